@@ -1,0 +1,3 @@
+// Package plots draws the program's pictures in one style. It knows curves,
+// strips and maps; it computes no physics.
+package plots
