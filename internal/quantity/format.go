@@ -1,0 +1,131 @@
+package quantity
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// System is the choice of units for printed text.
+type System int
+
+// The two unit systems of the --units flag.
+const (
+	Metric System = iota
+	Inch
+)
+
+// Canonical returns the value as text that Parse reads back to the same
+// value, to within a rounding of the last digit: "230 mm".
+func Canonical(si float64, k Kind) string {
+	if k == Number {
+		return formatNumber(si)
+	}
+	u := kinds[k].units[0]
+	return formatNumber(roundSignificant((si-u.offset)/u.scale, 14)) + " " + u.names[0]
+}
+
+// Format returns the value as a person would write it: three significant
+// digits or so, in the unit that suits its size. NaN is "-", and an infinity
+// is "∞" without a unit.
+func Format(si float64, k Kind, sys System) string {
+	v, name := Display(si, k, sys)
+	switch {
+	case math.IsNaN(v):
+		return "-"
+	case math.IsInf(v, 1):
+		return "∞"
+	case math.IsInf(v, -1):
+		return "-∞"
+	}
+	return join(trimDisplay(v, k, name), name)
+}
+
+func join(number, name string) string {
+	if name == "" || name == "°" {
+		return number + name
+	}
+	return number + " " + name
+}
+
+// Display returns the number and the unit name in which a value is shown.
+func Display(si float64, k Kind, sys System) (float64, string) {
+	switch k {
+	case Number:
+		return si, ""
+	case Length:
+		if sys == Inch {
+			return si / inch, "in"
+		}
+		if math.Abs(si) >= 10 {
+			return si, "m"
+		}
+		return si * 1e3, "mm"
+	case Area:
+		if sys == Inch {
+			return si / (inch * inch), "in²"
+		}
+		return si * 1e4, "cm²"
+	case Volume:
+		if sys == Inch {
+			return si / (foot * foot * foot), "ft³"
+		}
+		return si * 1e3, "L"
+	case Frequency:
+		if math.Abs(si) >= 9999.5 {
+			return si / 1e3, "kHz"
+		}
+		return si, "Hz"
+	case Temperature:
+		if sys == Inch {
+			return (si-273.15)*9/5 + 32, "°F"
+		}
+		return si - 273.15, "°C"
+	case Angle:
+		return si / deg, "°"
+	case Resistance:
+		return si, "Ω"
+	}
+	u := kinds[k].units[0]
+	return (si - u.offset) / u.scale, strings.ReplaceAll(strings.ReplaceAll(u.names[0], "m3", "m³"), "cm2", "cm²")
+}
+
+// trimDisplay chooses the digits of a displayed number.
+func trimDisplay(v float64, k Kind, name string) string {
+	decimals := 3 - int(math.Floor(math.Log10(math.Max(math.Abs(v), 1e-9)))) - 1
+	switch k {
+	case Level, Temperature, Speed:
+		decimals = 1
+	case Octaves:
+		decimals = 2
+	case Angle:
+		decimals = min(decimals, 1)
+	case Length:
+		if name == "in" {
+			decimals = min(max(decimals, 1), 3)
+		} else {
+			decimals = min(max(decimals, 0), 1)
+		}
+	}
+	decimals = min(max(decimals, 0), 6)
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if k != Octaves && k != Level && strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	if s == "-0" {
+		s = "0"
+	}
+	return s
+}
+
+func formatNumber(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+
+// roundSignificant rounds v to n significant digits, which takes off the
+// rounding noise of a unit conversion.
+func roundSignificant(v float64, n int) float64 {
+	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', n, 64), 64)
+	if err != nil {
+		return v
+	}
+	return r
+}
