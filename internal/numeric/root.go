@@ -91,27 +91,72 @@ func brentStep(a, b, c, fa, fb, fc, d, e, m, tol float64) (step, previous float6
 }
 
 // Minimum returns the abscissa of a minimum of f inside [a, b] to within xtol,
-// by golden-section search. f should have one minimum there; with several, one
-// of them is found.
+// by Brent's parabolic interpolation with golden-section safeguard (Brent 1973,
+// ch. 5). f should have one minimum there; with several, one of them is found.
 func Minimum(f func(float64) float64, a, b, xtol float64) float64 {
-	const g = 0.6180339887498949 // (√5 − 1)/2
-	x1, x2 := b-g*(b-a), a+g*(b-a)
-	f1, f2 := f(x1), f(x2)
+	const golden = 0.3819660112501051 // (3 − √5)/2
+	x := a + golden*(b-a)
+	w, v := x, x
+	fx := f(x)
+	fw, fv := fx, fx
+	var d, e float64
 	for range maxIterations {
-		if b-a <= xtol {
+		mid := (a + b) / 2
+		tol := 1e-9*math.Abs(x) + xtol/4
+		if math.Abs(x-mid) <= 2*tol-(b-a)/2 {
 			break
 		}
-		if f1 < f2 {
-			b, x2, f2 = x2, x1, f1
-			x1 = b - g*(b-a)
-			f1 = f(x1)
+		if p, q := parabola(x, w, v, fx, fw, fv); math.Abs(e) > tol &&
+			math.Abs(p) < math.Abs(q*e/2) && p > q*(a-x) && p < q*(b-x) {
+			d, e = p/q, d
 		} else {
-			a, x1, f1 = x1, x2, f2
-			x2 = a + g*(b-a)
-			f2 = f(x2)
+			e = b - x
+			if x >= mid {
+				e = a - x
+			}
+			d = golden * e
+		}
+		u := x + d
+		if math.Abs(d) < tol {
+			u = x + math.Copysign(tol, d)
+		}
+		fu := f(u)
+		switch {
+		case fu <= fx:
+			if u < x {
+				b = x
+			} else {
+				a = x
+			}
+			v, w, x = w, x, u
+			fv, fw, fx = fw, fx, fu
+		default:
+			if u < x {
+				a = u
+			} else {
+				b = u
+			}
+			if fu <= fw || w == x {
+				v, w, fv, fw = w, u, fw, fu
+			} else if fu <= fv || v == x || v == w {
+				v, fv = u, fu
+			}
 		}
 	}
-	return (a + b) / 2
+	return x
+}
+
+// parabola returns the step p/q from x to the vertex of the parabola through
+// three points, with q positive.
+func parabola(x, w, v, fx, fw, fv float64) (p, q float64) {
+	r := (x - w) * (fx - fv)
+	q = (x - v) * (fx - fw)
+	p = (x-v)*q - (x-w)*r
+	q = 2 * (q - r)
+	if q > 0 {
+		return -p, q
+	}
+	return p, -q
 }
 
 // FirstCrossing scans f at the abscissae a, a+h, … up to b and refines the
