@@ -48,6 +48,15 @@ func FindControl(width, coverage, c float64) Control {
 	}
 }
 
+// ControlFrequency returns the Frequency of FindControl alone, which costs a
+// fifth of the whole.
+func ControlFrequency(width, coverage, c float64) float64 {
+	if !(coverage > 0 && coverage < math.Pi && width > 0) {
+		return numeric.Absent
+	}
+	return controlWidth(coverage) * c / width
+}
+
 var absentControl = Control{numeric.Absent, numeric.Absent, numeric.Absent, numeric.Absent}
 
 // flatControlWidth is the root of sin(πq)/(πq) = 10^(-6/20): a flat mouth is

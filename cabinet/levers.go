@@ -1,0 +1,198 @@
+package cabinet
+
+import (
+	"fmt"
+	"math"
+
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+)
+
+// A Lever is one change that would close the gap by itself, and what it costs
+// on the other side.
+type Lever struct {
+	Key  string  // of the design file
+	To   float64 // SI
+	Text string  // in words, with the price
+}
+
+// Levers solves for every single change that brings the gap down to target
+// octaves. Changes that cannot do it are left out; with none at all the list is
+// empty. The texts use the given units.
+func Levers(d *Design, s *Sizing, target float64, sys quantity.System) []Lever {
+	l := levers{d: d, s: s, target: target, sys: sys}
+	return compact(
+		l.insert(), l.chamber(), l.insertSpacing(), l.smallerDrivers(), l.pitch(), l.mouthWidth(), l.coverage())
+}
+
+func compact(all ...*Lever) []Lever {
+	var out []Lever
+	for _, l := range all {
+		if l != nil {
+			out = append(out, *l)
+		}
+	}
+	return out
+}
+
+type levers struct {
+	d      *Design
+	s      *Sizing
+	target float64
+	sys    quantity.System
+}
+
+// gapWith returns the gap of the design after a change.
+func (l *levers) gapWith(change func(*Design)) float64 {
+	d := *l.d
+	change(&d)
+	return GapOf(&d)
+}
+
+// solve finds the value between from, where the gap is too wide, and to, at
+// which the gap meets the target. ok is false when even to does not close it.
+func (l *levers) solve(from, to float64, set func(*Design, float64)) (x float64, ok bool) {
+	over := func(x float64) float64 {
+		return l.gapWith(func(d *Design) { set(d, x) }) - l.target
+	}
+	if !(over(from) > 0) || !(over(to) <= 0) {
+		return numeric.Absent, false
+	}
+	x, err := numeric.Root(over, from, to, 1e-6*math.Abs(from))
+	return x, err == nil
+}
+
+func (l *levers) text(si float64, k quantity.Kind) string { return quantity.Format(si, k, l.sys) }
+func (l *levers) mm(si float64) string                    { return l.text(si, quantity.Length) }
+func (l *levers) hz(si float64) string                    { return l.text(si, quantity.Frequency) }
+
+// pitch brings the boxes together.
+func (l *levers) pitch() *Lever {
+	now := l.d.Pitch()
+	p, ok := l.solve(now, now/8, func(d *Design, p float64) { d.SetPitch(p) })
+	if !ok {
+		return nil
+	}
+	n := l.d.Line.Boxes
+	text := fmt.Sprintf("boxes closer: pitch %s instead of %s.", l.mm(p), l.mm(now))
+	if n > 0 {
+		text += fmt.Sprintf(" Cost: the line of %d shrinks to %s and couples only from %s (now %s), or takes %d boxes for the same length;",
+			n, l.mm(float64(n)*p), l.hz(l.s.Coupling.Lower*now/p), l.hz(l.s.Coupling.Lower), int(math.Ceil(float64(n)*now/p-1e-9)))
+	} else {
+		text += " Cost: a shorter line for the same number of boxes;"
+	}
+	return &Lever{"cabinet.pitch", p, text + l.pitchRoom(p)}
+}
+
+// pitchRoom says what has to shrink with the boxes.
+func (l *levers) pitchRoom(p float64) string {
+	w := l.d.Woofer.Size
+	switch {
+	case w > p:
+		return fmt.Sprintf(" woofers no larger than %s (now %s) and horn mouths no taller.", l.mm(p), l.mm(w))
+	case l.d.Horn.MouthHeight > p:
+		return fmt.Sprintf(" horn mouths no taller than that (now %s).", l.mm(l.d.Horn.MouthHeight))
+	}
+	return " horn and woofers keep their size."
+}
+
+// mouthWidth widens the horn's mouth.
+func (l *levers) mouthWidth() *Lever {
+	now := l.d.Horn.MouthWidth
+	w, ok := l.solve(now, 8*now, func(d *Design, w float64) { d.Horn.MouthWidth = w })
+	if !ok {
+		return nil
+	}
+	text := fmt.Sprintf("wider horn: mouth %s wide instead of %s.", l.mm(w), l.mm(now))
+	switch cab := l.d.Cabinet.Width; {
+	case w > cab:
+		text += fmt.Sprintf(" Cost: the cabinet grows from %s to at least that width, and the woofers beside the horn lose their place.", l.mm(cab))
+	case numeric.Given(cab):
+		text += fmt.Sprintf(" Cost: it leaves %s of the cabinet's width to the woofers beside it (now %s).", l.mm(cab-w), l.mm(cab-now))
+	default:
+		text += " Cost: less room for the woofers beside it."
+	}
+	return &Lever{"horn.mouth_width", w, text}
+}
+
+// coverage widens the pattern that the horn has to hold.
+func (l *levers) coverage() *Lever {
+	now := l.d.Horn.Coverage
+	widest := 170 * math.Pi / 180
+	a, ok := l.solve(now, widest, func(d *Design, a float64) { d.Horn.Coverage = a })
+	if !ok {
+		return nil
+	}
+	return &Lever{"horn.coverage", a, fmt.Sprintf("wider coverage: %s instead of %s. Cost: that much more sound to the sides.",
+		l.text(a, quantity.Angle), l.text(now, quantity.Angle))}
+}
+
+// maxInsertMouths bounds the mouths that a lever proposes.
+const maxInsertMouths = 4
+
+// insert splits the cones' fronts, or splits them finer.
+func (l *levers) insert() *Lever {
+	if l.d.HasMid() {
+		return nil // the mids meet the horn
+	}
+	for n := max(2, l.d.Insert.Mouths+1); n <= maxInsertMouths; n++ {
+		gap := l.gapWith(func(d *Design) {
+			d.Insert.Mouths, d.Insert.Spacing = n, numeric.Absent
+			d.Insert.MouthHeight = math.Min(d.Insert.MouthHeight, d.Pitch()/float64(n))
+		})
+		if gap > l.target {
+			continue
+		}
+		return &Lever{"insert.mouths", float64(n), fmt.Sprintf(
+			"an insert with %d mouths %s apart in each box. Cost: faster air in the mouths, a little less bottom, and a front chamber whose corner must stay above %s.",
+			n, l.mm(l.d.Pitch()/float64(n)), l.hz(l.s.Gap.High))}
+	}
+	return nil
+}
+
+// chamber makes the air behind the plate smaller, when its corner is what binds.
+func (l *levers) chamber() *Lever {
+	i := &l.d.Insert
+	if !l.d.HasInsert() || l.d.HasMid() || !(l.s.Coupling.Insert.Chamber < l.s.Coupling.Insert.on(l.s.Gap.Basis)) {
+		return nil
+	}
+	v, ok := l.solve(i.ChamberVolume, i.ChamberVolume/100, func(d *Design, v float64) { d.Insert.ChamberVolume = v })
+	if !ok {
+		return nil
+	}
+	return &Lever{"insert.chamber_volume", v, fmt.Sprintf(
+		"a smaller front chamber: %s instead of %s. Cost: less clearance between cone and plate.",
+		l.text(v, quantity.Volume), l.text(i.ChamberVolume, quantity.Volume))}
+}
+
+// insertSpacing puts the mouths of an existing insert where they belong.
+func (l *levers) insertSpacing() *Lever {
+	n := l.d.Insert.Mouths
+	if n < 2 || l.d.HasMid() {
+		return nil
+	}
+	even := l.d.Pitch() / float64(n)
+	if math.Abs(even-l.d.insertSpacing()) < slack ||
+		l.gapWith(func(d *Design) { d.Insert.Spacing = even }) > l.target {
+		return nil
+	}
+	return &Lever{"insert.spacing", even, fmt.Sprintf(
+		"mouths %s apart instead of %s, so that all mouths of the stack are evenly spaced. Cost: none acoustically; the mouths must fit there.",
+		l.mm(even), l.mm(l.d.insertSpacing()))}
+}
+
+// smallerDrivers says how close centres would have to be for the half-wave rule
+// to reach the horn.
+func (l *levers) smallerDrivers() *Lever {
+	if l.s.Gap.Basis != HalfWave || !(l.s.Gap.High > 0) {
+		return nil
+	}
+	spacing := l.s.Air.SoundSpeed / (2 * l.s.Gap.High / math.Exp2(l.target))
+	if spacing >= l.s.Coupling.Open.Spacing || l.d.HasMid() {
+		return nil
+	}
+	perBox := int(math.Ceil(l.d.Pitch()/spacing - 1e-9))
+	return &Lever{"mid.spacing", spacing, fmt.Sprintf(
+		"%d smaller drivers per box, centres at most %s apart, as woofers or as a mid band. Cost: small woofers move less air at the bottom; mids add drivers and a crossover.",
+		perBox, l.mm(spacing))}
+}

@@ -1,0 +1,219 @@
+package cabinet
+
+import (
+	"math"
+
+	"gapline/internal/air"
+	"gapline/internal/numeric"
+	"gapline/waveguide"
+)
+
+// Sizing is everything the estimates say about a design, SI. NaN marks what the
+// design does not give enough for; +Inf a limit that does not exist.
+type Sizing struct {
+	Air      air.Air
+	Coupling Coupling
+	Horn     HornSizing
+	Gap      Gap
+}
+
+// Coupling is how far the lines of woofers and mids act as one source.
+type Coupling struct {
+	Lower  float64 // frequency whose wavelength is the line, Hz
+	Pitch  float64 // m
+	Length float64 // m
+	Open   Ceiling // the bare cones
+
+	HasInsert bool
+	Insert    InsertSizing // with the insert
+
+	HasMid bool
+	Mid    Ceiling // the mid band
+}
+
+// Ceiling is the upper end of coupling of one line of mouths.
+type Ceiling struct {
+	Spacing    float64 // largest between neighbouring centres, m
+	HalfWave   float64 // Hz
+	Lobe       float64 // Hz
+	FirstLobe  float64 // level of the lobe at c/p, dB re axis
+	Share      float64 // radiating share
+	Shape      Shape
+	Efficiency float64 // directivity factor over that of a continuous line
+}
+
+// InsertSizing is the ceiling with an insert, and what the insert costs.
+type InsertSizing struct {
+	Ceiling
+	SpacingError float64 // of the mouths, relative to pitch/mouths
+	Chamber      float64 // corner of the front chamber, Hz
+	AreaRatio    float64 // cones over mouths
+	PathSpread   float64 // m
+	InPhase      float64 // frequency at which PathSpread is a quarter wave, Hz
+}
+
+// HornSizing is how low the horn holds its pattern and how flat its front is.
+type HornSizing struct {
+	PatternRule     float64 // Hz
+	PatternComputed float64 // Hz
+	Narrowest       float64 // rad
+	NarrowestAt     float64 // Hz
+	Cutoff          float64 // Hz
+	Lower           float64 // on the gap's basis, Hz
+	Path            float64 // m
+	Sagitta         float64 // m
+	FlatTo          float64 // Hz
+	FlatLobe        float64 // Hz
+	Share           float64
+}
+
+// Gap is the distance in octaves between the frequency to which the woofers (or
+// mids) couple and that from which the horn holds its pattern.
+type Gap struct {
+	Basis     string
+	Open      float64 // without the insert, octaves; positive is open
+	Insert    float64 // with the insert, octaves
+	Low       float64 // f_couple of the design as given, Hz
+	High      float64 // f_horn, Hz
+	Crossover float64 // geometric mean of an overlap, Hz
+	WooferMid float64 // between woofers and mids, octaves
+}
+
+// AsGiven returns the gap of the design as it stands, octaves.
+func (g *Gap) AsGiven() float64 { return math.Log2(g.High / g.Low) }
+
+// Size computes every estimate. It never fails: what cannot be computed is NaN.
+// Use Check first to refuse designs that cannot exist.
+func Size(d *Design) Sizing {
+	var s Sizing
+	s.Air = air.Of(d.Air)
+	s.Horn = sizeHorn(d, s.Air.SoundSpeed)
+	s.Coupling = sizeCoupling(d, s.Air.SoundSpeed, s.Horn.Lower)
+	s.Gap = sizeGap(d, &s)
+	return s
+}
+
+func (d *Design) woofersPerBox() int { return max(d.Woofer.PerBox, 1) }
+
+// wooferMouths returns the cones of one box as seen along the line. Woofers
+// side by side at one height are one mouth.
+func (d *Design) wooferMouths() Mouths {
+	return cones(d.woofersPerBox(), d.Woofer.Spacing, d.Woofer.Diameter())
+}
+
+func (d *Design) midMouths() Mouths {
+	return cones(max(d.Mid.PerBox, 1), d.Mid.Spacing, d.Mid.Diameter())
+}
+
+func cones(n int, spacing, diameter float64) Mouths {
+	shape := Circle
+	if !numeric.Given(diameter) {
+		shape = Point
+	}
+	if !numeric.Given(spacing) {
+		n = 1
+	}
+	return evenly(n, spacing, shape, diameter)
+}
+
+func sizeCoupling(d *Design, c, horn float64) Coupling {
+	k := Coupling{
+		Pitch:     d.Pitch(),
+		Length:    d.Length(),
+		HasInsert: d.HasInsert(),
+		HasMid:    d.HasMid(),
+		Mid:       absentCeiling,
+		Insert:    absentInsert,
+	}
+	k.Lower = c / k.Length
+	k.Open = ceiling(d, d.wooferMouths(), c, horn)
+	if k.HasMid {
+		k.Mid = ceiling(d, d.midMouths(), c, horn)
+	}
+	if k.HasInsert {
+		k.Insert = sizeInsert(d, c, horn)
+	}
+	return k
+}
+
+var absentCeiling = Ceiling{
+	Spacing: numeric.Absent, HalfWave: numeric.Absent, Lobe: numeric.Absent,
+	FirstLobe: numeric.Absent, Share: numeric.Absent, Efficiency: numeric.Absent,
+}
+
+var absentInsert = InsertSizing{
+	Ceiling: absentCeiling, SpacingError: numeric.Absent, Chamber: numeric.Absent,
+	AreaRatio: numeric.Absent, PathSpread: numeric.Absent, InPhase: numeric.Absent,
+}
+
+// lobeFloor is the lowest lobe level reported, dB: an exact cancellation is
+// rounding noise below it.
+const lobeFloor = -200
+
+// ceiling sizes one line of mouths. The efficiency is taken at the frequency
+// where the horn takes over, or at the half-wave limit when that is not known.
+func ceiling(d *Design, ms Mouths, c, horn float64) Ceiling {
+	pitch := d.Pitch()
+	if !numeric.Given(pitch) {
+		return absentCeiling
+	}
+	u := Ceiling{
+		Spacing:    ms.LargestSpacing(pitch),
+		Lobe:       ms.LobeLimit(pitch, d.LobeTarget(), c),
+		FirstLobe:  math.Max(numeric.DB(ms.LobeRatio(pitch, 1)), lobeFloor),
+		Share:      ms.Share(pitch),
+		Shape:      ms[0].Shape,
+		Efficiency: numeric.Absent,
+	}
+	u.HalfWave = c / (2 * u.Spacing)
+	if n := d.Line.Boxes; n > 0 {
+		lambda := c / orElse(horn, u.HalfWave)
+		u.Efficiency = ms.LineFactor(n, pitch, lambda) / ContinuousLineFactor(float64(n)*pitch, lambda)
+	}
+	return u
+}
+
+// on returns the ceiling on the given basis, Hz.
+func (u *Ceiling) on(basis string) float64 { return byBasis(basis, u.HalfWave, u.Lobe) }
+
+func sizeInsert(d *Design, c, horn float64) InsertSizing {
+	i := InsertSizing{Ceiling: ceiling(d, d.insertMouths(), c, horn)}
+	i.SpacingError = d.insertSpacing()*float64(d.Insert.Mouths)/d.Pitch() - 1
+	if d.Insert.Mouths == 1 {
+		i.SpacingError = 0
+	}
+	i.Chamber = d.Insert.ChamberCorner(c)
+	i.AreaRatio = d.insertAreaRatio()
+	i.PathSpread = d.insertPathSpread()
+	i.InPhase = c / (4 * i.PathSpread)
+	return i
+}
+
+func sizeHorn(d *Design, c float64) HornSizing {
+	h := &d.Horn
+	control := waveguide.FindControl(h.MouthWidth, h.Coverage, c)
+	s := HornSizing{
+		PatternRule:     waveguide.KeeleFrequency(h.MouthWidth, h.Coverage),
+		PatternComputed: control.Frequency,
+		Narrowest:       control.Narrowest,
+		NarrowestAt:     control.NarrowestAt,
+		Cutoff:          h.Cutoff(c),
+		Path:            d.PathLength(),
+		Share:           h.MouthHeight / d.Pitch(),
+		FlatLobe:        numeric.Absent,
+	}
+	s.Lower = h.LowerLimit(byBasis(d.Basis(), s.PatternRule, s.PatternComputed), s.Cutoff)
+	s.Sagitta = waveguide.Sagitta(h.MouthHeight, s.Path)
+	s.FlatTo = waveguide.FlatTo(s.Sagitta, c)
+	if numeric.Given(s.Sagitta) && numeric.Given(d.Pitch()) {
+		s.FlatLobe = waveguide.FrontLobeLimit(h.MouthHeight, s.Path, d.Pitch(), d.LobeTarget(), c)
+	}
+	return s
+}
+
+func byBasis(basis string, rule, computed float64) float64 {
+	if basis == Lobe {
+		return computed
+	}
+	return rule
+}

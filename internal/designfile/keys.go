@@ -1,0 +1,257 @@
+package designfile
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/internal/quantity"
+	"gapline/waveguide"
+)
+
+// Type is the form of a key's value in the file.
+type Type int
+
+// The forms of values.
+const (
+	Quantity Type = iota // a string with a unit, or a plain number for quantity.Number
+	Count                // a whole number
+	Choice               // one of a list of words
+	Text                 // free text
+	List                 // a list of quantities
+)
+
+// Key is one key of the design file.
+type Key struct {
+	Path     string // "cabinet.height"
+	Doc      string // what it is, in one sentence
+	Type     Type
+	Kind     quantity.Kind
+	Min, Max float64 // inclusive, SI
+	Choices  []string
+	Words    map[string]float64 // words that stand for a value, such as "flat"
+
+	float func(*cabinet.Design) *float64
+	count func(*cabinet.Design) *int
+	text  func(*cabinet.Design) *string
+	list  func(*cabinet.Design) *[]float64
+}
+
+// Table returns the table that the key stands in; empty for the top.
+func (k *Key) Table() string {
+	if i := strings.LastIndexByte(k.Path, '.'); i >= 0 {
+		return k.Path[:i]
+	}
+	return ""
+}
+
+type fl = func(*cabinet.Design) *float64
+
+func quantityKey(path string, kind quantity.Kind, lo, hi float64, at fl, doc string) Key {
+	return Key{Path: path, Doc: doc, Type: Quantity, Kind: kind, Min: lo, Max: hi, float: at}
+}
+
+func lengthKey(path string, lo, hi float64, at fl, doc string) Key {
+	return quantityKey(path, quantity.Length, lo, hi, at, doc)
+}
+
+func hertzKey(path string, lo, hi float64, at fl, doc string) Key {
+	return quantityKey(path, quantity.Frequency, lo, hi, at, doc)
+}
+
+func countKey(path string, lo, hi int, at func(*cabinet.Design) *int, doc string) Key {
+	return Key{Path: path, Doc: doc, Type: Count, Kind: quantity.Number, Min: float64(lo), Max: float64(hi), count: at}
+}
+
+func choiceKey(path string, choices []string, at func(*cabinet.Design) *string, doc string) Key {
+	return Key{Path: path, Doc: doc, Type: Choice, Choices: choices, text: at}
+}
+
+const degrees = math.Pi / 180
+
+// Keys is the table of keys in the order in which a file is written.
+var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, insertKeys, hornKeys, targetKeys)
+
+var topKeys = []Key{
+	{Path: "title", Doc: "name of the design, printed on every output", Type: Text,
+		text: func(d *cabinet.Design) *string { return &d.Title }},
+	quantityKey("air.temperature", quantity.Temperature, 233.15, 333.15,
+		func(d *cabinet.Design) *float64 { return &d.Air.Temperature }, "temperature of the air; 20 degC unless given"),
+	quantityKey("air.humidity", quantity.Fraction, 0, 1,
+		func(d *cabinet.Design) *float64 { return &d.Air.Humidity }, "relative humidity; 50 % unless given"),
+	quantityKey("air.pressure", quantity.Pressure, 50e3, 110e3,
+		func(d *cabinet.Design) *float64 { return &d.Air.Pressure }, "static pressure; 101.325 kPa unless given"),
+}
+
+var cabinetKeys = []Key{
+	lengthKey("cabinet.height", 0.03, 3, func(d *cabinet.Design) *float64 { return &d.Cabinet.Height }, "outside height of one box, along the line"),
+	lengthKey("cabinet.width", 0.03, 3, func(d *cabinet.Design) *float64 { return &d.Cabinet.Width }, "outside width of one box"),
+	lengthKey("cabinet.depth", 0.03, 3, func(d *cabinet.Design) *float64 { return &d.Cabinet.Depth }, "outside depth of one box"),
+	lengthKey("cabinet.gap", 0, 1, func(d *cabinet.Design) *float64 { return &d.Cabinet.Gap }, "distance between neighbouring boxes; 0 unless given"),
+	lengthKey("cabinet.pitch", 0.03, 4, func(d *cabinet.Design) *float64 { return &d.Cabinet.Pitch }, "distance from box to box; height plus gap unless given"),
+	countKey("line.boxes", 1, 100, func(d *cabinet.Design) *int { return &d.Line.Boxes }, "number of boxes in the line"),
+	{Path: "line.splay", Doc: "angles between neighbouring boxes from the top down, boxes − 1 of them", Type: List, Kind: quantity.Angle,
+		Min: -10 * degrees, Max: 30 * degrees, list: func(d *cabinet.Design) *[]float64 { return &d.Line.Splay }},
+	lengthKey("line.top_height", 0.05, 100, func(d *cabinet.Design) *float64 { return &d.Line.TopHeight }, "height of the top of the line above the floor"),
+	quantityKey("line.tilt", quantity.Angle, -90*degrees, 90*degrees,
+		func(d *cabinet.Design) *float64 { return &d.Line.Tilt }, "tilt of the top box, positive upward"),
+}
+
+var wooferKeys = []Key{
+	lengthKey("woofer.size", 0.02, 0.8, func(d *cabinet.Design) *float64 { return &d.Woofer.Size }, "nominal diameter of the woofer"),
+	lengthKey("woofer.effective_diameter", 0.01, 0.8, func(d *cabinet.Design) *float64 { return &d.Woofer.EffectiveDiameter },
+		"diameter of the radiating piston; 0.82 times the size unless given"),
+	countKey("woofer.per_box", 1, 16, func(d *cabinet.Design) *int { return &d.Woofer.PerBox }, "woofers in one box; 1 unless given"),
+	lengthKey("woofer.spacing", 0.01, 3, func(d *cabinet.Design) *float64 { return &d.Woofer.Spacing },
+		"vertical distance between the woofers of one box; leave it out when they sit side by side at one height"),
+	hertzKey("woofer.fs", 5, 2000, func(d *cabinet.Design) *float64 { return &d.Woofer.Fs }, "free-air resonance"),
+	quantityKey("woofer.qes", quantity.Number, 0.02, 50, func(d *cabinet.Design) *float64 { return &d.Woofer.Qes }, "electrical Q at fs"),
+	quantityKey("woofer.qms", quantity.Number, 0.1, 200, func(d *cabinet.Design) *float64 { return &d.Woofer.Qms }, "mechanical Q at fs"),
+	quantityKey("woofer.vas", quantity.Volume, 1e-5, 10, func(d *cabinet.Design) *float64 { return &d.Woofer.Vas }, "volume of air as stiff as the suspension"),
+	quantityKey("woofer.re", quantity.Resistance, 0.1, 200, func(d *cabinet.Design) *float64 { return &d.Woofer.Re }, "voice-coil resistance"),
+	quantityKey("woofer.le", quantity.Inductance, 0, 0.1, func(d *cabinet.Design) *float64 { return &d.Woofer.Le }, "voice-coil inductance"),
+	quantityKey("woofer.sd", quantity.Area, 1e-4, 1, func(d *cabinet.Design) *float64 { return &d.Woofer.Sd }, "area of the radiating piston"),
+	lengthKey("woofer.xmax", 1e-4, 0.1, func(d *cabinet.Design) *float64 { return &d.Woofer.Xmax }, "one-way excursion limit"),
+	quantityKey("woofer.bl", quantity.ForceFactor, 0.1, 100, func(d *cabinet.Design) *float64 { return &d.Woofer.Bl }, "force factor"),
+	quantityKey("woofer.mms", quantity.Mass, 1e-4, 2, func(d *cabinet.Design) *float64 { return &d.Woofer.Mms }, "moving mass with air load"),
+	quantityKey("woofer.power", quantity.Power, 0.1, 20e3, func(d *cabinet.Design) *float64 { return &d.Woofer.Power }, "thermal power limit"),
+
+	lengthKey("mid.size", 0.01, 0.5, func(d *cabinet.Design) *float64 { return &d.Mid.Size }, "nominal diameter of the mid drivers"),
+	lengthKey("mid.effective_diameter", 0.005, 0.5, func(d *cabinet.Design) *float64 { return &d.Mid.EffectiveDiameter },
+		"diameter of the radiating piston; 0.82 times the size unless given"),
+	countKey("mid.per_box", 1, 32, func(d *cabinet.Design) *int { return &d.Mid.PerBox }, "mid drivers in one box; 1 unless given"),
+	lengthKey("mid.spacing", 0.005, 3, func(d *cabinet.Design) *float64 { return &d.Mid.Spacing }, "vertical distance between the mids of one box"),
+	hertzKey("mid.lowest", 20, 10e3, func(d *cabinet.Design) *float64 { return &d.Mid.Lowest }, "lowest crossover frequency of the mids"),
+
+	choiceKey("enclosure.kind", cabinet.EnclosureKinds, func(d *cabinet.Design) *string { return &d.Enclosure.Kind }, "what loads the woofer's back"),
+	quantityKey("enclosure.volume", quantity.Volume, 1e-5, 10, func(d *cabinet.Design) *float64 { return &d.Enclosure.Volume }, "net volume behind the woofers of one box"),
+	hertzKey("enclosure.tuning", 5, 1000, func(d *cabinet.Design) *float64 { return &d.Enclosure.Tuning }, "resonance of vent and box"),
+	quantityKey("enclosure.leak_q", quantity.Number, 0.5, 1000, func(d *cabinet.Design) *float64 { return &d.Enclosure.LeakQ }, "Q of the leakage losses"),
+	quantityKey("enclosure.vent_area", quantity.Area, 1e-5, 2, func(d *cabinet.Design) *float64 { return &d.Enclosure.VentArea }, "cross section of the vent"),
+	lengthKey("enclosure.vent_length", 0.001, 3, func(d *cabinet.Design) *float64 { return &d.Enclosure.VentLength }, "length of the vent"),
+}
+
+var insertKeys = []Key{
+	countKey("insert.mouths", 1, 16, func(d *cabinet.Design) *int { return &d.Insert.Mouths }, "openings in each box through which the woofers radiate"),
+	lengthKey("insert.spacing", 0.005, 3, func(d *cabinet.Design) *float64 { return &d.Insert.Spacing },
+		"distance between neighbouring mouths of one box; pitch divided by mouths unless given"),
+	lengthKey("insert.mouth_height", 0.002, 3, func(d *cabinet.Design) *float64 { return &d.Insert.MouthHeight }, "height of one mouth, along the line"),
+	lengthKey("insert.mouth_width", 0.002, 3, func(d *cabinet.Design) *float64 { return &d.Insert.MouthWidth }, "width of one mouth"),
+	lengthKey("insert.slot_depth", 0, 0.5, func(d *cabinet.Design) *float64 { return &d.Insert.SlotDepth }, "thickness of the plate at the mouths"),
+	quantityKey("insert.chamber_volume", quantity.Volume, 1e-7, 1, func(d *cabinet.Design) *float64 { return &d.Insert.ChamberVolume },
+		"air between the cones of one box and the plate"),
+}
+
+var hornKeys = []Key{
+	quantityKey("horn.coverage", quantity.Angle, 1*degrees, 175*degrees,
+		func(d *cabinet.Design) *float64 { return &d.Horn.Coverage }, "nominal horizontal coverage, full angle"),
+	lengthKey("horn.mouth_width", 0.01, 3, func(d *cabinet.Design) *float64 { return &d.Horn.MouthWidth }, "width of the horn's mouth"),
+	lengthKey("horn.mouth_height", 0.01, 3, func(d *cabinet.Design) *float64 { return &d.Horn.MouthHeight }, "height of the horn's mouth, along the line"),
+	lengthKey("horn.path_length", 0.01, 100, func(d *cabinet.Design) *float64 { return &d.Horn.PathLength }, "path from the apex of the vertical front to the mouth"),
+	lengthKey("horn.throat", 0.005, 0.3, func(d *cabinet.Design) *float64 { return &d.Horn.Throat }, "diameter of the throat"),
+	choiceKey("horn.profile", waveguide.Profiles, func(d *cabinet.Design) *string { return &d.Horn.Profile }, "how the horn's area grows"),
+	lengthKey("horn.length", 0.01, 10, func(d *cabinet.Design) *float64 { return &d.Horn.Length }, "length of the flare along its axis"),
+	quantityKey("horn.family", quantity.Number, 0, 5, func(d *cabinet.Design) *float64 { return &d.Horn.Family },
+		"family parameter T of the hyperbolic profile; 0.6 unless given"),
+	hertzKey("horn.lowest", 20, 20e3, func(d *cabinet.Design) *float64 { return &d.Horn.Lowest }, "lowest crossover frequency on the compression driver's data sheet"),
+
+	lengthKey("fold.throat_to_wall", 0.005, 3, func(d *cabinet.Design) *float64 { return &d.Fold.ThroatToWall }, "distance from the throat to the wall's vertex"),
+	{Path: "fold.virtual_path", Doc: `path behind the mouth from which the folded front seems to come; "flat" for a plane front`,
+		Type: Quantity, Kind: quantity.Length, Min: 0.01, Max: 1000, Words: map[string]float64{"flat": math.Inf(1)},
+		float: func(d *cabinet.Design) *float64 { return &d.Fold.VirtualPath }},
+	lengthKey("fold.layer", 0.001, 0.5, func(d *cabinet.Design) *float64 { return &d.Fold.Layer }, "thickness of each layer of the folded path"),
+
+	hertzKey("crossover.frequency", 20, 20e3, func(d *cabinet.Design) *float64 { return &d.Crossover.Frequency }, "crossover frequency"),
+	countKey("crossover.order", 1, 8, func(d *cabinet.Design) *int { return &d.Crossover.Order }, "order of the crossover sections"),
+	choiceKey("crossover.alignment", cabinet.Alignments, func(d *cabinet.Design) *string { return &d.Crossover.Alignment }, "alignment of the crossover sections"),
+}
+
+var targetKeys = []Key{
+	choiceKey("targets.coupling", cabinet.Bases, func(d *cabinet.Design) *string { return &d.Targets.Coupling },
+		"basis of the gap: the half-wave rule or the lobe criterion; half-wave unless given"),
+	quantityKey("targets.lobe_level", quantity.Level, -60, -0.5, func(d *cabinet.Design) *float64 { return &d.Targets.LobeLevel },
+		"highest lobe allowed against the axis; -12 dB unless given"),
+	quantityKey("targets.gap", quantity.Octaves, -5, 5, func(d *cabinet.Design) *float64 { return &d.Targets.Gap }, "widest crossover gap allowed; 0 oct unless given"),
+	hertzKey("targets.flat_to", 100, 40e3, func(d *cabinet.Design) *float64 { return &d.Targets.FlatTo }, "frequency up to which the horn's front must be flat"),
+	hertzKey("targets.lowest", 5, 5e3, func(d *cabinet.Design) *float64 { return &d.Targets.Lowest }, "frequency from which the line must couple"),
+}
+
+// FindKey returns the key with the given path, nil when there is none.
+func FindKey(path string) *Key {
+	for i := range Keys {
+		if Keys[i].Path == path {
+			return &Keys[i]
+		}
+	}
+	return nil
+}
+
+// tables returns the tables of the file in order, with the ones that have no
+// entry in Keys.
+func tables() []string {
+	var out []string
+	for i := range Keys {
+		if t := Keys[i].Table(); t != "" && !slices.Contains(out, t) {
+			out = append(out, t)
+		}
+	}
+	return append(out, followTable)
+}
+
+// Nearest returns the candidate most like word, or "" when none is near.
+func Nearest(word string, candidates []string) string {
+	best, bestDistance := "", max(2, len(word)/3)+1
+	for _, c := range candidates {
+		if d := editDistance(strings.ToLower(word), strings.ToLower(c)); d < bestDistance {
+			best, bestDistance = c, d
+		}
+	}
+	return best
+}
+
+// nearestKey finds the key most like path: by the whole path, else by the last
+// part in any table.
+func nearestKey(path string) string {
+	var paths []string
+	for i := range Keys {
+		paths = append(paths, Keys[i].Path)
+	}
+	leaf := path[strings.LastIndexByte(path, '.')+1:]
+	for _, p := range paths {
+		if p[strings.LastIndexByte(p, '.')+1:] == leaf {
+			return p
+		}
+	}
+	return Nearest(path, paths)
+}
+
+// maxEdit bounds the words compared; longer ones are nobody's typing error.
+const maxEdit = 80
+
+// editDistance is the Levenshtein distance with neighbouring swaps counted
+// once.
+func editDistance(a, b string) int {
+	if len(a) > maxEdit || len(b) > maxEdit {
+		return maxEdit
+	}
+	var rows [3][maxEdit + 1]int
+	for j := range len(b) + 1 {
+		rows[1][j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		older, old, now := &rows[(i+2)%3], &rows[i%3], &rows[(i+1)%3]
+		now[0] = i
+		for j := 1; j <= len(b); j++ {
+			cost := 1
+			if a[i-1] == b[j-1] {
+				cost = 0
+			}
+			now[j] = min(old[j]+1, now[j-1]+1, old[j-1]+cost)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				now[j] = min(now[j], older[j-2]+1)
+			}
+		}
+	}
+	return rows[(len(a)+1)%3][len(b)]
+}

@@ -1,0 +1,318 @@
+package designfile
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+)
+
+// value is one decoded setting, ready to be put into a design.
+type value struct {
+	key    *Key
+	number float64 // Quantity and Count, SI
+	text   string  // Choice and Text
+	list   []float64
+}
+
+// apply puts the value into d.
+func (v value) apply(d *cabinet.Design) {
+	switch v.key.Type {
+	case Quantity, Count:
+		v.key.SetNumber(d, v.number)
+	case Choice, Text:
+		*v.key.text(d) = v.text
+	case List:
+		*v.key.list(d) = v.list
+	}
+}
+
+// Numeric reports whether the key holds one number, so that it can be varied,
+// followed and given a tolerance.
+func (k *Key) Numeric() bool { return k.Type == Quantity || k.Type == Count }
+
+// Number returns the key's value in d, SI; NaN when it is not given. The pitch
+// is the one in effect, whether given or derived.
+func (k *Key) Number(d *cabinet.Design) float64 {
+	switch {
+	case k.Path == "cabinet.pitch":
+		return d.Pitch()
+	case k.Type == Count:
+		if n := *k.count(d); n != 0 {
+			return float64(n)
+		}
+		return numeric.Absent
+	}
+	return *k.float(d)
+}
+
+// SetNumber puts a number, SI, into d. Setting a pitch that follows from height
+// and gap moves the height.
+func (k *Key) SetNumber(d *cabinet.Design, x float64) {
+	switch {
+	case k.Path == "cabinet.pitch":
+		d.SetPitch(x)
+	case k.Type == Count:
+		*k.count(d) = int(math.Round(x))
+	default:
+		*k.float(d) = x
+	}
+}
+
+// Accepts returns an error when the number, SI, is out of the key's range or
+// not whole where it must be.
+func (k *Key) Accepts(x float64) error {
+	for _, w := range k.Words {
+		if x == w {
+			return nil
+		}
+	}
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return fmt.Errorf("is not a finite number")
+	}
+	if k.Type == Count && x != math.Trunc(x) {
+		return fmt.Errorf("is %g: a whole number is needed", x)
+	}
+	if x < k.Min || x > k.Max {
+		return fmt.Errorf("is %s: %s needed", k.show(x), k.rangeText())
+	}
+	return nil
+}
+
+func (k *Key) show(x float64) string { return quantity.Canonical(x, k.Kind) }
+
+// rangeText is "between 30 mm and 3 m is".
+func (k *Key) rangeText() string {
+	return fmt.Sprintf("between %s and %s is", k.bound(k.Min), k.bound(k.Max))
+}
+
+func (k *Key) bound(x float64) string {
+	if k.Kind == quantity.Length && x >= 1 {
+		return strconv.FormatFloat(x, 'g', 4, 64) + " m"
+	}
+	return quantity.Format(x, k.Kind, quantity.Metric)
+}
+
+// Accepted says in words what the key takes, for messages and explain.
+func (k *Key) Accepted() string {
+	switch k.Type {
+	case Text:
+		return "free text"
+	case Choice:
+		return "one of " + strings.Join(quoted(k.Choices), ", ")
+	case Count:
+		return fmt.Sprintf("a whole number from %g to %g", k.Min, k.Max)
+	case List:
+		return fmt.Sprintf("a list of %ss in %s, each between %s and %s", k.Kind, k.Kind.UnitNames(), k.bound(k.Min), k.bound(k.Max))
+	}
+	s := fmt.Sprintf("a %s in %s, between %s and %s", k.Kind, k.Kind.UnitNames(), k.bound(k.Min), k.bound(k.Max))
+	if k.Kind == quantity.Number {
+		s = fmt.Sprintf("a number between %g and %g", k.Min, k.Max)
+	}
+	for _, w := range sortedWords(k.Words) {
+		s += fmt.Sprintf(", or %q", w)
+	}
+	return s
+}
+
+func sortedWords(m map[string]float64) []string {
+	var out []string
+	for w := range m {
+		out = append(out, w)
+	}
+	slices.Sort(out)
+	return out
+}
+
+func quoted(words []string) []string {
+	out := make([]string, len(words))
+	for i, w := range words {
+		out[i] = strconv.Quote(w)
+	}
+	return out
+}
+
+// fromTOML converts a decoded TOML value. The error names what would be
+// accepted, without key or position.
+func (k *Key) fromTOML(raw any) (value, error) {
+	v := value{key: k}
+	var err error
+	switch k.Type {
+	case Text, Choice:
+		s, ok := raw.(string)
+		if !ok {
+			return v, fmt.Errorf("is %s: %s is needed", describe(raw), k.Accepted())
+		}
+		v.text, err = k.word(s)
+	case Count:
+		n, ok := raw.(int64)
+		if !ok {
+			return v, fmt.Errorf("is %s: %s is needed", describe(raw), k.Accepted())
+		}
+		v.number, err = float64(n), k.Accepts(float64(n))
+	case List:
+		v.list, err = k.listFromTOML(raw)
+	case Quantity:
+		v.number, err = k.numberFromTOML(raw)
+	}
+	return v, err
+}
+
+func (k *Key) numberFromTOML(raw any) (float64, error) {
+	switch x := raw.(type) {
+	case string:
+		return k.numberFromText(x)
+	case int64:
+		return k.plain(float64(x))
+	case float64:
+		return k.plain(x)
+	}
+	return numeric.Absent, fmt.Errorf("is %s: %s is needed", describe(raw), k.Accepted())
+}
+
+// plain takes a number written without a unit, which is right for
+// dimensionless keys only.
+func (k *Key) plain(x float64) (float64, error) {
+	if k.Kind != quantity.Number {
+		return numeric.Absent, fmt.Errorf("is the bare number %g: a string with a unit is needed, in %s, such as %q",
+			x, k.Kind.UnitNames(), quantity.Canonical(k.example(), k.Kind))
+	}
+	return x, k.Accepts(x)
+}
+
+// example is a value inside the range that looks ordinary.
+func (k *Key) example() float64 {
+	if k.Kind == quantity.Temperature {
+		return 293.15
+	}
+	lo, hi := math.Max(k.Min, k.Max/1e4), k.Max
+	decade := math.Pow(10, math.Round(math.Log10(math.Sqrt(lo*hi))))
+	switch {
+	case k.Kind == quantity.Angle:
+		return 90 * degrees
+	case k.Min <= decade && decade <= k.Max:
+		return decade
+	}
+	return k.Max
+}
+
+// numberFromText reads a quantity or one of the key's words.
+func (k *Key) numberFromText(s string) (float64, error) {
+	if x, ok := k.Words[strings.TrimSpace(s)]; ok {
+		return x, nil
+	}
+	x, err := quantity.Parse(s, k.Kind)
+	if err != nil {
+		return x, fmt.Errorf("= %q: %w", clip(s), err)
+	}
+	return x, k.Accepts(x)
+}
+
+func (k *Key) listFromTOML(raw any) ([]float64, error) {
+	items, ok := raw.([]any)
+	if !ok {
+		return nil, fmt.Errorf("is %s: %s is needed", describe(raw), k.Accepted())
+	}
+	if len(items) > maxList {
+		return nil, fmt.Errorf("has %d entries: at most %d are possible", len(items), maxList)
+	}
+	out := make([]float64, len(items))
+	for i, item := range items {
+		x, err := k.numberFromTOML(item)
+		if err != nil {
+			return nil, fmt.Errorf("entry %d %w", i+1, err)
+		}
+		out[i] = x
+	}
+	return out, nil
+}
+
+// maxList bounds the entries of a list: one fewer than the boxes of the longest
+// line.
+const maxList = 99
+
+// word checks a choice; free text is taken as it is.
+func (k *Key) word(s string) (string, error) {
+	if k.Type == Text {
+		if len(s) > maxText {
+			return "", fmt.Errorf("is %d characters long: at most %d are possible", len(s), maxText)
+		}
+		return s, nil
+	}
+	if slices.Contains(k.Choices, s) {
+		return s, nil
+	}
+	hint := ""
+	if near := Nearest(s, k.Choices); near != "" {
+		hint = fmt.Sprintf(" (did you mean %q?)", near)
+	}
+	return "", fmt.Errorf("is %q: %s is needed%s", clip(s), k.Accepted(), hint)
+}
+
+// maxText bounds free text.
+const maxText = 4000
+
+// fromText converts the text of a command-line setting.
+func (k *Key) fromText(s string) (value, error) {
+	v := value{key: k}
+	var err error
+	switch k.Type {
+	case Text, Choice:
+		v.text, err = k.word(s)
+	case Quantity:
+		v.number, err = k.numberFromText(s)
+	case Count:
+		v.number, err = k.countFromText(s)
+	case List:
+		for i, part := range strings.Split(s, ",") {
+			x, err := k.numberFromText(part)
+			if err != nil {
+				return v, fmt.Errorf("entry %d %w", i+1, err)
+			}
+			v.list = append(v.list, x)
+		}
+	}
+	return v, err
+}
+
+func (k *Key) countFromText(s string) (float64, error) {
+	n, err := strconv.Atoi(strings.TrimSpace(s))
+	if err != nil {
+		return numeric.Absent, fmt.Errorf("= %q: %s is needed", clip(s), k.Accepted())
+	}
+	return float64(n), k.Accepts(float64(n))
+}
+
+// describe names a TOML value for a message.
+func describe(raw any) string {
+	switch x := raw.(type) {
+	case string:
+		return fmt.Sprintf("the text %q", clip(x))
+	case int64:
+		return fmt.Sprintf("the number %d", x)
+	case float64:
+		return fmt.Sprintf("the number %g", x)
+	case bool:
+		return fmt.Sprintf("%t", x)
+	case []any, []map[string]any:
+		return "a list"
+	case map[string]any:
+		return "a table"
+	}
+	return "a date or time"
+}
+
+// clip shortens text quoted in a message.
+func clip(s string) string {
+	const most = 60
+	r := []rune(s)
+	if len(r) <= most {
+		return s
+	}
+	return string(r[:most]) + "…"
+}
