@@ -40,3 +40,18 @@ func TestSincNearZeroJoinsSmoothly(t *testing.T) {
 		}
 	}
 }
+
+// Every rule must integrate 1 and cos 3x over [-1, 1] to 2 and (2/3) sin 3.
+func TestLegendreRules(t *testing.T) {
+	for n := 12; n <= 256; n++ {
+		r := Legendre(n)
+		one, cos := 0.0, 0.0
+		for i, x := range r.X {
+			one += r.W[i]
+			cos += r.W[i] * math.Cos(3*x)
+		}
+		if math.Abs(one-2) > 1e-13 || math.Abs(cos-2*math.Sin(3)/3) > 1e-13 {
+			t.Errorf("%d points: ∫1 = %.15g, ∫cos 3x = %.15g", n, one, cos)
+		}
+	}
+}

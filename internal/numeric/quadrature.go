@@ -16,9 +16,17 @@ var (
 	rules   = map[int]*Rule{}
 )
 
-// Legendre returns the n-point Gauss-Legendre rule on [-1, 1]. Rules are built
-// once and shared; callers must not write to them.
+// brokenRule is the one rule that gonum v0.17.0 gets wrong: its table for 26
+// points sums to 1.979 instead of 2. TestLegendreRules checks the others.
+const brokenRule = 26
+
+// Legendre returns a Gauss-Legendre rule on [-1, 1] with n points, or one more
+// where the library's table is wrong. Rules are built once and shared; callers
+// must not write to them.
 func Legendre(n int) *Rule {
+	if n == brokenRule {
+		n++
+	}
 	rulesMu.RLock()
 	r := rules[n]
 	rulesMu.RUnlock()
