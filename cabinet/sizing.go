@@ -84,10 +84,24 @@ func (g *Gap) AsGiven() float64 { return math.Log2(g.High / g.Low) }
 
 // Size computes every estimate. It never fails: what cannot be computed is NaN.
 // Use Check first to refuse designs that cannot exist.
-func Size(d *Design) Sizing {
+func Size(d *Design) Sizing { return new(Sizer).Size(d) }
+
+// Sizer computes estimates one after the other. It remembers the aperture
+// integral of the last coverage, which most neighbours in a sweep share. The
+// zero value is ready; a Sizer serves one goroutine.
+type Sizer struct {
+	coverage float64
+	control  waveguide.Control // for a mouth of 1 m and c = 1 m/s
+}
+
+// Size is the same as the function Size, to the last bit.
+func (z *Sizer) Size(d *Design) Sizing {
 	var s Sizing
 	s.Air = air.Of(d.Air)
-	s.Horn = sizeHorn(d, s.Air.SoundSpeed)
+	if d.Horn.Coverage != z.coverage {
+		z.coverage, z.control = d.Horn.Coverage, waveguide.FindControl(1, d.Horn.Coverage, 1)
+	}
+	s.Horn = sizeHorn(d, s.Air.SoundSpeed, z.control)
 	s.Coupling = sizeCoupling(d, s.Air.SoundSpeed, s.Horn.Lower)
 	s.Gap = sizeGap(d, &s)
 	return s
@@ -189,9 +203,11 @@ func sizeInsert(d *Design, c, horn float64) InsertSizing {
 	return i
 }
 
-func sizeHorn(d *Design, c float64) HornSizing {
+// sizeHorn takes the pattern control of a unit mouth, which depends on the
+// coverage alone, and scales it.
+func sizeHorn(d *Design, c float64, unit waveguide.Control) HornSizing {
 	h := &d.Horn
-	control := waveguide.FindControl(h.MouthWidth, h.Coverage, c)
+	control := unit.Scale(h.MouthWidth, c)
 	s := HornSizing{
 		PatternRule:     waveguide.KeeleFrequency(h.MouthWidth, h.Coverage),
 		PatternComputed: control.Frequency,

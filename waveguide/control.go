@@ -40,12 +40,21 @@ func FindControl(width, coverage, c float64) Control {
 	}
 	q := controlWidth(coverage)
 	qWaist, halfSine := waist(coverage, q)
-	return Control{
-		Frequency:         q * c / width,
+	unit := Control{
+		Frequency:         q,
 		WidthInWavelength: q,
-		NarrowestAt:       qWaist * c / width,
+		NarrowestAt:       qWaist,
 		Narrowest:         2 * math.Asin(halfSine),
 	}
+	return unit.Scale(width, c)
+}
+
+// Scale turns the control of a mouth 1 m wide at c = 1 m/s into that of another
+// width in m and speed of sound in m/s: only the coverage shapes the pattern.
+func (k Control) Scale(width, c float64) Control {
+	k.Frequency *= c / width
+	k.NarrowestAt *= c / width
+	return k
 }
 
 // ControlFrequency returns the Frequency of FindControl alone, which costs a

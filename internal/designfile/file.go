@@ -200,14 +200,14 @@ func (r *reader) key(path string, raw any) {
 	r.put(v, r.lineOf(path))
 }
 
-func (r *reader) put(v value, line int) {
+func (r *reader) put(v Value, line int) {
 	// A pitch in the file is a value of its own, even beside a height.
-	if v.key.Path == "cabinet.pitch" {
-		r.file.Design.Cabinet.Pitch = v.number
+	if v.Key.Path == "cabinet.pitch" {
+		r.file.Design.Cabinet.Pitch = v.Number
 	} else {
-		v.apply(&r.file.Design)
+		v.Apply(&r.file.Design)
 	}
-	r.file.given[v.key.Path] = line
+	r.file.given[v.Key.Path] = line
 }
 
 // follow reads the [follow] table. Its keys may be quoted ("horn.mouth_width")
@@ -248,12 +248,12 @@ func (r *reader) settings(settings []string) {
 			r.flag("%s is an unknown key%s", path, didYouMean(nearestKey(path)))
 			continue
 		}
-		v, err := k.fromText(strings.TrimSpace(text))
+		v, err := k.FromText(strings.TrimSpace(text))
 		if err != nil {
 			r.flag("%s %s", path, err)
 			continue
 		}
-		v.apply(&r.file.Design)
+		v.Apply(&r.file.Design)
 		r.file.given[path] = 0
 		r.links = slices.DeleteFunc(r.links, func(l rawLink) bool { return l.Target == k })
 	}
@@ -281,7 +281,7 @@ func (r *reader) finish() {
 			continue
 		}
 		r.file.Links = append(r.file.Links, l.Link)
-		l.apply(&r.file.Design)
+		l.Apply(&r.file.Design)
 		if err := l.Target.Accepts(l.Target.Number(&r.file.Design)); err != nil {
 			r.fault(followTable+"."+l.Target.Path, "%s", err)
 		}
@@ -299,13 +299,6 @@ func (r *reader) lineOfAny(keys []string) int {
 		}
 	}
 	return 0
-}
-
-// Follow applies the links to a copy of the design that has been changed.
-func (f *File) Follow(d *cabinet.Design) {
-	for i := range f.Links {
-		f.Links[i].apply(d)
-	}
 }
 
 // Given reports whether the file or a setting gives the key.

@@ -19,9 +19,9 @@ type Link struct {
 	Offset         float64 // SI
 }
 
-// apply sets the target from the source. A source that is not given leaves the
+// Apply sets the target from the source. A source that is not given leaves the
 // target alone.
-func (l *Link) apply(d *cabinet.Design) {
+func (l *Link) Apply(d *cabinet.Design) {
 	if x := l.Source.Number(d); numeric.Given(x) {
 		l.Target.SetNumber(d, l.Factor*x+l.Offset)
 	}
@@ -102,6 +102,9 @@ func (l *rawLink) readTerms(table map[string]any) error {
 	}
 	return nil
 }
+
+// DidYouMean returns " (did you mean KEY?)" for a path that is nearly a key.
+func DidYouMean(path string) string { return didYouMean(nearestKey(path)) }
 
 func didYouMean(near string) string {
 	if near == "" {

@@ -12,24 +12,51 @@ import (
 	"gapline/internal/quantity"
 )
 
-// value is one decoded setting, ready to be put into a design.
-type value struct {
-	key    *Key
-	number float64 // Quantity and Count, SI
-	text   string  // Choice and Text
-	list   []float64
+// Value is one setting, ready to be put into a design.
+type Value struct {
+	Key    *Key
+	Number float64 // of a Quantity or Count, SI
+	Text   string  // of a Choice or Text
+	List   []float64
 }
 
-// apply puts the value into d.
-func (v value) apply(d *cabinet.Design) {
-	switch v.key.Type {
+// NumberValue returns the setting of a numeric key to x, SI. It is not checked.
+func NumberValue(k *Key, x float64) Value { return Value{Key: k, Number: x} }
+
+// Apply puts the value into d.
+func (v Value) Apply(d *cabinet.Design) {
+	switch v.Key.Type {
 	case Quantity, Count:
-		v.key.SetNumber(d, v.number)
+		v.Key.SetNumber(d, v.Number)
 	case Choice, Text:
-		*v.key.text(d) = v.text
+		*v.Key.text(d) = v.Text
 	case List:
-		*v.key.list(d) = v.list
+		*v.Key.list(d) = v.List
 	}
+}
+
+// Check returns an error when a number is out of the key's range.
+func (v Value) Check() error {
+	if v.Key.Numeric() {
+		return v.Key.Accepts(v.Number)
+	}
+	return nil
+}
+
+// Show returns the value as a person would write it.
+func (v Value) Show(sys quantity.System) string {
+	switch v.Key.Type {
+	case Quantity:
+		for w, x := range v.Key.Words {
+			if x == v.Number {
+				return w
+			}
+		}
+		return quantity.Format(v.Number, v.Key.Kind, sys)
+	case Count:
+		return strconv.Itoa(int(v.Number))
+	}
+	return v.Text
 }
 
 // Numeric reports whether the key holds one number, so that it can be varied,
@@ -139,8 +166,8 @@ func quoted(words []string) []string {
 
 // fromTOML converts a decoded TOML value. The error names what would be
 // accepted, without key or position.
-func (k *Key) fromTOML(raw any) (value, error) {
-	v := value{key: k}
+func (k *Key) fromTOML(raw any) (Value, error) {
+	v := Value{Key: k}
 	var err error
 	switch k.Type {
 	case Text, Choice:
@@ -148,17 +175,17 @@ func (k *Key) fromTOML(raw any) (value, error) {
 		if !ok {
 			return v, fmt.Errorf("is %s: %s is needed", describe(raw), k.Accepted())
 		}
-		v.text, err = k.word(s)
+		v.Text, err = k.word(s)
 	case Count:
 		n, ok := raw.(int64)
 		if !ok {
 			return v, fmt.Errorf("is %s: %s is needed", describe(raw), k.Accepted())
 		}
-		v.number, err = float64(n), k.Accepts(float64(n))
+		v.Number, err = float64(n), k.Accepts(float64(n))
 	case List:
-		v.list, err = k.listFromTOML(raw)
+		v.List, err = k.listFromTOML(raw)
 	case Quantity:
-		v.number, err = k.numberFromTOML(raw)
+		v.Number, err = k.numberFromTOML(raw)
 	}
 	return v, err
 }
@@ -257,24 +284,25 @@ func (k *Key) word(s string) (string, error) {
 // maxText bounds free text.
 const maxText = 4000
 
-// fromText converts the text of a command-line setting.
-func (k *Key) fromText(s string) (value, error) {
-	v := value{key: k}
+// FromText converts the text of a command-line setting; the error names what
+// would be accepted, without the key.
+func (k *Key) FromText(s string) (Value, error) {
+	v := Value{Key: k}
 	var err error
 	switch k.Type {
 	case Text, Choice:
-		v.text, err = k.word(s)
+		v.Text, err = k.word(s)
 	case Quantity:
-		v.number, err = k.numberFromText(s)
+		v.Number, err = k.numberFromText(s)
 	case Count:
-		v.number, err = k.countFromText(s)
+		v.Number, err = k.countFromText(s)
 	case List:
 		for i, part := range strings.Split(s, ",") {
 			x, err := k.numberFromText(part)
 			if err != nil {
 				return v, fmt.Errorf("entry %d %w", i+1, err)
 			}
-			v.list = append(v.list, x)
+			v.List = append(v.List, x)
 		}
 	}
 	return v, err

@@ -1,0 +1,87 @@
+// Package study runs many designs through the estimates: grids over one or more
+// keys of a design file, in parallel and in a fixed order.
+package study
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"gapline/internal/designfile"
+	"gapline/internal/quantity"
+)
+
+// Axis is one varied key and the values that it takes.
+type Axis struct {
+	Key    *designfile.Key
+	Values []designfile.Value
+}
+
+// maxAxis bounds the values of one axis.
+const maxAxis = 10_000_000
+
+// ParseAxis reads KEY=FROM:TO:STEP or KEY=a,b,c. FROM and TO are both included
+// when the steps meet them.
+func ParseAxis(text string) (Axis, error) {
+	path, values, ok := strings.Cut(text, "=")
+	path = strings.TrimSpace(path)
+	if !ok {
+		return Axis{}, fmt.Errorf("%q is not of the form KEY=FROM:TO:STEP or KEY=a,b,c", text)
+	}
+	key := designfile.FindKey(path)
+	if key == nil {
+		return Axis{}, fmt.Errorf("%s is an unknown key%s", path, designfile.DidYouMean(path))
+	}
+	a := Axis{Key: key}
+	if strings.Contains(values, ":") {
+		return a, a.fill(values)
+	}
+	for _, part := range splitList(values, key) {
+		v, err := key.FromText(part)
+		if err != nil {
+			return a, fmt.Errorf("%s %w", path, err)
+		}
+		a.Values = append(a.Values, v)
+	}
+	return a, nil
+}
+
+// splitList splits a,b,c and gives parts without a unit the unit of the last
+// part that has one, as in 200,230,254 mm.
+func splitList(values string, key *designfile.Key) []string {
+	parts := strings.Split(values, ",")
+	if !key.Numeric() || key.Kind == quantity.Number {
+		return parts
+	}
+	unit := strings.TrimLeft(strings.TrimSpace(parts[len(parts)-1]), "+-−.0123456789eE")
+	for i, p := range parts {
+		if p = strings.TrimSpace(p); p != "" && strings.Trim(p, "+-−.0123456789eE") == "" {
+			parts[i] = p + " " + strings.TrimSpace(unit)
+		}
+	}
+	return parts
+}
+
+// fill expands FROM:TO:STEP.
+func (a *Axis) fill(text string) error {
+	if !a.Key.Numeric() {
+		return fmt.Errorf("%s takes no range: list the values with commas", a.Key.Path)
+	}
+	from, to, step, err := quantity.ParseRange(text, a.Key.Kind)
+	if err != nil {
+		return fmt.Errorf("%s = %w", a.Key.Path, err)
+	}
+	n := (to - from) / step
+	switch {
+	case step == 0 || n < -1e-9:
+		return fmt.Errorf("%s = %q: the step must lead from FROM to TO", a.Key.Path, text)
+	case n > maxAxis:
+		return fmt.Errorf("%s = %q: %.3g values, at most %d are possible", a.Key.Path, text, n, maxAxis)
+	}
+	// A thousandth of a step of rounding still counts as having met TO.
+	for i := range int(math.Floor(n+1e-3)) + 1 {
+		x := from + float64(i)*step
+		a.Values = append(a.Values, designfile.NumberValue(a.Key, x))
+	}
+	return nil
+}

@@ -1,0 +1,144 @@
+package study
+
+import (
+	"context"
+	"fmt"
+
+	"gapline/cabinet"
+	"gapline/internal/designfile"
+	"gapline/internal/parallel"
+)
+
+// Grid is the set of designs that a base design and one or more axes span. The
+// last axis varies fastest.
+type Grid struct {
+	Base *designfile.File
+	Axes []Axis
+	// Unlinked leaves the file's [follow] links out, and with them the check
+	// that the parts still fit: it asks what would happen if nothing had to
+	// follow.
+	Unlinked bool
+
+	links []designfile.Link
+}
+
+// NewGrid prepares a grid. A varied key no longer follows another.
+func NewGrid(base *designfile.File, axes []Axis) (*Grid, error) {
+	g := &Grid{Base: base, Axes: axes}
+	n := 1
+	for i, a := range axes {
+		if len(a.Values) == 0 {
+			return nil, fmt.Errorf("%s has no values", a.Key.Path)
+		}
+		for _, b := range axes[:i] {
+			if a.Key == b.Key {
+				return nil, fmt.Errorf("%s is varied twice", a.Key.Path)
+			}
+		}
+		if n *= len(a.Values); n > maxAxis {
+			return nil, fmt.Errorf("the grid has more than %d designs", maxAxis)
+		}
+	}
+	for _, l := range base.Links {
+		if !g.varies(l.Target) {
+			g.links = append(g.links, l)
+		}
+	}
+	return g, nil
+}
+
+func (g *Grid) varies(k *designfile.Key) bool {
+	for _, a := range g.Axes {
+		if a.Key == k {
+			return true
+		}
+	}
+	return false
+}
+
+// Linked reports whether any link acts on the grid.
+func (g *Grid) Linked() bool { return len(g.links) > 0 }
+
+// Len returns the number of designs.
+func (g *Grid) Len() int {
+	n := 1
+	for _, a := range g.Axes {
+		n *= len(a.Values)
+	}
+	return n
+}
+
+// At returns the values of design i, one for each axis.
+func (g *Grid) At(i int) []designfile.Value {
+	out := make([]designfile.Value, len(g.Axes))
+	for j := len(g.Axes) - 1; j >= 0; j-- {
+		n := len(g.Axes[j].Values)
+		out[j] = g.Axes[j].Values[i%n]
+		i /= n
+	}
+	return out
+}
+
+// Design builds design i. The error says why it cannot exist.
+func (g *Grid) Design(i int) (cabinet.Design, error) {
+	d := g.Base.Design
+	for j := len(g.Axes) - 1; j >= 0; j-- {
+		n := len(g.Axes[j].Values)
+		v := g.Axes[j].Values[i%n]
+		if err := v.Check(); err != nil {
+			return d, fmt.Errorf("%s %w", v.Key.Path, err)
+		}
+		v.Apply(&d)
+		i /= n
+	}
+	if g.Unlinked {
+		return d, nil
+	}
+	for j := range g.links {
+		l := &g.links[j]
+		l.Apply(&d)
+		if err := l.Target.Accepts(l.Target.Number(&d)); err != nil {
+			return d, fmt.Errorf("%s %w", l.Target.Path, err)
+		}
+	}
+	if problems := cabinet.Check(&d); len(problems) > 0 {
+		return d, fmt.Errorf("%s", problems[0].Text)
+	}
+	return d, nil
+}
+
+// Row is one design of a grid, sized.
+type Row struct {
+	Index  int
+	Sizing cabinet.Sizing
+	Err    error // why the design cannot exist; Sizing is then empty
+}
+
+// chunk is how many designs one task sizes: enough to outweigh the hand-over,
+// few enough to keep memory flat.
+const chunk = 512
+
+// Each sizes every design on all cores and calls emit for each in order of
+// index. It stops at the first error of emit or when ctx ends.
+func (g *Grid) Each(ctx context.Context, emit func(Row) error) error {
+	return parallel.Ordered(ctx, g.Len(), chunk, func(lo, hi int) []Row {
+		rows := make([]Row, 0, hi-lo)
+		var z cabinet.Sizer
+		for i := lo; i < hi; i++ {
+			d, err := g.Design(i)
+			row := Row{Index: i, Err: err}
+			if err == nil {
+				row.Sizing = z.Size(&d)
+			}
+			rows = append(rows, row)
+		}
+		return rows
+	}, func(rows []Row) error {
+		for i := range rows {
+			if err := emit(rows[i]); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
