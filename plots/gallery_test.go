@@ -20,6 +20,8 @@ func gallery() map[string]Figure {
 	return map[string]Figure{
 		"strip":         stripExample(),
 		"strip-compare": stripCompareExample(),
+		"lever":         leverExample(),
+		"contour":       contourExample(),
 	}
 }
 
@@ -107,3 +109,46 @@ func TestGalleryRender(t *testing.T) {
 }
 
 var _ = vg.Inch
+
+func leverExample() Lever {
+	x := even(250, 450, 41)
+	gap := func(n, shift, slope float64) []float64 {
+		y := make([]float64, len(x))
+		for i, p := range x {
+			y[i] = math.Log2(1420/(343000/(2*p))*math.Pow(331/p, slope)/n) + shift
+		}
+		return y
+	}
+	one, two, three := gap(1, 0, 0), gap(2, 0, 0), gap(3, 0.25, 0)
+	two[12], two[13] = math.NaN(), math.NaN()
+	low, high := gap(2, -0.12, 0), gap(2, 0.15, 0)
+	return Lever{
+		Caption: invented("Gap against pitch", "half-wave rule; mouth width follows the pitch on the dashed line"),
+		Lever:   Axis{Label: "Pitch", Unit: "mm"},
+		Curves: []Curve{
+			{Label: "1 mouth", X: x, Y: one},
+			{Label: "2 mouths (5–95 %)", X: x, Y: two, Low: low, High: high},
+			{Label: "3 mouths, chamber corner caps", X: x, Y: three},
+			{Label: "1 mouth, mouth width follows", X: x, Y: gap(1, 0, 1), Colour: 1, Dash: Dashed},
+		},
+		Present: &Mark{X: 331, Y: math.Log2(1420 / (343000 / (2 * 331.0)) / 2), Text: "present design 0.45 oct"},
+	}
+}
+
+func contourExample() GapMap {
+	x, y := even(250, 450, 21), even(150, 400, 26)
+	var z [][]float64
+	for _, w := range y {
+		row := make([]float64, len(x))
+		for i, p := range x {
+			row[i] = math.Log2(25400 / (w / 1000 * 90) / 25.4 * 25.4 / (343000 / p))
+			if p < 290 && w > 340 {
+				row[i] = math.NaN()
+			}
+		}
+		z = append(z, row)
+	}
+	return GapMap{Caption: invented("Gap over pitch and horn mouth width", "half-wave rule, 2 mouths per box; white: mouth wider than the box allows"),
+		X: Axis{Label: "Pitch", Unit: "mm"}, Y: Axis{Label: "Horn mouth width", Unit: "mm"},
+		XValues: x, YValues: y, Octaves: z, Present: &Mark{X: 331, Y: 210, Text: "present design"}}
+}

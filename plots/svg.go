@@ -72,14 +72,34 @@ func (s *svgWriter) picture(r vg.Rectangle, img image.Image) {
 }
 
 // words states the measured length of each text, so that another font is
-// squeezed or spread to the same place instead of running into its neighbour.
+// squeezed or spread to the same place instead of running into its neighbour;
+// programs that know no textLength at least keep the anchor.
 func (s *svgWriter) words(l placedLabel) {
-	fmt.Fprintf(&s.buf, `<text x="%s" y="%s" font-size="%s"`, number(l.origin.X), number(s.height-l.origin.Y), number(l.size))
+	anchor, at := "start", l.origin
+	shift := l.width * vg.Length(l.alignX)
+	switch l.alignX {
+	case 0.5:
+		anchor = "middle"
+	case 1:
+		anchor = "end"
+	default:
+		shift = 0
+	}
+	if l.up {
+		at.Y += shift
+	} else {
+		at.X += shift
+	}
+	x, y := number(at.X), number(s.height-at.Y)
+	fmt.Fprintf(&s.buf, `<text x="%s" y="%s" font-size="%s"`, x, y, number(l.size))
+	if anchor != "start" {
+		fmt.Fprintf(&s.buf, ` text-anchor="%s"`, anchor)
+	}
 	if l.bold {
 		s.buf.WriteString(` font-weight="bold"`)
 	}
 	if l.up {
-		fmt.Fprintf(&s.buf, ` transform="rotate(-90 %s %s)"`, number(l.origin.X), number(s.height-l.origin.Y))
+		fmt.Fprintf(&s.buf, ` transform="rotate(-90 %s %s)"`, x, y)
 	}
 	fmt.Fprintf(&s.buf, ` textLength="%s" lengthAdjust="spacingAndGlyphs"%s>%s</text>`+"\n",
 		number(l.width), paint("fill", l.color), html.EscapeString(l.text))
