@@ -19,6 +19,17 @@ const (
 	AsItsInputs Level = "basis"    // as the basis it is measured on
 )
 
+// Meaning says what the level stands for.
+func (l Level) Meaning() string {
+	return map[Level]string{
+		Exact:       "follows from the file by arithmetic",
+		Rule:        "the trade's one-line estimate, instant, with a known bias",
+		ByAperture:  "closed form or aperture integral, on a rigid baffle or from free sources",
+		ByWave:      "boundary-element solution on the real geometry",
+		AsItsInputs: "as the basis of the gap, rule for half-wave and aperture for lobe",
+	}[l]
+}
+
 // Figure is one number the program prints. The table Figures is the only place
 // where its key, symbol, unit, level of trust, formula and source stand; the
 // screen, the JSON, explain and the report read it there.
@@ -46,6 +57,18 @@ func (f *Figure) JSON(s *Sizing) (v float64, ok bool) {
 		v *= 180 / math.Pi
 	}
 	return v, !math.IsNaN(v) && !math.IsInf(v, 0)
+}
+
+// LevelOf returns the level of trust of a figure in this sizing: a figure that
+// follows the gap's basis takes the basis's level.
+func (s *Sizing) LevelOf(f *Figure) Level {
+	switch {
+	case f.Level != AsItsInputs:
+		return f.Level
+	case s.Gap.Basis == Lobe:
+		return ByAperture
+	}
+	return Rule
 }
 
 // FindFigure returns the figure with the given key, or whose key without its

@@ -69,7 +69,7 @@ func ceilingFigures(group, what string, of func(*Sizing) *Ceiling, inputs []stri
 	with := func(more ...string) []string { return slices.Concat(inputs, more) }
 	return []Figure{
 		{
-			Key: group + ".spacing_m", Name: "largest spacing of neighbouring centres", Symbol: "s", Kind: quantity.Length, Level: Exact,
+			Key: group + ".spacing_m", Name: "largest spacing of centres", Symbol: "s", Kind: quantity.Length, Level: Exact,
 			Formula: "max(d, p − (n−1)·d) for n centres spaced d in each box; p for one centre; " + what,
 			Inputs:  with("cabinet.pitch"), Source: geometry,
 			Value: func(s *Sizing) float64 { return of(s).Spacing },
@@ -88,7 +88,7 @@ func ceilingFigures(group, what string, of func(*Sizing) *Ceiling, inputs []stri
 			Value: func(s *Sizing) float64 { return of(s).Lobe },
 		},
 		{
-			Key: group + lobeKey(group), Name: "level of the first lobe, at c/p", Symbol: "L₁", Kind: quantity.Level, Level: ByAperture,
+			Key: group + lobeKey(group), Name: "first lobe, at c/p", Symbol: "L₁", Kind: quantity.Level, Level: ByAperture,
 			Formula: "20·log10 of |E(θ₁)|/|E(0)|; for two mouths |cos(π·d/p)| times the mouth's pattern; " + what,
 			Inputs:  with("cabinet.pitch"), Source: olson,
 			Note:  "Two mouths at half the pitch cancel it; a spacing 10 % off leaves about −16 dB. Held at −200 dB where it cancels exactly.",
@@ -152,12 +152,12 @@ var insertFigures = []Figure{
 
 var hornFigures = []Figure{
 	{
-		Key: "horn.pattern_rule_hz", Name: "horn holds its coverage from, rule", Symbol: "f_W", Kind: quantity.Frequency, Level: Rule,
+		Key: "horn.pattern_rule_hz", Name: "holds its coverage from, rule", Symbol: "f_W", Kind: quantity.Frequency, Level: Rule,
 		Formula: "10⁶/(W·θ), W in inches, θ in degrees", Inputs: []string{"horn.mouth_width", "horn.coverage"}, Source: keele,
 		Value: func(s *Sizing) float64 { return s.Horn.PatternRule },
 	},
 	{
-		Key: "horn.pattern_computed_hz", Name: "horn holds its coverage from, computed", Symbol: "f_θ", Kind: quantity.Frequency, Level: ByAperture,
+		Key: "horn.pattern_computed_hz", Name: "holds its coverage from, computed", Symbol: "f_θ", Kind: quantity.Frequency, Level: ByAperture,
 		Formula: "lowest f at which the −6 dB full width of ∫ e^{−jk(√(R²+x²) − R)} e^{jkx sin φ} dx equals θ, R = W/(2·tan(θ/2))",
 		Inputs:  []string{"horn.mouth_width", "horn.coverage"}, Source: "aperture integral with a circular phase front, as for sectoral horns (C. A. Balanis, Antenna Theory, ch. 13, from memory)",
 		Note:  "A baffled mouth with uniform amplitude.",
@@ -182,7 +182,7 @@ var hornFigures = []Figure{
 		Value:   func(s *Sizing) float64 { return s.Horn.Cutoff },
 	},
 	{
-		Key: "horn.lower_hz", Name: "horn's lower limit", Symbol: "f_horn", Kind: quantity.Frequency, Level: AsItsInputs,
+		Key: "horn.lower_hz", Name: "lower limit of the horn", Symbol: "f_horn", Kind: quantity.Frequency, Level: AsItsInputs,
 		Formula: "highest of the pattern figure of the gap's basis, 1.2 times the flare cutoff, and horn.lowest",
 		Inputs:  []string{"horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.cutoff_hz", "horn.lowest", "targets.coupling"}, Source: practice,
 		Value: func(s *Sizing) float64 { return s.Horn.Lower },
@@ -193,18 +193,18 @@ var hornFigures = []Figure{
 		Value: func(s *Sizing) float64 { return s.Horn.Path },
 	},
 	{
-		Key: "horn.sagitta_m", Name: "bulge of the front over the mouth's height", Symbol: "sagitta", Kind: quantity.Length, Level: Rule,
+		Key: "horn.sagitta_m", Name: "bulge of the front", Symbol: "sagitta", Kind: quantity.Length, Level: Rule,
 		Formula: "√(L² + (h/2)²) − L, about h²/(8L)", Inputs: []string{"horn.mouth_height", "horn.path_m"}, Source: "plane geometry; " + heil,
 		Value: func(s *Sizing) float64 { return s.Horn.Sagitta },
 	},
 	{
-		Key: "horn.flat_to_hz", Name: "front flat up to, quarter wave", Symbol: "f_flat", Kind: quantity.Frequency, Level: Rule,
+		Key: "horn.flat_to_hz", Name: "front flat to a quarter wave up to", Symbol: "f_flat", Kind: quantity.Frequency, Level: Rule,
 		Formula: "c/(4·sagitta)", Inputs: []string{"horn.sagitta_m"}, Source: heil,
 		Note:  "A quarter wave of bulge leaves the first lobe of a line of such mouths at −9 dB or so, not −12.",
 		Value: func(s *Sizing) float64 { return s.Horn.FlatTo },
 	},
 	{
-		Key: "horn.flat_lobe_hz", Name: "horn line clean up to, lobe criterion", Symbol: "f_flat,lobe", Kind: quantity.Frequency, Level: ByAperture,
+		Key: "horn.flat_lobe_hz", Name: "horn line free of lobes up to", Symbol: "f_flat,lobe", Kind: quantity.Frequency, Level: ByAperture,
 		Formula: "lowest f at which a lobe of an endless line of mouths with this front exceeds targets.lobe_level",
 		Inputs:  []string{"horn.mouth_height", "horn.path_m", "cabinet.pitch", "targets.lobe_level"}, Source: heil + "; exact sum",
 		Value: func(s *Sizing) float64 { return s.Horn.FlatLobe },
@@ -218,14 +218,14 @@ var hornFigures = []Figure{
 
 var gapFigures = []Figure{
 	{
-		Key: "gap.open_oct", Name: "crossover gap without the insert", Symbol: "g", Kind: quantity.Octaves, Level: AsItsInputs,
+		Key: "gap.open_oct", Name: "gap without insert", Symbol: "g", Kind: quantity.Octaves, Level: AsItsInputs,
 		Formula: "log2(f_horn/f_couple), f_couple the bare cones' limit on the basis (the mids' when there is a mid band)",
 		Inputs:  []string{"horn.lower_hz", "coupling.open.half_wave_hz", "coupling.open.lobe_hz", "targets.coupling"}, Source: "difference of the two limits in octaves",
 		Note:  "Positive: open, no frequency is served by both. Negative: overlap.",
 		Value: func(s *Sizing) float64 { return s.Gap.Open },
 	},
 	{
-		Key: "gap.insert_oct", Name: "crossover gap with the insert", Symbol: "g_n", Kind: quantity.Octaves, Level: AsItsInputs,
+		Key: "gap.insert_oct", Name: "gap with insert", Symbol: "g_n", Kind: quantity.Octaves, Level: AsItsInputs,
 		Formula: "log2(f_horn/f_couple), f_couple the lower of the insert's coupling limit and its chamber corner",
 		Inputs:  []string{"horn.lower_hz", "coupling.insert.half_wave_hz", "coupling.insert.lobe_hz", "coupling.insert.chamber_hz", "targets.coupling"},
 		Source:  "difference of the two limits in octaves",

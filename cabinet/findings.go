@@ -30,7 +30,7 @@ type Finding struct {
 }
 
 // SuspensionCaution stands wherever a stack is described.
-const SuspensionCaution = "Nothing here computes rigging or suspension. Boxes over people are a matter for qualified riggers and local codes."
+const SuspensionCaution = "Rigging is not computed. Boxes over people are for licensed riggers and local codes to decide."
 
 // Findings judges the sizing against the design's targets, proposes changes and
 // names limits. The texts use the given units.
@@ -92,13 +92,25 @@ func (f *finder) gap() {
 		f.add(Miss, key, "The gap is open by %s: from %s to %s no frequency is served by both.%s",
 			f.oct(gap), f.hz(g.Low), f.hz(g.High), f.beyond(target))
 		for _, l := range Levers(f.d, f.s, target, f.sys) {
-			f.add(Advice, l.Key, "Closes it: %s", l.Text)
+			f.add(Advice, l.Key, "%s%s", strings.ToUpper(l.Text[:1]), l.Text[1:])
 		}
+		f.hornFloor(target)
 	case gap > 0:
 		f.add(Met, key, "The gap is open by %s (%s to %s), within the %s allowed.", f.oct(gap), f.hz(g.Low), f.hz(g.High), f.oct(target))
 	default:
 		f.add(Met, key, "Closed, with %s of overlap: cross over between %s and %s, say at %s.",
 			f.oct(gap), f.hz(g.High), f.hz(g.Low), f.hz(g.Crossover))
+	}
+}
+
+// hornFloor says when no horn change alone can close the gap, and why.
+func (f *finder) hornFloor(target float64) {
+	need := f.s.Gap.Low * math.Exp2(target)
+	switch {
+	case f.d.Horn.Lowest > need:
+		f.add(Note, "horn.lowest", "No change of the horn alone closes it: the compression driver goes no lower than %s.", f.hz(f.d.Horn.Lowest))
+	case waveguide.FlareMargin*f.s.Horn.Cutoff > need:
+		f.add(Note, "horn.cutoff_hz", "No change of the mouth's pattern alone closes it: the flare carries only from %s.", f.hz(waveguide.FlareMargin*f.s.Horn.Cutoff))
 	}
 }
 
@@ -155,20 +167,20 @@ func (f *finder) flatness() {
 		}
 	}
 	if numeric.Given(h.FlatLobe) && h.FlatLobe < h.FlatTo {
-		f.add(Note, "horn.flat_lobe_hz", "A quarter wave is the looser measure: lobes of the horn line pass %s from %s on (radiating share %.2f).",
-			f.lobeTarget(), f.hz(h.FlatLobe), h.Share)
+		f.add(Note, "horn.flat_lobe_hz", "A quarter wave is the looser measure: lobes of the horn line pass %s from %s on.",
+			f.lobeTarget(), f.hz(h.FlatLobe))
 	}
 }
 
 func (f *finder) flatLever(want float64) {
 	path := waveguide.PathForSagitta(f.d.Horn.MouthHeight, f.s.Air.SoundSpeed/(4*want))
 	if numeric.Given(path) {
-		f.add(Advice, "horn.path_length", "Mends it: a path of %s instead of %s. Cost: depth, unless the path is folded.", f.mm(path), f.mm(f.s.Horn.Path))
+		f.add(Advice, "horn.path_length", "Path %s (now %s). Cost: depth, unless the path is folded.", f.mm(path), f.mm(f.s.Horn.Path))
 	}
 }
 
 func (f *finder) lobeTarget() string {
-	return quantity.Format(numeric.DB(f.d.LobeTarget()), quantity.Level, f.sys)
+	return quantity.Canonical(orElse(f.d.Targets.LobeLevel, DefaultLobeLevel), quantity.Level)
 }
 
 // insert says which of the insert's limits binds and what its mouths leave.
@@ -195,18 +207,24 @@ func (f *finder) insert() {
 	}
 }
 
-// lobes explains why the two coupling limits differ.
+// lobes explains why the two coupling limits of what meets the horn differ.
 func (f *finder) lobes() {
-	open := &f.s.Coupling.Open
-	if !numeric.Given(open.HalfWave) {
+	k := &f.s.Coupling
+	u := &k.Open
+	switch {
+	case k.HasMid:
+		u = &k.Mid
+	case k.HasInsert:
+		u = &k.Insert.Ceiling
+	}
+	if !numeric.Given(u.HalfWave) {
 		return
 	}
-	text := fmt.Sprintf("no lobe of the bare cones passes %s at any frequency", f.lobeTarget())
-	if !math.IsInf(open.Lobe, 1) {
-		text = fmt.Sprintf("in a straight line the first lobe above %s comes at %s", f.lobeTarget(), f.hz(open.Lobe))
+	first := "the first lobe of a straight line comes at " + f.hz(u.Lobe)
+	if math.IsInf(u.Lobe, 1) {
+		first = "no lobe of a straight line passes " + f.lobeTarget()
 	}
-	f.add(Note, "targets.coupling", "Two limits for one line: the half-wave rule (%s) keeps the whole pattern clean, splayed or steered; %s. The gap is measured on the %s basis.",
-		f.hz(open.HalfWave), text, f.s.Gap.Basis)
+	f.add(Note, "targets.coupling", "The half-wave rule (%s) keeps the whole pattern clean, splayed or steered; %s.", f.hz(u.HalfWave), first)
 }
 
 // hornLimit names what sets the horn's lower end when it is not the pattern,
@@ -223,7 +241,7 @@ func (f *finder) hornLimit() {
 		f.add(Note, "horn.cutoff_hz", "The flare's cutoff sets the horn's lower limit, %s: a slower flare would help, a wider mouth would not.", f.hz(h.Lower))
 	}
 	if numeric.Given(h.Narrowest) {
-		f.add(Note, "horn.narrowest_deg", "Above its limit the horn narrows to about %s near %s before it returns to %s.",
+		f.add(Note, "horn.narrowest_deg", "Above its limit the horn narrows to %s near %s before it returns to %s.",
 			f.deg(h.Narrowest), f.hz(h.NarrowestAt), f.deg(f.d.Horn.Coverage))
 	}
 }

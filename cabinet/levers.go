@@ -22,7 +22,7 @@ type Lever struct {
 func Levers(d *Design, s *Sizing, target float64, sys quantity.System) []Lever {
 	l := levers{d: d, s: s, target: target, sys: sys}
 	return compact(
-		l.insert(), l.chamber(), l.insertSpacing(), l.smallerDrivers(), l.pitch(), l.mouthWidth(), l.coverage())
+		l.chamber(), l.insertSpacing(), l.insert(), l.mouthWidth(), l.coverage(), l.pitch(), l.smallerDrivers())
 }
 
 func compact(all ...*Lever) []Lever {
@@ -73,13 +73,12 @@ func (l *levers) pitch() *Lever {
 	if !ok {
 		return nil
 	}
-	n := l.d.Line.Boxes
-	text := fmt.Sprintf("boxes closer: pitch %s instead of %s.", l.mm(p), l.mm(now))
-	if n > 0 {
-		text += fmt.Sprintf(" Cost: the line of %d shrinks to %s and couples only from %s (now %s), or takes %d boxes for the same length;",
+	text := fmt.Sprintf("pitch %s (now %s). Cost: ", l.mm(p), l.mm(now))
+	if n := l.d.Line.Boxes; n > 0 {
+		text += fmt.Sprintf("the line of %d shrinks to %s and couples from %s (now %s), or takes %d boxes",
 			n, l.mm(float64(n)*p), l.hz(l.s.Coupling.Lower*now/p), l.hz(l.s.Coupling.Lower), int(math.Ceil(float64(n)*now/p-1e-9)))
 	} else {
-		text += " Cost: a shorter line for the same number of boxes;"
+		text += "a shorter line for the same number of boxes"
 	}
 	return &Lever{"cabinet.pitch", p, text + l.pitchRoom(p)}
 }
@@ -89,11 +88,11 @@ func (l *levers) pitchRoom(p float64) string {
 	w := l.d.Woofer.Size
 	switch {
 	case w > p:
-		return fmt.Sprintf(" woofers no larger than %s (now %s) and horn mouths no taller.", l.mm(p), l.mm(w))
+		return fmt.Sprintf("; woofers (now %s) no larger than the pitch, horn mouths no taller.", l.mm(w))
 	case l.d.Horn.MouthHeight > p:
-		return fmt.Sprintf(" horn mouths no taller than that (now %s).", l.mm(l.d.Horn.MouthHeight))
+		return fmt.Sprintf("; horn mouths (now %s) no taller than the pitch.", l.mm(l.d.Horn.MouthHeight))
 	}
-	return " horn and woofers keep their size."
+	return "; woofers and horn keep their size."
 }
 
 // mouthWidth widens the horn's mouth.
@@ -103,10 +102,10 @@ func (l *levers) mouthWidth() *Lever {
 	if !ok {
 		return nil
 	}
-	text := fmt.Sprintf("wider horn: mouth %s wide instead of %s.", l.mm(w), l.mm(now))
+	text := fmt.Sprintf("horn mouth %s wide (now %s).", l.mm(w), l.mm(now))
 	switch cab := l.d.Cabinet.Width; {
 	case w > cab:
-		text += fmt.Sprintf(" Cost: the cabinet grows from %s to at least that width, and the woofers beside the horn lose their place.", l.mm(cab))
+		text += fmt.Sprintf(" Cost: the cabinet (now %s) at least that wide, and the woofers beside the horn lose their place.", l.mm(cab))
 	case numeric.Given(cab):
 		text += fmt.Sprintf(" Cost: it leaves %s of the cabinet's width to the woofers beside it (now %s).", l.mm(cab-w), l.mm(cab-now))
 	default:
@@ -123,7 +122,7 @@ func (l *levers) coverage() *Lever {
 	if !ok {
 		return nil
 	}
-	return &Lever{"horn.coverage", a, fmt.Sprintf("wider coverage: %s instead of %s. Cost: that much more sound to the sides.",
+	return &Lever{"horn.coverage", a, fmt.Sprintf("coverage %s (now %s). Cost: that much more sound to the sides.",
 		l.text(a, quantity.Angle), l.text(now, quantity.Angle))}
 }
 
@@ -144,7 +143,7 @@ func (l *levers) insert() *Lever {
 			continue
 		}
 		return &Lever{"insert.mouths", float64(n), fmt.Sprintf(
-			"an insert with %d mouths %s apart in each box. Cost: faster air in the mouths, a little less bottom, and a front chamber whose corner must stay above %s.",
+			"an insert with %d mouths per box, %s apart. Cost: faster air in the mouths, a little less bottom, a chamber whose corner must stay above %s.",
 			n, l.mm(l.d.Pitch()/float64(n)), l.hz(l.s.Gap.High))}
 	}
 	return nil
@@ -161,7 +160,7 @@ func (l *levers) chamber() *Lever {
 		return nil
 	}
 	return &Lever{"insert.chamber_volume", v, fmt.Sprintf(
-		"a smaller front chamber: %s instead of %s. Cost: less clearance between cone and plate.",
+		"front chamber of %s (now %s). Cost: less clearance between cone and plate.",
 		l.text(v, quantity.Volume), l.text(i.ChamberVolume, quantity.Volume))}
 }
 
@@ -177,7 +176,7 @@ func (l *levers) insertSpacing() *Lever {
 		return nil
 	}
 	return &Lever{"insert.spacing", even, fmt.Sprintf(
-		"mouths %s apart instead of %s, so that all mouths of the stack are evenly spaced. Cost: none acoustically; the mouths must fit there.",
+		"mouths %s apart (now %s), even all along the stack. Cost: none acoustically, but they must fit there.",
 		l.mm(even), l.mm(l.d.insertSpacing()))}
 }
 
@@ -193,6 +192,6 @@ func (l *levers) smallerDrivers() *Lever {
 	}
 	perBox := int(math.Ceil(l.d.Pitch()/spacing - 1e-9))
 	return &Lever{"mid.spacing", spacing, fmt.Sprintf(
-		"%d smaller drivers per box, centres at most %s apart, as woofers or as a mid band. Cost: small woofers move less air at the bottom; mids add drivers and a crossover.",
+		"%d smaller drivers per box, centres at most %s apart. Cost: less bottom, or, as a mid band, a crossover more.",
 		perBox, l.mm(spacing))}
 }

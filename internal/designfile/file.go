@@ -12,6 +12,7 @@ import (
 	"unicode/utf8"
 
 	"gapline/cabinet"
+	"gapline/internal/numeric"
 
 	"github.com/BurntSushi/toml"
 )
@@ -100,7 +101,8 @@ func Parse(name string, data []byte, settings []string) (*File, error) {
 		lines: keyLines(string(data)),
 	}
 	r.decode(string(data))
-	if len(r.problems) == 0 || r.decoded {
+	if r.decoded {
+		r.settle()
 		r.settings(settings)
 		r.finish()
 	}
@@ -255,7 +257,7 @@ func (r *reader) settings(settings []string) {
 		}
 		v.Apply(&r.file.Design)
 		r.file.given[path] = 0
-		r.links = slices.DeleteFunc(r.links, func(l rawLink) bool { return l.Target == k })
+		r.file.Links = slices.DeleteFunc(r.file.Links, func(l Link) bool { return l.Target == k })
 	}
 }
 
@@ -263,12 +265,9 @@ func (r *reader) flag(format string, args ...any) {
 	r.problems = append(r.problems, Problem{Where: "--set", Text: fmt.Sprintf(format, args...)})
 }
 
-// finish settles the links and checks the design as a whole.
-func (r *reader) finish() {
-	if len(r.file.given) == 0 && len(r.problems) == 0 {
-		r.fault("", "gives no key: a design needs at least cabinet.height, line.boxes, horn.coverage and horn.mouth_width")
-		return
-	}
+// settle puts the links in order and fixes their offsets from the file's own
+// values, before settings change any.
+func (r *reader) settle() {
 	sorted, circle := order(r.links)
 	if circle != nil {
 		r.fault(followTable+"."+circle[0], "follows itself in a circle: %s", strings.Join(circle, ", "))
@@ -280,13 +279,27 @@ func (r *reader) finish() {
 			r.fault(followTable+"."+l.Target.Path, "%s", err)
 			continue
 		}
-		r.file.Links = append(r.file.Links, l.Link)
 		l.Apply(&r.file.Design)
-		if err := l.Target.Accepts(l.Target.Number(&r.file.Design)); err != nil {
+		r.file.Links = append(r.file.Links, l.Link)
+	}
+}
+
+// finish lets the links act on what the settings changed and checks the design
+// as a whole.
+func (r *reader) finish() {
+	d := &r.file.Design
+	if len(r.file.given) == 0 && len(r.problems) == 0 {
+		r.fault("", "gives no key: a design needs at least cabinet.height, line.boxes, horn.coverage and horn.mouth_width")
+		return
+	}
+	for i := range r.file.Links {
+		l := &r.file.Links[i]
+		l.Apply(d)
+		if err := l.Target.Accepts(l.Target.Number(d)); numeric.Given(l.Target.Number(d)) && err != nil {
 			r.fault(followTable+"."+l.Target.Path, "%s", err)
 		}
 	}
-	for _, p := range cabinet.Check(&r.file.Design) {
+	for _, p := range cabinet.Check(d) {
 		r.problems = append(r.problems, Problem{r.file.Name, r.lineOfAny(p.Keys), p.Text})
 	}
 }

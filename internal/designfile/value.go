@@ -91,6 +91,26 @@ func (k *Key) SetNumber(d *cabinet.Design, x float64) {
 	}
 }
 
+// Column returns the key with its SI unit, for the head of a CSV column, and
+// the factor from SI to that unit: angles are in degrees.
+func (k *Key) Column() (name string, factor float64) {
+	switch k.Kind {
+	case quantity.Angle:
+		return k.Path + "_deg", 1 / degrees
+	case quantity.Number, quantity.Fraction:
+		return k.Path, 1
+	}
+	return k.Path + "_" + siSuffix[k.Kind], 1
+}
+
+// siSuffix is the SI unit as JSON and CSV keys write it.
+var siSuffix = map[quantity.Kind]string{
+	quantity.Length: "m", quantity.Area: "m2", quantity.Volume: "m3", quantity.Frequency: "hz", quantity.Time: "s",
+	quantity.Temperature: "k", quantity.Pressure: "pa", quantity.Resistance: "ohm", quantity.Inductance: "h",
+	quantity.ForceFactor: "tm", quantity.Mass: "kg", quantity.Power: "w", quantity.Level: "db", quantity.Octaves: "oct",
+	quantity.Voltage: "v", quantity.Compliance: "m_n", quantity.MechLoss: "kg_s", quantity.Speed: "m_s", quantity.Density: "kg_m3",
+}
+
 // Accepts returns an error when the number, SI, is out of the key's range or
 // not whole where it must be.
 func (k *Key) Accepts(x float64) error {
@@ -343,4 +363,30 @@ func clip(s string) string {
 		return s
 	}
 	return string(r[:most]) + "…"
+}
+
+// Text returns the key's value in d as a person would write it; "-" when it is
+// not given.
+func (k *Key) Text(d *cabinet.Design, sys quantity.System) string {
+	switch k.Type {
+	case Choice, Text:
+		if s := *k.text(d); s != "" {
+			return s
+		}
+		return "-"
+	case List:
+		var parts []string
+		for _, x := range *k.list(d) {
+			parts = append(parts, quantity.Format(x, k.Kind, sys))
+		}
+		if len(parts) == 0 {
+			return "-"
+		}
+		return strings.Join(parts, ", ")
+	}
+	x := k.Number(d)
+	if !numeric.Given(x) {
+		return "-"
+	}
+	return NumberValue(k, x).Show(sys)
 }

@@ -3,6 +3,7 @@ package study
 import (
 	"context"
 	"fmt"
+	"math"
 
 	"gapline/cabinet"
 	"gapline/internal/designfile"
@@ -18,6 +19,8 @@ type Grid struct {
 	// that the parts still fit: it asks what would happen if nothing had to
 	// follow.
 	Unlinked bool
+	// After, if set, changes each design once its values and links are in place.
+	After func(*cabinet.Design)
 
 	links []designfile.Link
 }
@@ -91,20 +94,34 @@ func (g *Grid) Design(i int) (cabinet.Design, error) {
 		v.Apply(&d)
 		i /= n
 	}
+	if err := g.follow(&d); err != nil {
+		return d, err
+	}
+	if g.After != nil {
+		g.After(&d)
+	}
 	if g.Unlinked {
 		return d, nil
-	}
-	for j := range g.links {
-		l := &g.links[j]
-		l.Apply(&d)
-		if err := l.Target.Accepts(l.Target.Number(&d)); err != nil {
-			return d, fmt.Errorf("%s %w", l.Target.Path, err)
-		}
 	}
 	if problems := cabinet.Check(&d); len(problems) > 0 {
 		return d, fmt.Errorf("%s", problems[0].Text)
 	}
 	return d, nil
+}
+
+// follow applies the links.
+func (g *Grid) follow(d *cabinet.Design) error {
+	if g.Unlinked {
+		return nil
+	}
+	for j := range g.links {
+		l := &g.links[j]
+		l.Apply(d)
+		if err := l.Target.Accepts(l.Target.Number(d)); err != nil {
+			return fmt.Errorf("%s %w", l.Target.Path, err)
+		}
+	}
+	return nil
 }
 
 // Row is one design of a grid, sized.
@@ -117,6 +134,25 @@ type Row struct {
 // chunk is how many designs one task sizes: enough to outweigh the hand-over,
 // few enough to keep memory flat.
 const chunk = 512
+
+// Gaps returns the gap as given of every design, NaN where it cannot exist.
+func (g *Grid) Gaps(ctx context.Context) ([]float64, error) {
+	out := make([]float64, 0, g.Len())
+	err := parallel.Ordered(ctx, g.Len(), chunk, func(lo, hi int) []float64 {
+		gaps := make([]float64, hi-lo)
+		for i := range gaps {
+			gaps[i] = math.NaN()
+			if d, err := g.Design(lo + i); err == nil {
+				gaps[i] = cabinet.GapOf(&d)
+			}
+		}
+		return gaps
+	}, func(gaps []float64) error {
+		out = append(out, gaps...)
+		return nil
+	})
+	return out, err
+}
 
 // Each sizes every design on all cores and calls emit for each in order of
 // index. It stops at the first error of emit or when ctx ends.

@@ -1,0 +1,156 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"gapline/internal/designfile"
+	"gapline/internal/quantity"
+	"gapline/plots"
+
+	"github.com/spf13/cobra"
+)
+
+// Exit codes, as the contract fixes them.
+const (
+	exitDone   = 0
+	exitFailed = 1
+	exitUsage  = 2
+	exitStrict = 3
+)
+
+// usageError is a fault of the command line.
+type usageError struct{ error }
+
+// strictError says that size --strict found an unmet target.
+var errStrict = errors.New("a target is not met (--strict)")
+
+// app is what the commands share: streams and common flags.
+type app struct {
+	out, err io.Writer
+
+	json, csv, quiet bool
+	outputs          []string
+	units            string
+	settings         []string
+}
+
+// run executes one command line and returns the exit code.
+func run(ctx context.Context, args []string, out, errOut io.Writer) int {
+	a := &app{out: out, err: errOut}
+	root := newRoot(a)
+	root.SetArgs(args)
+	root.SetOut(out)
+	root.SetErr(errOut)
+	err := root.ExecuteContext(ctx)
+	if err == nil {
+		return exitDone
+	}
+	a.report(err)
+	var problems designfile.Problems
+	var usage usageError
+	switch {
+	case errors.Is(err, errStrict):
+		return exitStrict
+	case errors.As(err, &problems), errors.As(err, &usage):
+		return exitUsage
+	}
+	return exitFailed
+}
+
+// report prints an error. Faults of a file stand as "file:line: …", one a line,
+// so that editors can jump to them.
+func (a *app) report(err error) {
+	var problems designfile.Problems
+	switch {
+	case errors.As(err, &problems):
+		fmt.Fprintln(a.err, problems.Error())
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(a.err, "gapline: stopped")
+	default:
+		fmt.Fprintln(a.err, "gapline: "+err.Error())
+	}
+}
+
+// note prints a message unless --quiet is set.
+func (a *app) note(format string, args ...any) {
+	if !a.quiet {
+		fmt.Fprintf(a.err, "gapline: "+format+"\n", args...)
+	}
+}
+
+// system is the unit system of printed text.
+func (a *app) system() quantity.System {
+	if a.units == "inch" {
+		return quantity.Inch
+	}
+	return quantity.Metric
+}
+
+// addFlags adds the flags that every command has.
+func (a *app) addFlags(cmd *cobra.Command) {
+	f := cmd.PersistentFlags()
+	f.BoolVar(&a.json, "json", false, "print one JSON object and nothing else")
+	f.BoolVar(&a.csv, "csv", false, "print the table as CSV")
+	f.StringArrayVarP(&a.outputs, "output", "o", nil, "write the picture to `PATH`: .png, .svg or .pdf (repeatable)")
+	f.StringVar(&a.units, "units", "metric", "units of printed text: metric or inch")
+	f.StringArrayVar(&a.settings, "set", nil, "use `KEY=VALUE` in place of the file's value (repeatable)")
+	f.BoolVar(&a.quiet, "quiet", false, "print no messages, only results")
+	// A registration fails only for a flag that does not exist.
+	_ = cmd.RegisterFlagCompletionFunc("units", cobra.FixedCompletions([]string{"metric", "inch"}, cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("set", completeSetting)
+	_ = cmd.RegisterFlagCompletionFunc("output", cobra.FixedCompletions([]string{"png", "svg", "pdf"}, cobra.ShellCompDirectiveFilterFileExt))
+}
+
+// checkFlags refuses combinations that make no sense, before any work.
+func (a *app) checkFlags() error {
+	if a.units != "metric" && a.units != "inch" {
+		return usageError{fmt.Errorf("--units is %q: metric or inch is needed", a.units)}
+	}
+	if a.json && a.csv {
+		return usageError{errors.New("--json and --csv exclude each other")}
+	}
+	for _, path := range a.outputs {
+		if err := plots.CheckPath(path); err != nil {
+			return usageError{err}
+		}
+	}
+	return nil
+}
+
+// load reads a design file, or the first starter when name is empty.
+func (a *app) load(name string) (*designfile.File, error) {
+	if name == "" {
+		return designfile.LoadStarter(designfile.Starters[0].Name, a.settings)
+	}
+	return designfile.Load(name, a.settings)
+}
+
+// draw writes a picture to every -o path. The picture is built only if there is
+// one.
+func (a *app) draw(build func() plots.Figure) error {
+	if len(a.outputs) == 0 {
+		return nil
+	}
+	fig := build()
+	for _, path := range a.outputs {
+		if err := plots.Save(path, fig); err != nil {
+			return err
+		}
+		a.note("wrote %s", path)
+	}
+	return nil
+}
+
+// args wraps a cobra argument check so that its error counts as bad usage.
+func args(check cobra.PositionalArgs, what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, given []string) error {
+		if err := check(cmd, given); err != nil {
+			return usageError{fmt.Errorf("%s; usage: %s", what, strings.TrimSpace(cmd.UseLine()))}
+		}
+		return nil
+	}
+}

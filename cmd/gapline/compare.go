@@ -1,0 +1,132 @@
+package main
+
+import (
+	"encoding/csv"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/internal/designfile"
+	"gapline/internal/picture"
+	"gapline/internal/quantity"
+	"gapline/internal/screen"
+	"gapline/plots"
+
+	"github.com/spf13/cobra"
+)
+
+func newCompare(a *app) *cobra.Command {
+	var all bool
+	cmd := &cobra.Command{
+		Use:     "compare FILE FILE...",
+		GroupID: "ask",
+		Short:   "Put designs side by side: table of differences and overlaid strips",
+		Long: `Size several designs and print what differs, keys of the design files first and
+figures below. A star marks what differs from the first design. The picture
+shows their frequency strips one below the other.`,
+		Example: `  gapline compare bare.toml insert.toml mids.toml
+  gapline compare bare.toml insert.toml -o strips.png
+  gapline compare bare.toml insert.toml --all --csv`,
+		Args:              args(cobra.MinimumNArgs(2), "two or more design files are needed"),
+		ValidArgsFunction: completeDesignFiles,
+		RunE: func(_ *cobra.Command, given []string) error {
+			return runCompare(a, given, all)
+		},
+	}
+	cmd.Flags().BoolVar(&all, "all", false, "print every row, not only those that differ")
+	return cmd
+}
+
+func runCompare(a *app, names []string, all bool) error {
+	var designs []picture.Sized
+	var problems designfile.Problems
+	for i, name := range names {
+		file, err := a.load(name)
+		if err != nil {
+			problems = append(problems, err.(designfile.Problems)...)
+			continue
+		}
+		designs = append(designs, picture.Sized{
+			Design: &file.Design,
+			Sizing: cabinet.Size(&file.Design),
+			Name:   designName(names, i),
+		})
+	}
+	if len(problems) > 0 {
+		return problems
+	}
+	if err := printCompare(a, designs, all); err != nil {
+		return err
+	}
+	return a.draw(func() plots.Figure { return picture.Strip(designs, a.system()) })
+}
+
+// designName is the file's name without folder and ending, or with its folder
+// when two files share a name.
+func designName(names []string, i int) string {
+	short := func(s string) string { return strings.TrimSuffix(filepath.Base(s), ".toml") }
+	for j, other := range names {
+		if j != i && short(other) == short(names[i]) {
+			return filepath.ToSlash(names[i])
+		}
+	}
+	return short(names[i])
+}
+
+func printCompare(a *app, designs []picture.Sized, all bool) error {
+	rows := screen.CompareRows(columns(designs), a.compareSystem())
+	switch {
+	case a.json:
+		return compareJSON(a, designs)
+	case a.csv:
+		w := csv.NewWriter(a.out)
+		head := []string{"key"}
+		for _, d := range designs {
+			head = append(head, d.Name)
+		}
+		if err := w.Write(head); err != nil {
+			return err
+		}
+		for _, r := range rows {
+			if all || r.Differs {
+				if err := w.Write(append([]string{r.Key}, r.Cells...)); err != nil {
+					return err
+				}
+			}
+		}
+		w.Flush()
+		return w.Error()
+	}
+	return screen.WriteCompare(a.out, columns(designs), rows, all)
+}
+
+// compareSystem keeps CSV in one unit system.
+func (a *app) compareSystem() quantity.System {
+	if a.csv {
+		return quantity.Metric
+	}
+	return a.system()
+}
+
+func columns(designs []picture.Sized) []screen.Column {
+	out := make([]screen.Column, len(designs))
+	for i := range designs {
+		out[i] = screen.Column{Name: designs[i].Name, Design: designs[i].Design, Sizing: &designs[i].Sizing}
+	}
+	return out
+}
+
+func compareJSON(a *app, designs []picture.Sized) error {
+	var list []*screen.Object
+	for i := range designs {
+		d := &designs[i]
+		o := screen.SizingObject(d.Design.Title, &d.Sizing, cabinet.Findings(d.Design, &d.Sizing, quantity.Metric))
+		list = append(list, o.Set("name", d.Name))
+	}
+	o := &screen.Object{}
+	if err := screen.WriteJSON(a.out, o.Set("schema_version", screen.SchemaVersion).Set("designs", list)); err != nil {
+		return fmt.Errorf("writing JSON: %w", err)
+	}
+	return nil
+}

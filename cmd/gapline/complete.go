@@ -1,0 +1,58 @@
+package main
+
+import (
+	"strings"
+
+	"gapline/internal/designfile"
+
+	"github.com/spf13/cobra"
+)
+
+// completeDesignFiles completes file names that end in .toml.
+func completeDesignFiles(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
+}
+
+func completeStarters(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	var out []string
+	for _, s := range designfile.Starters {
+		out = append(out, s.Name+"\t"+s.Doc)
+	}
+	return out, cobra.ShellCompDirectiveNoFileComp
+}
+
+// completeSetting completes KEY= for --set, and the words of a choice behind it.
+func completeSetting(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
+	return completeKeys(typed, func(*designfile.Key) bool { return true })
+}
+
+// completeVary completes KEY= for --vary.
+func completeVary(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
+	return completeKeys(typed, func(k *designfile.Key) bool { return k.Numeric() || k.Type == designfile.Choice })
+}
+
+func completeKeys(typed string, wanted func(*designfile.Key) bool) ([]string, cobra.ShellCompDirective) {
+	const directive = cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+	var out []string
+	if path, _, hasValue := strings.Cut(typed, "="); hasValue {
+		if k := designfile.FindKey(path); k != nil {
+			for _, c := range k.Choices {
+				out = append(out, path+"="+c)
+			}
+		}
+		return out, directive
+	}
+	for i := range designfile.Keys {
+		if k := &designfile.Keys[i]; wanted(k) {
+			out = append(out, k.Path+"=\t"+k.Doc)
+		}
+	}
+	return out, directive
+}
+
+func completeExplain(_ *cobra.Command, given []string, _ string) ([]string, cobra.ShellCompDirective) {
+	if len(given) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	return explainable(), cobra.ShellCompDirectiveNoFileComp
+}

@@ -1,0 +1,74 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"gapline/internal/designfile"
+	"gapline/internal/screen"
+	"gapline/internal/wholefile"
+
+	"github.com/spf13/cobra"
+)
+
+func newNew(a *app) *cobra.Command {
+	var force, list bool
+	var starter string
+	cmd := &cobra.Command{
+		Use:     "new FILE",
+		GroupID: "design",
+		Short:   "Write a commented starter design",
+		Long: `Write a commented starter design to FILE. The starters belong to one invented
+scenario and show an open gap and two ways of closing it.`,
+		Example: `  gapline new box.toml
+  gapline new box.toml --starter hatch-insert
+  gapline new --list`,
+		Args: args(cobra.MaximumNArgs(1), "one file name is needed"),
+		RunE: func(_ *cobra.Command, given []string) error {
+			switch {
+			case list:
+				return listStarters(a)
+			case len(given) == 0:
+				return usageError{errors.New("a file name is needed: gapline new FILE (or --list)")}
+			}
+			return writeStarter(a, given[0], starter, force)
+		},
+	}
+	cmd.Flags().BoolVar(&force, "force", false, "overwrite FILE if it exists")
+	cmd.Flags().BoolVar(&list, "list", false, "list the built-in starters")
+	cmd.Flags().StringVar(&starter, "starter", designfile.Starters[0].Name, "which starter to write")
+	_ = cmd.RegisterFlagCompletionFunc("starter", completeStarters)
+	return cmd
+}
+
+func listStarters(a *app) error {
+	if a.json {
+		var list []map[string]string
+		for _, s := range designfile.Starters {
+			list = append(list, map[string]string{"name": s.Name, "text": s.Doc})
+		}
+		return screen.WriteJSON(a.out, map[string]any{"schema_version": screen.SchemaVersion, "starters": list})
+	}
+	for _, s := range designfile.Starters {
+		fmt.Fprintf(a.out, "%-14s %s\n", s.Name, s.Doc)
+	}
+	return nil
+}
+
+func writeStarter(a *app, path, starter string, force bool) error {
+	text, err := designfile.StarterText(starter)
+	if err != nil {
+		return usageError{err}
+	}
+	if _, err := os.Stat(path); !force && !errors.Is(err, fs.ErrNotExist) {
+		return usageError{fmt.Errorf("%s exists: choose another name, or use --force to overwrite it", path)}
+	}
+	if err := wholefile.Write(path, text); err != nil {
+		return err
+	}
+	a.note("wrote %s; try: gapline size %s", path, filepath.ToSlash(path))
+	return nil
+}

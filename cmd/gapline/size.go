@@ -1,0 +1,96 @@
+package main
+
+import (
+	"encoding/csv"
+
+	"gapline/cabinet"
+	"gapline/internal/picture"
+	"gapline/internal/quantity"
+	"gapline/internal/screen"
+	"gapline/plots"
+
+	"github.com/spf13/cobra"
+)
+
+func newSize(a *app) *cobra.Command {
+	var strict bool
+	cmd := &cobra.Command{
+		Use:     "size [FILE]",
+		GroupID: "design",
+		Short:   "Compute coupling limits, horn control, the gap and what would close it",
+		Long: `Compute how far the woofers couple, how low the horn holds its pattern, how wide
+the crossover gap is, what an insert does to it, and what would close it. Without
+FILE it sizes the built-in starter.
+
+Every figure comes with its level of trust: rule (the trade's one-line estimate),
+aperture (closed form or aperture integral), geometry (arithmetic on the file).
+gapline explain KEY tells what stands behind a figure.`,
+		Example: `  gapline size
+  gapline size box.toml -o strip.png
+  gapline size box.toml --set cabinet.pitch=230mm --units inch
+  gapline size box.toml --json
+  gapline size box.toml --strict || echo "a target is not met"`,
+		Args:              args(cobra.MaximumNArgs(1), "one design file at most"),
+		ValidArgsFunction: completeDesignFiles,
+		RunE: func(_ *cobra.Command, given []string) error {
+			name := ""
+			if len(given) > 0 {
+				name = given[0]
+			}
+			return runSize(a, name, strict)
+		},
+	}
+	cmd.Flags().BoolVar(&strict, "strict", false, "exit with 3 when a target is not met")
+	return cmd
+}
+
+func runSize(a *app, name string, strict bool) error {
+	file, err := a.load(name)
+	if err != nil {
+		return err
+	}
+	d := &file.Design
+	s := cabinet.Size(d)
+	// JSON is for programs: its texts keep to one unit system.
+	sys := a.system()
+	if a.json {
+		sys = quantity.Metric
+	}
+	findings := cabinet.Findings(d, &s, sys)
+	if err := printSize(a, d, &s, findings); err != nil {
+		return err
+	}
+	err = a.draw(func() plots.Figure {
+		return picture.Strip([]picture.Sized{{Design: d, Sizing: s}}, a.system())
+	})
+	if err == nil && strict && cabinet.Missed(findings) {
+		return errStrict
+	}
+	return err
+}
+
+func printSize(a *app, d *cabinet.Design, s *cabinet.Sizing, findings []cabinet.Finding) error {
+	switch {
+	case a.json:
+		return screen.WriteJSON(a.out, screen.SizingObject(d.Title, s, findings))
+	case a.csv:
+		return figuresCSV(a, s)
+	}
+	return screen.Size(a.out, d, s, findings, a.system())
+}
+
+// figuresCSV prints the table of figures: key, value in the key's unit, trust.
+func figuresCSV(a *app, s *cabinet.Sizing) error {
+	w := csv.NewWriter(a.out)
+	if err := w.Write([]string{"key", "value", "trust", "name"}); err != nil {
+		return err
+	}
+	for i := range cabinet.Figures {
+		f := &cabinet.Figures[i]
+		if err := w.Write([]string{f.Key, screen.FigureCell(f, s), string(s.LevelOf(f)), f.Name}); err != nil {
+			return err
+		}
+	}
+	w.Flush()
+	return w.Error()
+}

@@ -1,0 +1,142 @@
+package picture
+
+import (
+	"fmt"
+	"math"
+
+	"gapline/cabinet"
+	"gapline/internal/designfile"
+	"gapline/internal/quantity"
+	"gapline/internal/study"
+	"gapline/plots"
+)
+
+// LeverChart draws the gap against one lever, one curve for each number of
+// mouths, with the present design marked.
+func LeverChart(axis study.Axis, curves []study.Curve, present Sized, sys quantity.System) plots.Lever {
+	x := displayValues(axis, sys)
+	chart := plots.Lever{Lever: leverAxis(axis.Key, sys)}
+	dashed := false
+	for i, c := range curves {
+		dash := plots.Solid
+		if c.Unlinked {
+			dash, dashed = plots.Dashed, true
+		}
+		chart.Curves = append(chart.Curves, plots.Curve{Label: c.Label, X: x, Y: finite(c.Gap), Dash: dash, Colour: 1 + i%6})
+	}
+	subtitle := present.Sizing.Gap.Basis + " basis; one curve for each number of mouths per box, spaced evenly"
+	if dashed {
+		subtitle += "; dashed: nothing follows the lever and nothing has to fit"
+	}
+	chart.Caption = caption("Crossover gap against "+axis.Key.Path, subtitle, present.Design, &present.Sizing,
+		trustOfGap(&present.Sizing), leverAlt(axis, curves), sys)
+	if at := axis.Key.Number(present.Design); !math.IsNaN(at) && isFinite(present.Sizing.Gap.AsGiven()) {
+		v, _ := quantity.Display(at, axis.Key.Kind, sys)
+		chart.Present = &plots.Mark{X: v, Y: present.Sizing.Gap.AsGiven(), Text: "this design"}
+	}
+	return chart
+}
+
+// GapMap draws the gap over two levers. rows follow the grid's order: the
+// second axis varies fastest.
+func GapMap(axes []study.Axis, gap []float64, present Sized, sys quantity.System) plots.GapMap {
+	nx, ny := len(axes[0].Values), len(axes[1].Values)
+	z := make([][]float64, ny)
+	for j := range z {
+		z[j] = make([]float64, nx)
+		for i := range nx {
+			z[j][i] = gap[i*ny+j]
+		}
+		z[j] = finite(z[j])
+	}
+	m := plots.GapMap{
+		X: leverAxis(axes[0].Key, sys), Y: leverAxis(axes[1].Key, sys),
+		XValues: displayValues(axes[0], sys), YValues: displayValues(axes[1], sys),
+		Octaves: z,
+	}
+	flip(&m)
+	m.Caption = caption(fmt.Sprintf("Crossover gap over %s and %s", axes[0].Key.Path, axes[1].Key.Path),
+		present.Sizing.Gap.Basis+" basis; white: the design cannot exist", present.Design, &present.Sizing, trustOfGap(&present.Sizing),
+		fmt.Sprintf("Map of the crossover gap in octaves over %s and %s.", axes[0].Key.Path, axes[1].Key.Path), sys)
+	x, y := axes[0].Key.Number(present.Design), axes[1].Key.Number(present.Design)
+	if isFinite(x) && isFinite(y) {
+		vx, _ := quantity.Display(x, axes[0].Key.Kind, sys)
+		vy, _ := quantity.Display(y, axes[1].Key.Kind, sys)
+		m.Present = &plots.Mark{X: vx, Y: vy, Text: "this design"}
+	}
+	return m
+}
+
+// flip puts falling axes into rising order.
+func flip(m *plots.GapMap) {
+	if n := len(m.XValues); n > 1 && m.XValues[0] > m.XValues[n-1] {
+		reverse(m.XValues)
+		for _, row := range m.Octaves {
+			reverse(row)
+		}
+	}
+	if n := len(m.YValues); n > 1 && m.YValues[0] > m.YValues[n-1] {
+		reverse(m.YValues)
+		for i, j := 0, n-1; i < j; i, j = i+1, j-1 {
+			m.Octaves[i], m.Octaves[j] = m.Octaves[j], m.Octaves[i]
+		}
+	}
+}
+
+func reverse(xs []float64) {
+	for i, j := 0, len(xs)-1; i < j; i, j = i+1, j-1 {
+		xs[i], xs[j] = xs[j], xs[i]
+	}
+}
+
+func leverAxis(k *designfile.Key, sys quantity.System) plots.Axis {
+	_, unit := quantity.Display(1, k.Kind, sys)
+	if k.Kind == quantity.Frequency {
+		unit = "Hz"
+	}
+	return plots.Axis{Label: k.Path, Unit: unit}
+}
+
+// displayValues returns the values of an axis in one unit throughout.
+func displayValues(a study.Axis, sys quantity.System) []float64 {
+	out := make([]float64, len(a.Values))
+	for i, v := range a.Values {
+		switch a.Key.Kind {
+		case quantity.Frequency:
+			out[i] = v.Number
+		case quantity.Length:
+			out[i] = v.Number * 1e3
+			if sys == quantity.Inch {
+				out[i] = v.Number / 0.0254
+			}
+		default:
+			out[i], _ = quantity.Display(v.Number, a.Key.Kind, sys)
+		}
+	}
+	return out
+}
+
+func trustOfGap(s *cabinet.Sizing) string {
+	if s.Gap.Basis == cabinet.Lobe {
+		return string(cabinet.ByAperture)
+	}
+	return string(cabinet.Rule)
+}
+
+func leverAlt(axis study.Axis, curves []study.Curve) string {
+	return fmt.Sprintf("Crossover gap in octaves against %s, %d curves.", axis.Key.Path, len(curves))
+}
+
+func isFinite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
+
+// finite breaks a curve where the gap is not a number.
+func finite(xs []float64) []float64 {
+	out := make([]float64, len(xs))
+	for i, x := range xs {
+		out[i] = x
+		if math.IsInf(x, 0) {
+			out[i] = math.NaN()
+		}
+	}
+	return out
+}

@@ -1,0 +1,108 @@
+package screen
+
+import (
+	"io"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/internal/designfile"
+	"gapline/internal/quantity"
+)
+
+// Column is one design of a comparison.
+type Column struct {
+	Name   string
+	Design *cabinet.Design
+	Sizing *cabinet.Sizing
+}
+
+// CompareRow is one key or figure across all designs.
+type CompareRow struct {
+	Key     string
+	Name    string
+	Figure  bool
+	Cells   []string
+	Differs bool
+}
+
+// CompareRows lists every key and figure that any of the designs has.
+func CompareRows(columns []Column, sys quantity.System) []CompareRow {
+	var rows []CompareRow
+	for i := range designfile.Keys {
+		k := &designfile.Keys[i]
+		row := CompareRow{Key: k.Path, Name: k.Path}
+		for _, c := range columns {
+			row.Cells = append(row.Cells, k.Text(c.Design, sys))
+		}
+		rows = appendRow(rows, row)
+	}
+	for i := range cabinet.Figures {
+		f := &cabinet.Figures[i]
+		row := CompareRow{Key: f.Key, Name: f.Key, Figure: true}
+		for _, c := range columns {
+			row.Cells = append(row.Cells, FigureText(f, c.Sizing, sys))
+		}
+		rows = appendRow(rows, row)
+	}
+	return rows
+}
+
+// appendRow drops rows that no design fills and marks those that differ.
+func appendRow(rows []CompareRow, row CompareRow) []CompareRow {
+	filled := false
+	for _, c := range row.Cells {
+		filled = filled || c != "-"
+		row.Differs = row.Differs || c != row.Cells[0]
+	}
+	if !filled {
+		return rows
+	}
+	return append(rows, row)
+}
+
+// WriteCompare prints the rows as a table, a star at each cell that differs from
+// the first design.
+func WriteCompare(w io.Writer, columns []Column, rows []CompareRow, all bool) error {
+	t := &Table{}
+	head := []string{""}
+	for _, c := range columns {
+		head = append(head, c.Name+" ")
+	}
+	figures := false
+	for _, r := range rows {
+		if !r.Differs && !all {
+			continue
+		}
+		if r.Figure && !figures {
+			figures = true
+			t.Row()
+			t.Row(append([]string{"FIGURES"}, head[1:]...)...)
+		} else if len(t.rows) == 0 {
+			t.Row(append([]string{"DESIGN"}, head[1:]...)...)
+		}
+		cells := []string{r.Key}
+		for _, c := range r.Cells {
+			mark := " "
+			if c != r.Cells[0] {
+				mark = "*"
+			}
+			cells = append(cells, clipCell(c)+mark)
+		}
+		t.Row(cells...)
+	}
+	if len(t.rows) == 0 {
+		t.Row("the designs do not differ")
+	}
+	_, err := t.WriteTo(w)
+	return err
+}
+
+// clipCell keeps long texts from widening the table.
+func clipCell(s string) string {
+	const most = 28
+	r := []rune(strings.ReplaceAll(s, "\n", " "))
+	if len(r) <= most {
+		return string(r)
+	}
+	return string(r[:most-1]) + "…"
+}

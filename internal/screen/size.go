@@ -1,0 +1,232 @@
+package screen
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+)
+
+// lineWidth is the width of the screen's text, which survives a mail.
+const lineWidth = 96
+
+// Size writes the screen of the size command.
+func Size(w io.Writer, d *cabinet.Design, s *cabinet.Sizing, findings []cabinet.Finding, sys quantity.System) error {
+	v := sizeView{d: d, s: s, sys: sys}
+	var b strings.Builder
+	b.WriteString(v.heading())
+	verdict, rest := splitVerdict(findings)
+	b.WriteString(findingText(verdict))
+	if _, err := v.table().WriteTo(&b); err != nil {
+		return err
+	}
+	b.WriteString(findingText(rest))
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// splitVerdict takes the judgement of the gap, which stands first on the screen,
+// from the other findings.
+func splitVerdict(findings []cabinet.Finding) (verdict, rest []cabinet.Finding) {
+	if len(findings) > 0 && strings.HasPrefix(findings[0].Key, "gap.") {
+		return findings[:1], findings[1:]
+	}
+	return nil, findings
+}
+
+type sizeView struct {
+	d   *cabinet.Design
+	s   *cabinet.Sizing
+	sys quantity.System
+}
+
+func (v *sizeView) show(si float64, k quantity.Kind) string { return quantity.Format(si, k, v.sys) }
+
+func (v *sizeView) heading() string {
+	title := v.d.Title
+	if title == "" {
+		title = "untitled design"
+	}
+	k := &v.s.Coupling
+	stack := "stack unknown"
+	if numeric.Given(k.Length) {
+		stack = fmt.Sprintf("%d boxes at %s pitch, a line of %s", v.d.Line.Boxes, v.show(k.Pitch, quantity.Length), v.show(k.Length, quantity.Length))
+	} else if numeric.Given(k.Pitch) {
+		stack = fmt.Sprintf("boxes at %s pitch", v.show(k.Pitch, quantity.Length))
+	}
+	return fmt.Sprintf("%s\n%s; air %s\n", title, stack, AirText(v.d, v.s, v.sys))
+}
+
+// AirText describes the air in one line.
+func AirText(d *cabinet.Design, s *cabinet.Sizing, sys quantity.System) string {
+	return fmt.Sprintf("%s, %s RH, c = %s", quantity.Format(d.Air.Temperature, quantity.Temperature, sys),
+		quantity.Format(d.Air.Humidity, quantity.Fraction, sys), quantity.Format(s.Air.SoundSpeed, quantity.Speed, sys))
+}
+
+// columns are the lines of mouths that the design has.
+func (v *sizeView) columns() (groups, titles []string) {
+	groups, titles = []string{"coupling.open"}, []string{"bare cones"}
+	if v.s.Coupling.HasInsert {
+		groups, titles = append(groups, "coupling.insert"), append(titles, "with insert")
+	}
+	if v.s.Coupling.HasMid {
+		groups, titles = append(groups, "coupling.mid"), append(titles, "mids")
+	}
+	return groups, titles
+}
+
+func (v *sizeView) table() *Table {
+	t := &Table{}
+	groups, titles := v.columns()
+	blank := make([]string, len(groups)-1)
+	t.Row(cells("WOOFERS", titles, "trust")...)
+	v.row(t, "coupling.lower_hz", blank)
+	v.ceilingRow(t, groups, "spacing_m", "")
+	v.ceilingRow(t, groups, "half_wave_hz", cabinet.HalfWave)
+	v.ceilingRow(t, groups, "lobe_hz", cabinet.Lobe)
+	v.ceilingRow(t, groups, "first_lobe_db", "")
+	v.ceilingRow(t, groups, "share", "")
+	v.ceilingRow(t, groups, "efficiency", "")
+	if v.s.Coupling.HasInsert {
+		v.insertRows(t, len(groups))
+	}
+	t.Row(v.hornTitle())
+	for _, key := range []string{"horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.narrowest_deg", "horn.cutoff_hz",
+		"horn.lower_hz", "horn.sagitta_m", "horn.flat_to_hz", "horn.flat_lobe_hz"} {
+		if v.value(key) != "-" {
+			v.row(t, key, blank)
+		}
+	}
+	t.Row(fmt.Sprintf("GAP, %s basis", v.s.Gap.Basis))
+	v.row(t, "gap.open_oct", blank)
+	if v.s.Coupling.HasInsert {
+		v.row(t, "gap.insert_oct", blank)
+	}
+	if v.s.Coupling.HasMid {
+		v.row(t, "gap.woofer_mid_oct", blank)
+	}
+	return t
+}
+
+func cells(first string, middle []string, last string) []string {
+	return append(append([]string{first}, middle...), last)
+}
+
+// row adds a figure that has one value.
+func (v *sizeView) row(t *Table, key string, blank []string) {
+	f := cabinet.FindFigure(key)
+	t.Row(cells(v.mark(key)+f.Name, append([]string{v.value(key)}, blank...), v.trust(f))...)
+}
+
+// ceilingRow adds a figure that each line of mouths has.
+func (v *sizeView) ceilingRow(t *Table, groups []string, leaf, basis string) {
+	var values []string
+	for _, g := range groups {
+		key := g + "." + leaf
+		if leaf == "first_lobe_db" && g == "coupling.insert" {
+			key = g + ".residual_lobe_db"
+		}
+		values = append(values, v.value(key))
+	}
+	f := cabinet.FindFigure(groups[0] + "." + leaf)
+	mark := "  "
+	if basis == v.s.Gap.Basis {
+		mark = "> "
+	}
+	t.Row(cells(mark+f.Name, values, v.trust(f))...)
+}
+
+// insertRows adds what only an insert has, in its column.
+func (v *sizeView) insertRows(t *Table, columns int) {
+	for _, key := range []string{"coupling.insert.chamber_hz", "coupling.insert.area_ratio", "coupling.insert.in_phase_hz"} {
+		f := cabinet.FindFigure(key)
+		values := make([]string, columns)
+		values[1] = v.value(key)
+		t.Row(cells("  "+f.Name, values, v.trust(f))...)
+	}
+}
+
+// mark points out the horn's side of the gap.
+func (v *sizeView) mark(key string) string {
+	if key == "horn.lower_hz" {
+		return "> "
+	}
+	return "  "
+}
+
+// trust returns the level of a figure; one that follows the basis takes the
+// basis's.
+func (v *sizeView) trust(f *cabinet.Figure) string { return string(v.s.LevelOf(f)) }
+
+func (v *sizeView) hornTitle() string {
+	h := &v.d.Horn
+	if !numeric.Given(h.Coverage) || !numeric.Given(h.MouthWidth) {
+		return "HORN"
+	}
+	text := fmt.Sprintf("HORN, %s from a mouth %s wide", v.show(h.Coverage, quantity.Angle), v.show(h.MouthWidth, quantity.Length))
+	if numeric.Given(h.MouthHeight) {
+		text += fmt.Sprintf(", %s high", v.show(h.MouthHeight, quantity.Length))
+	}
+	return text
+}
+
+// value is a figure as text: words where a number would mislead.
+func (v *sizeView) value(key string) string {
+	return FigureText(cabinet.FindFigure(key), v.s, v.sys)
+}
+
+// FigureText returns a figure's value with its unit, and words for values that
+// are limits: an exact cancellation, a limit that does not exist, an open or
+// closed gap.
+func FigureText(f *cabinet.Figure, s *cabinet.Sizing, sys quantity.System) string {
+	x := f.Value(s)
+	switch {
+	case math.IsNaN(x):
+		return "-"
+	case f.Kind == quantity.Frequency && math.IsInf(x, 1):
+		return "no limit"
+	case f.Kind == quantity.Level && x <= -100:
+		return "cancelled"
+	case f.Kind == quantity.Octaves:
+		return OctaveText(x)
+	case f.Key == "horn.narrowest_deg":
+		return fmt.Sprintf("%s at %s", quantity.Format(x, f.Kind, sys), quantity.Format(s.Horn.NarrowestAt, quantity.Frequency, sys))
+	case f.Key == "horn.sagitta_m" && x == 0:
+		return "flat"
+	}
+	return quantity.Format(x, f.Kind, sys)
+}
+
+// OctaveText says whether a gap is open or closed: "0.51 oct open".
+func OctaveText(x float64) string {
+	switch {
+	case math.IsNaN(x):
+		return "-"
+	case math.IsInf(x, -1):
+		return "closed everywhere"
+	case x > 0:
+		return quantity.Format(x, quantity.Octaves, quantity.Metric) + " open"
+	}
+	return quantity.Format(-x, quantity.Octaves, quantity.Metric) + " overlap"
+}
+
+// signs mark the severities in front of findings.
+var signs = map[cabinet.Severity]string{
+	cabinet.Miss:    "MISSED  ",
+	cabinet.Met:     "MET     ",
+	cabinet.Advice:  "  try   ",
+	cabinet.Note:    "note    ",
+	cabinet.Caution: "CAUTION ",
+}
+
+func findingText(findings []cabinet.Finding) string {
+	var b strings.Builder
+	for _, f := range findings {
+		b.WriteString(Wrap(f.Text, lineWidth, signs[f.Severity], "        "))
+	}
+	return b.String()
+}

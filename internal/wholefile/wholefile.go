@@ -1,0 +1,59 @@
+// Package wholefile writes files whole or not at all.
+package wholefile
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// Write writes data to path by way of a temporary file in the same folder, so
+// that a failure leaves neither half a file nor litter. An existing file is
+// replaced; a link is followed; folders are not made.
+func Write(path string, data []byte) error {
+	target := path
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		target = real // replace what the link points to, not the link
+	}
+	if info, err := os.Stat(target); err == nil && !info.Mode().IsRegular() {
+		return fmt.Errorf("%s is a %s, not a file", path, kindOf(info.Mode()))
+	}
+	// Made by OpenFile rather than CreateTemp so that the user's umask applies.
+	temp := filepath.Join(filepath.Dir(target), fmt.Sprintf(".%s.%d.tmp", filepath.Base(target), os.Getpid()))
+	f, err := os.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	if err != nil {
+		return fmt.Errorf("%s: cannot write in folder %s: %w", path, filepath.Dir(target), cause(err))
+	}
+	_, err = f.Write(data)
+	err = errors.Join(err, f.Close())
+	if err == nil {
+		err = os.Rename(temp, target)
+	}
+	if err != nil {
+		os.Remove(temp)
+		return fmt.Errorf("%s: %w", path, cause(err))
+	}
+	return nil
+}
+
+// cause strips the temporary file's name from an error.
+func cause(err error) error {
+	var pathErr *fs.PathError
+	if errors.As(err, &pathErr) {
+		return pathErr.Err
+	}
+	var linkErr *os.LinkError
+	if errors.As(err, &linkErr) {
+		return linkErr.Err
+	}
+	return err
+}
+
+func kindOf(mode fs.FileMode) string {
+	if mode.IsDir() {
+		return "folder"
+	}
+	return "device"
+}
