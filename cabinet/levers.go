@@ -58,7 +58,12 @@ func (l *levers) solve(from, to float64, set func(*Design, float64)) (x float64,
 	if !(over(from) > 0) || !(over(to) <= 0) {
 		return numeric.Absent, false
 	}
-	x, err := numeric.Root(over, from, to, 1e-6*math.Abs(from))
+	tol := 1e-6 * math.Abs(from)
+	x, err := numeric.Root(over, from, to, tol)
+	// The lobe criterion jumps; step off the jump to the side that closes.
+	for step := 2 * tol; err == nil && over(x) > 0; step *= 2 {
+		x += math.Copysign(step, to-from)
+	}
 	return x, err == nil
 }
 
