@@ -14,18 +14,17 @@ type PowerBudget struct {
 	Absorption float64 // QA
 	Leak       float64 // QL
 	Vent       float64 // QP, or the passive radiator's suspension
-	Mouths     float64 // friction in the insert's mouths
 	Front      float64 // radiated by cones or mouths
 	Rear       float64 // radiated by vent or passive radiator
 }
 
 // Sum returns all sinks together.
 func (b PowerBudget) Sum() float64 {
-	return b.Coil + b.Suspension + b.Absorption + b.Leak + b.Vent + b.Mouths + b.Front + b.Rear
+	return b.Coil + b.Suspension + b.Absorption + b.Leak + b.Vent + b.Front + b.Rear
 }
 
 // Power returns the power budget at frequency f in Hz and the given terminal
-// voltage in V. Radiation is not zero only with FullRadiation or an insert.
+// voltage in V. Radiation is zero with MassOnly and no insert.
 func (c *Circuit) Power(f, volts float64) PowerBudget {
 	s := c.solve(2 * math.Pi * f)
 	square := func(z complex128) float64 { a := cmplx.Abs(z) * volts; return a * a }
@@ -42,13 +41,7 @@ func (c *Circuit) Power(f, volts float64) PowerBudget {
 		Leak:       c.box.leakAdmit * square(s.box),
 		Vent:       c.rear.resistance * square(s.rear),
 	}
-	frontal := dot(s.load.impedance*s.driver+mutual*s.rear, s.driver)
-	if c.front.insert != nil {
-		b.Front = real(s.load.mouth) * square(s.front)
-		b.Mouths = frontal - b.Front
-	} else {
-		b.Front = frontal
-	}
+	b.Front = dot(s.load.impedance*s.driver+mutual*s.rear, s.driver)
 	b.Rear = dot(mutual*s.driver, s.rear) + c.rearRadiation(s.omega)*square(s.rear)
 	return b
 }

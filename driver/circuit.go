@@ -32,13 +32,14 @@ const (
 // Setup is one box: drivers, enclosure and front. The zero values of Count,
 // Wiring and Loading mean one driver, parallel, MassOnly.
 type Setup struct {
-	Driver    Complete
-	Count     int     // equal drivers in the box, one common volume
-	Wiring    Wiring  // of the drivers
-	Spacing   float64 // between centres of neighbours in m; NaN or 0 = DefaultSpacing diameters
-	Enclosure Enclosure
-	Insert    *Insert // front chamber with mouths, or nil
-	Loading   Loading
+	Driver     Complete
+	Count      int     // equal drivers in the box, one common volume
+	Wiring     Wiring  // of the drivers
+	Spacing    float64 // between centres of neighbours in m; NaN or 0 = DefaultSpacing diameters
+	SideBySide bool    // the drivers stand beside each other; otherwise one above the other
+	Enclosure  Enclosure
+	Insert     *Insert // front chamber with mouths, or nil
+	Loading    Loading
 }
 
 // DefaultSpacing is the distance between drivers of one box in effective
