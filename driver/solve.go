@@ -29,42 +29,65 @@ type state struct {
 // cone against vent at low frequency, and nothing divides by Zb + Zv, which is
 // zero at the tuning of a lossless box.
 func (c *Circuit) solve(omega float64) state {
-	s := state{omega: omega}
-	s.coil = complex(c.re, 0)
-	if c.le > 0 {
-		s.coil += inductorImpedance(c.le, c.exponent, omega)
-	}
-	volts := complex(1, 0)
-	if c.setup.Wiring == Series {
-		volts = complex(1/c.count, 0)
-	}
-	bl, sd, n := complex(c.bl, 0), complex(c.sd, 0), complex(c.count, 0)
-	mechanical := complex(c.resistance, omega*c.mass-c.stiffness/omega)
-	s.load = c.front.at(omega)
-	own := (mechanical+bl*bl/s.coil)/(n*sd*sd) + s.load.impedance
-	source := bl * volts / (s.coil * sd)
-
-	volume := complex(c.box.absorption, -1/(omega*c.box.compliance))
-	box := 1 / (1/volume + complex(c.box.leakAdmit, 0))
-	inflow := source / (own + box) // U + U_v
+	p := c.parts(omega)
+	s := state{omega: omega, coil: p.coil, load: c.front.at(omega)}
+	own := p.own + s.load.impedance
+	inflow := p.source / (own + p.box) // U + U_v
 	s.driver = inflow
 	if c.rear.present {
-		vent := complex(c.rear.resistance+c.rearRadiation(omega), omega*c.rear.mass-c.rear.stiffness/omega)
 		mutual := c.rearMutual(omega)
-		det := own*(box+vent) + box*vent - 2*box*mutual - mutual*mutual
-		inflow = source * (vent - mutual) / det
-		s.driver = source * (box + vent) / det
-		s.rear = -source * (box + mutual) / det
+		det := own*(p.box+p.vent) + p.box*p.vent - 2*p.box*mutual - mutual*mutual
+		inflow = p.source * (p.vent - mutual) / det
+		s.driver = p.source * (p.box + p.vent) / det
+		s.rear = -p.source * (p.box + mutual) / det
 	}
-	s.box = -box * inflow
+	s.box = -p.box * inflow
 	s.front = s.load.transfer * s.driver
-	s.net = inflow*box/volume + (s.load.transfer-1)*s.driver
-	s.current = (volts - bl*s.driver/(n*sd)) / s.coil
+	s.net = inflow*p.box/p.volume + (s.load.transfer-1)*s.driver
+	s.current = p.current(c, s.driver)
 	s.terminals = s.current
 	if c.setup.Wiring == Parallel {
-		s.terminals *= n
+		s.terminals *= complex(c.count, 0)
 	}
 	return s
+}
+
+// parts are the elements of one box's network at one frequency, acoustic, for
+// 1 V at the terminals.
+type parts struct {
+	volts  complex128 // across one driver
+	coil   complex128 // voice coil of one driver, Ω
+	own    complex128 // motor, mass and suspension of all drivers, without the front load
+	source complex128 // p_g, the blocked pressure
+	volume complex128 // box volume with absorption
+	box    complex128 // volume and leak in parallel
+	vent   complex128 // vent or passive radiator with its radiation resistance
+}
+
+func (c *Circuit) parts(omega float64) parts {
+	p := parts{coil: complex(c.re, 0), volts: 1}
+	if c.le > 0 {
+		p.coil += inductorImpedance(c.le, c.exponent, omega)
+	}
+	if c.setup.Wiring == Series {
+		p.volts = complex(1/c.count, 0)
+	}
+	bl, sd := complex(c.bl, 0), complex(c.sd, 0)
+	mechanical := complex(c.resistance, omega*c.mass-c.stiffness/omega)
+	p.own = (mechanical + bl*bl/p.coil) / (complex(c.count, 0) * sd * sd)
+	p.source = bl * p.volts / (p.coil * sd)
+	p.volume = complex(c.box.absorption, -1/(omega*c.box.compliance))
+	p.box = 1 / (1/p.volume + complex(c.box.leakAdmit, 0))
+	if c.rear.present {
+		p.vent = complex(c.rear.resistance+c.rearRadiation(omega), omega*c.rear.mass-c.rear.stiffness/omega)
+	}
+	return p
+}
+
+// current returns the current through one driver for the volume velocity of
+// all cones.
+func (p *parts) current(c *Circuit, driver complex128) complex128 {
+	return (p.volts - complex(c.bl/(c.count*c.sd), 0)*driver) / p.coil
 }
 
 // rearRadiation returns the radiation resistance of the vent or radiator, a
