@@ -72,6 +72,9 @@ func NewCircuit(s Setup) (*Circuit, error) {
 	if s.Count < 0 {
 		return nil, fmt.Errorf("number of drivers per box = %d: must not be negative", s.Count)
 	}
+	if err := s.Driver.usable(); err != nil {
+		return nil, err
+	}
 	s.Count = max(s.Count, 1)
 	enclosure, err := s.Enclosure.Resolve(s.Driver.Air)
 	if err != nil {
@@ -85,6 +88,16 @@ func NewCircuit(s Setup) (*Circuit, error) {
 		return nil, err
 	}
 	return c, nil
+}
+
+// usable returns an error when a value that the circuit needs is missing.
+func (c Complete) usable() error {
+	for _, v := range []float64{c.Fs, c.Qes, c.Qms, c.Vas, c.Sd, c.Re, c.Air.SoundSpeed, c.Air.Density} {
+		if !(v > 0) {
+			return fmt.Errorf("the driver's parameters are not complete: derive them first")
+		}
+	}
+	return nil
 }
 
 func (c *Circuit) setDriver(d Complete) {

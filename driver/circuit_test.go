@@ -268,6 +268,20 @@ func TestPassiveRadiatorTendsToVent(t *testing.T) {
 	}
 }
 
+func TestIncompleteSetupsAreRefused(t *testing.T) {
+	d := small(t, 40, 0.4, 6, 0.1)
+	for name, s := range map[string]Setup{
+		"no driver":        {Enclosure: closedBox(0.05)},
+		"negative count":   {Driver: d, Count: -1, Enclosure: closedBox(0.05)},
+		"zero volume":      {Driver: d, Enclosure: closedBox(0)},
+		"drivers too near": {Driver: d, Count: 2, Spacing: 0.1, Enclosure: closedBox(0.05), Loading: FullRadiation},
+	} {
+		if _, err := NewCircuit(s); err == nil {
+			t.Errorf("%s accepted", name)
+		}
+	}
+}
+
 func TestEvaluationDoesNotAllocate(t *testing.T) {
 	d := small(t, 45, 0.35, 6, 0.08)
 	c := circuit(t, Setup{Driver: d, Count: 2, Enclosure: ventedBox(0.1, 50, 7), Loading: FullRadiation})

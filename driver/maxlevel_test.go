@@ -62,6 +62,44 @@ func TestDisplacementRatingAgainstTable(t *testing.T) {
 	}
 }
 
+// The vented rows of the same table: largest cone excursion in the passband
+// f ≥ f3, relative to the static one in free air.
+func TestVentedExcursionAgainstTable(t *testing.T) {
+	for _, r := range reftable.Read(t, "box_kp") {
+		kind := r.Text("type")
+		if kind == "closed" {
+			continue
+		}
+		ql, par := r.Get("QL"), r.Get("par")
+		q := chebyshev(1)
+		switch kind {
+		case "C4":
+			q = chebyshev(par)
+		case "QB3":
+			x, err := familyMember(quasiButterworth, butterworthA1, mostA1, par, ql)
+			if err != nil {
+				t.Fatal(err)
+			}
+			q = quasiButterworth(x)
+		}
+		h, qt, alpha, err := q.box(ql)
+		if err != nil {
+			t.Fatal(err)
+		}
+		const fs, qms = 40, 9
+		d := small(t, fs, qt*qms/(qms-qt), qms, 0.1)
+		c := circuit(t, Setup{Driver: d, Enclosure: ventedBox(0.1/alpha, fs*h, ql)})
+		static := math.Sqrt2 * d.Bl / d.Re * d.Cms
+		f3 := c.Cutoff(HalfPower)
+		largest := 0.0
+		for _, p := range c.Sweep(nil, Frequencies(f3, 10*f3, 4000), 1) {
+			largest = math.Max(largest, p.Excursion/static)
+		}
+		// The table's excursion is on the polynomial with f3 from the same.
+		reftable.Near(t, r.Name+" ("+kind+")", largest, r.Get("xmax"), 1e-5)
+	}
+}
+
 func TestCrossingBetweenLimits(t *testing.T) {
 	c := circuit(t, Setup{Driver: ratedDriver(t), Enclosure: ventedBox(0.06, 50, 7)})
 	list := c.Crossings(15, 1000)
