@@ -6,9 +6,9 @@ import (
 	"gapline/internal/numeric"
 )
 
-// HalfPower is the level of half the power, −3.0103 dB: the f3 of the alignment
-// tables.
-var HalfPower = -10 * math.Log10(2)
+// HalfPower is the level of half the power in dB, −10 log₁₀ 2: the f3 of the
+// alignment tables.
+const HalfPower = -10 * math.Ln2 / math.Ln10
 
 // Summary holds the single figures of a box's low end, of its MassOnly circuit
 // without inductance and insert.
