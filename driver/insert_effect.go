@@ -1,0 +1,191 @@
+package driver
+
+import (
+	"errors"
+	"math"
+	"math/cmplx"
+
+	"gapline/internal/numeric"
+)
+
+// MouthSpeedCaution is the peak air speed in m/s above which a vent or mouth is
+// likely to be heard at low frequency (common practice, no source).
+const MouthSpeedCaution = 17
+
+// InsertEffect is what the insert does to its box.
+type InsertEffect struct {
+	Chamber       Chamber
+	PeakFrequency float64 // of mouth over cone volume velocity, exact radiation, Hz
+	Peak          float64 // its height, dB
+	AddedMass     float64 // on each cone, net of the free air load it replaces, kg
+	Resonance     float64 // fs in free air with that mass, Hz
+	Sensitivity   float64 // change of the passband level by that mass, dB
+	AreaRatio     float64 // cone area over mouth area
+	LimitSpeed    float64 // highest mouth air speed at the displacement limit, peak, m/s; NaN without Xmax or power rating
+	LimitAt       float64 // where: the highest frequency up to the corner at which the displacement limits, Hz
+	Path          PathSpread
+}
+
+// errNoInsert is returned where an insert is needed.
+var errNoInsert = errors.New("this box has no insert")
+
+// InsertEffect returns the insert's figures, or an error when the circuit has
+// none.
+func (c *Circuit) InsertEffect() (InsertEffect, error) {
+	l := c.front.insert
+	if l == nil {
+		return InsertEffect{}, errNoInsert
+	}
+	chamber, err := c.setup.Insert.Chamber(c.air)
+	if err != nil {
+		return InsertEffect{}, err
+	}
+	e := InsertEffect{Chamber: chamber, AreaRatio: c.count * c.sd / l.area, Path: c.pathSpread()}
+	e.AddedMass = c.count * c.sd * c.sd * (chamber.Mass - l.airMass)
+	growth := 1 + e.AddedMass/c.mass
+	e.Resonance = c.setup.Driver.Fs / math.Sqrt(growth)
+	e.Sensitivity = -numeric.DB(growth)
+	e.PeakFrequency, e.Peak = l.peak(chamber.Corner)
+	e.LimitAt, e.LimitSpeed = c.limitSpeed(chamber.Corner)
+	return e, nil
+}
+
+// peak finds the maximum of the transfer within an octave and a half of the
+// corner.
+func (l *insertLoad) peak(corner float64) (frequency, db float64) {
+	level := func(x float64) float64 { return numeric.DB(cmplx.Abs(l.at(2 * math.Pi * math.Exp(x)).transfer)) }
+	best, at := math.Inf(-1), 0.0
+	const step = math.Ln2 / scanSteps
+	for x := math.Log(corner) - 1.5*math.Ln2; x < math.Log(corner)+0.5*math.Ln2; x += step {
+		if v := level(x); v > best {
+			best, at = v, x
+		}
+	}
+	at = numeric.Minimum(func(x float64) float64 { return -level(x) }, at-step, at+step, 1e-10)
+	return math.Exp(at), level(at)
+}
+
+// limitSpeed returns the highest frequency up to top at which the displacement
+// limits the level, and the mouths' air speed there. Speed grows with frequency
+// at equal displacement, so this is its highest value.
+func (c *Circuit) limitSpeed(top float64) (frequency, speed float64) {
+	lo, _ := c.span()
+	crossings := c.Crossings(lo/4, top)
+	for i := len(crossings) - 1; i >= 0; i-- {
+		x := crossings[i]
+		if x.Below == ExcursionLimit {
+			return x.Frequency, c.At(x.Frequency, c.maxAt(x.Frequency).Volts).MouthSpeed
+		}
+	}
+	return numeric.Absent, numeric.Absent
+}
+
+// Without returns the same box without its insert.
+func (c *Circuit) Without() (*Circuit, error) {
+	s := c.setup
+	s.Insert = nil
+	return NewCircuit(s)
+}
+
+// Difference is the response with the insert against that without.
+type Difference struct {
+	Frequency     float64 // Hz
+	With, Without float64 // level at 1 m in half space, dB
+	Change        float64 // dB
+}
+
+// CompareInsert returns the levels with and without the insert at the
+// frequencies f in Hz and the given terminal voltage in V.
+func (c *Circuit) CompareInsert(f []float64, volts float64) ([]Difference, error) {
+	if c.front.insert == nil {
+		return nil, errNoInsert
+	}
+	bare, err := c.Without()
+	if err != nil {
+		return nil, err
+	}
+	out := make([]Difference, len(f))
+	for i, x := range f {
+		with, without := c.At(x, volts).Level(), bare.At(x, volts).Level()
+		out[i] = Difference{Frequency: x, With: with, Without: without, Change: with - without}
+	}
+	return out, nil
+}
+
+// PathSpread is how much longer some parts of a cone have to the nearest mouth
+// than others, along the plate. Mouths radiate in phase only while the spread
+// is a small fraction of the wavelength.
+type PathSpread struct {
+	Centre  float64 // from the cone's centre to the nearest mouth, m
+	Edge    float64 // from the nearest point of its edge, m
+	Spread  float64 // longest minus shortest path over the whole cone, m
+	Quarter float64 // frequency at which the spread is λ/4, Hz; +Inf when it is zero
+}
+
+// Fraction returns the spread as a fraction of the wavelength at frequency f in
+// Hz for sound speed speed in m/s.
+func (p PathSpread) Fraction(f, speed float64) float64 { return p.Spread * f / speed }
+
+// Steps of the polar grid over a cone. The extremes lie at the centre, on the
+// edge, or under a mouth, all of which the grid touches closely.
+const radialSteps, angularSteps = 40, 180
+
+// pathSpread samples the cones on a polar grid. A point under a mouth has path
+// zero.
+func (c *Circuit) pathSpread() PathSpread {
+	radius := math.Sqrt(c.sd / math.Pi)
+	shortest, longest := math.Inf(1), 0.0
+	edge, centre := math.Inf(1), math.Inf(1)
+	for _, at := range c.coneOffsets() {
+		centre = math.Min(centre, c.setup.Insert.path(at.x, at.y))
+		for i := range radialSteps + 1 {
+			r := radius * float64(i) / radialSteps
+			for j := range angularSteps {
+				sin, cos := math.Sincos(2 * math.Pi * float64(j) / angularSteps)
+				d := c.setup.Insert.path(at.x+r*cos, at.y+r*sin)
+				shortest, longest = math.Min(shortest, d), math.Max(longest, d)
+				if i == radialSteps {
+					edge = math.Min(edge, d)
+				}
+			}
+		}
+	}
+	p := PathSpread{Centre: centre, Edge: edge, Spread: longest - shortest}
+	p.Quarter = c.air.SoundSpeed / (4 * p.Spread)
+	return p
+}
+
+// path returns the distance in the plane from (x, y) to the nearest point of
+// the nearest mouth, in m.
+func (i *Insert) path(x, y float64) float64 {
+	best := math.Inf(1)
+	for m := range i.Mouths {
+		dy := math.Abs(y-i.mouthOffset(m)) - i.Height/2
+		dx := math.Abs(x) - i.Width/2
+		best = math.Min(best, math.Hypot(math.Max(dx, 0), math.Max(dy, 0)))
+	}
+	return best
+}
+
+// mouthOffset returns the height of mouth m above the centre of the box, m.
+func (i *Insert) mouthOffset(m int) float64 {
+	return (float64(m) - float64(i.Mouths-1)/2) * i.Spacing
+}
+
+// offset is a position on the front of a box, horizontal and vertical from its
+// centre, m.
+type offset struct{ x, y float64 }
+
+// coneOffsets returns the positions of the drivers in the box.
+func (c *Circuit) coneOffsets() []offset {
+	out := make([]offset, c.setup.Count)
+	for i := range out {
+		s := (float64(i) - (c.count-1)/2) * c.driverSpacing()
+		if c.setup.SideBySide {
+			out[i].x = s
+		} else {
+			out[i].y = s
+		}
+	}
+	return out
+}

@@ -1,0 +1,114 @@
+package driver
+
+import (
+	"fmt"
+	"math"
+
+	"gapline/internal/air"
+	"gapline/internal/numeric"
+)
+
+// Vent is one or several equal ducts. Give Width and Height for rectangular
+// ducts; otherwise they are round with the area Area. NaN means not given.
+type Vent struct {
+	Count         int     // number of equal ducts; 0 means 1
+	Area          float64 // of one duct, m²
+	Width, Height float64 // of one rectangular duct, m
+	Length        float64 // of the duct itself, without end corrections, m
+	InnerFlanged  bool    // the inner end lies in a wall; otherwise it is free
+	OuterFree     bool    // the outer end stands free; otherwise it lies in the panel
+	Distance      float64 // centre to driver centre, m; NaN = mutual radiation left out
+}
+
+// BlankVent returns a vent of which nothing is given.
+func BlankVent() Vent {
+	n := numeric.Absent
+	return Vent{Area: n, Width: n, Height: n, Length: n, Distance: n}
+}
+
+// freeEnd is the end correction of an unflanged circular pipe in radii (H.
+// Levine and J. Schwinger, Phys. Rev. 73 (1948) 383). For a rectangular duct
+// the circle of equal area is taken, reduced as its flanged correction is.
+const freeEnd = 0.6133
+
+// rectangular reports whether both sides are given.
+func (v Vent) rectangular() bool { return numeric.Given(v.Width) && numeric.Given(v.Height) }
+
+// resolveArea fills in Area from the sides.
+func (v *Vent) resolveArea() error {
+	v.Count = max(v.Count, 1)
+	if !v.rectangular() {
+		return nil
+	}
+	if !(v.Width > 0) || !(v.Height > 0) {
+		return fmt.Errorf("vent %g m by %g m: both sides must be positive", v.Width, v.Height)
+	}
+	area := v.Width * v.Height
+	if err := agree("vent_area", v.Area, area, "the vent's sides"); err != nil {
+		return err
+	}
+	v.Area = area
+	return nil
+}
+
+// EndCorrection returns the sum of both end corrections of one duct in m:
+// 8a/(3π) for a flanged and 0.6133 a for a free round end; the exact flanged
+// piston for a rectangle.
+func (v Vent) EndCorrection() float64 {
+	radius := math.Sqrt(v.Area / math.Pi)
+	flanged := Piston{Radius: radius}.EndCorrection()
+	shape := 1.0
+	if v.rectangular() {
+		shape = RectangleEndCorrection(v.Width, v.Height) / flanged
+	}
+	end := func(free bool) float64 {
+		if free {
+			return shape * freeEnd * radius
+		}
+		return shape * flanged
+	}
+	return end(v.OuterFree) + end(!v.InnerFlanged)
+}
+
+// EffectiveLength returns the length with both end corrections in m.
+func (v Vent) EffectiveLength() float64 { return v.Length + v.EndCorrection() }
+
+// tuning returns fb in Hz of ducts with the given effective length in m on
+// the box compliance in m³/Pa.
+func (v Vent) tuning(effective, compliance, density float64) float64 {
+	mass := density * effective / (float64(v.Count) * v.Area)
+	return 1 / (2 * math.Pi * math.Sqrt(mass*compliance))
+}
+
+// resolveVent finds the vent's length from the tuning, or the reverse. With a
+// tuning alone the box is still determined; only air speed is not.
+func (e *Enclosure) resolveVent(a air.Air) error {
+	v := &e.Vent
+	if err := v.resolveArea(); err != nil {
+		return err
+	}
+	total := float64(v.Count) * v.Area
+	if total >= e.PanelArea {
+		return fmt.Errorf("vent_area = %.4g m² in all does not fit the panel of %.4g m²", total, e.PanelArea)
+	}
+	compliance := e.compliance(a)
+	switch {
+	case numeric.Given(v.Area) && numeric.Given(v.Length):
+		tuning := v.tuning(v.EffectiveLength(), compliance, a.Density)
+		if err := agree("tuning", e.Tuning, tuning, "the vent's area and length"); err != nil {
+			return err
+		}
+		e.Tuning = tuning
+	case numeric.Given(v.Area) && numeric.Given(e.Tuning):
+		w := 2 * math.Pi * e.Tuning
+		v.Length = total/(w*w*compliance*a.Density) - v.EndCorrection()
+		if v.Length < 0 {
+			highest := v.tuning(v.EndCorrection(), compliance, a.Density)
+			return fmt.Errorf("vent_area = %.4g m² is too small for %.4g Hz: even without length it tunes to %.4g Hz", total, e.Tuning, highest)
+		}
+	case numeric.Given(e.Tuning):
+	default:
+		return fmt.Errorf("a vented box needs the tuning, or the vent's area and length")
+	}
+	return nil
+}
