@@ -129,15 +129,21 @@ func TestLayerAreasOfTheParabola(t *testing.T) {
 	}
 }
 
-// The strip is a curve's length times its thickness, to the second order of a
-// bend: area = t·length + t²/2 · turning angle.
+// The strip behind the parabola: its area is t·l + (t²/2)·β, where l is the
+// length of its inner side, itself the wall's plus the overhang times β, and β
+// the angle the wall turns through, half the fan. The parabola's length is the
+// textbook y√(1+u²) + 2a asinh u with u = y/(2a).
 func TestWallStripArea(t *testing.T) {
-	s := spec343(0.15, numeric.Absent, 0.01, 0.2)
-	s.StraightWall = true
-	f := mustFold(t, s)
-	p := parts(t, f)
-	height := f.Wall.Point(f.Fan().High).Y - f.Wall.Point(f.Fan().Low).Y
-	reftable.Near(t, "straight strip", area(p["wall"].MM), height*DefaultWallMaterial, 1e-12)
+	const a, h, thick = 0.12, 0.25, 0.02
+	f := mustFold(t, spec343(a, math.Inf(1), 0.012, h))
+	list, err := f.Outlines(thick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	u := h / (4 * a)
+	turning := f.Fan().Width() / 2
+	inner := h/2*math.Sqrt(1+u*u) + 2*a*math.Asinh(u) + f.TurnOverhang()*turning
+	reftable.Near(t, "strip", area(list[1].MM), thick*inner+thick*thick/2*turning, 2e-4)
 }
 
 func TestOutlineErrors(t *testing.T) {
