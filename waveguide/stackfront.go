@@ -2,7 +2,6 @@ package waveguide
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"math/cmplx"
 
@@ -66,28 +65,51 @@ func (s StackFront) Check() error {
 // Share is the radiating share of the line, height over pitch.
 func (s StackFront) Share() float64 { return s.Height / s.Pitch }
 
+// frontSamples are quadrature points over one mouth.
+type frontSamples struct {
+	y, lag, weight []float64 // m, m, quadrature weight times amplitude
+}
+
+// bulge is the largest lag at the two edges in m.
+func (s StackFront) bulge() float64 {
+	upper, _ := s.Front(s.Height / 2)
+	lower, _ := s.Front(-s.Height / 2)
+	return math.Max(math.Abs(upper), math.Abs(lower))
+}
+
+// samples places points for a total phase swing over the mouth in rad. Panels of
+// 16 Gauss points span at most about ten radians, which leaves the integrals good
+// to rounding.
+func (s StackFront) samples(swing float64) frontSamples {
+	panels := 2 + int(swing/10)
+	rule := numeric.Legendre(16)
+	var q frontSamples
+	dy := s.Height / float64(panels)
+	for i := range panels {
+		for j, x := range rule.X {
+			y := -s.Height/2 + dy*(float64(i)+(1+x)/2)
+			lag, amp := s.Front(y)
+			q.y = append(q.y, y)
+			q.lag = append(q.lag, lag)
+			q.weight = append(q.weight, rule.W[j]/2*amp/float64(panels))
+		}
+	}
+	return q
+}
+
 // element is one mouth at one wavenumber, sampled for its pattern.
 type element struct {
 	ky []float64    // k·y at the quadrature points
 	w  []complex128 // weight · amplitude · e^{-jk·lag}
 }
 
-// element samples the front. Panels of 16 Gauss points span at most about two
-// turns of phase at any angle, which leaves the pattern good to rounding.
+// element samples the front for the wavenumber k and any angle.
 func (s StackFront) element(k float64) element {
-	lag, _ := s.Front(s.Height / 2)
-	lag2, _ := s.Front(-s.Height / 2)
-	panels := 2 + int(k*(s.Height+math.Abs(lag)+math.Abs(lag2))/10)
-	rule := numeric.Legendre(16)
-	var e element
-	dy := s.Height / float64(panels)
-	for i := range panels {
-		for j, x := range rule.X {
-			y := -s.Height/2 + dy*(float64(i)+(1+x)/2)
-			lag, amp := s.Front(y)
-			e.ky = append(e.ky, k*y)
-			e.w = append(e.w, cmplx.Rect(rule.W[j]/2*amp/float64(panels), -k*lag))
-		}
+	q := s.samples(k * (s.Height + 2*s.bulge()))
+	e := element{make([]float64, len(q.y)), make([]complex128, len(q.y))}
+	for i := range q.y {
+		e.ky[i] = k * q.y[i]
+		e.w[i] = cmplx.Rect(q.weight[i], -k*q.lag[i])
 	}
 	return e
 }
@@ -206,60 +228,4 @@ func highest(level func(float64) float64, a, b float64, steps int) Lobe {
 		}
 	}
 	return Lobe{Angle: math.Asin(at), Level: best}
-}
-
-// EndlessLobe is the level in dB of lobe m of an endless line at the frequency f
-// in Hz against its level on axis, |E(mλ/p)|/|E(0)|, the worse of the two sides;
-// NaN where it is not visible (mλ > p).
-func (s StackFront) EndlessLobe(f float64, m int) float64 {
-	u := float64(m) * s.SoundSpeed / (f * s.Pitch)
-	if u > 1+1e-12 {
-		return math.NaN()
-	}
-	e := s.element(2 * math.Pi * f / s.SoundSpeed)
-	return numeric.DB(math.Max(cmplx.Abs(e.at(u)), cmplx.Abs(e.at(-u))) / cmplx.Abs(e.at(0)))
-}
-
-// RibbonLimit is the frequency in Hz up to which the line behaves as one ribbon:
-// the lowest at which a lobe of the endless line exceeds target, in dB against
-// the axis. Up to top in Hz, which must be positive and finite, it looks; ok is
-// false when no lobe exceeds target there, and f is then top.
-func (s StackFront) RibbonLimit(target, top float64) (f float64, ok bool, err error) {
-	if err := s.Check(); err != nil {
-		return 0, false, err
-	}
-	if !(top > 0) || math.IsInf(top, 0) {
-		return 0, false, fmt.Errorf("top frequency is %g Hz; it must be more than 0 and finite", top)
-	}
-	limit := top
-	for m := 1; ; m++ {
-		onset := float64(m) * s.SoundSpeed / s.Pitch
-		if onset >= limit {
-			break
-		}
-		if x, found := s.passes(target, m, onset, limit); found {
-			limit, ok = x, true
-		}
-	}
-	return limit, ok, nil
-}
-
-// passes finds the lowest frequency in [from, to] at which lobe m exceeds target.
-func (s StackFront) passes(target float64, m int, from, to float64) (float64, bool) {
-	over := func(f float64) float64 {
-		// An exact null is -Inf, which the root finder cannot use.
-		return math.Max(s.EndlessLobe(f, m), -400) - target
-	}
-	if over(from) > 0 {
-		return from, true
-	}
-	// A lobe's level changes with the bulge in wavelengths; a step adds no more
-	// than 1/50 of it and no more than 1/100 of the band.
-	lag, _ := s.Front(s.Height / 2)
-	lag2, _ := s.Front(-s.Height / 2)
-	step := (to - from) / 100
-	if bulge := math.Max(math.Abs(lag), math.Abs(lag2)); bulge > 0 {
-		step = math.Min(step, math.Max(s.SoundSpeed/bulge/50, (to-from)/1000))
-	}
-	return numeric.FirstCrossing(over, from, to, step, 1e-6*to)
 }
