@@ -3,6 +3,7 @@ package cabinet
 import (
 	"math"
 
+	"gapline/driver"
 	"gapline/internal/numeric"
 )
 
@@ -21,20 +22,6 @@ func (d *Design) insertMouths() Mouths {
 	return evenly(d.Insert.Mouths, d.insertSpacing(), shape, d.Insert.MouthHeight)
 }
 
-// EndCorrection returns the low-frequency end correction in m, one side in a
-// large flange, of a rectangular opening with sides a and b in m that moves as a
-// piston: (1/(2πS)) ∬∬ dS dS'/r in closed form,
-//
-//	∬∬ dS dS'/r = 2[a²b ln((b+g)/a) + ab² ln((a+g)/b) + (a³ + b³ − g³)/3],  g = √(a²+b²)
-//
-// (Rayleigh, Theory of Sound, vol. 2, §302; low-frequency limit of D. S. Burnett
-// and W. W. Soroka, JASA 51 (1972) 1618).
-func EndCorrection(a, b float64) float64 {
-	g := math.Hypot(a, b)
-	integral := 2 * (a*a*b*math.Log((b+g)/a) + a*b*b*math.Log((a+g)/b) + (a*a*a+b*b*b-g*g*g)/3)
-	return integral / (2 * math.Pi * a * b)
-}
-
 // ChamberCorner returns the frequency in Hz above which the insert's output
 // falls 12 dB an octave: the resonance of the air in the chamber with the air in
 // the mouths,
@@ -45,7 +32,7 @@ func EndCorrection(a, b float64) float64 {
 // 5 to 15 %. NaN when a dimension is missing.
 func (i *Insert) ChamberCorner(c float64) float64 {
 	area := i.MouthHeight * i.MouthWidth
-	l := i.SlotDepth + 2*EndCorrection(i.MouthHeight, i.MouthWidth)
+	l := i.SlotDepth + 2*driver.RectangleEndCorrection(i.MouthHeight, i.MouthWidth)
 	return c / (2 * math.Pi) * math.Sqrt(float64(i.Mouths)*area/(i.ChamberVolume*l))
 }
 

@@ -1,18 +1,10 @@
 package cabinet
 
 import (
-	"math"
 	"testing"
 
 	"gapline/internal/reftable"
 )
-
-func TestEndCorrectionAgainstTable(t *testing.T) {
-	for _, r := range reftable.Read(t, "slot_end_correction") {
-		a := math.Sqrt(r.Get("aspect"))
-		reftable.Near(t, r.Name, EndCorrection(a, 1/a), r.Get("rect_piston"), 1e-9)
-	}
-}
 
 // Table cavity_slots: Helmholtz resonance of a cavity with n equal slots. Its
 // lumped value is the chamber corner; its distributed one is a few per cent

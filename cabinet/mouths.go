@@ -5,6 +5,7 @@ import (
 	"math/cmplx"
 
 	"gapline/internal/numeric"
+	"gapline/internal/special"
 )
 
 // Shape is the outline of a mouth.
@@ -51,12 +52,10 @@ func evenly(n int, d float64, shape Shape, extent float64) Mouths {
 //	strip   sin(x)/x, x = κh/2
 func (m *Mouth) pattern(kappa float64) float64 {
 	x := kappa * m.Extent / 2
-	switch {
-	case m.Shape == Circle && math.Abs(x) < 1e-4:
-		return 1 - x*x/8
-	case m.Shape == Circle:
-		return 2 * math.J1(x) / x
-	case m.Shape == Strip:
+	switch m.Shape {
+	case Circle:
+		return special.Jinc(x)
+	case Strip:
 		return numeric.Sinc(x)
 	}
 	return 1

@@ -1,7 +1,10 @@
 package waveguide
 
 import (
+	"errors"
+	"fmt"
 	"math"
+	"strings"
 
 	"gapline/internal/numeric"
 )
@@ -29,20 +32,31 @@ type Horn struct {
 	Lowest      float64
 }
 
-// The horn profiles a design may name.
-const (
-	Conical     = "conical"
-	Exponential = "exponential"
-	Hyperbolic  = "hyperbolic"
-	Tractrix    = "tractrix"
-)
-
-// Profiles lists the profile names.
-var Profiles = []string{Conical, Exponential, Hyperbolic, Tractrix}
+// Profiles lists the profile names that a design may give.
+var Profiles = []string{"conical", "exponential", "hyperbolic", "tractrix"}
 
 // FlareMargin is how far above the flare's cutoff a horn is used: common
 // practice, no source.
 const FlareMargin = 1.2
+
+// Flare returns the horn's profile from its circular throat to a mouth of its
+// width times its height. The error says what is missing or wrong.
+func (h Horn) Flare() (Profile, error) {
+	throat, mouth := math.Pi*h.Throat*h.Throat/4, h.MouthWidth*h.MouthHeight
+	switch h.Profile {
+	case "conical":
+		return NewConical(throat, mouth, h.Length)
+	case "exponential":
+		return NewExponential(throat, mouth, h.Length)
+	case "hyperbolic":
+		return NewHyperbolic(throat, mouth, h.Length, h.familyOrDefault())
+	case "tractrix":
+		return NewTractrix(throat, mouth)
+	case "":
+		return nil, errors.New("horn.profile is not given")
+	}
+	return nil, fmt.Errorf("horn.profile is %q; one of %s is needed", h.Profile, strings.Join(Profiles, ", "))
+}
 
 // Cutoff returns the cutoff frequency in Hz of the horn's flare, NaN when the
 // profile has none (conical) or the data do not suffice.
@@ -50,20 +64,12 @@ const FlareMargin = 1.2
 //	exponential  m c/(4π), m = ln(S_m/S_t)/l        (Webster 1919)
 //	hyperbolic   c/(2π x₀), √(S_m/S_t) = cosh(l/x₀) + T sinh(l/x₀)   (Salmon 1946)
 //	tractrix     c/(2π a), a the mouth's radius
-//
-// S_m is the mouth's width times its height, S_t the throat's circle.
 func (h Horn) Cutoff(c float64) float64 {
-	mouth := h.MouthWidth * h.MouthHeight
-	throat := math.Pi * h.Throat * h.Throat / 4
-	switch h.Profile {
-	case Exponential:
-		return math.Log(mouth/throat) / h.Length * c / (4 * math.Pi)
-	case Hyperbolic:
-		return c / (2 * math.Pi) * hyperbolicRate(math.Sqrt(mouth/throat), h.familyOrDefault()) / h.Length
-	case Tractrix:
-		return c / (2 * math.Pi * math.Sqrt(mouth/math.Pi))
+	flare, err := h.Flare()
+	if err != nil {
+		return numeric.Absent
 	}
-	return numeric.Absent
+	return flare.Cutoff(c)
 }
 
 // familyOrDefault is T, by default 0.6: between catenoidal (0) and exponential
@@ -73,12 +79,6 @@ func (h Horn) familyOrDefault() float64 {
 		return h.Family
 	}
 	return 0.6
-}
-
-// hyperbolicRate solves cosh u + T sinh u = ratio for u = l/x₀; with
-// y = eᵘ it is the quadratic (1+T) y² − 2·ratio·y + (1−T) = 0.
-func hyperbolicRate(ratio, family float64) float64 {
-	return math.Log((ratio + math.Sqrt(ratio*ratio+family*family-1)) / (1 + family))
 }
 
 // LowerLimit returns the frequency in Hz down to which the horn can be used:

@@ -5,7 +5,7 @@ import (
 	"math"
 	"math/cmplx"
 
-	"gapline/internal/radiation"
+	"gapline/driver"
 )
 
 // MouthLoad gives the impedance that ends a horn, divided by ρc/S, at the
@@ -14,8 +14,7 @@ type MouthLoad func(k, area float64) complex128
 
 // RoundMouth is the radiation of a circular piston in an infinite baffle.
 func RoundMouth(k, area float64) complex128 {
-	r, x := radiation.Circular(k * math.Sqrt(area/math.Pi))
-	return complex(r, x)
+	return driver.PistonOfArea(area).Impedance(k)
 }
 
 // RectangularMouth is the radiation of a rectangular piston in an infinite
@@ -25,8 +24,7 @@ func RectangularMouth(aspect float64) (MouthLoad, error) {
 		return nil, fmt.Errorf("mouth aspect is %g; it must be more than 0", aspect)
 	}
 	return func(k, area float64) complex128 {
-		r, x := radiation.Rectangular(k, math.Sqrt(area/aspect), math.Sqrt(area*aspect))
-		return complex(r, x)
+		return driver.Rectangle{Width: math.Sqrt(area / aspect), Height: math.Sqrt(area * aspect)}.Impedance(k)
 	}, nil
 }
 
