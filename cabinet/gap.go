@@ -49,11 +49,9 @@ func (d *Design) limitOf(ms Mouths, c float64) float64 {
 func GapOf(d *Design) float64 {
 	c := air.SoundSpeed(d.Air)
 	h := &d.Horn
-	pattern := numeric.Absent
+	pattern := waveguide.KeeleFrequency(h.MouthWidth, h.Coverage)
 	if d.Basis() == Lobe {
 		pattern = waveguide.ControlFrequency(h.MouthWidth, h.Coverage, c)
-	} else {
-		pattern = waveguide.KeeleFrequency(h.MouthWidth, h.Coverage)
 	}
 	return math.Log2(h.LowerLimit(pattern, h.Cutoff(c)) / d.limits(c).withInsert)
 }
