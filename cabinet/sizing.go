@@ -87,21 +87,33 @@ func (g *Gap) AsGiven() float64 { return math.Log2(g.High / g.Low) }
 func Size(d *Design) Sizing { return new(Sizer).Size(d) }
 
 // Sizer computes estimates one after the other. It remembers the aperture
-// integral of the last coverage, which most neighbours in a sweep share. The
-// zero value is ready; a Sizer serves one goroutine.
+// integral of the coverages it has met, which designs of a sweep share. The zero
+// value is ready; a Sizer serves one goroutine at a time.
 type Sizer struct {
-	coverage float64
-	control  waveguide.Control // for a mouth of 1 m and c = 1 m/s
+	controls map[float64]waveguide.Control // by coverage, for a mouth of 1 m and c = 1 m/s
+}
+
+// maxControls bounds the memory of a Sizer.
+const maxControls = 4096
+
+// control returns the pattern control of a unit mouth.
+func (z *Sizer) control(coverage float64) waveguide.Control {
+	k, ok := z.controls[coverage]
+	if !ok {
+		k = waveguide.FindControl(1, coverage, 1)
+		if z.controls == nil || len(z.controls) >= maxControls {
+			z.controls = map[float64]waveguide.Control{}
+		}
+		z.controls[coverage] = k
+	}
+	return k
 }
 
 // Size is the same as the function Size, to the last bit.
 func (z *Sizer) Size(d *Design) Sizing {
 	var s Sizing
 	s.Air = air.Of(d.Air)
-	if d.Horn.Coverage != z.coverage {
-		z.coverage, z.control = d.Horn.Coverage, waveguide.FindControl(1, d.Horn.Coverage, 1)
-	}
-	s.Horn = sizeHorn(d, s.Air.SoundSpeed, z.control)
+	s.Horn = sizeHorn(d, s.Air.SoundSpeed, z.control(d.Horn.Coverage))
 	s.Coupling = sizeCoupling(d, s.Air.SoundSpeed, s.Horn.Lower)
 	s.Gap = sizeGap(d, &s)
 	return s

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"sync"
 
 	"gapline/cabinet"
 	"gapline/internal/designfile"
@@ -157,9 +158,11 @@ func (g *Grid) Gaps(ctx context.Context) ([]float64, error) {
 // Each sizes every design on all cores and calls emit for each in order of
 // index. It stops at the first error of emit or when ctx ends.
 func (g *Grid) Each(ctx context.Context, emit func(Row) error) error {
+	sizers := sync.Pool{New: func() any { return new(cabinet.Sizer) }}
 	return parallel.Ordered(ctx, g.Len(), chunk, func(lo, hi int) []Row {
 		rows := make([]Row, 0, hi-lo)
-		var z cabinet.Sizer
+		z := sizers.Get().(*cabinet.Sizer)
+		defer sizers.Put(z)
 		for i := lo; i < hi; i++ {
 			d, err := g.Design(i)
 			row := Row{Index: i, Err: err}
