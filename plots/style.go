@@ -79,7 +79,7 @@ var autoDash = [...]Dash{Solid, LongDash, DashDot, Solid, Dashed, Dotted}
 // curveStroke returns the line of the i-th curve of a chart.
 func curveStroke(i int, dash Dash) stroke {
 	if dash == AutoDash {
-		dash = autoDash[i%len(autoDash)]
+		dash = autoDash[(i+i/len(palette))%len(autoDash)] // a repeated colour comes with another pattern
 	}
 	return stroke{color: palette[i%len(palette)], width: 1.5, dash: dashPatterns[dash]}
 }
