@@ -75,23 +75,21 @@ func (c Chart) layout() (*sheet, error) {
 		}
 		right = max(right, plans[i].labelRoom())
 	}
-	right = max(right, 12)
-	// The left margin depends on tick labels, these on the height, and with a
-	// proportion the height on the width: settle it in two rounds.
-	for range 2 {
+	// The margins depend on tick labels and legends, these on the height, and with
+	// a proportion the height on the width: settle it in a few rounds.
+	for range 3 {
 		width := sheetWidth - 2*sheetMargin - left - right
-		left = 0
+		left, right = 0, 12
 		for _, p := range plans {
 			p.settle(xs, width, len(plans))
 			room, _ := leftRoom(p.ticks, p.Y.title(), p.height)
-			left = max(left, room)
+			left, right = max(left, room), max(right, p.labelRoom())
 		}
 	}
 	width := sheetWidth - 2*sheetMargin - left - right
 	height := xTickRoom + xTitleRoom + panelGap*vg.Length(len(plans)-1) + topRoom
 	for _, p := range plans {
 		p.settle(xs, width, len(plans))
-		p.chooseLegend(width)
 		height += p.height + p.legendHeight
 	}
 	s, body := newSheet(c.Caption, height)
@@ -206,14 +204,15 @@ func (p *panelPlan) settleY() error {
 
 // settle works out the height for a panel width, and the ticks for the height.
 func (p *panelPlan) settle(xs scale, width vg.Length, panels int) {
+	usual, limit := singleHeight, maxPanelHeight
+	if panels > 1 {
+		usual, limit = sharedHeight, maxPanelShared
+	}
 	p.height = vg.Length(p.Height)
 	if p.height <= 0 {
-		p.height = singleHeight
-		if panels > 1 {
-			p.height = sharedHeight
-		}
+		p.height = usual
 	}
-	if h := p.Proportion.height(p.y, xs, width); h > 0 {
+	if h := p.Proportion.height(p.y, xs, width, limit); h > 0 {
 		p.height = h
 	}
 	if p.Proportion == LevelProportion {
@@ -221,10 +220,14 @@ func (p *panelPlan) settle(xs scale, width vg.Length, panels int) {
 	} else {
 		p.ticks = p.Y.ticks(p.y, max(2, int(p.height/30)))
 	}
+	p.chooseLegend(width)
 }
 
 // labelRoom is the width that curve labels need right of the panel.
 func (p *panelPlan) labelRoom() vg.Length {
+	if p.legend {
+		return 0
+	}
 	var w vg.Length
 	for _, l := range p.labels {
 		w = max(w, widest(l, noteSize, false))
@@ -253,7 +256,7 @@ func (p *panelPlan) draw(s *sheet, x Axis, last bool) {
 	seen := make([]bool, len(p.Curves))
 	for i, c := range p.Curves {
 		lines := c.draw(s, p.panel, c.stroke(i))
-		place.avoid(lines...)
+		place.avoid(curveCost, lines...)
 		ends[i], seen[i] = lastPoint(lines)
 	}
 	if !p.legend {

@@ -77,12 +77,13 @@ func (m Dimension) writeText(s *sheet, p panel, place *placer) {
 		w, h = h, w
 	}
 	var spots []vg.Rectangle
+	beside := noteSize*(boxAscent+boxDescent)/2 + 2
 	for _, t := range []vg.Length{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, -0.3, 1.3} {
 		at := vg.Point{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)}
-		for _, shift := range []vg.Length{0, h/2 + 2, -h/2 - 2} {
+		for _, shift := range []vg.Length{beside, 0, -beside} { // above the line as the text reads
 			q := at
 			if up {
-				q.X += shift / h * w
+				q.X -= shift
 			} else {
 				q.Y += shift
 			}

@@ -125,7 +125,8 @@ func (d Drawing) layout() (*sheet, error) {
 	if x.high-x.low == 0 && y.high-y.low == 0 {
 		return nil, errors.New("drawing without extent: all points are one")
 	}
-	const left = 62 // y tick labels and title
+	// The left margin is measured with the labels that the axis will carry.
+	left, _ := leftRoom(numberTicks(y.low, y.high+1e-9, 6), d.Y.title(), drawingMax)
 	room := sheetWidth - 2*sheetMargin - left - 12 - 2*drawingPad
 	// One scale for both axes, in points per unit.
 	ratio := min(float64(room)/math.Max(x.high-x.low, 1e-12), float64(drawingMax-2*drawingPad)/math.Max(y.high-y.low, 1e-12))
@@ -137,12 +138,9 @@ func (d Drawing) layout() (*sheet, error) {
 	s, body := newSheet(d.Caption, height+xTickRoom+xTitleRoom+topRoom)
 	top := body.Max.Y - topRoom
 	p := panel{rect: rect(body.Min.X+left, top-height, body.Min.X+left+width, top), x: x, y: y}
-	step, parts := niceStep(60 / ratio) // labels about every 60 points, alike on both axes
-	decimals := max(0, -int(math.Floor(math.Log10(step)+1e-9)))
-	if step != math.Trunc(step) && decimals == 0 {
-		decimals = 1
-	}
-	xTicks, yTicks := steppedTicks(x.low, x.high, step, parts, decimals), steppedTicks(y.low, y.high, step, parts, decimals)
+	step, parts := niceStep(40 / ratio) // labels every 40 points or more, alike on both axes
+	xTicks := steppedTicks(x.low, x.high, step, parts, decimalsOf(step))
+	yTicks := steppedTicks(y.low, y.high, step, parts, decimalsOf(step))
 	p.grid(s, xTicks, yTicks)
 	d.draw(s, p)
 	p.frame(s, xTicks, yTicks)
@@ -158,10 +156,10 @@ func (d Drawing) draw(s *sheet, p panel) {
 	lines := make([][][]vg.Point, len(d.Shapes))
 	for i, sh := range d.Shapes {
 		lines[i] = sh.draw(s, p)
-		place.avoid(lines[i]...)
+		place.avoid(curveCost, lines[i]...)
 	}
 	for _, m := range d.Dimensions {
-		place.avoid(m.drawLines(s, p)...)
+		place.avoid(guideCost, m.drawLines(s, p)...)
 	}
 	for _, m := range d.Dimensions {
 		m.writeText(s, p, place)

@@ -1,5 +1,7 @@
 package plots
 
+import "math"
+
 // FieldMap shows a level over a side view or plan in metres, both axes to one
 // scale, with seating, boxes and other outlines on top.
 type FieldMap struct {
@@ -41,7 +43,7 @@ func (a AngleMap) layout() (*sheet, error) {
 		depth = 30
 	}
 	_, high := valueRange(a.Level)
-	_, top := automaticRange(Linear, high-depth, high, 10)
+	top := math.Ceil(high/3-1e-9) * 3
 	levels := []float64{-6}
 	for v := top; v > top-depth; v -= 3 {
 		levels = append(levels, v)
@@ -49,9 +51,20 @@ func (a AngleMap) layout() (*sheet, error) {
 	return Map{
 		Caption: a.Caption,
 		X:       Axis{Kind: Frequency, Low: a.FrequencyHz[0], High: a.FrequencyHz[len(a.FrequencyHz)-1]},
-		Y:       Axis{Label: "Angle", Unit: "degrees"},
+		Y:       Axis{Label: "Angle", Unit: "degrees", Step: angleStep(a.AngleDeg)},
 		XValues: a.FrequencyHz, YValues: a.AngleDeg, Z: a.Level,
 		Value:  Axis{Label: "Relative level", Unit: "dB", Low: top - depth, High: top},
-		Levels: levels, Bold: []BoldLevel{{Value: -6}}, Marks: a.Marks,
+		Levels: levels, Bold: []BoldLevel{{Value: -6}}, BoldOnly: true, Marks: a.Marks,
 	}.layout()
+}
+
+// angleStep is the step between labels of an axis of angles.
+func angleStep(deg []float64) float64 {
+	span := deg[len(deg)-1] - deg[0]
+	for _, step := range []float64{5, 10, 15, 30, 45} {
+		if span/step <= 12 {
+			return step
+		}
+	}
+	return 90
 }

@@ -15,14 +15,15 @@ import (
 // and frequency, or a pressure field over a side view.
 type Map struct {
 	Caption
-	X, Y    Axis
-	XValues []float64   // increasing
-	YValues []float64   // increasing
-	Z       [][]float64 // Z[i] belongs to YValues[i]; NaN: no value, left white
-	Value   Axis        // what Z is; Low and High limit the colours
-	Levels  []float64   // contour levels; nil: round steps
-	Bold    []BoldLevel // contours drawn bold
-	Scheme  Scheme
+	X, Y     Axis
+	XValues  []float64   // increasing
+	YValues  []float64   // increasing
+	Z        [][]float64 // Z[i] belongs to YValues[i]; NaN: no value, left white
+	Value    Axis        // what Z is; Low and High limit the colours
+	Levels   []float64   // contour levels; nil: round steps
+	Bold     []BoldLevel // contours drawn bold
+	BoldOnly bool        // draw no other contours than the bold ones: for fine-grained maps
+	Scheme   Scheme
 	// EqualAxes draws both axes to one scale, for maps of space.
 	EqualAxes bool
 	Marks     []Mark
@@ -45,13 +46,16 @@ type Overlay struct {
 
 // Measures of maps, in points.
 const (
-	mapHeight   vg.Length = 250
-	mapMax      vg.Length = 400
-	barGap      vg.Length = 12
-	barWidth    vg.Length = 12
-	mapPixels             = 3 // per point: 216 per inch
-	mapFine               = 160
-	minLabelled vg.Length = 40 // shorter contours carry no label
+	mapHeight      vg.Length = 250
+	mapMax         vg.Length = 400
+	barGap         vg.Length = 12
+	barWidth       vg.Length = 12
+	mapPixels                = 3   // per point: 216 per inch
+	mapFine                  = 160 // points per axis for contour lines, at least
+	mapLevels                = 12  // about how many contour levels
+	labelsPerLevel           = 4
+	labelApart     vg.Length = 90 // between labels of one level
+	minLabelled    vg.Length = 40 // shorter contours carry no label
 )
 
 func (m Map) layout() (*sheet, error) {
@@ -116,7 +120,7 @@ func (m Map) plan() (*mapPlan, error) {
 		return nil, err
 	}
 	low, high := valueRange(m.Z)
-	v, err := m.Value.scaleFor(low, high, 9)
+	v, err := m.Value.scaleFor(low, high, mapLevels)
 	if err != nil {
 		return nil, err
 	}
@@ -146,7 +150,7 @@ func units(s scale, values []float64) []float64 {
 func (p *mapPlan) setLevels() {
 	p.levels = slices.Clone(p.Levels)
 	if p.levels == nil {
-		for _, t := range numberTicks(p.low, p.high, 9) {
+		for _, t := range numberTicks(p.low, p.high, mapLevels) {
 			if t.major {
 				p.levels = append(p.levels, t.value)
 			}
@@ -213,7 +217,7 @@ func (p *mapPlan) draw(s *sheet, barTicks []tick) {
 	place := &placer{bounds: grow(p.rect, -2)}
 	contours := p.drawContours(s)
 	overlays := p.drawOverlays(s)
-	place.avoid(overlays...)
+	place.avoid(curveCost, overlays...)
 	p.drawMarks(s, place)
 	p.labelOverlays(s, place)
 	p.labelContours(s, place, contours)

@@ -97,10 +97,13 @@ func (c Polar) layout() (*sheet, error) {
 	s, body := newSheet(c.Caption, max(height, key))
 	plan.centre = vg.Point{X: body.Min.X + (body.Max.X-body.Min.X-polarKey)/2, Y: body.Max.Y - rim - plan.radius}
 	plan.drawGrid(s)
+	place := &placer{bounds: rect(0, 0, s.width, s.height)}
 	for i, curve := range c.Curves {
-		s.lines(curve.asCurve().stroke(i), plan.lines(curve)...)
+		lines := plan.lines(curve)
+		s.lines(curve.asCurve().stroke(i), lines...)
+		place.avoid(curveCost, lines...)
 	}
-	plan.labelRings(s)
+	plan.labelRings(s, place)
 	c.drawKey(s, body, plan)
 	return s, nil
 }
@@ -164,26 +167,38 @@ func (p polarPlan) angleLabel(s *sheet, a float64) {
 	s.text(label{text: text, at: at, alignX: 0.5, alignY: 0.5, size: tickSize, color: ink})
 }
 
-// labelRings writes the levels of the rings: along the downward spoke, or on a
-// half circle below its base line.
-func (p polarPlan) labelRings(s *sheet) {
-	for down := 0.0; down < polarRange; down += 10 {
-		text := plain(p.top - down)
-		if down == 0 {
-			text += " dB"
+// labelRings writes the levels of the rings: below the base line of a half
+// circle, else along the spoke that the curves leave freest.
+func (p polarPlan) labelRings(s *sheet, place *placer) {
+	spoke, least := 90.0, math.Inf(1)
+	for _, a := range []float64{165, 135, 105, 75, 45, 15, -15, -45, -75, -105, -135, -165} {
+		if cost := p.ringCost(place, a); !p.half && cost < least {
+			spoke, least = a, cost
 		}
-		l := label{text: text, alignX: 0.5, alignY: 0.5, size: tickSize - 0.5, color: inkSoft}
-		switch {
-		case p.half:
-			l.at = p.at(90, p.radiusOf(p.top-down))
+	}
+	for down := 0.0; down < polarRange; down += 10 {
+		l := p.ringLabel(spoke, down)
+		if p.half {
 			l.at.Y -= 9
-		case down == 0:
-			continue // the rim's label stands in the key
-		default:
-			l.at = p.at(180, p.radiusOf(p.top-down))
+		} else if down == 0 {
+			continue // the key names the rim
 		}
 		s.plated(l)
 	}
+}
+
+func (p polarPlan) ringLabel(spoke, down float64) label {
+	text := plain(p.top-down) + " dB"
+	return label{text: text, at: p.at(spoke, p.radiusOf(p.top-down)), alignX: 0.5, alignY: 0.5, size: tickSize - 0.5, color: inkSoft}
+}
+
+// ringCost is how much of the curves the ring labels on a spoke would cover.
+func (p polarPlan) ringCost(place *placer, spoke float64) (cost float64) {
+	for down := 10.0; down < polarRange; down += 10 {
+		box := placeLabel(p.ringLabel(spoke, down)).box
+		cost += place.cost(box)
+	}
+	return cost
 }
 
 // lines are the curve's connected pieces on the sheet. Straight chords between

@@ -14,7 +14,7 @@ const (
 	FreeProportion Proportion = iota
 	// LevelProportion makes one decade of frequency as long as 10, 25 or 50 dB,
 	// by the range of levels: the first of 25, 50 and 10 that gives a height
-	// between the limits below, else the nearest.
+	// that suits the page, else the nearest.
 	LevelProportion
 	// LogProportion makes one decade of frequency as long as 0.5, 1, 1.25 or 2.5
 	// decades of the quantity.
@@ -24,7 +24,8 @@ const (
 // Heights that suit a page, in points.
 const (
 	minPanelHeight vg.Length = 80
-	maxPanelHeight vg.Length = 330
+	maxPanelHeight vg.Length = 330 // of a panel that stands alone
+	maxPanelShared vg.Length = 230 // of one among several
 )
 
 // steps lists, in order of preference, how much of the vertical axis is as long
@@ -40,8 +41,9 @@ func (p Proportion) steps() []float64 {
 }
 
 // height is the height that gives a panel of the given width the chosen
-// proportion; zero where none applies.
-func (p Proportion) height(y, x scale, width vg.Length) vg.Length {
+// proportion and does not pass the limit by more than it must; zero where no
+// proportion applies.
+func (p Proportion) height(y, x scale, width, limit vg.Length) vg.Length {
 	if p == FreeProportion || !x.log || p == LogProportion != y.log {
 		return 0
 	}
@@ -53,7 +55,7 @@ func (p Proportion) height(y, x scale, width vg.Length) vg.Length {
 	best, missed := vg.Length(0), vg.Length(math.Inf(1))
 	for _, step := range p.steps() {
 		h := vg.Length(span / step * decade)
-		miss := max(minPanelHeight-h, h-maxPanelHeight, 0)
+		miss := max(minPanelHeight-h, h-limit, 0)
 		if miss < missed {
 			best, missed = h, miss
 		}

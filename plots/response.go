@@ -74,6 +74,6 @@ func (b Beamwidth) layout() (*sheet, error) {
 		high = math.Max(high, b.Nominal)
 		p.Guides = []Guide{{Value: b.Nominal, Text: "nominal " + plain(b.Nominal) + "°"}}
 	}
-	p.Y.Low, p.Y.High = 0, math.Max(30, math.Ceil(high/30)*30)
+	p.Y.Low, p.Y.High, p.Y.Step = 0, math.Max(30, math.Ceil(high/30)*30), 30
 	return Chart{Caption: b.Caption, X: b.X, Panels: []Panel{p}}.layout()
 }

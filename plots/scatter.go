@@ -108,7 +108,7 @@ func (c Scatter) drawPoints(s *sheet, p panel) {
 	slices.SortStableFunc(front, func(a, b vg.Point) int { return cmp.Compare(a.X, b.X) })
 	lines := p.clip(front)
 	s.lines(stroke{color: palette[0], width: 1.2}, lines...)
-	place.avoid(lines...)
+	place.avoid(curveCost, lines...)
 	for _, q := range points {
 		at := p.at(q.X, q.Y)
 		if !within(rect(at.X, at.Y, at.X, at.Y), grow(p.rect, 0.01)) {

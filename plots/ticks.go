@@ -62,11 +62,26 @@ func signed(s string, v float64) string {
 // ten, about want of them labelled, with minor ticks between.
 func numberTicks(low, high float64, want int) []tick {
 	step, parts := niceStep((high - low) / float64(max(want, 1)))
-	decimals := max(0, -int(math.Floor(math.Log10(step)+1e-9)))
-	if math.Abs(step*math.Pow10(decimals)-math.Round(step*math.Pow10(decimals))) > 1e-6 {
-		decimals++ // 2.5, 0.25 …
+	return steppedTicks(low, high, step, parts, decimalsOf(step))
+}
+
+// decimalsOf is the number of decimals that multiples of a step need.
+func decimalsOf(step float64) int {
+	d := max(0, -int(math.Floor(math.Log10(step)+1e-9)))
+	if math.Abs(step*math.Pow10(d)-math.Round(step*math.Pow10(d))) > 1e-6 {
+		d++ // 2.5, 0.25 …
 	}
-	return steppedTicks(low, high, step, parts, decimals)
+	return d
+}
+
+// fixedTicks marks an axis in the given step, divided in three where that gives
+// whole parts (angles), else in five.
+func fixedTicks(low, high, step float64) []tick {
+	parts := 5
+	if math.Mod(step, 3) == 0 {
+		parts = 3
+	}
+	return steppedTicks(low, high, step, parts, decimalsOf(step))
 }
 
 // steppedTicks marks multiples of step, each divided into parts.
