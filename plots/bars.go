@@ -3,6 +3,7 @@ package plots
 import (
 	"errors"
 	"fmt"
+	"image/color"
 	"math"
 
 	"gonum.org/v1/plot/vg"
@@ -73,7 +74,7 @@ func (b Bars) layout() (*sheet, error) {
 		return nil, err
 	}
 	height := vg.Length(len(b.Bars))*rankPitch + 8
-	s, body := newSheet(b.Caption, height+xTickRoom+xTitleRoom)
+	s, body := newSheet(b.describing(b.words()...), height+xTickRoom+xTitleRoom)
 	p := panel{rect: rect(left, body.Max.Y-height, right, body.Max.Y), x: x, y: scale{high: 1}}
 	ticks := b.Value.ticks(x, 7)
 	p.grid(s, ticks, nil)
@@ -101,7 +102,7 @@ func (b Bars) drawBar(s *sheet, p panel, bar Bar, y vg.Length) {
 	c := palette[0]
 	light := c
 	light.A = 0x40
-	solid := func(fill colour, half vg.Length) func(value float64) vg.Length {
+	solid := func(fill color.NRGBA, half vg.Length) func(value float64) vg.Length {
 		return func(value float64) vg.Length {
 			x := p.xAt(p.x.clamp(value))
 			r := rect(min(base, x), y-half, max(base, x), y+half)
@@ -146,4 +147,13 @@ func (b Bars) endTexts(s *sheet, bar Bar, base, x0, x1, y vg.Length) {
 	if right != "" {
 		s.plated(label{text: right, at: vg.Point{X: r + 4, Y: y}, alignY: 0.5, size: noteSize, color: ink})
 	}
+}
+
+// words says how far each input moves the result.
+func (b Bars) words() []string {
+	out := []string{fmt.Sprintf("%s, present value %s", b.Value.title(), figures(b.Base, 3))}
+	for _, bar := range b.Bars {
+		out = append(out, fmt.Sprintf("%s: %s gives %s, %s gives %s", bar.Label, bar.LowText, figures(bar.AtLow, 3), bar.HighText, figures(bar.AtHigh, 3)))
+	}
+	return out
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"gonum.org/v1/plot/vg"
 )
@@ -92,7 +93,7 @@ func (c Chart) layout() (*sheet, error) {
 		p.settle(xs, width, len(plans))
 		height += p.height + p.legendHeight
 	}
-	s, body := newSheet(c.Caption, height)
+	s, body := newSheet(c.describing(c.words()...), height)
 	y := body.Max.Y - topRoom
 	for i, p := range plans {
 		p.rect = rect(body.Min.X+left, y-p.height, body.Min.X+left+width, y)
@@ -271,4 +272,20 @@ func (p *panelPlan) draw(s *sheet, x Axis, last bool) {
 	if last {
 		p.xLabels(s, xTicks, x.title())
 	}
+}
+
+// words says what each panel shows.
+func (c Chart) words() []string {
+	var out []string
+	for _, p := range c.Panels {
+		var names []string
+		for _, curve := range p.Curves {
+			names = append(names, clean(curve.Label))
+		}
+		out = append(out, fmt.Sprintf("%s over %s: %s", p.Y.title(), c.X.title(), strings.Join(names, "; ")))
+		for _, m := range p.Marks {
+			out = append(out, m.Text)
+		}
+	}
+	return out
 }

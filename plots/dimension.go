@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"image/color"
 	"math"
 
 	"gonum.org/v1/plot/vg"
@@ -57,7 +58,7 @@ func extension(from, to vg.Point) []vg.Point {
 }
 
 // arrow fills an arrow head with its tip at a point, pointing along u.
-func arrow(s *sheet, c colour, tip, u vg.Point) {
+func arrow(s *sheet, c color.NRGBA, tip, u vg.Point) {
 	base := tip.Sub(u.Scale(arrowLength))
 	side := vg.Point{X: -u.Y * arrowHalf, Y: u.X * arrowHalf}
 	s.area(c, tip, base.Add(side), base.Sub(side))

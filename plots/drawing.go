@@ -135,7 +135,7 @@ func (d Drawing) layout() (*sheet, error) {
 	halfX, halfY := float64(width)/ratio/2, float64(height)/ratio/2
 	x, y = scale{low: midX - halfX, high: midX + halfX}, scale{low: midY - halfY, high: midY + halfY}
 
-	s, body := newSheet(d.Caption, height+xTickRoom+xTitleRoom+topRoom)
+	s, body := newSheet(d.describing(d.words()...), height+xTickRoom+xTitleRoom+topRoom)
 	top := body.Max.Y - topRoom
 	p := panel{rect: rect(body.Min.X+left, top-height, body.Min.X+left+width, top), x: x, y: y}
 	step, parts := niceStep(40 / ratio) // labels every 40 points or more, alike on both axes
@@ -197,4 +197,19 @@ func (sh Shape) draw(s *sheet, p panel) [][]vg.Point {
 	}
 	s.lines(sh.Kind.stroke(), runs...)
 	return runs
+}
+
+// words lists the measures and the named parts.
+func (d Drawing) words() []string {
+	var out []string
+	for _, m := range d.Dimensions {
+		out = append(out, m.Text)
+	}
+	for _, sh := range d.Shapes {
+		out = append(out, sh.Label)
+	}
+	for _, n := range d.Notes {
+		out = append(out, n.Text)
+	}
+	return out
 }

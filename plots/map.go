@@ -85,7 +85,7 @@ func (m Map) layout() (*sheet, error) {
 			}
 		}
 	}
-	s, body := newSheet(m.Caption, height+xTickRoom+xTitleRoom+topRoom)
+	s, body := newSheet(m.describing(m.words()...), height+xTickRoom+xTitleRoom+topRoom)
 	plan.rect = rect(body.Min.X+left, body.Max.Y-topRoom-height, body.Min.X+left+width, body.Max.Y-topRoom)
 	plan.draw(s, barTicks)
 	return s, nil
@@ -203,7 +203,7 @@ func (p *mapPlan) draw(s *sheet, barTicks []tick) {
 	xTicks := p.X.ticks(p.x, max(2, int((p.rect.Max.X-p.rect.Min.X)/45)))
 	yTicks := p.yTicks(height)
 	s.picture(p.rect, p.raster())
-	fine := stroke{color: colour{R: 0xFF, G: 0xFF, B: 0xFF, A: 0x38}, width: 0.4}
+	fine := stroke{color: color.NRGBA{R: 0xFF, G: 0xFF, B: 0xFF, A: 0x38}, width: 0.4}
 	for _, t := range xTicks {
 		if t.major {
 			s.line(fine, p.xAt(t.value), p.rect.Min.Y, p.xAt(t.value), p.rect.Max.Y)
@@ -226,4 +226,17 @@ func (p *mapPlan) draw(s *sheet, barTicks []tick) {
 	p.yLabels(s, yTicks, p.Y.title(), room)
 	p.xLabels(s, xTicks, p.X.title())
 	p.drawBar(s, barTicks)
+}
+
+// words says what the map shows and its range.
+func (m Map) words() []string {
+	low, high := valueRange(m.Z)
+	out := []string{fmt.Sprintf("%s over %s and %s, from %s to %s", m.Value.title(), m.X.title(), m.Y.title(), figures(low, 3), figures(high, 3))}
+	for _, o := range m.Overlays {
+		out = append(out, o.Label)
+	}
+	for _, mark := range m.Marks {
+		out = append(out, fmt.Sprintf("%s at %s, %s", mark.Text, figures(mark.X, 3), figures(mark.Y, 3)))
+	}
+	return out
 }

@@ -2,6 +2,7 @@ package plots
 
 import (
 	"cmp"
+	"image/color"
 	"math"
 	"slices"
 	"strconv"
@@ -66,7 +67,7 @@ func (p *mapPlan) drawContours(s *sheet) []contourLine {
 				all = append(all, contourLine{l, text, bold})
 			}
 			st := stroke{color: ink, width: 0.6}
-			if luminance(p.bands[k].(colour)) < 0.2 {
+			if luminance(p.bands[k].(color.NRGBA)) < 0.2 {
 				st.color = paper
 			}
 			if bold {
@@ -213,7 +214,7 @@ func (p *mapPlan) drawBar(s *sheet, ticks []tick) {
 	edges := append(append([]float64{p.low}, p.levels...), p.high)
 	for k := range len(edges) - 1 {
 		if edges[k+1] > edges[k] {
-			s.fillRect(p.bands[k].(colour), rect(x0, bar.yAt(edges[k]), x0+barWidth, bar.yAt(edges[k+1])))
+			s.fillRect(p.bands[k].(color.NRGBA), rect(x0, bar.yAt(edges[k]), x0+barWidth, bar.yAt(edges[k+1])))
 		}
 	}
 	s.strokeRect(stroke{color: frameInk, width: 0.6}, bar.rect)

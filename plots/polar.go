@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"gonum.org/v1/plot/vg"
 )
@@ -94,7 +95,7 @@ func (c Polar) layout() (*sheet, error) {
 	for _, lines := range c.key(plan) {
 		key += keyStep(lines)
 	}
-	s, body := newSheet(c.Caption, max(height, key))
+	s, body := newSheet(c.describing(c.words()), max(height, key))
 	plan.centre = vg.Point{X: body.Min.X + (body.Max.X-body.Min.X-polarKey)/2, Y: body.Max.Y - rim - plan.radius}
 	plan.drawGrid(s)
 	place := &placer{bounds: rect(0, 0, s.width, s.height)}
@@ -262,4 +263,13 @@ func (c Polar) drawKey(s *sheet, body vg.Rectangle, plan polarPlan) {
 		s.textLines(lines, l)
 		y -= keyStep(lines)
 	}
+}
+
+// words names the curves.
+func (c Polar) words() string {
+	var names []string
+	for _, curve := range c.Curves {
+		names = append(names, clean(curve.Label))
+	}
+	return "Relative level against angle: " + strings.Join(names, "; ")
 }

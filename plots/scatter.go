@@ -72,7 +72,7 @@ func (c Scatter) layout() (*sheet, error) {
 	const height = mapHeight
 	yTicks := c.Y.ticks(y, 8)
 	left, room := leftRoom(yTicks, c.Y.title(), height)
-	s, body := newSheet(c.Caption, height+xTickRoom+xTitleRoom+topRoom)
+	s, body := newSheet(c.describing(c.words()...), height+xTickRoom+xTitleRoom+topRoom)
 	top := body.Max.Y - topRoom
 	p := panel{rect: rect(body.Min.X+left, top-height, body.Max.X-12, top), x: x, y: y}
 	xTicks := c.X.ticks(x, 8)
@@ -136,4 +136,15 @@ func (c Scatter) drawPoints(s *sheet, p panel) {
 			place.note(s, at, 5.5, l, 110)
 		}
 	}
+}
+
+// words says how many designs are shown and where the named ones lie.
+func (c Scatter) words() []string {
+	out := []string{fmt.Sprintf("%d designs, %s over %s", len(c.Points), c.Y.title(), c.X.title())}
+	for _, q := range c.Points {
+		if q.Label != "" && (q.Front || q.Present) {
+			out = append(out, fmt.Sprintf("%s at %s, %s", q.Label, figures(q.X, 3), figures(q.Y, 3)))
+		}
+	}
+	return out
 }

@@ -8,9 +8,6 @@ import (
 )
 
 // stroke says how a line is drawn.
-// colour is short for the one colour type of the package.
-type colour = color.NRGBA
-
 type stroke struct {
 	color color.NRGBA
 	width vg.Length
