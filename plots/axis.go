@@ -71,7 +71,11 @@ func automaticRange(kind ScaleKind, low, high float64, ticks int) (float64, floa
 	case kind == Logarithmic:
 		// What lies more than three decades down is of no interest, and would
 		// squeeze the rest.
-		return logFloor(math.Max(low, high/1e3)), logCeil(high)
+		low, high = logFloor(math.Max(low, high/1e3)), logCeil(high)
+		if low == high {
+			high *= 2
+		}
+		return low, high
 	case low == high:
 		d := math.Max(math.Abs(low)*0.1, 1e-9)
 		low, high = low-d, high+d
@@ -91,16 +95,15 @@ func logFloor(v float64) float64 {
 	return p
 }
 
-// logCeil is the smallest 1, 2 or 5 times a power of ten not below v, and above
-// logFloor of it.
+// logCeil is the smallest 1, 2 or 5 times a power of ten not below v.
 func logCeil(v float64) float64 {
 	p := math.Pow(10, math.Floor(math.Log10(v)+1e-12))
-	for _, m := range []float64{2, 5, 10} {
-		if v <= m*p*(1-1e-12) {
+	for _, m := range []float64{1, 2, 5} {
+		if v <= m*p*(1+1e-12) {
 			return m * p
 		}
 	}
-	return 20 * p
+	return 10 * p
 }
 
 // ticks marks the axis; want is about how many labels fit.

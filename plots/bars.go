@@ -58,14 +58,15 @@ func (b Bars) layout() (*sheet, error) {
 	low, high := b.Base, b.Base
 	for _, bar := range b.Bars {
 		labelWidth = max(labelWidth, textWidth(b.label(bar), labelSize, false))
-		endWidth = max(endWidth, textWidth(bar.lowText(), noteSize, false), textWidth(bar.highText(), noteSize, false))
+		l, r := b.endTexts(bar)
+		endWidth = max(endWidth, textWidth(l, noteSize, false), textWidth(r, noteSize, false))
 		low, high = min(low, bar.AtLow, bar.AtHigh), max(high, bar.AtLow, bar.AtHigh)
 	}
 	left := sheetMargin + labelWidth + 10
 	right := sheetWidth - sheetMargin - 12
 	// Room for the texts at the bars' ends, as a share of the axis.
 	share := float64((endWidth + 8) / (right - left))
-	pad := (high - low) * share / math.Max(1-2*share, 0.2)
+	pad := (high - low) * share / (1 - 2*share)
 	if pad == 0 {
 		pad = math.Max(math.Abs(b.Base)*0.1, 0.1)
 	}
@@ -89,10 +90,6 @@ func (b Bars) layout() (*sheet, error) {
 }
 
 func (b Bars) label(bar Bar) string { return cut(clean(bar.Label), labelSize, false, rankLabelMax) }
-
-// end texts are kept short: they stand beside the bar.
-func (b Bar) lowText() string  { return cut(clean(b.LowText), noteSize, false, 70) }
-func (b Bar) highText() string { return cut(clean(b.HighText), noteSize, false, 70) }
 
 // drawBar draws both sides of a bar at height y: the lower end of the tolerance
 // light, the upper end solid.
@@ -120,33 +117,40 @@ func (b Bars) drawBar(s *sheet, p panel, bar Bar, y vg.Length) {
 		half = rankBar / 4
 	}
 	x1 := solid(c, half)(bar.AtHigh)
-	b.endTexts(s, bar, base, x0, x1, y)
+	b.writeEnds(s, p, bar, min(x0, x1, base), max(x0, x1, base), y)
 }
 
-// endTexts writes what the input is at the bars' ends.
-func (b Bars) endTexts(s *sheet, bar Bar, base, x0, x1, y vg.Length) {
-	low, high := bar.lowText(), bar.highText()
-	left, right := low, high
-	l, r := min(x0, x1, base), max(x0, x1, base)
+// endTexts returns what the input is at the left and right end of its bar, kept
+// so short that both fit beside it.
+func (b Bars) endTexts(bar Bar) (left, right string) {
+	const longest = 55 // points
+	low, high := cut(clean(bar.LowText), noteSize, false, longest), cut(clean(bar.HighText), noteSize, false, longest)
 	switch {
-	case (x0-base)*(x1-base) > 0: // both on one side: one text
+	case (bar.AtLow-b.Base)*(bar.AtHigh-b.Base) > 0: // both on one side: one text
 		both := low + " / " + high
 		if low == "" || high == "" {
 			both = low + high
 		}
-		left, right = both, ""
-		if x0 > base {
-			left, right = "", both
+		if bar.AtLow > b.Base {
+			return "", both
 		}
-	case x0 > x1:
-		left, right = high, low
+		return both, ""
+	case bar.AtLow > bar.AtHigh:
+		return high, low
 	}
-	if left != "" {
-		s.plated(label{text: left, at: vg.Point{X: l - 4, Y: y}, alignX: 1, alignY: 0.5, size: noteSize, color: ink})
-	}
-	if right != "" {
-		s.plated(label{text: right, at: vg.Point{X: r + 4, Y: y}, alignY: 0.5, size: noteSize, color: ink})
-	}
+	return low, high
+}
+
+// writeEnds writes the texts beside the bar from x0 to x1, but not off the panel
+// if the axis was given too short.
+func (b Bars) writeEnds(s *sheet, p panel, bar Bar, x0, x1, y vg.Length) {
+	left, right := b.endTexts(bar)
+	l := label{at: vg.Point{X: x0 - 4, Y: y}, alignX: 1, alignY: 0.5, size: noteSize, color: ink, text: left}
+	l.at.X = max(l.at.X, p.rect.Min.X+2+textWidth(left, noteSize, false))
+	s.plated(l)
+	l.text, l.at.X, l.alignX = right, x1+4, 0
+	l.at.X = min(l.at.X, p.rect.Max.X-2-textWidth(right, noteSize, false))
+	s.plated(l)
 }
 
 // words says how far each input moves the result.

@@ -64,17 +64,23 @@ func (c Chart) layout() (*sheet, error) {
 	if len(c.Panels) == 0 {
 		return nil, errors.New("chart without panels")
 	}
+	plans := make([]*panelPlan, len(c.Panels))
+	for i, p := range c.Panels {
+		if err := p.check(c.X.Kind != Linear); err != nil {
+			return nil, err
+		}
+		plans[i] = planPanel(p)
+	}
 	xs, err := c.xScale()
 	if err != nil {
 		return nil, err
 	}
-	plans := make([]*panelPlan, len(c.Panels))
 	var left, right vg.Length
-	for i, p := range c.Panels {
-		if plans[i], err = planPanel(p, xs, c.X.Kind != Linear); err != nil {
+	for _, p := range plans {
+		if err := p.settleY(xs); err != nil {
 			return nil, err
 		}
-		right = max(right, plans[i].labelRoom())
+		right = max(right, p.labelRoom())
 	}
 	// The margins depend on tick labels and legends, these on the height, and with
 	// a proportion the height on the width: settle it in a few rounds.
@@ -122,9 +128,6 @@ func (c Chart) xScale() (scale, error) {
 			}
 		}
 	}
-	if low > high && c.X.automatic() && c.X.Kind != Frequency {
-		return scale{}, errors.New("chart without data")
-	}
 	if c.X.automatic() && c.X.Kind == Linear && low < high {
 		c.X.Low, c.X.High = low, high // levers run from end to end
 	}
@@ -142,39 +145,46 @@ type panelPlan struct {
 	legendHeight vg.Length
 }
 
-// planPanel checks the data and wraps the curve labels.
-func planPanel(p Panel, xs scale, xLog bool) (*panelPlan, error) {
+// planPanel wraps the curve labels.
+func planPanel(p Panel) *panelPlan {
 	plan := &panelPlan{Panel: p}
+	for _, c := range p.Curves {
+		plan.labels = append(plan.labels, wrap(c.Label, noteSize, false, curveLabelMax, 3))
+	}
+	return plan
+}
+
+// check returns what is wrong with the panel's data.
+func (p Panel) check(xLog bool) error {
 	if len(p.Curves) == 0 {
-		return nil, fmt.Errorf("panel %q has no curves", p.Y.title())
+		return fmt.Errorf("panel %q has no curves", p.Y.title())
 	}
 	for _, c := range p.Curves {
 		if err := c.check(xLog, p.Y.Kind != Linear); err != nil {
-			return nil, err
+			return err
 		}
-		plan.labels = append(plan.labels, wrap(c.Label, noteSize, false, curveLabelMax, 3))
 	}
 	for _, m := range p.Marks {
 		if !finite(m.X) || !finite(m.Y) || xLog && m.X <= 0 || p.Y.Kind != Linear && m.Y <= 0 {
-			return nil, fmt.Errorf("mark %q at (%g, %g) cannot be drawn", m.Text, m.X, m.Y)
+			return fmt.Errorf("mark %q at (%g, %g) cannot be drawn", m.Text, m.X, m.Y)
 		}
 	}
 	for _, g := range p.Guides {
 		if !finite(g.Value) || g.Vertical && xLog && g.Value <= 0 || !g.Vertical && p.Y.Kind != Linear && g.Value <= 0 {
-			return nil, fmt.Errorf("guide %q at %g cannot be drawn", g.Text, g.Value)
+			return fmt.Errorf("guide %q at %g cannot be drawn", g.Text, g.Value)
 		}
 	}
 	for _, z := range p.Zones {
 		if math.IsNaN(z.Low) || math.IsNaN(z.High) || z.Low > z.High {
-			return nil, fmt.Errorf("zone %q from %g to %g: want low <= high", z.Text, z.Low, z.High)
+			return fmt.Errorf("zone %q from %g to %g: want low <= high", z.Text, z.Low, z.High)
 		}
 	}
-	plan.x = xs
-	return plan, plan.settleY()
+	return nil
 }
 
-// settleY works out the vertical range.
-func (p *panelPlan) settleY() error {
+// settleY works out the vertical range over a horizontal axis.
+func (p *panelPlan) settleY(xs scale) error {
+	p.x = xs
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, c := range p.Curves {
 		low, high = c.extent(low, high, p.x)

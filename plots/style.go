@@ -74,7 +74,7 @@ var dashPatterns = map[Dash][]vg.Length{
 }
 
 // autoDash is the order in which AutoDash hands out patterns.
-var autoDash = [...]Dash{Solid, LongDash, DashDot, Solid, Dashed, Dotted}
+var autoDash = [...]Dash{Solid, LongDash, DashDot, ShortDash, Dashed, Dotted}
 
 // curveStroke returns the line of the i-th curve of a chart.
 func curveStroke(i int, dash Dash) stroke {
