@@ -38,6 +38,7 @@ func newRoot(a *app) *cobra.Command {
 		},
 		PersistentPreRunE: func(*cobra.Command, []string) error { return a.checkFlags() },
 	}
+	root.SuggestionsMinimumDistance = 2
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return usageError{fmt.Errorf("%w (gapline help %s lists the flags)", err, cmd.Name())}
 	})

@@ -131,7 +131,7 @@ func (k *Key) Accepts(x float64) error {
 	return nil
 }
 
-func (k *Key) show(x float64) string { return quantity.Canonical(x, k.Kind) }
+func (k *Key) show(x float64) string { return quantity.Format(x, k.Kind, quantity.Metric) }
 
 // rangeText is "between 30 mm and 3 m is".
 func (k *Key) rangeText() string {
@@ -157,7 +157,7 @@ func (k *Key) Accepted() string {
 	case List:
 		return fmt.Sprintf("a list of %ss in %s, each between %s and %s", k.Kind, k.Kind.UnitNames(), k.bound(k.Min), k.bound(k.Max))
 	}
-	s := fmt.Sprintf("a %s in %s, between %s and %s", k.Kind, k.Kind.UnitNames(), k.bound(k.Min), k.bound(k.Max))
+	s := fmt.Sprintf("%s in %s, between %s and %s", k.Kind.Article(), k.Kind.UnitNames(), k.bound(k.Min), k.bound(k.Max))
 	if k.Kind == quantity.Number {
 		s = fmt.Sprintf("a number between %g and %g", k.Min, k.Max)
 	}

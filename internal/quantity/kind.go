@@ -151,6 +151,14 @@ var kinds = [kindCount]kindInfo{
 // String returns the kind's name, such as "length".
 func (k Kind) String() string { return kinds[k].name }
 
+// Article returns the kind's name with its article: "a length", "an angle".
+func (k Kind) Article() string {
+	if strings.ContainsRune("aeiou", rune(kinds[k].name[0])) {
+		return "an " + kinds[k].name
+	}
+	return "a " + kinds[k].name
+}
+
 // UnitNames lists the accepted units of k by their chief names, for messages:
 // "mm, cm, m, in, ft".
 func (k Kind) UnitNames() string {

@@ -32,14 +32,14 @@ func convert(number float64, name string, k Kind) (float64, error) {
 		return number, nil
 	}
 	if name == "" {
-		return math.NaN(), fmt.Errorf("%s has no unit: a %s is needed, in %s", formatNumber(number), k, k.UnitNames())
+		return math.NaN(), fmt.Errorf("%s has no unit: %s is needed, in %s", formatNumber(number), k.Article(), k.UnitNames())
 	}
 	u, ok := k.lookUp(name)
 	if !ok {
 		if other, known := kindOfUnit(name); known {
-			return math.NaN(), fmt.Errorf("unit %q is of a %s: a %s is needed, in %s", name, other, k, k.UnitNames())
+			return math.NaN(), fmt.Errorf("unit %q is of %s: %s is needed, in %s", name, other.Article(), k.Article(), k.UnitNames())
 		}
-		return math.NaN(), fmt.Errorf("unknown unit %q: a %s is needed, in %s", name, k, k.UnitNames())
+		return math.NaN(), fmt.Errorf("unknown unit %q: %s is needed, in %s", name, k.Article(), k.UnitNames())
 	}
 	v := number*u.scale + u.offset
 	if math.IsInf(v, 0) || math.IsNaN(v) {
