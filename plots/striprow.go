@@ -165,3 +165,19 @@ func (r stripRowPlan) drawBar(s *sheet, p panel, bar vg.Rectangle) {
 		s.area(c, vg.Point{X: bar.Min.X, Y: mid - h}, vg.Point{X: bar.Min.X - 5, Y: mid}, vg.Point{X: bar.Min.X, Y: mid + h})
 	}
 }
+
+// words says what the row shows.
+func (r StripRow) words() string {
+	from, to := r.endTexts()
+	switch {
+	case r.Missing != "":
+		return r.Label + ": " + r.Missing
+	case from == "" && to == "":
+		return r.Label
+	case from == "":
+		return r.Label + " up to " + to
+	case to == "":
+		return r.Label + " from " + from
+	}
+	return r.Label + " " + from + " to " + to
+}
