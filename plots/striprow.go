@@ -83,7 +83,7 @@ func (r *stripRowPlan) placeTexts(p panel) (rest string) {
 	case outLeft-left >= wf && right-outRight >= wt:
 		put(from, outLeft-(wf-stripPad), false)
 		put(to, outRight, false)
-		outLeft, outRight = outLeft-wf, outRight+wt
+		outRight += wt
 	default:
 		joined := strings.Trim(from+" – "+to, " –")
 		switch w := size(joined); {
@@ -92,7 +92,6 @@ func (r *stripRowPlan) placeTexts(p panel) (rest string) {
 			outRight += w
 		case w <= outLeft-left:
 			put(joined, outLeft-(w-stripPad), false)
-			outLeft -= w
 		default:
 			parts = append(parts, joined)
 		}
