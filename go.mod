@@ -23,4 +23,5 @@ require (
 	gonum.org/v1/gonum v0.17.0 // indirect
 	gonum.org/v1/plot v0.17.0 // indirect
 	pgregory.net/rapid v1.3.0 // indirect
+	rsc.io/pdf v0.1.1 // indirect
 )

@@ -20,22 +20,33 @@ func Write(path string, data []byte) error {
 	if info, err := os.Stat(target); err == nil && !info.Mode().IsRegular() {
 		return fmt.Errorf("%s is a %s, not a file", path, kindOf(info.Mode()))
 	}
-	// Made by OpenFile rather than CreateTemp so that the user's umask applies.
-	temp := filepath.Join(filepath.Dir(target), fmt.Sprintf(".%s.%d.tmp", filepath.Base(target), os.Getpid()))
-	f, err := os.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	f, err := openTemp(target)
 	if err != nil {
 		return fmt.Errorf("%s: cannot write in folder %s: %w", path, filepath.Dir(target), cause(err))
 	}
 	_, err = f.Write(data)
 	err = errors.Join(err, f.Close())
 	if err == nil {
-		err = os.Rename(temp, target)
+		err = os.Rename(f.Name(), target)
 	}
 	if err != nil {
-		os.Remove(temp)
+		os.Remove(f.Name())
 		return fmt.Errorf("%s: %w", path, cause(err))
 	}
 	return nil
+}
+
+// openTemp makes a new file beside target. OpenFile rather than CreateTemp, so
+// that the user's umask decides who may read it.
+func openTemp(target string) (f *os.File, err error) {
+	for n := range 100 { // other numbers: left by a crash, or in use by a parallel call
+		name := filepath.Join(filepath.Dir(target), fmt.Sprintf(".%s.%d-%d.tmp", filepath.Base(target), os.Getpid(), n))
+		f, err = os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+		if !errors.Is(err, fs.ErrExist) {
+			break
+		}
+	}
+	return f, err
 }
 
 // cause strips the temporary file's name from an error.
