@@ -77,3 +77,54 @@ func (t *Trace) Power() float64 {
 	}
 	return sum
 }
+
+// Along returns n points evenly spaced along the edges called name of a domain,
+// the first and the last half a step from the ends, and the pressure there,
+// from the elements' own polynomials.
+func (s *Solution) Along(domain, name string, n int) ([]Point, []complex128, error) {
+	tr, err := s.Trace(domain, name)
+	if err != nil {
+		return nil, nil, err
+	}
+	d, _ := s.system.domain(domain)
+	v := &s.system.views[d]
+	points, pressure := make([]Point, 0, n), make([]complex128, 0, n)
+	basis := make([]float64, s.system.mesh.rule.p)
+	step, passed := tr.Length()/float64(n), 0.0
+	for _, i := range v.piecesOf(name) {
+		e := &v.pieces[i]
+		for len(points) < n {
+			at := (float64(len(points))+0.5)*step - passed
+			if at > e.length {
+				break
+			}
+			t := 2*at/e.length - 1
+			x, _, _ := e.at(t)
+			s.system.mesh.rule.basis(t, basis)
+			sum := complex128(0)
+			for j, b := range basis {
+				sum += s.p[d][e.first+j] * complex(b, 0)
+			}
+			points, pressure = append(points, x), append(pressure, sum)
+		}
+		passed += e.length
+	}
+	return points, pressure, nil
+}
+
+// piecesOf lists the pieces of the edges called name, in the order and
+// direction of their curves.
+func (v *view) piecesOf(name string) []int {
+	var list []int
+	for _, r := range v.sides {
+		if r.name != name {
+			continue
+		}
+		for i := range v.pieces {
+			if f := v.pieces[i].first; f >= r.first && f < r.last {
+				list = append(list, i)
+			}
+		}
+	}
+	return list
+}
