@@ -61,51 +61,6 @@ func (s *system) pressureAt(v *view, w *rowWork, sol *Solution, x Point) complex
 	return sum
 }
 
-// fold moves a point to the modelled side of the mirror planes.
-func (s *system) fold(x Point) Point {
-	if s.Mirror.X {
-		x.X = math.Abs(x.X)
-	}
-	if s.Mirror.Y {
-		x.Y = math.Abs(x.Y)
-	}
-	return x
-}
-
-// inside reports whether x lies in the air of domain d: the outlines, drawn
-// with their mirror images, wind round it an odd number of times in a bounded
-// domain and an even number in an exterior one.
-func (s *system) inside(d int, x Point) bool {
-	odd := false
-	for _, c := range s.chains[d] {
-		for _, im := range s.Mirror.images(x, Point{0.8660254, 0.5000001}) {
-			if c.crossesRay(im[0], im[1]) {
-				odd = !odd
-			}
-		}
-	}
-	return odd != s.Domains[d].Exterior
-}
-
-// crossesRay reports whether the ray from x along dir crosses the chain an odd
-// number of times. Curved edges count as their chords.
-func (c *chain) crossesRay(x, dir Point) bool {
-	odd := false
-	for _, chords := range c.polygon {
-		for i := 1; i < len(chords); i++ {
-			a, b := chords[i-1].Sub(x), chords[i].Sub(x)
-			sa, sb := dir.Cross(a), dir.Cross(b)
-			if (sa > 0) == (sb > 0) {
-				continue
-			}
-			if t := sa / (sa - sb); a.Add(b.Sub(a).Scale(t)).Dot(dir) > 0 {
-				odd = !odd
-			}
-		}
-	}
-	return odd
-}
-
 // Pattern returns the far field of an exterior domain in directions given by
 // their angle from the +y axis towards +x, rad: the pressure is
 // F(angle)·e^{-jkr}/√r at a large distance r from the origin. The unit of F is

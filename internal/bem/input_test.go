@@ -30,6 +30,11 @@ func TestBadOutlines(t *testing.T) {
 		{"beyond mirror", exterior(Mirror{X: true}, polygon(true, Wall{}, Point{-1, 0}, Point{1, 0}, Point{1, 1})), "beyond the mirror plane"},
 		{"not a number", exterior(Mirror{}, polygon(true, Wall{}, Point{0, 0}, Point{1, math.NaN()}, Point{1, 1})), "not a number"},
 		{"outlines cross", exterior(Mirror{}, polygon(true, Wall{}, square...), polygon(true, Wall{}, Point{0.5, 0.5}, Point{2, 0.5}, Point{2, 2})), "outlines 1 and 2 of domain \"air\" cross"},
+		{"edge in the mirror plane", exterior(Mirror{X: true}, polygon(true, Wall{}, Point{0, 0}, Point{1, 0}, Point{1, 1}, Point{0, 1})), "touches the mirror plane"},
+		{"nested", exterior(Mirror{}, polygon(true, Wall{}, square...), circleAt(Point{0.5, 0.5}, 0.2)), "outline 2 of domain \"air\" lies inside outline 1"},
+		{"hole outside", bounded(polygon(true, Wall{}, square...), circleAt(Point{3, 0}, 0.2)), "outline 2 of domain \"air\" lies outside outline 1"},
+		{"source in the solid", withSource(exterior(Mirror{}, polygon(true, Wall{}, square...)), Point{0.5, 0.5}), "line source 1"},
+		{"source outside", withSource(bounded(polygon(true, Wall{}, square...)), Point{0.5, 1.5}), "line source 1"},
 		{"lonely joint", exterior(Mirror{}, []Edge{{Curve: Arc{Radius: 1, Sweep: 2 * math.Pi}, Join: "a"}}), "joint \"a\" is used by 1 edges"},
 	}
 	for _, c := range cases {
@@ -38,6 +43,15 @@ func TestBadOutlines(t *testing.T) {
 			t.Errorf("%s: err = %v, want %q", c.name, err, c.want)
 		}
 	}
+}
+
+func circleAt(c Point, radius float64) []Edge {
+	return []Edge{{Name: "circle", Curve: Arc{Centre: c, Radius: radius, Sweep: 2 * math.Pi}}}
+}
+
+func withSource(p *Problem, at Point) *Problem {
+	p.Domains[0].Sources = []LineSource{{at, 1}}
+	return p
 }
 
 func TestBadNumbers(t *testing.T) {

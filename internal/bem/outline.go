@@ -131,6 +131,15 @@ func (c *chain) checkEnds(mirror Mirror, low Point, where string, tol float64) e
 	onMirror := func(p Point) bool {
 		return mirror.X && math.Abs(p.X) <= tol || mirror.Y && math.Abs(p.Y) <= tol
 	}
+	for i, chords := range c.polygon {
+		for j, p := range chords {
+			first, last := i == 0 && j == 0, i == len(c.polygon)-1 && j == len(chords)-1
+			if onMirror(p) && (c.closed || !first && !last && p != start && p != end) {
+				return geometryError("%s: edge %d (%s) touches the mirror plane at %v; only the two ends of an open outline may",
+					where, i+1, c.edges[i].Name, p)
+			}
+		}
+	}
 	if !c.closed && !(onMirror(start) && onMirror(end)) {
 		return geometryError("%s is open: it starts at %v and ends at %v; close it or end it on a mirror plane",
 			where, start, end)

@@ -110,10 +110,13 @@ func (pp *prepared) addDomain(d int) error {
 	if err := checkApart(pp.chains[d], dom.Name); err != nil {
 		return err
 	}
+	if err := pp.checkNesting(d, outer); err != nil {
+		return err
+	}
 	for i, c := range pp.chains[d] {
 		pp.addChain(d, c, i == outer)
 	}
-	return nil
+	return pp.checkSources(d)
 }
 
 // addChain lists the sides of one chain; inside says that the fluid lies

@@ -61,7 +61,9 @@ func Matched() Wall {
 	return Wall{Admittance: func(float64) complex128 { return 1 }}
 }
 
-// LineSource is a line perpendicular to the plane that gives off Flow, m²/s.
+// LineSource is a line perpendicular to the plane that gives off Flow, m²/s. One
+// on a mirror plane coincides with its image and gives off Flow on either side
+// of the plane.
 type LineSource struct {
 	At   Point
 	Flow complex128

@@ -202,13 +202,15 @@ func TestFoldErrors(t *testing.T) {
 	radius.ThroatRadius = 0.2
 	mouth := base
 	mouth.Mouth[1] = mouth.Mouth[0]
+	still := base
+	still.Drive = 0
 	slot := base
 	slot.Exit, slot.Thickness = Slot, 0
 	cases := []struct {
 		g    Fold
 		want string
 	}{
-		{wall, "at least two points"}, {radius, "throat radius 0.2 m"}, {mouth, "no height"}, {slot, "layer thickness 0 m"},
+		{wall, "at least two points"}, {radius, "throat radius 0.2 m"}, {mouth, "no height"}, {slot, "layer thickness 0 m"}, {still, "drive is 0"},
 	}
 	for _, c := range cases {
 		if _, err := SolveFold(context.Background(), c.g, testAir, []float64{1000}, bem.Run{}); err == nil || !strings.Contains(err.Error(), c.want) {
