@@ -4,7 +4,7 @@ import "runtime"
 
 // Choice of order and size, by measurement: greatest error of the pressure on
 // the wall, per cent of its root mean square, for sources inside the notched
-// cabinet at 8 kHz (exact solution, near 8 × 47 nodes) and for the rigid cylinder
+// cabinet at 8 kHz (exact solution) and for the rigid cylinder in a plane wave
 // at ka = 15.
 //
 //	nodes per     cabinet, nodes per element         cylinder, ka = 15
