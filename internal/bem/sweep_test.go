@@ -1,0 +1,130 @@
+package bem
+
+import (
+	"context"
+	"errors"
+	"math"
+	"math/cmplx"
+	"testing"
+	"time"
+)
+
+// throatPressure is what the sweeps below measure.
+func throatPressure(s *Solution) (complex128, error) {
+	tr, err := s.Trace("air", "throat")
+	if err != nil {
+		return 0, err
+	}
+	return tr.MeanPressure(), nil
+}
+
+func TestSweepIsTheSameOnAnyNumberOfWorkers(t *testing.T) {
+	p := notchedCabinet(false)
+	f := LogFrequencies(300, 5000, 7)
+	var first []complex128
+	for _, o := range []Options{{Workers: 1}, {Workers: 2}, {Workers: 5}, {Workers: 4, MaxMemory: 6 << 20}} {
+		calls := 0
+		got, err := Sweep(context.Background(), p, f, Run{o, func(done, total int) {
+			if calls++; done != calls || total != len(f) {
+				t.Errorf("progress %d of %d on call %d", done, total, calls)
+			}
+		}}, throatPressure)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if calls != len(f) {
+			t.Errorf("%d progress calls, want %d", calls, len(f))
+		}
+		if first == nil {
+			first = got
+			for i, hz := range f {
+				one, err := throatPressure(mustSolve(t, p, hz, Options{}))
+				if err != nil || one != got[i] {
+					t.Errorf("%g Hz: alone %v, in the sweep %v (%v)", hz, one, got[i], err)
+				}
+			}
+		}
+		for i := range got {
+			if got[i] != first[i] {
+				t.Errorf("%+v: value %d is %v, want %v", o, i, got[i], first[i])
+			}
+		}
+	}
+}
+
+func TestSweepFailures(t *testing.T) {
+	p := notchedCabinet(false)
+	f := LogFrequencies(300, 5000, 5)
+	ctx, cancel := context.WithCancel(context.Background())
+	_, err := Sweep(ctx, p, f, Run{Progress: func(int, int) { cancel() }}, throatPressure)
+	if !errors.Is(err, context.Canceled) {
+		t.Errorf("cancelled: err = %v", err)
+	}
+	deadline, stop := context.WithTimeout(context.Background(), time.Millisecond)
+	defer stop()
+	start := time.Now()
+	_, err = Sweep(deadline, p, LogFrequencies(10000, 40000, 20), Run{}, throatPressure)
+	if !errors.Is(err, context.DeadlineExceeded) || time.Since(start) > 10*time.Second {
+		t.Errorf("deadline: err = %v after %v", err, time.Since(start))
+	}
+	broken := errors.New("broken")
+	_, err = Sweep(context.Background(), p, f, Run{}, func(*Solution) (int, error) { return 0, broken })
+	if !errors.Is(err, broken) {
+		t.Errorf("measure fails: err = %v", err)
+	}
+	if _, err = Sweep(context.Background(), p, []float64{100, -3}, Run{}, throatPressure); err == nil {
+		t.Error("a negative frequency is accepted")
+	}
+}
+
+func TestCheckBoundsTheError(t *testing.T) {
+	// The change on halving must be of the order of the true error of the
+	// coarse run, which a much finer mesh gives, and the finer run better.
+	p := notchedCabinet(false)
+	f := []float64{900, 4000}
+	relative := func(a, b complex128) float64 { return cmplx.Abs(a-b) / cmplx.Abs(b) }
+	done := 0
+	c, err := Check(context.Background(), p, f, Run{Options{NodesPerWave: 5}, func(d, _ int) { done = d }}, throatPressure, relative)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if done != 2*len(f) {
+		t.Errorf("progress ends at %d, want %d", done, 2*len(f))
+	}
+	for i, hz := range f {
+		best, _ := throatPressure(mustSolve(t, p, hz, Options{NodesPerWave: 30, Order: 8, Grading: 6}))
+		coarse, _ := throatPressure(mustSolve(t, p, hz, Options{NodesPerWave: 5}))
+		e := relative(coarse, best)
+		if c.Change[i] < e/4 || c.Change[i] > 4*e || relative(c.Values[i], best) > e {
+			t.Errorf("%g Hz: change %.2g, error %.2g, finer error %.2g", hz, c.Change[i], e, relative(c.Values[i], best))
+		}
+	}
+}
+
+func TestBeamwidth(t *testing.T) {
+	// A pattern of level −6 (θ/θ0)^2 dB falls to −6 dB at θ0 on both sides.
+	const right, left = 0.5, 0.3
+	var angles []float64
+	var pattern []complex128
+	axis := -1
+	for a := -1.2; a < 1.2; a += 0.01 {
+		if axis < 0 && a > -1e-9 {
+			axis = len(angles)
+		}
+		w := left
+		if a > 0 {
+			w = right
+		}
+		angles = append(angles, a)
+		pattern = append(pattern, cmplx.Rect(3*math.Pow(10, -6*a*a/w/w/20), 20*a))
+	}
+	if got := Beamwidth(angles, pattern, axis, false); math.Abs(got-(right+left)) > 1e-4 {
+		t.Errorf("width %g, want %g", got, right+left)
+	}
+	if got := Beamwidth(angles[axis:], pattern[axis:], 0, true); math.Abs(got-2*right) > 1e-4 {
+		t.Errorf("half: width %g, want %g", got, 2*right)
+	}
+	if got := Beamwidth(angles[axis:axis+10], pattern[axis:axis+10], 0, true); !math.IsNaN(got) {
+		t.Errorf("too few angles: width %g, want NaN", got)
+	}
+}

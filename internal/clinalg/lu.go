@@ -1,0 +1,174 @@
+package clinalg
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+)
+
+// ErrSingular says that a pivot is exactly zero, so the matrix has no inverse.
+var ErrSingular = errors.New("matrix is singular")
+
+const (
+	// panelWidth is the number of columns factored at once, by measurement.
+	panelWidth = 96
+	// leafWidth is the number of columns or rows below which the recursions
+	// stop and simple loops take over.
+	leafWidth = 8
+)
+
+// LU holds the factors of a square matrix, P·A = L·U.
+type LU struct {
+	a      *Matrix
+	pivots []int // row exchanged with row i at step i
+	engine *engine
+}
+
+// Factor computes the LU factors of the square matrix a on the given number of
+// workers; at least one is used. It overwrites a, which the result keeps. It
+// returns ErrSingular, wrapped with the column, at a zero or NaN pivot, and
+// the context's error, soon, when ctx is cancelled.
+func Factor(ctx context.Context, a *Matrix, workers int) (*LU, error) {
+	if a.Rows != a.Cols {
+		panic("clinalg: matrix is not square")
+	}
+	n := a.Rows
+	f := &LU{a: a, pivots: make([]int, n), engine: newEngine(workers)}
+	buffer := make([]complex128, n*panelWidth)
+	for j := 0; j < n; j += panelWidth {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		w := min(panelWidth, n-j)
+		if err := f.panel(buffer, j, w); err != nil {
+			return nil, err
+		}
+		f.exchange(0, j, j, w)
+		f.blockRow(j, w)
+		rest := n - j - w
+		f.engine.subtract(a.part(j+w, j+w, rest, rest), a.part(j+w, j, rest, w), a.part(j, j+w, w, rest))
+	}
+	return f, nil
+}
+
+// panel factors columns j to j+w below row j in a compact copy.
+func (f *LU) panel(buffer []complex128, j, w int) error {
+	rows := f.a.Rows - j
+	p := Matrix{rows, w, w, buffer[:rows*w]}
+	for i := range rows {
+		copy(p.Row(i), f.a.Data[(j+i)*f.a.Stride+j:])
+	}
+	pivots := f.pivots[j : j+w]
+	if bad := f.factorColumns(p, pivots, 0); bad >= 0 {
+		return fmt.Errorf("column %d: %w", j+bad, ErrSingular)
+	}
+	for i := range pivots {
+		pivots[i] += j
+	}
+	for i := range rows {
+		copy(f.a.Data[(j+i)*f.a.Stride+j:], p.Row(i))
+	}
+	return nil
+}
+
+// factorColumns factors the tall panel p by recursion on its columns. Pivots
+// are row numbers within the panel of which p is the part from row and column
+// offset on. It returns the offending column of the panel, or -1.
+func (f *LU) factorColumns(p Matrix, pivots []int, offset int) int {
+	if p.Cols <= leafWidth {
+		return factorLeaf(p, pivots, offset)
+	}
+	h := (p.Cols/2 + leafWidth - 1) / leafWidth * leafWidth
+	left, right := p.part(0, 0, p.Rows, h), p.part(0, h, p.Rows, p.Cols-h)
+	if bad := f.factorColumns(left, pivots[:h], offset); bad >= 0 {
+		return bad
+	}
+	swapRows(right, pivots[:h], offset)
+	top := right.part(0, 0, h, right.Cols)
+	f.engine.solveUnitLower(left.part(0, 0, h, h), top)
+	below := right.part(h, 0, p.Rows-h, right.Cols)
+	f.engine.subtract(below, left.part(h, 0, p.Rows-h, h), top)
+	if bad := f.factorColumns(below, pivots[h:], offset+h); bad >= 0 {
+		return bad
+	}
+	swapRows(left.part(h, 0, p.Rows-h, h), pivots[h:], offset+h)
+	return -1
+}
+
+// factorLeaf factors a narrow panel column by column.
+func factorLeaf(p Matrix, pivots []int, offset int) int {
+	for j := range p.Cols {
+		best, at := 0.0, -1
+		for i := j; i < p.Rows; i++ {
+			v := p.Data[i*p.Stride+j]
+			if s := math.Abs(real(v)) + math.Abs(imag(v)); s > best {
+				best, at = s, i
+			}
+		}
+		if at < 0 || math.IsInf(best, 1) {
+			return offset + j
+		}
+		pivots[j] = offset + at
+		pivot := p.Row(j)
+		if at != j {
+			exchangeRows(pivot, p.Row(at))
+		}
+		inverse := 1 / pivot[j]
+		for i := j + 1; i < p.Rows; i++ {
+			row := p.Row(i)
+			l := row[j] * inverse
+			row[j] = l
+			axpy(-l, pivot[j+1:], row[j+1:])
+		}
+	}
+	return -1
+}
+
+// swapRows applies row exchanges to p, whose first row has number offset.
+func swapRows(p Matrix, pivots []int, offset int) {
+	for i, at := range pivots {
+		if at -= offset; at != i {
+			exchangeRows(p.Row(i), p.Row(at))
+		}
+	}
+}
+
+func exchangeRows(a, b []complex128) {
+	for i, v := range a {
+		a[i], b[i] = b[i], v
+	}
+}
+
+// axpy adds s·x to y.
+func axpy(s complex128, x, y []complex128) {
+	re, im := real(s), imag(s)
+	for i, v := range x {
+		y[i] += complex(re*real(v)-im*imag(v), re*imag(v)+im*real(v))
+	}
+}
+
+// exchange applies the exchanges of the panel at j, w wide, to columns from
+// to to.
+func (f *LU) exchange(from, to, j, w int) {
+	for i := j; i < j+w; i++ {
+		if at := f.pivots[i]; at != i {
+			exchangeRows(f.a.Row(i)[from:to], f.a.Row(at)[from:to])
+		}
+	}
+}
+
+// blockRow exchanges rows right of the panel at j and solves the block row of
+// U there, in column strips dealt out to the workers.
+func (f *LU) blockRow(j, w int) {
+	const strip = 192
+	a, first := f.a, j+w
+	l := a.part(j, j, w, w)
+	strips := (a.Cols - first + strip - 1) / strip
+	each(f.engine.workers, strips, func(_, s int) {
+		from := first + s*strip
+		to := min(from+strip, a.Cols)
+		f.exchange(from, to, j, w)
+		f.engine.serial().solveUnitLower(l, a.part(j, from, w, to-from))
+	})
+}
