@@ -38,3 +38,53 @@ func BenchmarkPolar721x200(b *testing.B) {
 	}
 	b.ReportMetric(36*721*200*float64(b.N)/b.Elapsed().Seconds()/1e6, "Mterms/s")
 }
+
+// BenchmarkSideMap is a side view of 400 × 300 points, 12 boxes, 30 frequencies.
+func BenchmarkSideMap(b *testing.B) {
+	e, err := New(hallStack(12), Options{Ground: 1, Absorption: true})
+	if err != nil {
+		b.Fatal(err)
+	}
+	bands, err := Bands(3, 20, 16000)
+	if err != nil {
+		b.Fatal(err)
+	}
+	spec := MapSpec{FromX: -2, ToX: 40, FromZ: 0, ToZ: 12, NX: 400, NZ: 300}
+	for _, f := range bands {
+		spec.Frequency = append(spec.Frequency, f.Mid)
+	}
+	for b.Loop() {
+		if _, err := e.SideMap(context.Background(), spec); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// hallStack is an invented curved stack of boxes with two cones and a horn
+// mouth each.
+func hallStack(n int) Stack {
+	box := Box{Height: 0.3, Width: 0.8, Depth: 0.5, Mouths: []Mouth{
+		{Kind: Circle, Diameter: 0.2, Position: Vec{Y: 0.28}},
+		{Kind: Circle, Diameter: 0.2, Position: Vec{Y: -0.28}},
+		{Kind: Rectangle, Width: 0.15, Height: 0.28, VerticalApex: 1.5, HorizontalApex: 0.1, Drive: 1},
+	}}
+	s := Stack{Boxes: Repeat(box, n), Drives: []Drive{{}, {}}, Gap: 0.01, TopHeight: 9}
+	s.Splay = Progressive(n, 0.5)
+	return s
+}
+
+// BenchmarkPolarOfCurvedFronts is the polar of the hall stack, whose horn mouths
+// must be cut into patches at high frequencies.
+func BenchmarkPolarOfCurvedFronts(b *testing.B) {
+	e, err := New(hallStack(12), Options{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	spec := PolarSpec{Angle: Angles(721, 2*math.Pi), Axis: math.NaN(), Distance: math.Inf(1),
+		Frequency: floats.LogSpan(make([]float64, 200), 20, 20000)}
+	for b.Loop() {
+		if _, err := e.Polar(context.Background(), spec); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
