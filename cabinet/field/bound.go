@@ -25,20 +25,19 @@ type errorBound struct {
 	rmsAmplitude             float64 // rms of ζ
 }
 
-// rectangleBound is the bound of a patch seen from distance r (inverse ir; 0 in
-// the far field) with direction cosines v, u along its width and height, and
-// bend the second and third the third derivatives of its front.
-func rectangleBound(a, b, u, v, ir, bendY, bendZ, thirdY, thirdZ float64) errorBound {
-	a2, b2 := a*a, b*b
-	qy := a2 * ((1-v*v)*ir + bendY) / 2
-	qz := b2 * ((1-u*u)*ir + bendZ) / 2
-	cross := a * b * u * v * ir
+// rectangleBound is the bound of a patch with sides y and z seen from 1/ir away
+// (0: the far field).
+func rectangleBound(y, z *seenSide, ir float64) errorBound {
+	a2, b2 := y.half*y.half, z.half*z.half
+	v2, u2 := y.cosine*y.cosine, z.cosine*z.cosine
+	qy := a2 * ((1-v2)*ir + y.bend) / 2
+	qz := b2 * ((1-u2)*ir + z.bend) / 2
 	// mean (t²−1/3)² = 4/45, mean s²t² = 1/9.
-	ms := (qy*qy+qz*qz)*4/45 + cross*cross/9
-	zeta2 := (a2*v*v + b2*u*u) * ir * ir / 3
+	ms := (qy*qy+qz*qz)*4/45 + a2*b2*u2*v2*ir*ir/9
+	zeta2 := (a2*v2 + b2*u2) * ir * ir / 3
 	s2 := a2*a2/5 + b2*b2/5 + 2*a2*b2/9 // mean S²
 	// mean |t³|/6 = 1/24
-	third := (thirdY*a2*a + thirdZ*b2*b) / 24
+	third := (y.third*a2*y.half + z.third*b2*z.half) / 24
 	return boundOf(ms, zeta2, s2, (a2+b2)/3, ir, third)
 }
 

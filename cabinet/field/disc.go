@@ -38,10 +38,8 @@ func (w *worker) addDiscPlain(s *source, sin, amp, path, reach float64, lo, hi i
 		addPattern(re, im, w.hz[lo:hi], &w.tables[discEven], path/w.c*turnSteps, g*tableDensity, amp)
 		return
 	}
-	pr, pi := w.pr[lo:hi], w.pi[lo:hi]
-	for i, f := range w.hz[lo:hi] {
-		pr[i], pi[i] = amp*w.tables.lookup(discEven, f*g), 0
-	}
+	fill(w.pr[lo:hi], w.pi[lo:hi], amp)
+	timesFlat(w.pr[lo:hi], w.pi[lo:hi], w.hz[lo:hi], &w.tables[discEven], discEven, g*tableDensity)
 	w.addFilled(path, reach, s.drive, lo, hi)
 }
 
@@ -52,7 +50,6 @@ func (w *worker) addDiscPlain(s *source, sin, amp, path, reach float64, lo, hi i
 // mean over chord i, t_i = cos θ_i, θ_i = iπ/(n+1).
 func (w *worker) addChords(s *source, axis Vec, near, r float64, lo, hi int) {
 	normal := s.axes.forward.Cross(axis)
-	f := face{y: normal, z: axis}
 	for lo < hi {
 		// One octave at a time, as the top needs the most chords.
 		from := w.upTo(w.waves[hi-1]/2, lo, hi)
@@ -63,9 +60,9 @@ func (w *worker) addChords(s *source, axis Vec, near, r float64, lo, hi int) {
 			if 2*i != n+1 {
 				share *= 2 // the chord on the other side
 			}
-			w.addPatch(&f, patch{
+			w.addPatch(&patch{
 				centre: s.middle.Add(normal.Scale(cos * s.a)),
-				b:      s.a * sin,
+				z:      side{axis: axis, half: s.a * sin},
 				weight: share * s.weight * w.at.gain,
 				path:   s.path,
 			}, s.drive, from, hi, 0)

@@ -190,6 +190,18 @@ func (e *Engine) plan(hz []float64) *plan {
 	for i, f := range hz {
 		p.waves[i] = p.waveStep * f
 	}
+	p.curves = map[curveShape]*curve{}
+	for _, s := range e.sources {
+		for _, c := range []curveShape{{s.a, s.apexY}, {s.b, s.apexZ}} {
+			if c.apex != 0 && p.curves[c] == nil {
+				p.curves[c] = newCurve(c, p.waves)
+			}
+		}
+	}
+	p.ones = make([]terms, len(hz))
+	for i := range p.ones {
+		p.ones[i].e0 = 1
+	}
 	if e.options.Absorption {
 		p.alpha = make([]float64, len(hz))
 		for i, f := range hz {

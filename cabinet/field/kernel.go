@@ -2,9 +2,9 @@ package field
 
 import "math"
 
-// The kernels add one patch to the sums of its drive, for a range of
-// frequencies. pathSteps is the path in steps of the phasor table per Hz,
-// scale the pattern's argument in table intervals per Hz.
+// The kernels work on a range of frequencies. pathSteps is the path in steps of
+// the phasor table per Hz, scale the pattern's argument in table intervals per
+// Hz.
 
 // addPoint adds amp·e^{-jφ}.
 func addPoint(re, im, hz []float64, pathSteps, amp float64) {
@@ -43,43 +43,114 @@ func addComplex(re, im, hz, pr, pi []float64, pathSteps float64) {
 	}
 }
 
-// view is how a patch is seen from the field point.
-type view struct {
-	u, v   float64 // direction cosines along height and width, less the front's slope
-	du, dv float64 // the same without the front's slope
-	ir     float64 // 1/r, 0 in the far field
-	amp    float64 // weight·(1/r), or weight in the far field
-	path   float64 // m
-	bendY  float64 // curvature of the front, 1/m
-	bendZ  float64
+// fill sets pr to amp and pi to 0.
+func fill(pr, pi []float64, amp float64) {
+	for i := range pr {
+		pr[i], pi[i] = amp, 0
+	}
 }
 
-// rectanglePattern fills pr and pi with the pattern of a patch, corrected to
-// first order in near field and front curvature, times amp.
-func rectanglePattern(pr, pi, hz []float64, t *patternTables, p *patch, w *view, waveStep float64) {
-	gy, gz := waveStep*p.a*w.v, waveStep*p.b*w.u // x per Hz
-	half := waveStep / 2
-	qy := half * p.a * p.a * ((1-w.dv*w.dv)*w.ir + w.bendY)
-	qz := half * p.b * p.b * ((1-w.du*w.du)*w.ir + w.bendZ)
-	qc := waveStep * p.a * p.b * w.du * w.dv * w.ir
-	zy, zz := p.a*w.dv*w.ir, p.b*w.du*w.ir
+// timesFlat multiplies pr and pi by a pattern that is even in x, the argument in
+// table intervals per Hz.
+func timesFlat(pr, pi, hz []float64, t *table, p pattern, scale float64) {
+	pr, pi = pr[:len(hz)], pi[:len(hz)]
 	for i, f := range hz {
-		y0, y1, y2 := lineTerms(t, f*gy)
-		z0, z1, z2 := lineTerms(t, f*gz)
-		pr[i] = w.amp * y0 * z0
-		pi[i] = w.amp * (zy*y1*z0 + zz*y0*z1 - f*(qy*y2*z0+qz*y0*z2+qc*y1*z1))
+		x := f * scale
+		var e float64
+		if x < tableSize {
+			n := int(x)
+			x -= float64(n)
+			q := &t[n&(tableSize-1)]
+			e = q[0] + x*(q[1]+x*(q[2]+x*q[3]))
+		} else {
+			e = exactPattern(p, x/tableDensity)
+		}
+		pr[i] *= e
+		pi[i] *= e
 	}
 }
 
-// lineTerms returns the three patterns of a line at x.
-func lineTerms(t *patternTables, x float64) (even, odd, bend float64) {
-	if x == 0 {
-		return 1, 0, 0
+// timesTerms multiplies pr and pi by e0 of each of the terms.
+func timesTerms(pr, pi []float64, t []terms) {
+	pr, pi = pr[:len(t)], pi[:len(t)]
+	for i := range t {
+		q := complex(pr[i], pi[i]) * t[i].e0
+		pr[i], pi[i] = real(q), imag(q)
 	}
-	return t.lookup(lineEven, x), t.lookup(lineOdd, x), t.lookup(lineBend, x)
 }
 
-// discPattern is rectanglePattern for a disc of radius a seen at sin θ = w.
+// timesCurved multiplies pr and pi by e0 of a curved side, the argument x per Hz.
+func timesCurved(pr, pi, hz []float64, t []curveTable, scale float64) {
+	pr, pi, t = pr[:len(hz)], pi[:len(hz)], t[:len(hz)]
+	for i, f := range hz {
+		q := complex(pr[i], pi[i]) * t[i].e0At(f*scale)
+		pr[i], pi[i] = real(q), imag(q)
+	}
+}
+
+// flatTerms fills in the terms of a flat side, the argument x per Hz of either
+// sign.
+func flatTerms(out []terms, hz []float64, t *patternTables, scale float64) {
+	out = out[:len(hz)]
+	sign := math.Copysign(1, scale)
+	scale = math.Abs(scale) * tableDensity
+	for i, f := range hz {
+		x := f * scale
+		if !(x < tableSize) {
+			x /= tableDensity
+			out[i] = terms{complex(exactPattern(lineEven, x), 0),
+				complex(0, sign*exactPattern(lineOdd, x)), complex(exactPattern(lineBend, x), 0)}
+			continue
+		}
+		n := int(x)
+		s := x - float64(n)
+		n &= tableSize - 1
+		e, o, b := &t[lineEven][n], &t[lineOdd][n], &t[lineBend][n]
+		out[i] = terms{
+			complex(e[0]+s*(e[1]+s*(e[2]+s*e[3])), 0),
+			complex(0, sign*(o[0]+s*(o[1]+s*(o[2]+s*o[3])))),
+			complex(b[0]+s*(b[1]+s*(b[2]+s*b[3])), 0),
+		}
+	}
+}
+
+// curvedTerms fills in the terms of a curved side.
+func curvedTerms(out []terms, hz []float64, t []curveTable, scale float64) {
+	out, t = out[:len(hz)], t[:len(hz)]
+	for i, f := range hz {
+		out[i] = t[i].at(f * scale)
+	}
+}
+
+// correction holds the factors of the first-order correction.
+type correction struct {
+	amp    float64
+	zy, zz float64 // half·cosine/r of each side: change of amplitude
+	qy, qz float64 // k/2·half²·((1−cosine²)/r + bend) per Hz
+	qc     float64 // k·product of halves and cosines/r per Hz
+}
+
+// corrected sets pr + j·pi to
+//
+//	amp·{y0·z0 + zy·y1·z0 + zz·y0·z1 − jf[qy·y2·z0 + qz·y0·z2 − qc·y1·z1]}
+func corrected(pr, pi, hz []float64, y, z []terms, c *correction) {
+	pr, pi, y, z = pr[:len(hz)], pi[:len(hz)], y[:len(hz)], z[:len(hz)]
+	for i, f := range hz {
+		a, b := &y[i], &z[i]
+		first := real2(c.zy, a.e1) + real2(-f*c.qy, j(a.e2))
+		second := real2(c.zz, b.e1) + real2(-f*c.qz, j(b.e2))
+		p := a.e0*(b.e0+second) + first*b.e0 + real2(f*c.qc, j(a.e1*b.e1))
+		pr[i], pi[i] = c.amp*real(p), c.amp*imag(p)
+	}
+}
+
+// real2 returns s·p without the complex product.
+func real2(s float64, p complex128) complex128 { return complex(s*real(p), s*imag(p)) }
+
+// j returns j·p.
+func j(p complex128) complex128 { return complex(-imag(p), real(p)) }
+
+// discPattern is the corrected pattern of a disc of radius a seen at sin θ = w.
 func discPattern(pr, pi, hz []float64, t *patternTables, a, w, ir, amp, waveStep float64) {
 	g := waveStep * a * w
 	q := waveStep * a * a * ir / 2

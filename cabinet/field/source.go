@@ -13,7 +13,6 @@ type source struct {
 	weight float64 // gain with polarity
 	path   float64 // delay as a path, m
 	drive  int
-	box    int
 }
 
 // sources lists the mouths of a valid stack, box by box.
@@ -35,7 +34,6 @@ func (s Stack) sources(soundSpeed float64) []source {
 				weight: math.Pow(10, (m.Gain+shade)/20),
 				path:   m.Delay * soundSpeed,
 				drive:  m.Drive,
-				box:    i,
 			}
 			if m.Invert {
 				src.weight = -src.weight
@@ -43,7 +41,7 @@ func (s Stack) sources(soundSpeed float64) []source {
 			if curved(m.VerticalApex) {
 				src.apexZ = m.VerticalApex
 			}
-			if curved(m.HorizontalApex) {
+			if curved(m.HorizontalApex) && a > 0 {
 				src.apexY = m.HorizontalApex
 			}
 			out = append(out, src)
@@ -52,19 +50,50 @@ func (s Stack) sources(soundSpeed float64) []source {
 	return out
 }
 
-// face is the plane and curvature that the patches of one mouth share.
-type face struct {
-	y, z         Vec     // unit axes
-	apexY, apexZ float64 // 0 = flat
+// side is the extent of a patch along one axis of its mouth.
+type side struct {
+	axis   Vec     // unit
+	half   float64 // half length, m
+	offset float64 // of the middle against the middle of the mouth, m
+	apex   float64 // virtual apex of the front, 0 = flat, m
+	curve  *curve  // tables of the front; nil: flat
+	level  int     // how often it was halved
+	index  int     // which part it is
 }
 
-// patch is a rectangle of a face, a line (a = 0) or a point (a = b = 0).
+// halves returns both halves of the side.
+func (s side) halves() (side, side) {
+	a, b := s, s
+	a.half, b.half = s.half/2, s.half/2
+	a.offset, b.offset = s.offset-a.half, s.offset+a.half
+	a.level, b.level = s.level+1, s.level+1
+	a.index, b.index = 2*s.index, 2*s.index+1
+	return a, b
+}
+
+// patch is a rectangle of a mouth, a line or a point.
 type patch struct {
 	centre Vec
-	y, z   float64 // of the centre against the middle of the mouth, m
-	a, b   float64 // half sizes, m
+	y, z   side
 	weight float64
 	path   float64 // delay of the mouth as a path, without the front's, m
+}
+
+// split halves the patch across its width or its height.
+func (p patch) split(acrossWidth bool) (patch, patch) {
+	first, second := p, p
+	first.weight /= 2
+	second.weight /= 2
+	if acrossWidth {
+		first.y, second.y = p.y.halves()
+		step := p.y.axis.Scale(p.y.half / 2)
+		first.centre, second.centre = p.centre.Sub(step), p.centre.Add(step)
+	} else {
+		first.z, second.z = p.z.halves()
+		step := p.z.axis.Scale(p.z.half / 2)
+		first.centre, second.centre = p.centre.Sub(step), p.centre.Add(step)
+	}
+	return first, second
 }
 
 // front returns how much later, as a path, the front leaves at z off the middle,
@@ -74,12 +103,12 @@ func front(apex, z float64) (delay, slope, curvature float64) {
 		return 0, 0, 0
 	}
 	sign := math.Copysign(1, apex)
-	root := math.Hypot(apex, z)
+	root := math.Sqrt(apex*apex + z*z)
 	return sign * z * z / (root + math.Abs(apex)), sign * z / root, sign * apex * apex / (root * root * root)
 }
 
-// frontThird bounds the third derivative of the front within half of the
-// patch's middle: 3|z|L²/(L²+z²)^{5/2} ≤ min(3|z|/|L|³, 0.859/L²).
+// frontThird bounds the third derivative of the front within half of z:
+// 3|z|L²/(L²+z²)^{5/2} ≤ min(3|z|/|L|³, 0.859/L²).
 func frontThird(apex, z, half float64) float64 {
 	if apex == 0 {
 		return 0
@@ -88,21 +117,29 @@ func frontThird(apex, z, half float64) float64 {
 	return min(3*(math.Abs(z)+half)/l, 0.859) / (l * l)
 }
 
-// split halves the patch across its width or its height.
-func (p patch) split(f *face, acrossWidth bool) (patch, patch) {
-	first, second := p, p
-	first.weight /= 2
-	second.weight /= 2
-	if acrossWidth {
-		h := p.a / 2
-		first.a, second.a = h, h
-		first.y, second.y = p.y-h, p.y+h
-		first.centre, second.centre = p.centre.Sub(f.y.Scale(h)), p.centre.Add(f.y.Scale(h))
-	} else {
-		h := p.b / 2
-		first.b, second.b = h, h
-		first.z, second.z = p.z-h, p.z+h
-		first.centre, second.centre = p.centre.Sub(f.z.Scale(h)), p.centre.Add(f.z.Scale(h))
+// seenSide is one side of a patch as the field point sees it.
+type seenSide struct {
+	half   float64
+	cosine float64    // direction cosine of the field point along the side
+	tilted float64    // the same less the slope of the front
+	delay  float64    // of the front in the middle of the side, m
+	bend   float64    // second derivative of the front, 1/m
+	third  float64    // bound of the third
+	part   *curvePart // the front's tables; then delay, bend and third are 0
+}
+
+// seen looks at the side under a direction cosine.
+func (s *side) seen(cosine float64) seenSide {
+	out := seenSide{half: s.half, cosine: cosine, tilted: cosine}
+	switch {
+	case s.apex == 0:
+	case s.curve.usable(s.level):
+		out.part = s.curve.part(s.level, s.index)
+	default:
+		var slope float64
+		out.delay, slope, out.bend = front(s.apex, s.offset)
+		out.tilted -= slope
+		out.third = frontThird(s.apex, s.offset, s.half)
 	}
-	return first, second
+	return out
 }

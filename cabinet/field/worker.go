@@ -17,6 +17,8 @@ type plan struct {
 	drives   int
 	waveStep float64 // 2π/c: k per Hz
 	tables   *patternTables
+	curves   map[curveShape]*curve
+	ones     []terms // of a side without extent
 }
 
 // receiver is a field point, or a direction in the far field.
@@ -33,8 +35,8 @@ type worker struct {
 	*plan
 	re, im []float64 // per drive and frequency
 	pr, pi []float64 // pattern of one patch
+	ty, tz []terms
 	at     receiver
-	chord  []patch
 }
 
 func newWorker(p *plan) *worker {
@@ -43,6 +45,7 @@ func newWorker(p *plan) *worker {
 		plan: p,
 		re:   make([]float64, n*p.drives), im: make([]float64, n*p.drives),
 		pr: make([]float64, n), pi: make([]float64, n),
+		ty: make([]terms, n), tz: make([]terms, n),
 	}
 }
 
@@ -81,46 +84,58 @@ func (w *worker) add(s *source) {
 		w.addDisc(s, 0, len(w.hz))
 		return
 	}
-	f := face{y: s.axes.left, z: s.axes.up, apexY: s.apexY, apexZ: s.apexZ}
-	p := patch{centre: s.middle, a: s.a, b: s.b, weight: s.weight * w.at.gain, path: s.path}
-	w.addPatch(&f, p, s.drive, 0, len(w.hz), 0)
+	p := patch{
+		centre: s.middle,
+		y:      side{axis: s.axes.left, half: s.a, apex: s.apexY, curve: w.curves[curveShape{s.a, s.apexY}]},
+		z:      side{axis: s.axes.up, half: s.b, apex: s.apexZ, curve: w.curves[curveShape{s.b, s.apexZ}]},
+		weight: s.weight * w.at.gain,
+		path:   s.path,
+	}
+	w.addPatch(&p, s.drive, 0, len(w.hz), 0)
 }
 
 // maxDepth ends the halving of patches: 2⁻⁴⁰ of a mouth.
 const maxDepth = 40
 
+// sight is a patch as the field point sees it.
+type sight struct {
+	y, z  seenSide
+	ir    float64
+	amp   float64 // weight/r, or the weight in the far field
+	path  float64 // mean path over the patch with all delays, m
+	reach float64 // distance, for absorption, m
+	drive int
+}
+
 // addPatch adds a patch for the frequencies lo to hi for which it is fine
 // enough and hands the rest to its halves.
-func (w *worker) addPatch(f *face, p patch, drive, lo, hi, depth int) {
+func (w *worker) addPatch(p *patch, drive, lo, hi, depth int) {
 	d, r, ir, path := w.at.distance(p.centre)
-	delayY, slopeY, bendY := front(f.apexY, p.y)
-	delayZ, slopeZ, bendZ := front(f.apexZ, p.z)
-	v := view{du: d.Dot(f.z) / r, dv: d.Dot(f.y) / r, ir: ir, bendY: bendY, bendZ: bendZ}
-	v.u, v.v = v.du-slopeZ, v.dv-slopeY
-	v.amp = p.weight * amplitude(ir)
-	// Mean of the quadratic path over the patch.
-	qy := p.a * p.a * ((1-v.dv*v.dv)*ir + bendY)
-	qz := p.b * p.b * ((1-v.du*v.du)*ir + bendZ)
-	v.path = path + delayY + delayZ + p.path + (qy+qz)/6
+	v := sight{
+		y: p.y.seen(d.Dot(p.y.axis) / r), z: p.z.seen(d.Dot(p.z.axis) / r),
+		ir: ir, amp: p.weight * amplitude(ir), reach: path, drive: drive,
+	}
+	// The mean of the quadratic path is a third of its value at the ends.
+	quadratic := p.y.half*p.y.half*((1-v.y.cosine*v.y.cosine)*ir+v.y.bend) +
+		p.z.half*p.z.half*((1-v.z.cosine*v.z.cosine)*ir+v.z.bend)
+	v.path = path + p.path + v.y.delay + v.z.delay + quadratic/6
 
-	if p.a == 0 && p.b == 0 {
-		w.addPlain(&p, &v, path, drive, lo, hi)
+	e := rectangleBound(&v.y, &v.z, ir)
+	plain := w.upTo(e.plain(w.tol), lo, hi)
+	w.addPlain(&v, lo, plain)
+	if plain == hi {
 		return
 	}
-	e := rectangleBound(p.a, p.b, v.du, v.dv, ir, bendY, bendZ,
-		frontThird(f.apexY, p.y, p.a), frontThird(f.apexZ, p.z, p.b))
-	plain := w.upTo(e.plain(w.tol), lo, hi)
-	w.addPlain(&p, &v, path, drive, lo, plain)
 	fine := hi
 	if depth < maxDepth {
 		fine = w.upTo(e.corrected(w.tol), plain, hi)
 	}
-	w.addCorrected(&p, &v, path, drive, plain, fine)
+	w.addCorrected(&v, plain, fine)
 	if fine < hi {
-		width := p.a*p.a*(ir+math.Abs(bendY)) > p.b*p.b*(ir+math.Abs(bendZ))
-		first, second := p.split(f, width)
-		w.addPatch(f, first, drive, fine, hi, depth+1)
-		w.addPatch(f, second, drive, fine, hi, depth+1)
+		width := p.y.half*p.y.half*(ir+math.Abs(v.y.bend)) > p.z.half*p.z.half*(ir+math.Abs(v.z.bend))
+		first, second := p.split(width)
+		w.addPatch(&first, drive, fine, hi, depth+1)
+		w.addPatch(&second, drive, fine, hi, depth+1)
 	}
 }
 
@@ -146,51 +161,87 @@ func (w *worker) sums(drive, lo, hi int) (re, im []float64) {
 	return w.re[drive*n+lo : drive*n+hi], w.im[drive*n+lo : drive*n+hi]
 }
 
-// addPlain adds a patch without the first-order correction; reach is its
-// distance for absorption.
-func (w *worker) addPlain(p *patch, v *view, reach float64, drive, lo, hi int) {
+// noArgument is an argument x that changes a pattern by less than 1e-9.
+const noArgument = 7e-5
+
+// addPlain adds a patch without the first-order correction.
+func (w *worker) addPlain(v *sight, lo, hi int) {
 	if lo >= hi {
 		return
 	}
-	const intervals = tableDensity
-	gy := math.Abs(p.a*v.v) * w.waveStep * intervals
-	gz := math.Abs(p.b*v.u) * w.waveStep * intervals
-	top := w.hz[hi-1]
-	// An argument this small changes the pattern by less than 1e-9.
-	const nothing = intervals * 7e-5
-	thinY, thinZ := gy*top < nothing, gz*top < nothing
-	simple := w.alpha == nil && (thinY || thinZ) && max(gy, gz)*top < tableSize
-	if !simple {
-		w.addPlainGeneral(p, v, reach, drive, lo, hi)
-		return
-	}
-	re, im := w.sums(drive, lo, hi)
+	hz := w.hz[lo:hi]
+	top := hz[len(hz)-1]
+	gy, gz := math.Abs(v.y.half*v.y.tilted)*w.waveStep, math.Abs(v.z.half*v.z.tilted)*w.waveStep
+	flatY, flatZ := v.y.part == nil && gy*top < noArgument, v.z.part == nil && gz*top < noArgument
+	re, im := w.sums(v.drive, lo, hi)
 	steps := v.path / w.c * turnSteps
-	if thinY && thinZ {
-		addPoint(re, im, w.hz[lo:hi], steps, v.amp)
-		return
+	g := max(gy, gz) * tableDensity
+	switch {
+	case w.alpha == nil && flatY && flatZ:
+		addPoint(re, im, hz, steps, v.amp)
+	case w.alpha == nil && (flatY && v.z.part == nil || flatZ && v.y.part == nil) && g*top < tableSize:
+		addPattern(re, im, hz, &w.tables[lineEven], steps, g, v.amp)
+	default:
+		fill(w.pr[lo:hi], w.pi[lo:hi], v.amp)
+		w.timesSide(&v.y, lo, hi)
+		w.timesSide(&v.z, lo, hi)
+		w.addFilled(v.path, v.reach, v.drive, lo, hi)
 	}
-	addPattern(re, im, w.hz[lo:hi], &w.tables[lineEven], steps, max(gy, gz), v.amp)
 }
 
-// addPlainGeneral is addPlain with both patterns and absorption.
-func (w *worker) addPlainGeneral(p *patch, v *view, reach float64, drive, lo, hi int) {
-	pr, pi := w.pr[lo:hi], w.pi[lo:hi]
-	gy, gz := p.a*v.v*w.waveStep, p.b*v.u*w.waveStep
-	for i, f := range w.hz[lo:hi] {
-		pr[i] = v.amp * w.tables.lookup(lineEven, f*gy) * w.tables.lookup(lineEven, f*gz)
-		pi[i] = 0
+// timesSide multiplies the pattern in pr and pi by that of one side.
+func (w *worker) timesSide(s *seenSide, lo, hi int) {
+	hz := w.hz[lo:hi]
+	g := s.half * s.tilted * w.waveStep
+	small := math.Abs(g)*hz[len(hz)-1] < noArgument
+	switch {
+	case s.part == nil && small:
+	case s.part == nil:
+		timesFlat(w.pr[lo:hi], w.pi[lo:hi], hz, &w.tables[lineEven], lineEven, math.Abs(g)*tableDensity)
+	case small:
+		timesTerms(w.pr[lo:hi], w.pi[lo:hi], s.part.axis[lo:hi])
+	default:
+		timesCurved(w.pr[lo:hi], w.pi[lo:hi], hz, s.part.tables[lo:hi], g)
 	}
-	w.addFilled(v.path, reach, drive, lo, hi)
 }
 
 // addCorrected adds a patch with the first-order correction.
-func (w *worker) addCorrected(p *patch, v *view, reach float64, drive, lo, hi int) {
+func (w *worker) addCorrected(v *sight, lo, hi int) {
 	if lo >= hi {
 		return
 	}
-	rectanglePattern(w.pr[lo:hi], w.pi[lo:hi], w.hz[lo:hi], w.tables, p, v, w.waveStep)
-	w.addFilled(v.path, reach, drive, lo, hi)
+	half := w.waveStep / 2
+	a, b := v.y.half, v.z.half
+	c := correction{
+		amp: v.amp,
+		zy:  a * v.y.cosine * v.ir,
+		zz:  b * v.z.cosine * v.ir,
+		qy:  half * a * a * ((1-v.y.cosine*v.y.cosine)*v.ir + v.y.bend),
+		qz:  half * b * b * ((1-v.z.cosine*v.z.cosine)*v.ir + v.z.bend),
+		qc:  w.waveStep * a * b * v.y.cosine * v.z.cosine * v.ir,
+	}
+	y, z := w.sideTerms(&v.y, w.ty, lo, hi), w.sideTerms(&v.z, w.tz, lo, hi)
+	corrected(w.pr[lo:hi], w.pi[lo:hi], w.hz[lo:hi], y, z, &c)
+	w.addFilled(v.path, v.reach, v.drive, lo, hi)
+}
+
+// sideTerms returns the terms of one side, filled into buffer unless they are
+// at hand.
+func (w *worker) sideTerms(s *seenSide, buffer []terms, lo, hi int) []terms {
+	hz := w.hz[lo:hi]
+	g := s.half * s.tilted * w.waveStep
+	small := math.Abs(g)*hz[len(hz)-1] < noArgument
+	switch {
+	case s.part == nil && small:
+		return w.ones[lo:hi]
+	case s.part == nil:
+		flatTerms(buffer[lo:hi], hz, w.tables, g)
+	case small:
+		return s.part.axis[lo:hi]
+	default:
+		curvedTerms(buffer[lo:hi], hz, s.part.tables[lo:hi], g)
+	}
+	return buffer[lo:hi]
 }
 
 // addFilled adds the pattern in pr and pi.
