@@ -45,11 +45,12 @@ type curvePart struct {
 	axis   []terms      // at X = 0
 }
 
-// curveNode is a point of the table; third = mean((t³−t/3) g e^{jXt}) gives the
-// slope of e2. The other slopes are e0' = j·e1 and e1' = j(e2 + e0/3).
+// curveNode is a point of the table with what gives the slopes: e0' = j·e1,
+// e1' = j·square, e2' = j·third, square = mean(t² g e^{jXt}) = e2 + e0/3 and
+// third = mean((t³−t/3) g e^{jXt}).
 type curveNode struct {
 	terms
-	third complex128
+	square, third complex128
 }
 
 // curveTable covers X from −top to top with even steps, cubic Hermite between:
@@ -103,15 +104,19 @@ func (c *curve) tabulate(k, middle, half float64) curveTable {
 		now := complex(w*cos, w*sin)
 		sin, cos = math.Sincos(t.step * x)
 		turn := complex(cos, sin)
-		t1, t2, t3 := complex(x, 0), complex(x*x-1.0/3, 0), complex(x*x*x-x/3, 0)
+		t2 := x*x - 1.0/3
 		for j := range t.node {
 			m := &t.node[j]
 			m.e0 += now
-			m.e1 += t1 * now
-			m.e2 += t2 * now
-			m.third += t3 * now
+			m.e1 += times(x, now)
+			m.e2 += times(t2, now)
+			m.third += times(x*t2, now)
 			now *= turn
 		}
+	}
+	for j := range t.node {
+		m := &t.node[j]
+		m.square = m.e2 + times(1.0/3, m.e0)
 	}
 	return t
 }
@@ -149,7 +154,7 @@ func (t *curveTable) at(x float64) terms {
 	v0, v1, d0, d1 := hermiteWeights(s, t.step)
 	return terms{
 		e0: blend(v0, v1, d0, d1, a.e0, b.e0, a.e1, b.e1),
-		e1: blend(v0, v1, d0, d1, a.e1, b.e1, a.e2+a.e0/3, b.e2+b.e0/3),
+		e1: blend(v0, v1, d0, d1, a.e1, b.e1, a.square, b.square),
 		e2: blend(v0, v1, d0, d1, a.e2, b.e2, a.third, b.third),
 	}
 }

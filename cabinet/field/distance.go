@@ -8,10 +8,6 @@ import (
 	"gapline/internal/numeric"
 )
 
-// distanceTolerance is the tolerance of level against distance, so that the
-// slope is that of the sound and not of the subdivision.
-const distanceTolerance = 1e-6
-
 // slopeStep is half the span over which a slope is taken, octaves of distance.
 const slopeStep = 1.0 / 64
 
@@ -60,7 +56,7 @@ func (e *Engine) LevelDistance(ctx context.Context, s DistanceSpec) (*DistanceLe
 	if err != nil {
 		return nil, err
 	}
-	fine := e.with(func(o *Options) { o.Tolerance = min(o.Tolerance, distanceTolerance) })
+	fine := e.within(DistanceTolerance)
 	p, err := fine.pressures(ctx, at, s.Frequency)
 	if err != nil {
 		return nil, err

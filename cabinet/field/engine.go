@@ -21,9 +21,14 @@ const (
 	Baffled                   // each mouth in its own infinite wall, 2π
 )
 
-// DefaultTolerance is the largest error of the sum over each mouth, as a part of
-// what the mouth would give if all its sound arrived in phase: 0.5 %, 0.04 dB.
-const DefaultTolerance = 5e-3
+// The tolerance is the largest error of the sum over each mouth, as a part of
+// what the mouth would give if all its sound arrived in phase. Unless
+// Options.Tolerance sets another, views use these.
+const (
+	DefaultTolerance  = 5e-3 // 0.04 dB: polars, seats, single points
+	MapTolerance      = 2e-2 // 0.17 dB: side views
+	DistanceTolerance = 1e-6 // level against distance, so that the slope is that of the sound
+)
 
 // minTolerance is what phasor and pattern tables allow.
 const minTolerance = 1e-6
@@ -35,7 +40,7 @@ type Options struct {
 	Absorption bool
 	Boundary   Boundary
 	Ground     float64 // reflection coefficient of the floor, 0 (none) to 1 (rigid)
-	Tolerance  float64 // see DefaultTolerance; 1e-6 to 0.1
+	Tolerance  float64 // see DefaultTolerance; 1e-6 to 0.1; 0: as the view wants
 	Workers    int     // 0: one for each core
 	// Progress, if set, is told the field points done and to do, never twice
 	// at once.
@@ -60,10 +65,7 @@ func New(s Stack, o Options) (*Engine, error) {
 	if o.Air == (air.Conditions{}) {
 		o.Air = air.Standard
 	}
-	if o.Tolerance == 0 {
-		o.Tolerance = DefaultTolerance
-	}
-	if !(o.Tolerance >= minTolerance && o.Tolerance <= 0.1) {
+	if o.Tolerance != 0 && !(o.Tolerance >= minTolerance && o.Tolerance <= 0.1) {
 		return nil, fmt.Errorf("tolerance of %v: need %v to 0.1", o.Tolerance, minTolerance)
 	}
 	if !(o.Ground >= 0 && o.Ground <= 1) {
@@ -81,6 +83,15 @@ func New(s Stack, o Options) (*Engine, error) {
 		e.centre = e.centre.Add(m.middle.Scale(1 / float64(len(e.sources))))
 	}
 	return e, nil
+}
+
+// within returns the engine with a tolerance, unless the options set one.
+func (e *Engine) within(tolerance float64) *Engine {
+	return e.with(func(o *Options) {
+		if o.Tolerance == 0 {
+			o.Tolerance = tolerance
+		}
+	})
 }
 
 // with returns the same engine with changed options.
@@ -181,7 +192,7 @@ func (e *Engine) plan(hz []float64) *plan {
 		hz:       hz,
 		waves:    make([]float64, len(hz)),
 		c:        e.air.SoundSpeed,
-		tol:      e.options.Tolerance,
+		tol:      e.within(DefaultTolerance).options.Tolerance,
 		baffled:  e.options.Boundary == Baffled,
 		drives:   len(e.stack.Drives),
 		waveStep: 2 * math.Pi / e.air.SoundSpeed,
@@ -190,14 +201,7 @@ func (e *Engine) plan(hz []float64) *plan {
 	for i, f := range hz {
 		p.waves[i] = p.waveStep * f
 	}
-	p.curves = map[curveShape]*curve{}
-	for _, s := range e.sources {
-		for _, c := range []curveShape{{s.a, s.apexY}, {s.b, s.apexZ}} {
-			if c.apex != 0 && p.curves[c] == nil {
-				p.curves[c] = newCurve(c, p.waves)
-			}
-		}
-	}
+	p.curves = e.curves(p.waves)
 	p.ones = make([]terms, len(hz))
 	for i := range p.ones {
 		p.ones[i].e0 = 1
@@ -209,6 +213,25 @@ func (e *Engine) plan(hz []float64) *plan {
 		}
 	}
 	return p
+}
+
+// curves returns the tables of each mouth's sides, y and z; alike sides share
+// theirs, and flat ones have none.
+func (e *Engine) curves(waves []float64) [][2]*curve {
+	known := map[curveShape]*curve{}
+	out := make([][2]*curve, len(e.sources))
+	for i, s := range e.sources {
+		for j, c := range []curveShape{{s.a, s.apexY}, {s.b, s.apexZ}} {
+			if c.apex == 0 {
+				continue
+			}
+			if known[c] == nil {
+				known[c] = newCurve(c, waves)
+			}
+			out[i][j] = known[c]
+		}
+	}
+	return out
 }
 
 // strengths returns s(f) in Pa·m for each drive and frequency.
@@ -264,31 +287,39 @@ func directions(at []Vec) []place {
 func (e *Engine) sumAt(w *worker, p place) {
 	w.clear()
 	w.at = receiver{point: p.at, far: p.far, centre: e.centre, gain: 1}
-	if !p.far {
-		w.at.base = p.at.Sub(e.centre).Norm()
+	if p.far {
+		e.addAll(w)
+		return
 	}
-	for i := range e.sources {
-		w.add(&e.sources[i])
-	}
-	if e.options.Ground > 0 && !p.far {
+	direct := p.at.Sub(e.centre).Norm()
+	if e.options.Ground > 0 {
 		// The image of a mouth, heard at p, is the mouth heard at p's image.
-		w.at.point.Z = -p.at.Z
-		w.at.gain = e.options.Ground
-		for i := range e.sources {
-			w.add(&e.sources[i])
-		}
+		w.at.point.Z, w.at.gain = -p.at.Z, e.options.Ground
+		w.at.base = w.at.point.Sub(e.centre).Norm()
+		e.addAll(w)
+		w.absorb(w.at.base - direct)
+		w.at.point, w.at.gain = p.at, 1
 	}
-	w.absorb(w.at.base)
+	w.at.base = direct
+	e.addAll(w)
+	w.absorb(direct)
 }
 
-// absorb applies the absorption over the reference path.
-func (w *worker) absorb(base float64) {
-	if w.alpha == nil || w.at.far {
+// addAll adds every mouth.
+func (e *Engine) addAll(w *worker) {
+	for i := range e.sources {
+		w.add(&e.sources[i], w.curves[i])
+	}
+}
+
+// absorb multiplies the sums by the absorption over a path, m.
+func (w *worker) absorb(path float64) {
+	if w.alpha == nil {
 		return
 	}
 	n := len(w.hz)
 	for i, a := range w.alpha {
-		g := math.Exp(-a * base)
+		g := math.Exp(-a * path)
 		for d := range w.drives {
 			w.re[d*n+i] *= g
 			w.im[d*n+i] *= g

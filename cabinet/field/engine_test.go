@@ -60,7 +60,7 @@ func TestCancelAndProgress(t *testing.T) {
 
 // A map cell is the pressure at its point, and a cell in a box is empty.
 func TestSideMapCells(t *testing.T) {
-	e := mustNew(t, plainStack(4), Options{Ground: 1})
+	e := mustNew(t, plainStack(4), Options{Ground: 1, Tolerance: 1e-3})
 	spec := MapSpec{FromX: -0.2, ToX: 10, FromZ: -1, ToZ: 7.9, NX: 7, NZ: 5, Frequency: []float64{300, 2000}, TonesPerBand: 2}
 	m, err := e.SideMap(context.Background(), spec)
 	if err != nil {

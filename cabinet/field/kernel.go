@@ -25,7 +25,7 @@ func addPattern(re, im, hz []float64, t *table, pathSteps, scale, amp float64) {
 		n := int(x)
 		x -= float64(n)
 		p := &t[n&(tableSize-1)]
-		a := amp * (p[0] + x*(p[1]+x*(p[2]+x*p[3])))
+		a := amp * p.at(x)
 		c, s := unit(f * pathSteps)
 		re[i] += a * c
 		im[i] -= a * s
@@ -61,7 +61,7 @@ func timesFlat(pr, pi, hz []float64, t *table, p pattern, scale float64) {
 			n := int(x)
 			x -= float64(n)
 			q := &t[n&(tableSize-1)]
-			e = q[0] + x*(q[1]+x*(q[2]+x*q[3]))
+			e = q.at(x)
 		} else {
 			e = exactPattern(p, x/tableDensity)
 		}
@@ -107,9 +107,9 @@ func flatTerms(out []terms, hz []float64, t *patternTables, scale float64) {
 		n &= tableSize - 1
 		e, o, b := &t[lineEven][n], &t[lineOdd][n], &t[lineBend][n]
 		out[i] = terms{
-			complex(e[0]+s*(e[1]+s*(e[2]+s*e[3])), 0),
-			complex(0, sign*(o[0]+s*(o[1]+s*(o[2]+s*o[3])))),
-			complex(b[0]+s*(b[1]+s*(b[2]+s*b[3])), 0),
+			complex(e.at(s), 0),
+			complex(0, sign*o.at(s)),
+			complex(b.at(s), 0),
 		}
 	}
 }
@@ -137,41 +137,56 @@ func corrected(pr, pi, hz []float64, y, z []terms, c *correction) {
 	pr, pi, y, z = pr[:len(hz)], pi[:len(hz)], y[:len(hz)], z[:len(hz)]
 	for i, f := range hz {
 		a, b := &y[i], &z[i]
-		first := real2(c.zy, a.e1) + real2(-f*c.qy, j(a.e2))
-		second := real2(c.zz, b.e1) + real2(-f*c.qz, j(b.e2))
-		p := a.e0*(b.e0+second) + first*b.e0 + real2(f*c.qc, j(a.e1*b.e1))
+		first := times(c.zy, a.e1) + times(-f*c.qy, j(a.e2))
+		second := times(c.zz, b.e1) + times(-f*c.qz, j(b.e2))
+		p := a.e0*(b.e0+second) + first*b.e0 + times(f*c.qc, j(a.e1*b.e1))
 		pr[i], pi[i] = c.amp*real(p), c.amp*imag(p)
 	}
 }
 
-// real2 returns s·p without the complex product.
-func real2(s float64, p complex128) complex128 { return complex(s*real(p), s*imag(p)) }
+// times returns s·p without the complex product.
+func times(s float64, p complex128) complex128 { return complex(s*real(p), s*imag(p)) }
 
 // j returns j·p.
 func j(p complex128) complex128 { return complex(-imag(p), real(p)) }
 
 // discPattern is the corrected pattern of a disc of radius a seen at sin θ = w.
 func discPattern(pr, pi, hz []float64, t *patternTables, a, w, ir, amp, waveStep float64) {
-	g := waveStep * a * w
-	q := waveStep * a * a * ir / 2
-	z := a * w * ir
+	g := waveStep * a * w * tableDensity
+	q := amp * waveStep * a * a * ir / 2
+	z := amp * a * w * ir
 	for i, f := range hz {
 		x := f * g
-		pr[i] = amp * t.lookup(discEven, x)
-		pi[i] = amp * (z*t.lookup(discOdd, x) - f*q*(t.lookup(discRing, x)-w*w*t.lookup(discBend, x)))
+		if !(x < tableSize) {
+			x /= tableDensity
+			pr[i] = amp * exactPattern(discEven, x)
+			pi[i] = z*exactPattern(discOdd, x) - f*q*(exactPattern(discRing, x)-w*w*exactPattern(discBend, x))
+			continue
+		}
+		n := int(x)
+		s := x - float64(n)
+		n &= tableSize - 1
+		pr[i] = amp * t[discEven][n].at(s)
+		pi[i] = z*t[discOdd][n].at(s) - f*q*(t[discRing][n].at(s)-w*w*t[discBend][n].at(s))
 	}
 }
 
 // attenuate multiplies pr and pi by e^{-αx}, x the path beyond the reference
-// path in m, alpha in Np/m. The series is cut where its error is below 1e-5.
+// path in m, alpha in Np/m. It grows with frequency, so that its last value
+// decides whether a series to x⁴ will do (error below 1e-5).
 func attenuate(pr, pi, alpha []float64, x float64) {
 	pr, pi = pr[:len(alpha)], pi[:len(alpha)]
+	if math.Abs(alpha[len(alpha)-1]*x) > 0.25 {
+		for i, a := range alpha {
+			g := math.Exp(-a * x)
+			pr[i] *= g
+			pi[i] *= g
+		}
+		return
+	}
 	for i, a := range alpha {
 		t := -a * x
-		g := 1 + t*(1+t/2*(1+t/3*(1+t/4)))
-		if math.Abs(t) > 0.25 {
-			g = math.Exp(t)
-		}
+		g := 1 + t*(1+t*(1.0/2+t*(1.0/6+t*(1.0/24))))
 		pr[i] *= g
 		pi[i] *= g
 	}

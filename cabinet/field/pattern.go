@@ -41,6 +41,9 @@ const (
 // piece is a cubic a + bs + cs² + ds³, s from 0 to 1 across the piece.
 type piece [4]float64
 
+// at returns the cubic at s.
+func (p *piece) at(s float64) float64 { return p[0] + s*(p[1]+s*(p[2]+s*p[3])) }
+
 // table holds the pieces of one pattern.
 type table [tableSize]piece
 
@@ -84,8 +87,7 @@ func (t *patternTables) lookup(p pattern, x float64) float64 {
 	}
 	i := int(x)
 	s := x - float64(i)
-	c := &t[p][i]
-	return sign * (c[0] + s*(c[1]+s*(c[2]+s*c[3])))
+	return sign * t[p][i].at(s)
 }
 
 // smallPattern is where series take over from formulas that cancel.

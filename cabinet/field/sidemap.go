@@ -30,8 +30,9 @@ type SideMap struct {
 	Level [][]float64 // [frequency or band][iz·NX + ix], see Engine.Reference; NaN inside a box and below a reflecting ground
 }
 
-// SideMap computes a side view.
+// SideMap computes a side view, to MapTolerance unless the options say otherwise.
 func (e *Engine) SideMap(ctx context.Context, s MapSpec) (*SideMap, error) {
+	e = e.within(MapTolerance)
 	if err := checkFrequencies(s.Frequency); err != nil {
 		return nil, err
 	}

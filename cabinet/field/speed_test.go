@@ -39,9 +39,16 @@ func BenchmarkPolar721x200(b *testing.B) {
 	b.ReportMetric(36*721*200*float64(b.N)/b.Elapsed().Seconds()/1e6, "Mterms/s")
 }
 
-// BenchmarkSideMap is a side view of 400 × 300 points, 12 boxes, 30 frequencies.
-func BenchmarkSideMap(b *testing.B) {
-	e, err := New(hallStack(12), Options{Ground: 1, Absorption: true})
+// BenchmarkSideMap is a side view of 400 × 300 points, 12 boxes of two cones and
+// a curved horn mouth, 30 frequencies.
+func BenchmarkSideMap(b *testing.B) { sideMap(b, Options{}) }
+
+// BenchmarkSideMapWithFloor is the same with floor and absorption: twice the
+// sources.
+func BenchmarkSideMapWithFloor(b *testing.B) { sideMap(b, Options{Ground: 1, Absorption: true}) }
+
+func sideMap(b *testing.B, o Options) {
+	e, err := New(hallStack(12), o)
 	if err != nil {
 		b.Fatal(err)
 	}

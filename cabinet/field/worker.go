@@ -10,15 +10,15 @@ import (
 type plan struct {
 	hz       []float64
 	waves    []float64 // k, rad/m
-	alpha    []float64 // absorption, Np/m; nil: none
+	alpha    []float64 // absorption, Np/m, ascending; nil: none
 	c        float64   // m/s
 	tol      float64
 	baffled  bool
 	drives   int
 	waveStep float64 // 2π/c: k per Hz
 	tables   *patternTables
-	curves   map[curveShape]*curve
-	ones     []terms // of a side without extent
+	curves   [][2]*curve // of each mouth's sides y and z; nil: flat
+	ones     []terms     // of a side without extent
 }
 
 // receiver is a field point, or a direction in the far field.
@@ -72,8 +72,8 @@ func (r *receiver) distance(from Vec) (d Vec, dist, ir, path float64) {
 // minDistance keeps a field point that lies exactly on a patch finite, m.
 const minDistance = 1e-6
 
-// add adds one mouth.
-func (w *worker) add(s *source) {
+// add adds one mouth; curves are the tables of its sides.
+func (w *worker) add(s *source, curves [2]*curve) {
 	if w.baffled {
 		d, _, _, _ := w.at.distance(s.middle)
 		if d.Dot(s.axes.forward) < 0 {
@@ -86,8 +86,8 @@ func (w *worker) add(s *source) {
 	}
 	p := patch{
 		centre: s.middle,
-		y:      side{axis: s.axes.left, half: s.a, apex: s.apexY, curve: w.curves[curveShape{s.a, s.apexY}]},
-		z:      side{axis: s.axes.up, half: s.b, apex: s.apexZ, curve: w.curves[curveShape{s.b, s.apexZ}]},
+		y:      side{axis: s.axes.left, half: s.a, apex: s.apexY, curve: curves[0]},
+		z:      side{axis: s.axes.up, half: s.b, apex: s.apexZ, curve: curves[1]},
 		weight: s.weight * w.at.gain,
 		path:   s.path,
 	}
