@@ -383,6 +383,40 @@ func ascending(hz []float64) (sorted []float64, index []int) {
 	return sorted, index
 }
 
+// parts sums each drive with its strength: [drive][frequency][place].
+func (e *Engine) parts(ctx context.Context, at []place, hz []float64) ([][][]complex128, error) {
+	if err := checkFrequencies(hz); err != nil {
+		return nil, err
+	}
+	sorted, index := ascending(hz)
+	strength := e.strengths(sorted)
+	out := make([][][]complex128, len(strength))
+	for d := range out {
+		out[d] = table2(len(hz), len(at))
+	}
+	n := len(sorted)
+	err := e.each(ctx, at, e.plan(sorted), func(i int, re, im []float64) {
+		for d := range strength {
+			for j := range n {
+				out[d][index[j]][i] = strength[d][j] * complex(re[d*n+j], im[d*n+j])
+			}
+		}
+	})
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// table2 returns rows of zeros.
+func table2(rows, columns int) [][]complex128 {
+	out := make([][]complex128, rows)
+	for i := range out {
+		out[i] = make([]complex128, columns)
+	}
+	return out
+}
+
 // pressures sums all drives with their strengths: [frequency][place].
 func (e *Engine) pressures(ctx context.Context, at []place, hz []float64) ([][]complex128, error) {
 	if err := checkFrequencies(hz); err != nil {
@@ -390,10 +424,7 @@ func (e *Engine) pressures(ctx context.Context, at []place, hz []float64) ([][]c
 	}
 	sorted, index := ascending(hz)
 	strength := e.strengths(sorted)
-	out := make([][]complex128, len(hz))
-	for i := range out {
-		out[i] = make([]complex128, len(at))
-	}
+	out := table2(len(hz), len(at))
 	n := len(sorted)
 	err := e.each(ctx, at, e.plan(sorted), func(i int, re, im []float64) {
 		for j := range n {
@@ -420,4 +451,14 @@ func (e *Engine) Pressure(ctx context.Context, at []Vec, hz []float64) ([][]comp
 		}
 	}
 	return e.pressures(ctx, points(at), hz)
+}
+
+// Parts is Pressure for each drive alone, [drive][frequency][point].
+func (e *Engine) Parts(ctx context.Context, at []Vec, hz []float64) ([][][]complex128, error) {
+	for _, p := range at {
+		if err := e.checkPoint(p); err != nil {
+			return nil, err
+		}
+	}
+	return e.parts(ctx, points(at), hz)
 }

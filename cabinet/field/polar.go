@@ -79,6 +79,16 @@ func (e *Engine) Polar(ctx context.Context, s PolarSpec) (*Polar, error) {
 	return out, nil
 }
 
+// PolarParts returns the pressures of a polar for each drive alone,
+// [drive][frequency][angle], with the axis as one more angle at the end.
+func (e *Engine) PolarParts(ctx context.Context, s PolarSpec) ([][][]complex128, error) {
+	at, err := e.polarPlaces(&s)
+	if err != nil {
+		return nil, err
+	}
+	return e.with(noGround).parts(ctx, at, s.Frequency)
+}
+
 // noGround takes the floor away.
 func noGround(o *Options) { o.Ground = 0 }
 
