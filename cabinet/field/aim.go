@@ -9,10 +9,10 @@ import (
 
 // AimSpec asks for the splay that spreads the sound evenly over the seats.
 type AimSpec struct {
-	Audience AudienceSpec
-	Steps    []float64 // allowed splay angles, rad
-	Tilts    []float64 // allowed tilts of the top box, rad; nil: as the stack hangs
-	Gains    []float64 // allowed gains of a box, dB; nil: no gain shading
+	Audience AudienceSpec // Tones of 0 means 3 here
+	Steps    []float64    // allowed splay angles, rad
+	Tilts    []float64    // allowed tilts of the top box, rad; nil: as the stack hangs
+	Gains    []float64    // allowed gains of a box, dB; nil: no gain shading
 	// Floor is the least A-weighted level at the last seat, see Engine.Reference;
 	// NaN: none. Each dB below costs FloorWeight dB of spread (0: 2).
 	Floor, FloorWeight float64
@@ -21,9 +21,13 @@ type AimSpec struct {
 	// OverWeight dB of spread (0: 0.5).
 	Over, OverWeight float64
 	// Kicks is how often the search jumps away from the best stack found and
-	// descends again; 0: 12.
+	// descends again; 0: 8.
 	Kicks int
 }
+
+// aimTones is the default of tones in each band while aiming; fewer than for
+// levels alone, as the search takes thousands of sums.
+const aimTones = 3
 
 // maxChoices bounds each list of allowed values.
 const maxChoices = 200
@@ -79,7 +83,7 @@ func Aim(ctx context.Context, s Stack, o Options, a AimSpec) (*Aimed, error) {
 	if err != nil {
 		return nil, err
 	}
-	if out.Audience, err = e.Audience(ctx, a.Audience); err != nil {
+	if out.Audience, err = e.Audience(ctx, h.spec.Audience); err != nil {
 		return nil, err
 	}
 	return out, nil
@@ -87,6 +91,9 @@ func Aim(ctx context.Context, s Stack, o Options, a AimSpec) (*Aimed, error) {
 
 // fill sets defaults and checks the lists.
 func (a *AimSpec) fill(s Stack) error {
+	if a.Audience.Tones == 0 {
+		a.Audience.Tones = aimTones
+	}
 	if err := a.Audience.fill(); err != nil {
 		return err
 	}
@@ -121,7 +128,7 @@ func (a *AimSpec) fill(s Stack) error {
 		a.OverWeight = 0.5
 	}
 	if a.Kicks == 0 {
-		a.Kicks = 12
+		a.Kicks = 8
 	}
 	if !(a.FloorWeight > 0) || !(a.OverWeight > 0) || a.Kicks < 0 {
 		return fmt.Errorf("weights %v and %v, %d kicks: none may be negative", a.FloorWeight, a.OverWeight, a.Kicks)

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"runtime"
 	"sync"
 	"sync/atomic"
 )
@@ -29,6 +28,7 @@ type aimer struct {
 	plan    *plan
 	power   [][]complex128 // strength of each drive and tone
 	weight  []float64      // A-weighting of each tone, as power
+	workers []*worker      // one for each goroutine
 }
 
 func newAimer(ctx context.Context, s Stack, o Options, a AimSpec) (*aimer, error) {
@@ -51,6 +51,9 @@ func newAimer(ctx context.Context, s Stack, o Options, a AimSpec) (*aimer, error
 	h.plan, h.power = e.plan(h.tones), e.strengths(h.tones)
 	for _, f := range h.tones {
 		h.weight = append(h.weight, math.Pow(10, AWeighting(f)/10)/float64(len(h.tones)))
+	}
+	for range e.workers(math.MaxInt) {
+		h.workers = append(h.workers, newWorker(h.plan))
 	}
 	for range h.joints {
 		h.sizes = append(h.sizes, len(a.Steps))
@@ -190,15 +193,10 @@ func (h *aimer) cost(c choice) float64 { return h.known[string(c)].cost }
 
 // parallel runs n tasks on all cores.
 func (h *aimer) parallel(n int, task func(i int, w *worker)) error {
-	workers := h.options.Workers
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
 	var next atomic.Int64
 	var wg sync.WaitGroup
-	for range min(workers, n) {
+	for _, w := range h.workers[:min(len(h.workers), n)] {
 		wg.Go(func() {
-			w := newWorker(h.plan)
 			for {
 				i := int(next.Add(1)) - 1
 				if i >= n || h.ctx.Err() != nil {
@@ -219,7 +217,7 @@ func (h *aimer) straight() Candidate {
 	d := last.Sub(middle)
 	tilts := append([]float64{math.Atan2(-d.Z, d.X)}, h.spec.Tilts...)
 	best := h.scored(Candidate{}, impossible)
-	w := newWorker(h.plan)
+	w := h.workers[0]
 	for _, tilt := range tilts {
 		c := Candidate{Splay: make([]float64, h.joints), Tilt: tilt, Shading: h.stack.Shading}
 		s := h.evaluate(c, w)

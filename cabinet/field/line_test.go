@@ -143,6 +143,8 @@ func TestCurvedFrontPatterns(t *testing.T) {
 		p := mustPolar(t, e, PolarSpec{Angle: []float64{0}, Distance: math.Inf(1),
 			Frequency: []float64{r.Get("h_over_lambda") * e.SoundSpeed() / h}})
 		reftable.Within(t, r.Name, p.OnAxis[0], r.Get("drop_plane_dB"), 1e-3)
+		factor := front(r.Get("theta_deg")).AxisFactor(p.Frequency[0], e.SoundSpeed())
+		reftable.Within(t, r.Name+" factor", numeric.DB(cmplx.Abs(factor)), r.Get("drop_plane_dB"), 1e-6)
 	}
 	for _, r := range reftable.Read(t, "curve_array_exact") {
 		e := mustNew(t, oneMouth(front(r.Get("theta_deg"))), Options{Tolerance: tol})

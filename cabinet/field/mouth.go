@@ -3,6 +3,8 @@ package field
 import (
 	"fmt"
 	"math"
+
+	"gapline/internal/numeric"
 )
 
 // Kind is the shape of a mouth.
@@ -108,12 +110,37 @@ func curved(apex float64) bool {
 	return apex != 0 && !math.IsNaN(apex) && !math.IsInf(apex, 0)
 }
 
+// AxisFactor returns what a curved front leaves of the mouth's far-field
+// pressure on its own axis, mean(e^{-jkδ}), 1 for a flat one; f in Hz, c in m/s.
+// The strength of a drive counts the mouth as if in phase: divide a pressure
+// measured on axis by this.
+func (m Mouth) AxisFactor(f, c float64) complex128 {
+	k := 2 * math.Pi * f / c
+	w, h := m.halfSize()
+	factor := complex(1, 0)
+	for _, s := range []curveShape{{w, m.HorizontalApex}, {h, m.VerticalApex}} {
+		if m.Kind != Rectangle || s.half == 0 || !curved(s.apex) {
+			continue
+		}
+		bulge, _, _ := front(s.apex, s.half)
+		phase := func(t float64) float64 {
+			d, _, _ := front(s.apex, s.half*t)
+			return k * d
+		}
+		panels := 1 + int(k*math.Abs(bulge))
+		re := numeric.Integrate(func(t float64) float64 { return math.Cos(phase(t)) }, 0, 1, 16, panels)
+		im := numeric.Integrate(func(t float64) float64 { return math.Sin(phase(t)) }, 0, 1, 16, panels)
+		factor *= complex(re, -im)
+	}
+	return factor
+}
+
 // Drive is a signal with its strength, shared by the mouths that name it. Give
 // at most one of Pressure and VolumeVelocity (0 or NaN: not given); with
 // neither, each mouth has strength 1 and levels are relative.
 type Drive struct {
 	Name           string
-	Pressure       float64                     // rms, on axis at 1 m, taken back from the mouth's far field, Pa
+	Pressure       float64                     // rms, on axis at 1 m, taken back from the mouth's far field, see Mouth.AxisFactor, Pa
 	VolumeVelocity float64                     // rms, of one mouth, m³/s
 	Filter         func(hz float64) complex128 // nil: 1
 }

@@ -8,7 +8,7 @@ import (
 )
 
 // maxMapCells bounds a side map: cells times frequencies.
-const maxMapCells = 50_000_000
+const maxMapCells = 20_000_000
 
 // MapSpec asks for the pressure over a vertical plane Y = const. Corners are
 // the middles of the outer cells.

@@ -19,14 +19,13 @@ type Directivity struct {
 }
 
 // DirectivityIndex integrates the far field over the sphere (in a baffle the
-// half sphere in front; then the stack must hang straight and level, since its
-// walls would otherwise differ):
+// half sphere in front; then all mouths must face one way):
 //
 //	Q = 4π|p(axis)|² / ∮|p|² dΩ
 //
 // The map has Gauss-Legendre points in the sine of the height and even points
-// around, enough for the largest of the frequencies; the pattern of a source of
-// radius R has degree kR, its square 2kR. Floor and absorption are left out.
+// around, enough for each frequency: the pattern of a source of radius R has
+// degree kR, its square 2kR. Floor and absorption are left out.
 func (e *Engine) DirectivityIndex(ctx context.Context, hz []float64) (*Directivity, error) {
 	if err := checkFrequencies(hz); err != nil {
 		return nil, err
@@ -34,14 +33,38 @@ func (e *Engine) DirectivityIndex(ctx context.Context, hz []float64) (*Directivi
 	if e.options.Boundary == Baffled && !e.oneWall() {
 		return nil, fmt.Errorf("directivity of a baffled stack: its mouths must all face one way, without splay")
 	}
-	top := 0.0
-	for _, f := range hz {
-		top = max(top, f)
+	sorted, index := ascending(hz)
+	out := &Directivity{Frequency: hz, Factor: make([]float64, len(hz)), Index: make([]float64, len(hz))}
+	for lo := 0; lo < len(sorted); {
+		// Frequencies of about half an octave share the map of the highest.
+		hi := lo + 1
+		for hi < len(sorted) && sorted[hi] < 1.5*sorted[lo] && hi-lo < directivityRun {
+			hi++
+		}
+		q, err := e.directivity(ctx, sorted[lo:hi])
+		if err != nil {
+			return nil, err
+		}
+		for i, f := range q {
+			out.Factor[index[lo+i]], out.Index[index[lo+i]] = f, 10*math.Log10(f)
+		}
+		lo = hi
 	}
+	return out, nil
+}
+
+// directivityRun bounds how many frequencies share a map, and so the memory.
+const directivityRun = 16
+
+// directivity returns Q at ascending frequencies from one map.
+func (e *Engine) directivity(ctx context.Context, hz []float64) ([]float64, error) {
+	top := hz[len(hz)-1]
 	tall, wide := e.extent()
 	k := 2 * math.Pi * top / e.air.SoundSpeed
-	rings := eights(k*tall + 20)
-	spokes := eights(2*k*wide + 48)
+	if k*(tall+wide) > maxDirections {
+		return nil, fmt.Errorf("directivity at %.4g Hz needs too many directions: take lower frequencies", top)
+	}
+	rings, spokes := eights(k*tall+20), eights(2*k*wide+48)
 	if rings*spokes > maxDirections {
 		return nil, fmt.Errorf("directivity at %.4g Hz needs %d directions, more than %d: take lower frequencies",
 			top, rings*spokes, maxDirections)
@@ -51,15 +74,13 @@ func (e *Engine) DirectivityIndex(ctx context.Context, hz []float64) (*Directivi
 	if err != nil {
 		return nil, err
 	}
-	out := &Directivity{Frequency: hz}
-	for _, row := range p {
+	out := make([]float64, len(hz))
+	for i, row := range p {
 		power := 0.0
-		for i, w := range weight {
-			power += w * square(row[i])
+		for j, w := range weight {
+			power += w * square(row[j])
 		}
-		q := 4 * math.Pi * square(row[len(row)-1]) / power
-		out.Factor = append(out.Factor, q)
-		out.Index = append(out.Index, 10*math.Log10(q))
+		out[i] = 4 * math.Pi * square(row[len(row)-1]) / power
 	}
 	return out, nil
 }

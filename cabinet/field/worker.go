@@ -5,22 +5,6 @@ import (
 	"sort"
 )
 
-// plan is what all field points share: frequencies ascending and what depends
-// on them alone.
-type plan struct {
-	hz       []float64
-	waves    []float64 // k, rad/m
-	alpha    []float64 // absorption, Np/m, ascending; nil: none
-	c        float64   // m/s
-	tol      float64
-	baffled  bool
-	drives   int
-	waveStep float64 // 2π/c: k per Hz
-	tables   *patternTables
-	curves   [][2]*curve // of each mouth's sides y and z; nil: flat
-	ones     []terms     // of a side without extent
-}
-
 // receiver is a field point, or a direction in the far field.
 type receiver struct {
 	point  Vec // position, or unit direction
