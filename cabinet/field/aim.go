@@ -20,6 +20,9 @@ type AimSpec struct {
 	// energy) may reach against the last seat, dB; NaN: any. Each dB above costs
 	// OverWeight dB of spread (0: 0.5).
 	Over, OverWeight float64
+	// Rising wants no joint to turn less than the one above it, as a smooth curve
+	// does; the spread is then a little larger.
+	Rising bool
 	// Kicks is how often the search jumps away from the best stack found and
 	// descends again; 0: 8.
 	Kicks int

@@ -122,6 +122,51 @@ func TestAimBeatsTheBestArc(t *testing.T) {
 		got.Best.Cost, got.Best.Spread, got.BestArc.Cost, got.Evaluations, got.CurvatureCost)
 }
 
+// A rising curve costs some spread but never turns back.
+func TestAimOfARisingCurve(t *testing.T) {
+	a := AimSpec{Audience: sampleHall(), Steps: stepsOf(0, 1, 2, 4, 7), Tilts: stepsOf(-1, 0, 1, 2), Floor: math.NaN(), Over: math.NaN(), Kicks: 2}
+	a.Audience.Step = 4
+	s := sampleStack(6)
+	free, err := Aim(context.Background(), s, Options{}, a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a.Rising = true
+	got, err := Aim(context.Background(), s, Options{}, a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !slices.IsSorted(got.Best.Splay) {
+		t.Errorf("splay %v turns back", got.Best.Splay)
+	}
+	if got.Best.Cost < free.Best.Cost-1e-9 {
+		t.Errorf("a rising curve costs %g dB, a free one %g dB: the free search missed it", got.Best.Cost, free.Best.Cost)
+	}
+}
+
+// The floor at the back is kept when it can be: a stack asked for more level
+// there gives it.
+func TestAimKeepsTheFloorLevel(t *testing.T) {
+	a := AimSpec{Audience: sampleHall(), Steps: stepsOf(0, 1, 2, 4, 7), Tilts: stepsOf(-2, -1, 0, 1, 2), Floor: math.NaN(), Over: math.NaN(), Kicks: 2}
+	a.Audience.Step = 4
+	s := sampleStack(6)
+	free, err := Aim(context.Background(), s, Options{}, a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a.Floor, a.FloorWeight = free.Best.Back+1, 20
+	got, err := Aim(context.Background(), s, Options{}, a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got.Best.Back < a.Floor-0.05 {
+		t.Errorf("%.2f dB at the back, %.2f dB asked for", got.Best.Back, a.Floor)
+	}
+	if got.Best.Spread < free.Best.Spread-1e-9 {
+		t.Errorf("the floor made the spread smaller: %g dB, free %g dB", got.Best.Spread, free.Best.Spread)
+	}
+}
+
 func TestAimRefusals(t *testing.T) {
 	good := AimSpec{Audience: sampleHall(), Steps: stepsOf(0, 5), Floor: math.NaN(), Over: math.NaN()}
 	for name, change := range map[string]func(*AimSpec, *Stack){

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"sync"
 	"sync/atomic"
 )
@@ -104,6 +105,9 @@ var impossible = score{cost: math.Inf(1), spread: math.NaN(), back: math.NaN(), 
 
 // evaluate scores one candidate on the calling goroutine.
 func (h *aimer) evaluate(c Candidate, w *worker) score {
+	if h.spec.Rising && !slices.IsSorted(c.Splay) {
+		return impossible
+	}
 	e, err := New(h.hang(c), h.options)
 	if err != nil {
 		return impossible

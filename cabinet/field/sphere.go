@@ -9,7 +9,7 @@ import (
 )
 
 // maxDirections bounds a sphere.
-const maxDirections = 2_000_000
+const maxDirections = 500_000
 
 // Directivity is how the sound of a stack is spread over all directions.
 type Directivity struct {
