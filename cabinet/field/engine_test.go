@@ -135,3 +135,24 @@ func TestPolarOfATurnedStack(t *testing.T) {
 		t.Errorf("beamwidth %g rad, want %g", got, want)
 	}
 }
+
+// Places on a mouth, where the integrand is singular, give a finite pressure.
+func TestPlacesOnAMouth(t *testing.T) {
+	for _, m := range []Mouth{
+		{},
+		{Kind: Circle, Diameter: 0.2},
+		{Kind: Rectangle, Width: 0.1, Height: 0.2},
+		{Kind: Rectangle, Width: 0.1, Height: 0.2, VerticalApex: 0.5, HorizontalApex: 0.05},
+	} {
+		for _, b := range []Boundary{FreeField, Baffled} {
+			e := mustNew(t, oneMouth(m), Options{Boundary: b})
+			for _, row := range mustSum(t, e, []Vec{{}, {Y: 0.03, Z: 0.05}, {Z: 0.1}}, []float64{50, 16000}) {
+				for _, p := range row {
+					if l := e.Level(p); math.IsNaN(l) || math.IsInf(l, 0) {
+						t.Errorf("%+v: level %g on the mouth", m, l)
+					}
+				}
+			}
+		}
+	}
+}
