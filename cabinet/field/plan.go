@@ -1,0 +1,97 @@
+package field
+
+import (
+	"math"
+
+	"gapline/internal/air"
+)
+
+// plan is what all field points share: frequencies ascending and what depends
+// on them alone.
+type plan struct {
+	hz       []float64
+	waves    []float64 // k, rad/m
+	alpha    []float64 // absorption, Np/m, ascending; nil: none
+	c        float64   // m/s
+	tol      float64
+	baffled  bool
+	drives   int
+	waveStep float64 // 2π/c: k per Hz
+	tables   *patternTables
+	curves   [][2]*curve // of each mouth's sides y and z; nil: flat
+	ones     []terms     // of a side without extent
+}
+
+// plan prepares the sum for frequencies in ascending order.
+func (e *Engine) plan(hz []float64) *plan {
+	p := &plan{
+		hz:       hz,
+		waves:    make([]float64, len(hz)),
+		c:        e.air.SoundSpeed,
+		tol:      e.within(DefaultTolerance).options.Tolerance,
+		baffled:  e.options.Boundary == Baffled,
+		drives:   len(e.stack.Drives),
+		waveStep: 2 * math.Pi / e.air.SoundSpeed,
+		tables:   tables(),
+	}
+	for i, f := range hz {
+		p.waves[i] = p.waveStep * f
+	}
+	p.curves = e.curves(p.waves)
+	p.ones = make([]terms, len(hz))
+	for i := range p.ones {
+		p.ones[i].e0 = 1
+	}
+	if e.options.Absorption {
+		p.alpha = make([]float64, len(hz))
+		for i, f := range hz {
+			p.alpha[i] = air.Absorption(e.options.Air, f) / (20 * math.Log10E)
+		}
+	}
+	return p
+}
+
+// curves returns the tables of each mouth's sides, y and z; alike sides share
+// theirs, and flat ones have none.
+func (e *Engine) curves(waves []float64) [][2]*curve {
+	known := map[curveShape]*curve{}
+	out := make([][2]*curve, len(e.sources))
+	for i, s := range e.sources {
+		for j, c := range []curveShape{{s.a, s.apexY}, {s.b, s.apexZ}} {
+			if c.apex == 0 {
+				continue
+			}
+			if known[c] == nil {
+				known[c] = newCurve(c, waves)
+			}
+			out[i][j] = known[c]
+		}
+	}
+	return out
+}
+
+// strengths returns s(f) in Pa·m for each drive and frequency.
+func (e *Engine) strengths(hz []float64) [][]complex128 {
+	angle := 4 * math.Pi
+	if e.options.Boundary == Baffled {
+		angle = 2 * math.Pi
+	}
+	out := make([][]complex128, len(e.stack.Drives))
+	for d, drive := range e.stack.Drives {
+		out[d] = make([]complex128, len(hz))
+		for i, f := range hz {
+			s := complex(1, 0)
+			switch {
+			case present(drive.Pressure):
+				s = complex(drive.Pressure, 0)
+			case present(drive.VolumeVelocity):
+				s = complex(0, 2*math.Pi*f*e.air.Density*drive.VolumeVelocity/angle)
+			}
+			if drive.Filter != nil {
+				s *= drive.Filter(f)
+			}
+			out[d][i] = s
+		}
+	}
+	return out
+}
