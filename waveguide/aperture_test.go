@@ -37,6 +37,19 @@ func TestBeamwidthAgainstTable(t *testing.T) {
 	}
 }
 
+// Table rect_angles: -6 dB width of a flat mouth; blank where the level stays
+// above -6 dB to 90°.
+func TestFlatBeamwidthAgainstTable(t *testing.T) {
+	for _, r := range reftable.Read(t, "rect_angles") {
+		a := Aperture{Width: r.Get("h_over_lambda"), Apex: math.Inf(1)}
+		got, want := a.Beamwidth(1)/degree, r.Get("beamwidth6_deg")
+		if math.IsNaN(want) != math.IsNaN(got) {
+			t.Errorf("%s: beamwidth %g, want %g", r.Name, got, want)
+		}
+		reftable.Within(t, r.Name, got, want, 1e-6)
+	}
+}
+
 func TestKeeleAgainstTable(t *testing.T) {
 	for _, r := range reftable.Read(t, "horn_keele") {
 		reftable.Near(t, r.Name, KeeleFrequency(r.Get("X_m"), r.Get("theta_deg")*degree), r.Get("f_K_Hz"), 1e-11)
