@@ -157,7 +157,7 @@ func (k *Key) Accepted() string {
 	case List:
 		return fmt.Sprintf("a list of %ss in %s, each between %s and %s", k.Kind, k.Kind.UnitNames(), k.bound(k.Min), k.bound(k.Max))
 	}
-	s := fmt.Sprintf("a %s in %s, between %s and %s", k.Kind, k.Kind.UnitNames(), k.bound(k.Min), k.bound(k.Max))
+	s := fmt.Sprintf("%s in %s, between %s and %s", withArticle(k.Kind), k.Kind.UnitNames(), k.bound(k.Min), k.bound(k.Max))
 	if k.Kind == quantity.Number {
 		s = fmt.Sprintf("a number between %g and %g", k.Min, k.Max)
 	}
@@ -165,6 +165,14 @@ func (k *Key) Accepted() string {
 		s += fmt.Sprintf(", or %q", w)
 	}
 	return s
+}
+
+// withArticle is "a length", "an angle".
+func withArticle(k quantity.Kind) string {
+	if strings.ContainsRune("aeiou", rune(k.String()[0])) {
+		return "an " + k.String()
+	}
+	return "a " + k.String()
 }
 
 func sortedWords(m map[string]float64) []string {
@@ -242,6 +250,8 @@ func (k *Key) example() float64 {
 	switch {
 	case k.Kind == quantity.Angle:
 		return 90 * degrees
+	case k.Kind == quantity.Fraction:
+		return 0.5
 	case k.Min <= decade && decade <= k.Max:
 		return decade
 	}
@@ -255,9 +265,18 @@ func (k *Key) numberFromText(s string) (float64, error) {
 	}
 	x, err := quantity.Parse(s, k.Kind)
 	if err != nil {
-		return x, fmt.Errorf("= %q: %w", clip(s), err)
+		return x, fmt.Errorf("= %w", quoting(s, err))
 	}
 	return x, k.Accepts(x)
+}
+
+// quoting puts the text in front of an error about it, unless the error quotes
+// the text itself.
+func quoting(s string, err error) error {
+	if strings.HasPrefix(err.Error(), strconv.Quote(s)) {
+		return err
+	}
+	return fmt.Errorf("%q: %w", clip(s), err)
 }
 
 func (k *Key) listFromTOML(raw any) ([]float64, error) {
@@ -309,6 +328,7 @@ const maxText = 4000
 func (k *Key) FromText(s string) (Value, error) {
 	v := Value{Key: k}
 	var err error
+	s = strings.TrimSpace(s)
 	switch k.Type {
 	case Text, Choice:
 		v.Text, err = k.word(s)
@@ -317,6 +337,9 @@ func (k *Key) FromText(s string) (Value, error) {
 	case Count:
 		v.Number, err = k.countFromText(s)
 	case List:
+		if s == "" {
+			return v, nil // as [] in the file
+		}
 		for i, part := range strings.Split(s, ",") {
 			x, err := k.numberFromText(part)
 			if err != nil {
