@@ -140,9 +140,13 @@ func printSweep(ctx context.Context, a *app, grid *study.Grid, figures []*cabine
 		return rows.Row(values, &r.Sizing)
 	})
 	if err != nil {
-		return errors.Join(err, out.Flush())
+		out.Flush() // what is done so far; err says why there is no more
+		return err
 	}
-	if err := errors.Join(rows.End(), out.Flush()); err != nil {
+	if err = rows.End(); err == nil {
+		err = out.Flush()
+	}
+	if err != nil {
 		return err
 	}
 	bar.end()

@@ -34,6 +34,9 @@ type File struct {
 // lists every fault.
 func Load(name string, settings []string) (*File, error) {
 	data, err := readAll(name)
+	if err != nil && name == "" {
+		name = `""`
+	}
 	if err != nil {
 		return nil, Problems{{Where: name, Text: err.Error()}}
 	}
