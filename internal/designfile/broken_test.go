@@ -89,13 +89,15 @@ var broken = []struct {
 		":2: cabinet.height is -230 mm: between 30 mm and 3 m is needed"}},
 	{"zero length", "[cabinet]\nheight = \"0 mm\"\n", []string{
 		":2: cabinet.height is 0 mm: between 30 mm and 3 m is needed"}},
-	{"absurd length", "[cabinet]\nheight = \"1 km\"\nwidth = \"90 ft\"\n", []string{
+	{"absurd length", "[cabinet]\nheight = \"1 km\"\nwidth = \"27 m\"\n", []string{
 		":2: cabinet.height = \"1 km\": unknown unit \"km\": a length is needed, in mm, cm, m, in, ft",
-		":3: cabinet.width is 27432 mm: between 30 mm and 3 m is needed"}},
+		":3: cabinet.width is 27 m: between 30 mm and 3 m is needed"}},
 	{"humidity over 100 %", "[air]\nhumidity = \"101 %\"\n", []string{
 		":2: air.humidity is 101 %: between 0 % and 100 % is needed"}},
+	{"a little over 100 %", "[air]\nhumidity = \"100.01 %\"\n", []string{
+		":2: air.humidity is 100.01 %: between 0 % and 100 % is needed"}},
 	{"below absolute zero", "[air]\ntemperature = \"-300 degC\"\n", []string{
-		":2: air.temperature is -300 degC: between -40 °C and 60 °C is needed"}},
+		":2: air.temperature is -300 °C: between -40 °C and 60 °C is needed"}},
 	{"no boxes", "[line]\nboxes = 0\n", []string{
 		":2: line.boxes is 0: between 1 and 100 is needed"}},
 

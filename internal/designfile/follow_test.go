@@ -101,7 +101,7 @@ func TestLinkWithoutSource(t *testing.T) {
 // What a link makes of its target is held to the target's range.
 func TestLinkKeepsTheRange(t *testing.T) {
 	_, err := Parse("d.toml", []byte(linked+`"horn.mouth_width" = { of = "cabinet.pitch", factor = 100, offset = "0 mm" }`+"\n"), nil)
-	want := "d.toml:7: follow.horn.mouth_width is 25000 mm: between 10 mm and 3 m is needed"
+	want := "d.toml:7: follow.horn.mouth_width is 25 m: between 10 mm and 3 m is needed"
 	if err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}

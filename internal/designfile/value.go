@@ -126,12 +126,16 @@ func (k *Key) Accepts(x float64) error {
 		return fmt.Errorf("is %g: a whole number is needed", x)
 	}
 	if x < k.Min || x > k.Max {
-		return fmt.Errorf("is %s: %s needed", k.show(x), k.rangeText())
+		shown := k.show(x)
+		if shown == k.show(k.Min) || shown == k.show(k.Max) {
+			shown = quantity.Canonical(x, k.Kind) // rounded, it would look right
+		}
+		return fmt.Errorf("is %s: %s needed", shown, k.rangeText())
 	}
 	return nil
 }
 
-func (k *Key) show(x float64) string { return quantity.Canonical(x, k.Kind) }
+func (k *Key) show(x float64) string { return quantity.Format(x, k.Kind, quantity.Metric) }
 
 // rangeText is "between 30 mm and 3 m is".
 func (k *Key) rangeText() string {
