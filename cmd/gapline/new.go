@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -72,7 +71,7 @@ func writeStarter(a *app, path, starter string, force bool) error {
 	if err != nil {
 		return usageError{err}
 	}
-	if _, err := os.Stat(path); !force && !errors.Is(err, fs.ErrNotExist) {
+	if _, err := os.Stat(path); !force && err == nil {
 		return usageError{fmt.Errorf("%s exists: choose another name, or use --force to overwrite it", path)}
 	}
 	if err := wholefile.Write(path, text); err != nil {

@@ -70,14 +70,14 @@ func newHelp() *cobra.Command {
 		Use:   "help [COMMAND]",
 		Short: "Tell what a command does and list its flags",
 		Args:  args(cobra.MaximumNArgs(1), "one command at most"),
-		ValidArgsFunction: func(cmd *cobra.Command, given []string, _ string) ([]string, cobra.ShellCompDirective) {
+		ValidArgsFunction: func(cmd *cobra.Command, given []string, typed string) ([]string, cobra.ShellCompDirective) {
 			var out []string
 			for _, c := range cmd.Root().Commands() {
 				if len(given) == 0 && c.IsAvailableCommand() {
 					out = append(out, c.Name()+"\t"+c.Short)
 				}
 			}
-			return out, cobra.ShellCompDirectiveNoFileComp
+			return startingWith(typed, out), cobra.ShellCompDirectiveNoFileComp
 		},
 		RunE: func(cmd *cobra.Command, given []string) error {
 			found, _, err := cmd.Root().Find(given)

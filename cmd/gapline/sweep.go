@@ -200,10 +200,10 @@ func drawSweep(ctx context.Context, a *app, grid *study.Grid) error {
 	return a.draw(func() plots.Figure { return picture.LeverChart(grid.Axes[0], curves, present, a.system()) })
 }
 
-func completeFigures(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+func completeFigures(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
 	var out []string
 	for i := range cabinet.Figures {
 		out = append(out, cabinet.Figures[i].Key)
 	}
-	return out, cobra.ShellCompDirectiveNoFileComp
+	return startingWith(typed, out), cobra.ShellCompDirectiveNoFileComp
 }
