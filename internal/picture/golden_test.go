@@ -32,11 +32,11 @@ const delta = 0.1
 //
 //	go test ./internal/picture -run Golden -update
 func TestGolden(t *testing.T) {
-	hatch, insert := starter(t, "hatch"), starter(t, "hatch-insert")
+	insert := starter(t, "hatch-insert")
 	for name, fig := range map[string]plots.Figure{
 		"strip": Strip([]Sized{sized(insert)}, quantity.Metric),
 		"lever": lever(t, insert, "cabinet.pitch=200mm:400mm:10mm"),
-		"map":   gapMap(t, hatch, "horn.coverage=60:120:10deg", "horn.mouth_width=200:600:50mm"),
+		"map":   gapMap(t, insert, "horn.coverage=40:140:10deg", "insert.chamber_volume=0.1:1:0.1L"),
 	} {
 		got := small(t, fig)
 		path := filepath.Join("testdata", name+".png")
