@@ -121,12 +121,21 @@ func (a *app) checkFlags() error {
 	return nil
 }
 
-// load reads a design file, or the first starter when name is empty.
+// load reads a design file.
 func (a *app) load(name string) (*designfile.File, error) {
-	if name == "" {
-		return designfile.LoadStarter(designfile.Starters[0].Name, a.settings)
-	}
 	return designfile.Load(name, a.settings)
+}
+
+// refuseFiles refuses the flags -o and --csv for a command that has neither a
+// picture nor a table, so that a script does not wait for a file in vain.
+func (a *app) refuseFiles(command string) error {
+	switch {
+	case len(a.outputs) > 0:
+		return usageError{fmt.Errorf("%s draws no picture: leave out -o", command)}
+	case a.csv:
+		return usageError{fmt.Errorf("%s prints no table: leave out --csv", command)}
+	}
+	return nil
 }
 
 // draw writes a picture to every -o path. The picture is built only if there is

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"slices"
 	"strings"
 
 	"gapline/internal/designfile"
@@ -13,12 +14,17 @@ func completeDesignFiles(*cobra.Command, []string, string) ([]string, cobra.Shel
 	return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
 }
 
-func completeStarters(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+// startingWith keeps the candidates that start with what is typed.
+func startingWith(typed string, candidates []string) []string {
+	return slices.DeleteFunc(candidates, func(c string) bool { return !strings.HasPrefix(c, typed) })
+}
+
+func completeStarters(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
 	var out []string
 	for _, s := range designfile.Starters {
 		out = append(out, s.Name+"\t"+s.Doc)
 	}
-	return out, cobra.ShellCompDirectiveNoFileComp
+	return startingWith(typed, out), cobra.ShellCompDirectiveNoFileComp
 }
 
 // completeSetting completes KEY= for --set, and the words of a choice behind it.
@@ -40,19 +46,19 @@ func completeKeys(typed string, wanted func(*designfile.Key) bool) ([]string, co
 				out = append(out, path+"="+c)
 			}
 		}
-		return out, directive
+		return startingWith(typed, out), directive
 	}
 	for i := range designfile.Keys {
 		if k := &designfile.Keys[i]; wanted(k) {
 			out = append(out, k.Path+"=\t"+k.Doc)
 		}
 	}
-	return out, directive
+	return startingWith(typed, out), directive
 }
 
-func completeExplain(_ *cobra.Command, given []string, _ string) ([]string, cobra.ShellCompDirective) {
+func completeExplain(_ *cobra.Command, given []string, typed string) ([]string, cobra.ShellCompDirective) {
 	if len(given) > 0 {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
-	return explainable(), cobra.ShellCompDirectiveNoFileComp
+	return startingWith(typed, explainable()), cobra.ShellCompDirectiveNoFileComp
 }

@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"io"
+	"slices"
 	"strings"
 
 	"gapline/cabinet"
@@ -17,74 +19,115 @@ func newExplain(a *app) *cobra.Command {
 		GroupID: "learn",
 		Short:   "Tell the formula, inputs, source and level of trust of a figure or key",
 		Long: `Tell what stands behind a figure that gapline prints, or what a key of the design
-file takes. Without KEY it lists them all.`,
+file takes. A part of a name, such as horn, lists all that have it; without KEY
+everything is listed.`,
 		Example: `  gapline explain
   gapline explain gap.open_oct
-  gapline explain insert.spacing`,
+  gapline explain insert.spacing
+  gapline explain horn`,
 		Args:              args(cobra.MaximumNArgs(1), "one key at most"),
 		ValidArgsFunction: completeExplain,
 		RunE: func(_ *cobra.Command, given []string) error {
+			if err := a.refuseFiles("explain"); err != nil {
+				return err
+			}
 			if len(given) == 0 {
-				return explainAll(a)
+				return explainList(a, func(string) bool { return true })
 			}
 			return explainOne(a, given[0])
 		},
 	}
 }
 
-func explainAll(a *app) error {
+// explainList lists the figures and keys that are wanted.
+func explainList(a *app, wanted func(key string) bool) error {
+	t := &screen.Listing{}
+	var figures, keys []any
+	for i := range cabinet.Figures {
+		if f := &cabinet.Figures[i]; wanted(f.Key) {
+			if len(figures) == 0 {
+				t.Heading("Figures")
+			}
+			figures = append(figures, figureObject(f))
+			t.Item(f.Key, f.Name, string(f.Level))
+		}
+	}
+	for i := range designfile.Keys {
+		if k := &designfile.Keys[i]; wanted(k.Path) {
+			if len(keys) == 0 {
+				t.Heading("Keys of the design file")
+			}
+			keys = append(keys, keyObject(k))
+			t.Item(k.Path, k.Doc, "")
+		}
+	}
 	if a.json {
 		o := &screen.Object{}
-		var figures, keys []any
-		for i := range cabinet.Figures {
-			figures = append(figures, figureObject(&cabinet.Figures[i]))
-		}
-		for i := range designfile.Keys {
-			keys = append(keys, keyObject(&designfile.Keys[i]))
-		}
-		o.Set("schema_version", screen.SchemaVersion).Set("figures", figures).Set("keys", keys)
+		o.Set("schema_version", screen.SchemaVersion).Set("figures", list(figures)).Set("keys", list(keys))
 		return screen.WriteJSON(a.out, o)
-	}
-	t := &screen.Listing{}
-	t.Heading("Figures")
-	for i := range cabinet.Figures {
-		f := &cabinet.Figures[i]
-		t.Item(f.Key, f.Name, string(f.Level))
-	}
-	t.Heading("Keys of the design file")
-	for i := range designfile.Keys {
-		t.Item(designfile.Keys[i].Path, designfile.Keys[i].Doc, "")
 	}
 	return t.Write(a.out)
 }
 
+// list keeps an empty list from becoming null in JSON.
+func list(items []any) []any {
+	if items == nil {
+		return []any{}
+	}
+	return items
+}
+
+// explainOne tells about one figure or key. Part of a name tells about all that
+// have it: a table, or the last word of a key.
 func explainOne(a *app, key string) error {
 	if f := cabinet.FindFigure(key); f != nil {
-		if a.json {
-			return screen.WriteJSON(a.out, figureObject(f))
-		}
-		return printFigure(a, f)
+		return explainFigure(a, f)
 	}
 	if k := designfile.FindKey(key); k != nil {
-		if a.json {
-			return screen.WriteJSON(a.out, keyObject(k))
+		return explainKey(a, k)
+	}
+	matches := func(full string) bool {
+		leaf := full[strings.LastIndexByte(full, '.')+1:]
+		return key != "" && (strings.HasPrefix(full, key) || strings.HasPrefix(leaf, key))
+	}
+	switch found := slices.DeleteFunc(explainable(), func(k string) bool { return !matches(k) }); len(found) {
+	case 0:
+	case 1:
+		return explainOne(a, found[0])
+	default:
+		return explainList(a, matches)
+	}
+	names := explainable()
+	for _, k := range names {
+		if i := strings.LastIndexByte(k, '.'); i > 0 {
+			names = append(names, k[:i]) // the table or group
 		}
-		fmt.Fprintf(a.out, "%s (key of the design file)\n%s", k.Path, screen.Wrap(k.Doc, 90, "  ", "  "))
-		fmt.Fprint(a.out, screen.Wrap(k.Accepted(), 90, "  takes    ", "           "))
-		return nil
 	}
 	hint := ""
-	if near := designfile.Nearest(key, explainable()); near != "" {
+	if near := designfile.Nearest(key, names); near != "" {
 		hint = fmt.Sprintf(" (did you mean %s?)", near)
 	}
 	return usageError{fmt.Errorf("%q is neither a figure nor a key of the design file%s; gapline explain lists them", key, hint)}
 }
 
-func printFigure(a *app, f *cabinet.Figure) error {
-	fmt.Fprintf(a.out, "%s: %s, %s\n", f.Key, f.Name, f.Symbol)
+func explainKey(a *app, k *designfile.Key) error {
+	if a.json {
+		return screen.WriteJSON(a.out, keyObject(k))
+	}
+	_, err := fmt.Fprintf(a.out, "%s (key of the design file)\n%s%s", k.Path,
+		screen.Wrap(k.Doc, 90, "  ", "  "), screen.Wrap(k.Accepted(), 90, "  takes    ", "           "))
+	return err
+}
+
+func explainFigure(a *app, f *cabinet.Figure) error {
+	if a.json {
+		return screen.WriteJSON(a.out, figureObject(f))
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s: %s, %s\n", f.Key, f.Name, f.Symbol)
 	line := func(label, text string) {
 		if text != "" {
-			fmt.Fprint(a.out, screen.Wrap(text, 90, fmt.Sprintf("  %-9s", label), strings.Repeat(" ", 11)))
+			b.WriteString(screen.Wrap(text, 90, fmt.Sprintf("  %-9s", label), strings.Repeat(" ", 11)))
 		}
 	}
 	line("formula", f.Formula)
@@ -93,7 +136,8 @@ func printFigure(a *app, f *cabinet.Figure) error {
 	line("trust", string(f.Level)+": "+f.Level.Meaning())
 	line("source", f.Source)
 	line("note", f.Note)
-	return nil
+	_, err := io.WriteString(a.out, b.String())
+	return err
 }
 
 func figureObject(f *cabinet.Figure) *screen.Object {

@@ -3,9 +3,10 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io/fs"
+	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"gapline/internal/designfile"
 	"gapline/internal/screen"
@@ -28,10 +29,15 @@ scenario and show an open gap and two ways of closing it.`,
   gapline new --list`,
 		Args: args(cobra.MaximumNArgs(1), "one file name is needed"),
 		RunE: func(_ *cobra.Command, given []string) error {
+			if err := a.refuseFiles("new"); err != nil {
+				return err
+			}
 			switch {
+			case list && len(given) > 0:
+				return usageError{errors.New("--list writes no file: leave out FILE or --list")}
 			case list:
 				return listStarters(a)
-			case len(given) == 0:
+			case len(given) == 0 || given[0] == "":
 				return usageError{errors.New("a file name is needed: gapline new FILE (or --list)")}
 			}
 			return writeStarter(a, given[0], starter, force)
@@ -52,10 +58,12 @@ func listStarters(a *app) error {
 		}
 		return screen.WriteJSON(a.out, map[string]any{"schema_version": screen.SchemaVersion, "starters": list})
 	}
+	var b strings.Builder
 	for _, s := range designfile.Starters {
-		fmt.Fprintf(a.out, "%-14s %s\n", s.Name, s.Doc)
+		fmt.Fprintf(&b, "%-14s %s\n", s.Name, s.Doc)
 	}
-	return nil
+	_, err := io.WriteString(a.out, b.String())
+	return err
 }
 
 func writeStarter(a *app, path, starter string, force bool) error {
@@ -63,7 +71,7 @@ func writeStarter(a *app, path, starter string, force bool) error {
 	if err != nil {
 		return usageError{err}
 	}
-	if _, err := os.Stat(path); !force && !errors.Is(err, fs.ErrNotExist) {
+	if _, err := os.Stat(path); !force && err == nil {
 		return usageError{fmt.Errorf("%s exists: choose another name, or use --force to overwrite it", path)}
 	}
 	if err := wholefile.Write(path, text); err != nil {

@@ -49,6 +49,8 @@ func newRoot(a *app) *cobra.Command {
 	)
 	a.addFlags(root)
 	root.AddCommand(newNew(a), newSize(a), newSweep(a), newCompare(a), newExplain(a))
+	root.SuggestionsMinimumDistance = 2
+	root.SetHelpCommand(newHelp())
 	root.SetHelpCommandGroupID("learn")
 	root.SetCompletionCommandGroupID("learn")
 	return root
@@ -60,4 +62,31 @@ func unknownCommand(cmd *cobra.Command, name string) error {
 		hint = fmt.Sprintf(" (did you mean %s?)", near[0])
 	}
 	return usageError{fmt.Errorf("there is no command %q%s; gapline help lists them", name, hint)}
+}
+
+// newHelp is the usual help command, but one that knows when there is nothing
+// of the name asked for.
+func newHelp() *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [COMMAND]",
+		Short: "Tell what a command does and list its flags",
+		Args:  args(cobra.MaximumNArgs(1), "one command at most"),
+		ValidArgsFunction: func(cmd *cobra.Command, given []string, typed string) ([]string, cobra.ShellCompDirective) {
+			var out []string
+			for _, c := range cmd.Root().Commands() {
+				if len(given) == 0 && c.IsAvailableCommand() {
+					out = append(out, c.Name()+"\t"+c.Short)
+				}
+			}
+			return startingWith(typed, out), cobra.ShellCompDirectiveNoFileComp
+		},
+		RunE: func(cmd *cobra.Command, given []string) error {
+			found, _, err := cmd.Root().Find(given)
+			if err != nil || len(given) > 0 && found == cmd.Root() {
+				return unknownCommand(cmd.Root(), given[0])
+			}
+			found.InitDefaultHelpFlag() // so that the list of flags has it
+			return found.Help()
+		},
+	}
 }

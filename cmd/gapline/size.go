@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 
 	"gapline/cabinet"
+	"gapline/internal/designfile"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
@@ -33,19 +34,15 @@ gapline explain KEY tells what stands behind a figure.`,
 		Args:              args(cobra.MaximumNArgs(1), "one design file at most"),
 		ValidArgsFunction: completeDesignFiles,
 		RunE: func(_ *cobra.Command, given []string) error {
-			name := ""
-			if len(given) > 0 {
-				name = given[0]
-			}
-			return runSize(a, name, strict)
+			return runSize(a, given, strict)
 		},
 	}
 	cmd.Flags().BoolVar(&strict, "strict", false, "exit with 3 when a target is not met")
 	return cmd
 }
 
-func runSize(a *app, name string, strict bool) error {
-	file, err := a.load(name)
+func runSize(a *app, given []string, strict bool) error {
+	file, err := designOrStarter(a, given)
 	if err != nil {
 		return err
 	}
@@ -67,6 +64,14 @@ func runSize(a *app, name string, strict bool) error {
 		return errStrict
 	}
 	return err
+}
+
+// designOrStarter reads the file that is given, or else the first starter.
+func designOrStarter(a *app, given []string) (*designfile.File, error) {
+	if len(given) == 0 {
+		return designfile.LoadStarter(designfile.Starters[0].Name, a.settings)
+	}
+	return a.load(given[0])
 }
 
 func printSize(a *app, d *cabinet.Design, s *cabinet.Sizing, findings []cabinet.Finding) error {

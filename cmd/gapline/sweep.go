@@ -140,9 +140,13 @@ func printSweep(ctx context.Context, a *app, grid *study.Grid, figures []*cabine
 		return rows.Row(values, &r.Sizing)
 	})
 	if err != nil {
-		return errors.Join(err, out.Flush())
+		out.Flush() // what is done so far; err says why there is no more
+		return err
 	}
-	if err := errors.Join(rows.End(), out.Flush()); err != nil {
+	if err = rows.End(); err == nil {
+		err = out.Flush()
+	}
+	if err != nil {
 		return err
 	}
 	bar.end()
@@ -196,10 +200,10 @@ func drawSweep(ctx context.Context, a *app, grid *study.Grid) error {
 	return a.draw(func() plots.Figure { return picture.LeverChart(grid.Axes[0], curves, present, a.system()) })
 }
 
-func completeFigures(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+func completeFigures(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
 	var out []string
 	for i := range cabinet.Figures {
 		out = append(out, cabinet.Figures[i].Key)
 	}
-	return out, cobra.ShellCompDirectiveNoFileComp
+	return startingWith(typed, out), cobra.ShellCompDirectiveNoFileComp
 }

@@ -26,7 +26,7 @@ type File struct {
 	Design cabinet.Design
 	Links  []Link // in the order in which they apply
 
-	given map[string]int // line of each key that has a value
+	given map[string]int // line of each key that has a value, or fromSetting
 }
 
 // Load reads and checks the design file called name, with settings of the form
@@ -34,6 +34,9 @@ type File struct {
 // lists every fault.
 func Load(name string, settings []string) (*File, error) {
 	data, err := readAll(name)
+	if err != nil && name == "" {
+		name = `""`
+	}
 	if err != nil {
 		return nil, Problems{{Where: name, Text: err.Error()}}
 	}
@@ -62,7 +65,7 @@ func readAll(name string) ([]byte, error) {
 		return nil, plainError(err)
 	}
 	if len(data) > MaxSize {
-		return nil, tooLarge(int64(len(data)))
+		return nil, fmt.Errorf("has more than %d MB: a design file has at most that", MaxSize>>20)
 	}
 	return data, nil
 }
@@ -96,6 +99,9 @@ func Parse(name string, data []byte, settings []string) (*File, error) {
 	case len(bytes.TrimSpace(data)) == 0:
 		return nil, Problems{{Where: name, Text: "is empty (gapline new FILE writes a starter)"}}
 	}
+	if line := tooDeep(string(data)); line > 0 {
+		return nil, Problems{{name, line, fmt.Sprintf("lists, tables or dotted keys go deeper than %d levels: a design file has tables of keys only", maxNesting)}}
+	}
 	r := reader{
 		file:  &File{Name: name, Design: cabinet.New(), given: map[string]int{}},
 		lines: keyLines(string(data)),
@@ -125,7 +131,7 @@ func (r *reader) fault(path, format string, args ...any) {
 	r.problems = append(r.problems, Problem{
 		Where: r.file.Name,
 		Line:  r.lineOf(path),
-		Text:  strings.TrimSpace(path + " " + fmt.Sprintf(format, args...)),
+		Text:  strings.TrimSpace(clip(path) + " " + fmt.Sprintf(format, args...)),
 	})
 }
 
@@ -147,7 +153,7 @@ func (r *reader) lineOf(path string) int {
 func (r *reader) decode(text string) {
 	var root map[string]any
 	if _, err := toml.Decode(text, &root); err != nil {
-		r.syntax(err)
+		r.problems = append(r.problems, syntaxProblem(r.file.Name, text, err))
 		return
 	}
 	r.decoded = true
@@ -160,22 +166,15 @@ func (r *reader) decode(text string) {
 				r.key(name+"."+leaf, sub[leaf])
 			}
 		case isTable:
-			r.fault(name, "is an unknown table%s", didYouMean(Nearest(name, tables())))
+			r.fault(name, "is an unknown table%s", didYouMeanOr(Nearest(name, tables()), "the tables are "+strings.Join(tables(), ", ")))
 		case slices.Contains(tables(), name):
 			r.fault(name, "is %s: it is a table, write [%s] on a line of its own", describe(root[name]), name)
+		case strings.Contains(name, "."):
+			r.fault(name, "is one word when it stands in quotes: write it without, or under its [table]")
 		default:
 			r.key(name, root[name])
 		}
 	}
-}
-
-func (r *reader) syntax(err error) {
-	var pe toml.ParseError
-	if errors.As(err, &pe) {
-		r.problems = append(r.problems, Problem{r.file.Name, pe.Position.Line, pe.Message})
-		return
-	}
-	r.problems = append(r.problems, Problem{Where: r.file.Name, Text: strings.TrimPrefix(err.Error(), "toml: ")})
 }
 
 func sortedKeys(m map[string]any) []string {
@@ -191,7 +190,7 @@ func sortedKeys(m map[string]any) []string {
 func (r *reader) key(path string, raw any) {
 	k := FindKey(path)
 	if k == nil {
-		r.fault(path, "is an unknown key%s", didYouMean(nearestKey(path)))
+		r.fault(path, "is an unknown key%s", DidYouMean(path))
 		return
 	}
 	v, err := k.fromTOML(raw)
@@ -216,15 +215,23 @@ func (r *reader) put(v Value, line int) {
 // or dotted.
 func (r *reader) follow(table map[string]any) {
 	flat := map[string]any{}
-	for name, raw := range table {
+	for _, name := range sortedKeys(table) {
+		raw := table[name]
 		sub, ok := raw.(map[string]any)
-		if _, isLink := sub["of"]; ok && !isLink && !strings.Contains(name, ".") {
+		if _, isLink := sub["of"]; ok && !isLink && slices.Contains(tables(), name) {
 			for leaf, inner := range sub {
 				flat[name+"."+leaf] = inner
 			}
 			continue
 		}
 		flat[name] = raw
+	}
+	for _, name := range sortedKeys(table) {
+		if head, leaf, dotted := strings.Cut(name, "."); dotted {
+			if sub, ok := table[head].(map[string]any); ok && sub[leaf] != nil {
+				r.fault(followTable+"."+name, "stands twice, once with quotes and once without")
+			}
+		}
 	}
 	for _, path := range sortedKeys(flat) {
 		l, err := linkFromTOML(path, flat[path])
@@ -236,6 +243,11 @@ func (r *reader) follow(table map[string]any) {
 	}
 }
 
+const (
+	settingFlag = "--set"
+	fromSetting = -1 // in place of a line
+)
+
 // settings puts the KEY=VALUE settings of the command line in place.
 func (r *reader) settings(settings []string) {
 	for _, s := range settings {
@@ -243,11 +255,11 @@ func (r *reader) settings(settings []string) {
 		path = strings.TrimSpace(path)
 		k := FindKey(path)
 		switch {
-		case !ok:
-			r.flag("%q is not of the form KEY=VALUE", s)
+		case !ok || path == "":
+			r.flag("%q is not of the form KEY=VALUE", clip(s))
 			continue
 		case k == nil:
-			r.flag("%s is an unknown key%s", path, didYouMean(nearestKey(path)))
+			r.flag("%s is an unknown key%s", clip(path), DidYouMean(path))
 			continue
 		}
 		v, err := k.FromText(strings.TrimSpace(text))
@@ -256,13 +268,13 @@ func (r *reader) settings(settings []string) {
 			continue
 		}
 		v.Apply(&r.file.Design)
-		r.file.given[path] = 0
+		r.file.given[path] = fromSetting
 		r.file.Links = slices.DeleteFunc(r.file.Links, func(l Link) bool { return l.Target == k })
 	}
 }
 
 func (r *reader) flag(format string, args ...any) {
-	r.problems = append(r.problems, Problem{Where: "--set", Text: fmt.Sprintf(format, args...)})
+	r.problems = append(r.problems, Problem{Where: settingFlag, Text: fmt.Sprintf(format, args...)})
 }
 
 // settle puts the links in order and fixes their offsets from the file's own
@@ -300,18 +312,25 @@ func (r *reader) finish() {
 		}
 	}
 	for _, p := range cabinet.Check(d) {
-		r.problems = append(r.problems, Problem{r.file.Name, r.lineOfAny(p.Keys), p.Text})
+		where, line := r.placeOf(p.Keys)
+		r.problems = append(r.problems, Problem{where, line, p.Text})
 	}
 }
 
-// lineOfAny returns the line of the first of the keys that the file gives.
-func (r *reader) lineOfAny(keys []string) int {
+// placeOf returns where a problem with several keys comes from: the setting
+// that changed one of them, else the line of the first that the file gives.
+func (r *reader) placeOf(keys []string) (where string, line int) {
 	for _, k := range keys {
-		if n, ok := r.lines[k]; ok {
-			return n
+		if n, ok := r.file.given[k]; ok && n == fromSetting {
+			return settingFlag, 0
 		}
 	}
-	return 0
+	for _, k := range keys {
+		if n, ok := r.lines[k]; ok {
+			return r.file.Name, n
+		}
+	}
+	return r.file.Name, r.lineOf(keys[0])
 }
 
 // Given reports whether the file or a setting gives the key.

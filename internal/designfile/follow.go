@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"gapline/cabinet"
 	"gapline/internal/numeric"
@@ -42,20 +43,23 @@ type rawLink struct {
 func linkFromTOML(path string, raw any) (rawLink, error) {
 	var l rawLink
 	if l.Target = FindKey(path); l.Target == nil {
-		return l, fmt.Errorf("is not a key of the design file%s", didYouMean(nearestKey(path)))
+		return l, fmt.Errorf("is not a key of the design file%s", DidYouMean(path))
 	}
 	table, ok := raw.(map[string]any)
 	if !ok {
 		return l, fmt.Errorf(`is %s: a table is needed, such as { of = "cabinet.pitch", factor = 1.0 }`, describe(raw))
 	}
-	for k := range table {
+	for _, k := range sortedKeys(table) {
 		if !slices.Contains([]string{"of", "factor", "offset"}, k) {
 			return l, fmt.Errorf("has the unknown part %q: of, factor and offset are possible", k)
 		}
 	}
-	source, _ := table["of"].(string)
-	if l.Source = FindKey(source); l.Source == nil {
-		return l, fmt.Errorf("needs of, the key that it follows%s", didYouMean(nearestKey(source)))
+	source, ok := table["of"].(string)
+	switch l.Source = FindKey(source); {
+	case !ok:
+		return l, fmt.Errorf(`has no part of, the key that it follows: write { of = "cabinet.pitch" } or the like`)
+	case l.Source == nil:
+		return l, fmt.Errorf("follows %q, which is not a key of the design file%s", clip(source), DidYouMean(source))
 	}
 	if err := l.checkKinds(); err != nil {
 		return l, err
@@ -68,7 +72,7 @@ func (l *rawLink) checkKinds() error {
 	case !l.Target.Numeric() || !l.Source.Numeric() || l.Target.Type == Count || l.Source.Type == Count:
 		return fmt.Errorf("cannot follow %s: both must be quantities", l.Source.Path)
 	case l.Target.Kind != l.Source.Kind:
-		return fmt.Errorf("is a %s and cannot follow %s, a %s", l.Target.Kind, l.Source.Path, l.Source.Kind)
+		return fmt.Errorf("is %s and cannot follow %s, %s", l.Target.Kind.Article(), l.Source.Path, l.Source.Kind.Article())
 	case l.Target == l.Source:
 		return fmt.Errorf("cannot follow itself")
 	}
@@ -103,14 +107,28 @@ func (l *rawLink) readTerms(table map[string]any) error {
 	return nil
 }
 
-// DidYouMean returns " (did you mean KEY?)" for a path that is nearly a key.
-func DidYouMean(path string) string { return didYouMean(nearestKey(path)) }
-
-func didYouMean(near string) string {
-	if near == "" {
-		return ""
+// DidYouMean returns " (did you mean KEY?)" for a path that is nearly a key, and
+// else, when its table exists, ": [table] takes …".
+func DidYouMean(path string) string {
+	accepted := ""
+	if table, leaf, dotted := strings.Cut(path, "."); dotted && leaf != "" {
+		if leaves := leavesOf(table); len(leaves) > 0 {
+			accepted = fmt.Sprintf("[%s] takes %s", table, strings.Join(leaves, ", "))
+		}
 	}
-	return fmt.Sprintf(" (did you mean %s?)", near)
+	return didYouMeanOr(nearestKey(path), accepted)
+}
+
+// didYouMeanOr suggests the near word, or says what is accepted when there is
+// none.
+func didYouMeanOr(near, accepted string) string {
+	switch {
+	case near != "":
+		return fmt.Sprintf(" (did you mean %s?)", near)
+	case accepted != "":
+		return ": " + accepted
+	}
+	return ""
 }
 
 // settle fixes the offsets that the file leaves open. A key that has a value of

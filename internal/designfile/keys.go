@@ -199,9 +199,28 @@ func tables() []string {
 	return append(out, followTable)
 }
 
-// Nearest returns the candidate most like word, or "" when none is near.
+// leavesOf returns the keys of a table without its name.
+func leavesOf(table string) []string {
+	var out []string
+	for i := range Keys {
+		if k := &Keys[i]; table != "" && k.Table() == table {
+			out = append(out, strings.TrimPrefix(k.Path, table+"."))
+		}
+	}
+	return out
+}
+
+// Nearest returns the candidate most like word, or "" when none is near: a third
+// of the letters may be wrong, in a longer word at least two.
 func Nearest(word string, candidates []string) string {
-	best, bestDistance := "", max(2, len(word)/3)+1
+	if len(word) > maxEdit {
+		return ""
+	}
+	most := len(word) / 3
+	if len(word) > 3 {
+		most = max(most, 2)
+	}
+	best, bestDistance := "", most+1
 	for _, c := range candidates {
 		if d := editDistance(strings.ToLower(word), strings.ToLower(c)); d < bestDistance {
 			best, bestDistance = c, d
@@ -210,18 +229,27 @@ func Nearest(word string, candidates []string) string {
 	return best
 }
 
-// nearestKey finds the key most like path: by the whole path, else by the last
-// part in any table.
+// nearestKey finds the key most like path: the same name in another table, a
+// like name in the same table, or a like path.
 func nearestKey(path string) string {
 	var paths []string
 	for i := range Keys {
 		paths = append(paths, Keys[i].Path)
 	}
-	leaf := path[strings.LastIndexByte(path, '.')+1:]
+	table, leaf, dotted := strings.Cut(path, ".")
+	if !dotted {
+		table, leaf = "", path
+	}
 	for _, p := range paths {
 		if p[strings.LastIndexByte(p, '.')+1:] == leaf {
 			return p
 		}
+	}
+	if leaves := leavesOf(table); len(leaves) > 0 {
+		if near := Nearest(leaf, leaves); near != "" {
+			return table + "." + near
+		}
+		return ""
 	}
 	return Nearest(path, paths)
 }

@@ -87,7 +87,7 @@ func equalsSign(text string) int {
 func (s *lineScanner) value(text string) {
 	for i := 0; i < len(text); i++ {
 		if s.until != "" {
-			j := strings.Index(text[i:], s.until)
+			j := closing(text[i:], s.until)
 			if j < 0 {
 				return
 			}
@@ -108,21 +108,9 @@ func (s *lineScanner) value(text string) {
 				i += 2
 				continue
 			}
-			i += stringEnd(text[i:], c)
+			i += quotedLength(text[i:]) - 1
 		}
 	}
-}
-
-// stringEnd returns the offset of the closing quote of a one-line string.
-func stringEnd(text string, quote byte) int {
-	for i := 1; i < len(text); i++ {
-		if text[i] == '\\' && quote == '"' {
-			i++
-		} else if text[i] == quote {
-			return i
-		}
-	}
-	return len(text)
 }
 
 // splitKey splits a dotted key, taking quotes off its parts.

@@ -126,7 +126,11 @@ func (k *Key) Accepts(x float64) error {
 		return fmt.Errorf("is %g: a whole number is needed", x)
 	}
 	if x < k.Min || x > k.Max {
-		return fmt.Errorf("is %s: %s needed", k.show(x), k.rangeText())
+		shown := k.show(x)
+		if shown == k.show(k.Min) || shown == k.show(k.Max) {
+			shown = quantity.Canonical(x, k.Kind) // rounded, it would look right
+		}
+		return fmt.Errorf("is %s: %s needed", shown, k.rangeText())
 	}
 	return nil
 }
@@ -242,6 +246,8 @@ func (k *Key) example() float64 {
 	switch {
 	case k.Kind == quantity.Angle:
 		return 90 * degrees
+	case k.Kind == quantity.Fraction:
+		return 0.5
 	case k.Min <= decade && decade <= k.Max:
 		return decade
 	}
@@ -255,9 +261,18 @@ func (k *Key) numberFromText(s string) (float64, error) {
 	}
 	x, err := quantity.Parse(s, k.Kind)
 	if err != nil {
-		return x, fmt.Errorf("= %q: %w", clip(s), err)
+		return x, fmt.Errorf("= %w", quoting(s, err))
 	}
 	return x, k.Accepts(x)
+}
+
+// quoting puts the text in front of an error about it, unless the error quotes
+// the text itself.
+func quoting(s string, err error) error {
+	if strings.HasPrefix(err.Error(), strconv.Quote(s)) {
+		return err
+	}
+	return fmt.Errorf("%q: %w", clip(s), err)
 }
 
 func (k *Key) listFromTOML(raw any) ([]float64, error) {
@@ -309,6 +324,7 @@ const maxText = 4000
 func (k *Key) FromText(s string) (Value, error) {
 	v := Value{Key: k}
 	var err error
+	s = strings.TrimSpace(s)
 	switch k.Type {
 	case Text, Choice:
 		v.Text, err = k.word(s)
@@ -317,6 +333,9 @@ func (k *Key) FromText(s string) (Value, error) {
 	case Count:
 		v.Number, err = k.countFromText(s)
 	case List:
+		if s == "" {
+			return v, nil // as [] in the file
+		}
 		for i, part := range strings.Split(s, ",") {
 			x, err := k.numberFromText(part)
 			if err != nil {

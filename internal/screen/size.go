@@ -211,7 +211,7 @@ func OctaveText(x float64) string {
 	case x > 0:
 		return quantity.Format(x, quantity.Octaves, quantity.Metric) + " open"
 	}
-	return quantity.Format(-x, quantity.Octaves, quantity.Metric) + " overlap"
+	return quantity.Format(math.Abs(x), quantity.Octaves, quantity.Metric) + " overlap"
 }
 
 // signs mark the severities in front of findings.

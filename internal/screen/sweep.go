@@ -23,12 +23,21 @@ type RowWriter interface {
 	End() error
 }
 
-// axisName and axisNumber give an axis value as JSON and CSV hold it.
-func axisJSON(v designfile.Value) any {
-	if v.Key.Numeric() {
-		return Number(v.Number)
+// appendAxis appends an axis value as JSON holds it: a number in SI, a choice or
+// a word that stands for a number ("flat") as text.
+func appendAxis(b []byte, v designfile.Value) []byte {
+	if word, ok := axisWord(v); ok {
+		return strconv.AppendQuote(b, word)
 	}
-	return v.Text
+	return appendJSONFloat(b, v.Number)
+}
+
+// axisWord returns the text of an axis value that is not a finite number.
+func axisWord(v designfile.Value) (word string, ok bool) {
+	if v.Key.Numeric() && !math.IsInf(v.Number, 0) {
+		return "", false
+	}
+	return v.Show(quantity.Metric), true
 }
 
 // TextRows writes rows as a table for people. Columns have fixed widths, since
@@ -110,11 +119,11 @@ func (c *CSVRows) Begin() error {
 func (c *CSVRows) Row(values []designfile.Value, s *cabinet.Sizing) error {
 	b := c.buf[:0]
 	for _, v := range values {
-		if v.Key.Numeric() {
+		if word, ok := axisWord(v); ok {
+			b = append(b, word...)
+		} else {
 			_, factor := v.Key.Column()
 			b = strconv.AppendFloat(b, v.Number*factor, 'g', 12, 64)
-		} else {
-			b = append(b, v.Text...)
 		}
 		b = append(b, ',')
 	}
@@ -150,22 +159,26 @@ type JSONRows struct {
 // maxSkipped bounds the skipped designs that are listed; the rest are counted.
 const maxSkipped = 1000
 
-// Begin writes the axes.
+// Begin writes the axes, value by value: an axis may be long.
 func (j *JSONRows) Begin() error {
-	var vary []*Object
-	for _, a := range j.Axes {
-		var values []any
-		for _, v := range a.Values {
-			values = append(values, axisJSON(v))
+	fmt.Fprintf(j.W, `{"schema_version":%d,"vary":[`, SchemaVersion)
+	for i, a := range j.Axes {
+		if i > 0 {
+			j.W.WriteByte(',')
 		}
-		o := &Object{}
-		vary = append(vary, o.Set("key", a.Key.Path).Set("values", values))
+		fmt.Fprintf(j.W, `{"key":%q,"values":[`, a.Key.Path)
+		for i, v := range a.Values {
+			b := j.buf[:0]
+			if i > 0 {
+				b = append(b, ',')
+			}
+			j.buf = appendAxis(b, v)
+			j.W.Write(j.buf)
+		}
+		j.W.WriteString("]}")
 	}
-	head, err := json.Marshal(vary)
-	if err != nil {
-		return err
-	}
-	_, err = fmt.Fprintf(j.W, "{\"schema_version\":%d,\"vary\":%s,\"rows\":[", SchemaVersion, head)
+	// A bufio.Writer keeps its first error, so that the last call tells.
+	_, err := j.W.WriteString(`],"rows":[`)
 	return err
 }
 
@@ -180,12 +193,7 @@ func (j *JSONRows) Row(values []designfile.Value, s *cabinet.Sizing) error {
 	for _, v := range values {
 		b = strconv.AppendQuote(b, v.Key.Path)
 		b = append(b, ':')
-		if v.Key.Numeric() {
-			b = strconv.AppendFloat(b, v.Number, 'g', -1, 64)
-		} else {
-			b = strconv.AppendQuote(b, v.Text)
-		}
-		b = append(b, ',')
+		b = append(appendAxis(b, v), ',')
 	}
 	for i := range cabinet.Figures {
 		f := &cabinet.Figures[i]
@@ -220,7 +228,7 @@ func (j *JSONRows) Skip(values []designfile.Value, why error) error {
 	}
 	o := &Object{}
 	for _, v := range values {
-		o.Set(v.Key.Path, axisJSON(v))
+		o.Set(v.Key.Path, json.RawMessage(appendAxis(nil, v)))
 	}
 	j.skipped = append(j.skipped, o.Set("reason", why.Error()))
 	return nil

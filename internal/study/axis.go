@@ -32,6 +32,9 @@ func ParseAxis(text string) (Axis, error) {
 	if key == nil {
 		return Axis{}, fmt.Errorf("%s is an unknown key%s", path, designfile.DidYouMean(path))
 	}
+	if !key.Numeric() && key.Type != designfile.Choice {
+		return Axis{}, fmt.Errorf("%s cannot be varied: it is neither a number nor a choice", path)
+	}
 	a := Axis{Key: key}
 	if strings.Contains(values, ":") {
 		return a, a.fill(values)
@@ -77,9 +80,13 @@ func (a *Axis) fill(text string) error {
 		return fmt.Errorf("%s = %q: the step must lead from FROM to TO", a.Key.Path, text)
 	case n > maxAxis:
 		return fmt.Errorf("%s = %q: %.3g values, at most %d are possible", a.Key.Path, text, n, maxAxis)
+	case a.Key.Type == designfile.Count && (from != math.Trunc(from) || step != math.Trunc(step)):
+		return fmt.Errorf("%s = %q: whole numbers are needed", a.Key.Path, text)
 	}
 	// A thousandth of a step of rounding still counts as having met TO.
-	for i := range int(math.Floor(n+1e-3)) + 1 {
+	count := int(math.Floor(n+1e-3)) + 1
+	a.Values = make([]designfile.Value, 0, count)
+	for i := range count {
 		x := from + float64(i)*step
 		a.Values = append(a.Values, designfile.NumberValue(a.Key, x))
 	}

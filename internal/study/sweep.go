@@ -43,12 +43,34 @@ func NewGrid(base *designfile.File, axes []Axis) (*Grid, error) {
 			return nil, fmt.Errorf("the grid has more than %d designs", maxAxis)
 		}
 	}
-	for _, l := range base.Links {
-		if !g.varies(l.Target) {
-			g.links = append(g.links, l)
+	g.links = g.actingLinks()
+	return g, nil
+}
+
+// actingLinks returns the links whose source moves along the grid, because it
+// is varied or follows a key that moves. The others hold by themselves.
+func (g *Grid) actingLinks() []designfile.Link {
+	var acting []designfile.Link
+	moving := map[string]bool{}
+	for _, a := range g.Axes {
+		moving[a.Key.Path] = true
+	}
+	moves := func(path string) bool {
+		switch path { // one moves the other
+		case "cabinet.pitch":
+			return moving[path] || moving["cabinet.height"] || moving["cabinet.gap"]
+		case "cabinet.height":
+			return moving[path] || moving["cabinet.pitch"]
+		}
+		return moving[path]
+	}
+	for _, l := range g.Base.Links {
+		if !g.varies(l.Target) && moves(l.Source.Path) {
+			moving[l.Target.Path] = true
+			acting = append(acting, l)
 		}
 	}
-	return g, nil
+	return acting
 }
 
 func (g *Grid) varies(k *designfile.Key) bool {

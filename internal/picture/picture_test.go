@@ -1,0 +1,176 @@
+package picture
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"gapline/cabinet"
+	"gapline/internal/designfile"
+	"gapline/internal/quantity"
+	"gapline/internal/study"
+)
+
+// box is a design by hand: pitch 250 mm, horn from 25 400/(0.3·90) = 940.74 Hz,
+// c = 343.99 m/s at 20 °C and 50 % RH (Cramer 1993), so that bare cones couple
+// to 687.97 Hz by the half-wave rule and two mouths to 1375.95 Hz.
+const box = `title = "By hand"
+[cabinet]
+height = "250 mm"
+[line]
+boxes = 4
+[horn]
+coverage    = "90 deg"
+mouth_width = "300 mm"
+`
+
+func parse(t *testing.T, text string) Sized {
+	t.Helper()
+	f, err := designfile.Parse("d.toml", []byte(text), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return Sized{Design: &f.Design, Sizing: cabinet.Size(&f.Design), Name: "d"}
+}
+
+func TestStripShowsTheGap(t *testing.T) {
+	s := Strip([]Sized{parse(t, box+"[insert]\nmouths = 2\n")}, quantity.Metric)
+	if len(s.Groups) != 2 || s.Groups[0].Title != "bare cones" || s.Groups[1].Title != "with insert" {
+		t.Fatalf("groups %+v", s.Groups)
+	}
+	bare, insert := s.Groups[0].Window, s.Groups[1].Window
+	if bare.Overlap || math.Abs(bare.Low-687.97) > 0.05 || math.Abs(bare.High-940.74) > 0.01 || bare.Label != "gap 0.45 oct" {
+		t.Errorf("window of the bare cones %+v", bare)
+	}
+	if !insert.Overlap || math.Abs(insert.Low-940.74) > 0.01 || math.Abs(insert.High-1375.95) > 0.1 || insert.Label != "overlap 0.55 oct" {
+		t.Errorf("window with the insert %+v", insert)
+	}
+	if rows := s.Groups[0].Rows; len(rows) != 3 || math.Abs(rows[0].From-343.99) > 0.01 || math.Abs(rows[0].To-687.97) > 0.05 {
+		t.Errorf("bars of the bare cones %+v", rows) // from c/(4·0.25)
+	}
+	if s.Design != "By hand" || !strings.Contains(s.Alt, "bare cones 0.45 oct open, with insert 0.55 oct overlap") {
+		t.Errorf("caption %+v", s.Caption)
+	}
+}
+
+// A design that gives too little has bars that say so, and no window.
+func TestStripOfAnEmptyDesign(t *testing.T) {
+	d := cabinet.New()
+	s := Strip([]Sized{{Design: &d, Sizing: cabinet.Size(&d)}}, quantity.Metric)
+	if s.Groups[0].Window != nil {
+		t.Errorf("window %+v", s.Groups[0].Window)
+	}
+	for _, r := range s.Groups[0].Rows {
+		if r.Missing == "" {
+			t.Errorf("bar %+v", r)
+		}
+	}
+	if s.Design != "untitled design" {
+		t.Errorf("title %q", s.Design)
+	}
+}
+
+func TestStripOfSeveral(t *testing.T) {
+	a, b := parse(t, box), parse(t, box+"[insert]\nmouths = 2\n")
+	b.Name = "e"
+	s := Strip([]Sized{a, b}, quantity.Metric)
+	if len(s.Groups) != 2 || s.Groups[0].Title != "d: bare cones" || s.Groups[1].Title != "e: with insert" || s.Design != "2 designs" {
+		t.Errorf("groups %+v of %q", s.Groups, s.Design)
+	}
+}
+
+// On the lobe basis the solid bar is the lobe's.
+func TestStripOnTheLobeBasis(t *testing.T) {
+	s := Strip([]Sized{parse(t, box+"[targets]\ncoupling = \"lobe\"\n")}, quantity.Metric)
+	rows := s.Groups[0].Rows
+	if rows[0].Label != "woofers, lobe" || math.Abs(rows[0].To-1375.95) > 0.1 || math.Abs(rows[1].To-687.97) > 0.05 {
+		t.Errorf("bars %+v", rows)
+	}
+}
+
+func axisOf(t *testing.T, text string) study.Axis {
+	t.Helper()
+	a, err := study.ParseAxis(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// An axis keeps one unit throughout, that of the system.
+func TestAxesKeepOneUnit(t *testing.T) {
+	for _, c := range []struct {
+		vary string
+		sys  quantity.System
+		unit string
+		want []float64
+	}{
+		{"fold.virtual_path=1m,20m", quantity.Metric, "mm", []float64{1000, 20000}},
+		{"cabinet.pitch=9in,10in", quantity.Inch, "in", []float64{9, 10}},
+		{"horn.lowest=900Hz,12kHz", quantity.Metric, "Hz", []float64{900, 12000}},
+		{"horn.coverage=60,90deg", quantity.Metric, "°", []float64{60, 90}},
+		{"air.temperature=0,20degC", quantity.Inch, "°F", []float64{32, 68}},
+		{"line.boxes=1,2", quantity.Metric, "", []float64{1, 2}},
+	} {
+		a := axisOf(t, c.vary)
+		got := displayValues(a, c.sys)
+		for i := range got {
+			if math.Abs(got[i]-c.want[i]) > 1e-9*c.want[i] {
+				t.Errorf("%s is drawn at %v, want %v", c.vary, got, c.want)
+				break
+			}
+		}
+		if axis := leverAxis(a.Key, c.sys); axis.Unit != c.unit || axis.Label != a.Key.Path {
+			t.Errorf("%s: axis %+v, want the unit %q", c.vary, axis, c.unit)
+		}
+	}
+}
+
+// The map's rows follow the second axis; a falling axis is turned round, and
+// the values with it.
+func TestMapTurnsFallingAxesRound(t *testing.T) {
+	axes := []study.Axis{axisOf(t, "cabinet.pitch=300,200mm"), axisOf(t, "horn.coverage=90,75,60deg")}
+	gap := []float64{1, 2, 3, 4, 5, math.Inf(-1)} // 300 mm: 1 2 3, 200 mm: 4 5 -Inf
+	m := GapMap(axes, gap, parse(t, box), quantity.Metric)
+	if !near(m.XValues, []float64{200, 300}) || !near(m.YValues, []float64{60, 75, 90}) {
+		t.Fatalf("axes %v and %v", m.XValues, m.YValues)
+	}
+	want := [][]float64{{math.NaN(), 3}, {5, 2}, {4, 1}}
+	for j := range want {
+		if !near(m.Octaves[j], want[j]) {
+			t.Errorf("row %d is %v, want %v", j, m.Octaves[j], want[j])
+		}
+	}
+	if m.Present == nil || math.Abs(m.Present.X-250) > 1e-9 || math.Abs(m.Present.Y-90) > 1e-9 {
+		t.Errorf("this design is marked at %+v", m.Present)
+	}
+}
+
+func near(got, want []float64) bool {
+	if len(got) != len(want) {
+		return false
+	}
+	for i := range got {
+		if math.IsNaN(got[i]) != math.IsNaN(want[i]) || math.Abs(got[i]-want[i]) > 1e-9 {
+			return false
+		}
+	}
+	return true
+}
+
+// The lever chart breaks where the gap is not a number, dashes what is not
+// linked, and marks the present design.
+func TestLeverChart(t *testing.T) {
+	a := axisOf(t, "cabinet.pitch=200,250,300mm")
+	curves := []study.Curve{{Label: "a", Gap: []float64{math.Inf(-1), 0.45, 1}}, {Label: "b", Gap: []float64{0, 0, 0}, Unlinked: true}}
+	c := LeverChart(a, curves, parse(t, box), quantity.Metric)
+	if !near(c.Curves[0].Y, []float64{math.NaN(), 0.45, 1}) || !near(c.Curves[0].X, []float64{200, 250, 300}) {
+		t.Errorf("curve %+v", c.Curves[0])
+	}
+	if c.Curves[0].Dash == c.Curves[1].Dash || !strings.Contains(c.Subtitle, "dashed") {
+		t.Errorf("the unlinked curve does not stand out: %+v, %q", c.Curves, c.Subtitle)
+	}
+	if c.Present == nil || math.Abs(c.Present.X-250) > 1e-9 || math.Abs(c.Present.Y-0.4514) > 1e-3 {
+		t.Errorf("this design is marked at %+v", c.Present)
+	}
+}

@@ -1,0 +1,148 @@
+package screen
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"gapline/cabinet"
+	"gapline/internal/quantity"
+)
+
+// squeeze turns runs of blanks into one, so that widths may change.
+func squeeze(text string) string {
+	var out []string
+	for _, line := range strings.Split(text, "\n") {
+		out = append(out, strings.Join(strings.Fields(line), " "))
+	}
+	return strings.Join(out, "\n")
+}
+
+// The numbers on the screen are those of handDesign's comment.
+func TestSizeScreen(t *testing.T) {
+	d, s := handDesign()
+	var b strings.Builder
+	if err := Size(&b, &d, &s, cabinet.Findings(&d, &s, quantity.Metric), quantity.Metric); err != nil {
+		t.Fatal(err)
+	}
+	text := squeeze(b.String())
+	for _, want := range []string{
+		"By hand\n4 boxes at 250 mm pitch, a line of 1000 mm; air 20 °C, 50 % RH, c = 344 m/s\nMISSED The gap is open by 0.45 oct",
+		"line starts to couple 344 Hz rule",           // 343.99/(4·0.25)
+		"> couples up to, half-wave rule 688 Hz rule", // marked as the basis of the gap
+		"HORN, 90° from a mouth 300 mm wide\n",
+		"holds its coverage from, rule 941 Hz rule",
+		"> lower limit of the horn 941 Hz rule",
+		"GAP, half-wave basis\ngap without insert 0.45 oct open rule",
+		"CAUTION Rigging is not computed.",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is missing in\n%s", want, b.String())
+		}
+	}
+	for _, line := range strings.Split(b.String(), "\n") {
+		if len([]rune(line)) > lineWidth {
+			t.Errorf("line of %d characters: %q", len([]rune(line)), line)
+		}
+	}
+}
+
+// The basis marks its own limit and takes its own level of trust.
+func TestSizeScreenOnTheLobeBasis(t *testing.T) {
+	d, _ := handDesign()
+	d.Targets.Coupling = cabinet.Lobe
+	s := cabinet.Size(&d)
+	var b strings.Builder
+	if err := Size(&b, &d, &s, nil, quantity.Inch); err != nil {
+		t.Fatal(err)
+	}
+	text := squeeze(b.String())
+	for _, want := range []string{
+		"4 boxes at 9.84 in pitch, a line of 39.4 in; air 68 °F, 50 % RH", // 250/25.4, 1000/25.4
+		"\ncouples up to, half-wave rule 688 Hz rule",
+		"> couples up to, lobe criterion 1376 Hz aperture", // points: first lobe at c/p
+		"GAP, lobe basis",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is missing in\n%s", want, b.String())
+		}
+	}
+	if strings.Contains(text, "> couples up to, half-wave") {
+		t.Error("both limits are marked")
+	}
+}
+
+// A design that gives next to nothing still gets a screen, and no invented
+// numbers on it.
+func TestSizeScreenOfAnEmptyDesign(t *testing.T) {
+	d := cabinet.New()
+	s := cabinet.Size(&d)
+	var b strings.Builder
+	if err := Size(&b, &d, &s, cabinet.Findings(&d, &s, quantity.Metric), quantity.Metric); err != nil {
+		t.Fatal(err)
+	}
+	for _, bad := range []string{"NaN", "Inf", "0 Hz", "0.00 oct"} {
+		if strings.Contains(b.String(), bad) {
+			t.Errorf("%q in\n%s", bad, b.String())
+		}
+	}
+	for _, want := range []string{"untitled design", "stack unknown", "The gap needs"} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("%q is missing in\n%s", want, b.String())
+		}
+	}
+}
+
+func TestFigureText(t *testing.T) {
+	var s cabinet.Sizing
+	s.Coupling.Open.Lobe = math.Inf(1)
+	s.Coupling.Open.FirstLobe = -200
+	s.Horn.Narrowest, s.Horn.NarrowestAt = 55*math.Pi/180, 1717
+	s.Gap.Insert = math.NaN()
+	s.Gap.WooferMid = -0.5
+	for key, want := range map[string]string{
+		"coupling.open.lobe_hz":       "no limit",
+		"coupling.open.first_lobe_db": "cancelled",
+		"horn.narrowest_deg":          "55° at 1717 Hz",
+		"horn.sagitta_m":              "flat",
+		"gap.insert_oct":              "-",
+		"gap.woofer_mid_oct":          "0.50 oct overlap",
+	} {
+		if got := FigureText(cabinet.FindFigure(key), &s, quantity.Metric); got != want {
+			t.Errorf("%s is shown as %q, want %q", key, got, want)
+		}
+	}
+}
+
+func TestOctaveText(t *testing.T) {
+	for x, want := range map[float64]string{
+		0.507: "0.51 oct open", -0.31: "0.31 oct overlap", math.Inf(-1): "closed everywhere", 0: "0.00 oct overlap",
+	} {
+		if got := OctaveText(x); got != want {
+			t.Errorf("OctaveText(%v) = %q, want %q", x, got, want)
+		}
+	}
+	if got := OctaveText(math.NaN()); got != "-" {
+		t.Errorf("OctaveText(NaN) = %q", got)
+	}
+}
+
+// Groups that the design does not have are null as a whole; the keys of the
+// others stand in the order of the table of figures.
+func TestSizingObject(t *testing.T) {
+	d, s := handDesign()
+	var b strings.Builder
+	if err := WriteJSON(&b, SizingObject(d.Title, &s, nil)); err != nil {
+		t.Fatal(err)
+	}
+	text := b.String()
+	last := -1
+	for _, want := range []string{`"schema_version": 1`, `"title": "By hand"`, `"air": {`, `"coupling": {`, `"insert": null`,
+		`"mid": null`, `"horn": {`, `"gap": {`, `"basis": "half-wave"`, `"open_oct": 0.4514`, `"insert_oct": null`} {
+		at := strings.Index(text, want)
+		if at <= last {
+			t.Errorf("%s is missing or out of order in\n%s", want, text)
+		}
+		last = at
+	}
+}

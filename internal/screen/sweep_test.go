@@ -1,0 +1,206 @@
+package screen
+
+import (
+	"bufio"
+	"encoding/csv"
+	"encoding/json"
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"gapline/cabinet"
+	"gapline/internal/designfile"
+	"gapline/internal/quantity"
+	"gapline/internal/study"
+)
+
+// handDesign is a box with a pitch of 250 mm and a mouth of 300 mm for 90
+// degrees. In the standard air c = 343.99 m/s (Cramer 1993, rounded), so that
+// the half-wave rule gives 343.99/0.5 = 687.98 Hz and the horn starts at
+// 25 400/(0.3·90) = 940.74 Hz: 0.4514 octaves open.
+func handDesign() (cabinet.Design, cabinet.Sizing) {
+	d := cabinet.New()
+	d.Title = "By hand"
+	d.Cabinet.Height, d.Cabinet.Gap = 0.24, 0.01
+	d.Line.Boxes = 4
+	d.Horn.Coverage, d.Horn.MouthWidth = math.Pi/2, 0.3
+	return d, cabinet.Size(&d)
+}
+
+func axes(t *testing.T, vary ...string) []study.Axis {
+	t.Helper()
+	var out []study.Axis
+	for _, v := range vary {
+		a, err := study.ParseAxis(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out = append(out, a)
+	}
+	return out
+}
+
+// first returns the first value of each axis.
+func first(axes []study.Axis) []designfile.Value {
+	var out []designfile.Value
+	for _, a := range axes {
+		out = append(out, a.Values[0])
+	}
+	return out
+}
+
+// play writes one design, and one that was skipped.
+func play(t *testing.T, w RowWriter, values []designfile.Value, s *cabinet.Sizing) {
+	t.Helper()
+	err := errors.Join(w.Begin(), w.Row(values, s), w.Row(values, s), w.Skip(values, errors.New(`too "small"`)), w.End())
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestTextRows(t *testing.T) {
+	_, s := handDesign()
+	a := axes(t, "cabinet.pitch=254mm,300mm", "horn.coverage=90,120deg")
+	var b strings.Builder
+	w := &TextRows{W: &b, Axes: a, System: quantity.Inch,
+		Figures: []*cabinet.Figure{cabinet.FindFigure("gap.open_oct"), cabinet.FindFigure("gap.low_hz"), cabinet.FindFigure("gap.insert_oct")}}
+	play(t, w, first(a), &s)
+	lines := strings.Split(b.String(), "\n")
+	if len(lines) != 4 || lines[1] != lines[2] {
+		t.Fatalf("got\n%s", b.String())
+	}
+	if got := strings.Join(strings.Fields(lines[0]), " "); got != "cabinet.pitch horn.coverage gap.open_oct gap.low_hz gap.insert_oct" {
+		t.Errorf("heading %q", got)
+	}
+	if got := strings.Join(strings.Fields(lines[1]), " "); got != "10 in 90° 0.45 oct open 688 Hz -" {
+		t.Errorf("row %q", got)
+	}
+}
+
+func TestCSVRows(t *testing.T) {
+	_, s := handDesign()
+	a := axes(t, "cabinet.pitch=250mm,300mm", "horn.coverage=90,120deg", "fold.virtual_path=flat,1m", "targets.coupling=half-wave,lobe")
+	var b strings.Builder
+	play(t, &CSVRows{W: bufio.NewWriter(&b), Axes: a}, first(a), &s)
+	records, err := csv.NewReader(strings.NewReader(b.String())).ReadAll()
+	if err != nil || len(records) != 3 {
+		t.Fatalf("%d records, %v", len(records), err)
+	}
+	column := map[string]string{}
+	for i, head := range records[0] {
+		column[head] = records[1][i]
+	}
+	for head, want := range map[string]string{
+		"cabinet.pitch_m": "0.25", "horn.coverage_deg": "90", "fold.virtual_path_m": "flat", "targets.coupling": "half-wave",
+		"gap.high_hz":    "940.740741", // 25 400/27
+		"gap.insert_oct": "",           // no insert
+	} {
+		if column[head] != want {
+			t.Errorf("column %s holds %q, want %q", head, column[head], want)
+		}
+	}
+	if want := 4 + len(cabinet.Figures); len(records[0]) != want || len(column) != want {
+		t.Errorf("%d columns with %d names, want %d", len(records[0]), len(column), want)
+	}
+}
+
+func TestJSONRows(t *testing.T) {
+	_, s := handDesign()
+	s.Coupling.Open.Lobe = math.Inf(1) // no limit: JSON has no infinity
+	a := axes(t, "cabinet.pitch=250mm,300mm", "horn.coverage=90,120deg", "fold.virtual_path=flat,1m", "targets.coupling=half-wave,lobe")
+	var b strings.Builder
+	play(t, &JSONRows{W: bufio.NewWriter(&b), Axes: a}, first(a), &s)
+	var got struct {
+		SchemaVersion int `json:"schema_version"`
+		Vary          []struct {
+			Key    string
+			Values []any
+		}
+		Rows             []map[string]any
+		Skipped          []map[string]any
+		SkippedNotListed int `json:"skipped_not_listed"`
+	}
+	if err := json.Unmarshal([]byte(b.String()), &got); err != nil {
+		t.Fatalf("%v in\n%s", err, b.String())
+	}
+	if len(got.Vary) != 4 || got.Vary[0].Key != "cabinet.pitch" || got.Vary[0].Values[1] != 0.3 ||
+		got.Vary[1].Values[0] != math.Pi/2 || got.Vary[2].Values[0] != "flat" || got.Vary[3].Values[1] != "lobe" {
+		t.Errorf("axes %+v", got.Vary)
+	}
+	if len(got.Rows) != 2 {
+		t.Fatalf("%d rows", len(got.Rows))
+	}
+	r := got.Rows[1]
+	if r["cabinet.pitch"] != 0.25 || r["fold.virtual_path"] != "flat" || r["targets.coupling"] != "half-wave" ||
+		math.Abs(r["gap.open_oct"].(float64)-0.4514) > 1e-4 || r["gap.insert_oct"] != nil || r["coupling.open.lobe_hz"] != nil {
+		t.Errorf("row %v", r)
+	}
+	for i := range cabinet.Figures {
+		if _, ok := r[cabinet.Figures[i].Key]; !ok {
+			t.Errorf("row lacks %s", cabinet.Figures[i].Key)
+		}
+	}
+	if len(got.Skipped) != 1 || got.Skipped[0]["reason"] != `too "small"` || got.Skipped[0]["cabinet.pitch"] != 0.25 || got.SkippedNotListed != 0 {
+		t.Errorf("skipped %v and %d more", got.Skipped, got.SkippedNotListed)
+	}
+}
+
+// With nothing to show the JSON is still whole.
+func TestJSONRowsWithoutRows(t *testing.T) {
+	var b strings.Builder
+	w := &JSONRows{W: bufio.NewWriter(&b), Axes: axes(t, "line.boxes=1,2")}
+	if err := errors.Join(w.Begin(), w.End()); err != nil {
+		t.Fatal(err)
+	}
+	var got map[string]any
+	if err := json.Unmarshal([]byte(b.String()), &got); err != nil {
+		t.Fatal(err)
+	}
+	if len(got["rows"].([]any)) != 0 || len(got["skipped"].([]any)) != 0 {
+		t.Errorf("got %v", got)
+	}
+}
+
+// Skipped designs are listed up to a bound and counted beyond.
+func TestSkippedAreBounded(t *testing.T) {
+	var b strings.Builder
+	a := axes(t, "line.boxes=1,2")
+	w := &JSONRows{W: bufio.NewWriter(&b), Axes: a}
+	err := w.Begin()
+	for range maxSkipped + 7 {
+		err = errors.Join(err, w.Skip(first(a), errors.New("no")))
+	}
+	if err := errors.Join(err, w.End()); err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Skipped []any
+		More    int `json:"skipped_not_listed"`
+	}
+	if err := json.Unmarshal([]byte(b.String()), &got); err != nil || len(got.Skipped) != maxSkipped || got.More != 7 {
+		t.Errorf("%d listed and %d more, %v", len(got.Skipped), got.More, err)
+	}
+}
+
+// full is a writer on a full disk.
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errors.New("disk full") }
+
+func TestRowWritersReportAFullDisk(t *testing.T) {
+	_, s := handDesign()
+	a := axes(t, "cabinet.pitch=250mm,300mm")
+	for name, w := range map[string]RowWriter{
+		"text": &TextRows{W: full{}, Axes: a},
+		"CSV":  &CSVRows{W: bufio.NewWriterSize(full{}, 16), Axes: a},
+		"JSON": &JSONRows{W: bufio.NewWriterSize(full{}, 16), Axes: a},
+	} {
+		if w.Begin() == nil {
+			t.Errorf("%s: the heading went onto a full disk", name)
+		}
+		if w.Row(first(a), &s) == nil {
+			t.Errorf("%s: a row went onto a full disk", name)
+		}
+	}
+}
