@@ -18,6 +18,7 @@ const (
 	Miss    Severity = "miss"    // a target is not met
 	Met     Severity = "met"     // a target is met
 	Advice  Severity = "advice"  // a change that would mend a miss
+	Doubt   Severity = "doubt"   // what is given contradicts itself
 	Note    Severity = "note"    // worth knowing
 	Caution Severity = "caution" // can hurt people
 )
@@ -28,9 +29,6 @@ type Finding struct {
 	Key      string   `json:"key"` // figure or design-file key it is about
 	Text     string   `json:"text"`
 }
-
-// SuspensionCaution stands wherever a stack is described.
-const SuspensionCaution = "Rigging is not computed. Boxes over people are for licensed riggers and local codes to decide."
 
 // Findings judges the sizing against the design's targets, proposes changes and
 // names limits. The texts use the given units.

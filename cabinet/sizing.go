@@ -15,6 +15,7 @@ type Sizing struct {
 	Coupling Coupling
 	Horn     HornSizing
 	Gap      Gap
+	Box      BoxSizing
 }
 
 // Coupling is how far the lines of woofers and mids act as one source.
@@ -87,11 +88,12 @@ func (g *Gap) AsGiven() float64 { return math.Log2(g.High / g.Low) }
 func Size(d *Design) Sizing { return new(Sizer).Size(d) }
 
 // Sizer computes estimates one after the other. It remembers the aperture
-// integral of the last coverage, which most neighbours in a sweep share. The
-// zero value is ready; a Sizer serves one goroutine.
+// integral of the last coverage and the last driver, which most neighbours in a
+// sweep share. The zero value is ready; a Sizer serves one goroutine.
 type Sizer struct {
 	coverage float64
 	control  waveguide.Control // for a mouth of 1 m and c = 1 m/s
+	woofer   wooferCache
 }
 
 // Size is the same as the function Size, to the last bit.
@@ -104,6 +106,7 @@ func (z *Sizer) Size(d *Design) Sizing {
 	s.Horn = sizeHorn(d, s.Air.SoundSpeed, z.control)
 	s.Coupling = sizeCoupling(d, s.Air.SoundSpeed, s.Horn.Lower)
 	s.Gap = sizeGap(d, &s)
+	s.Box = z.sizeBox(d, s.Air)
 	return s
 }
 
