@@ -21,14 +21,14 @@ var boxFigures = []Figure{
 		Value: func(s *Sizing) float64 { return s.Box.F3 },
 	},
 	{
-		Key: "box.max_spl_db", Name: "maximum level of one box at its lowest frequency", Symbol: "L_max", Kind: quantity.Level, Level: ByAperture,
+		Key: "box.max_spl_db", Name: "maximum level of one box", Symbol: "L_max", Kind: quantity.Level, Level: ByAperture,
 		Formula: "level at 1 m in half space at the voltage at which peak excursion reaches woofer.xmax or woofer.power goes into woofer.re, whichever is lower, at box.max_spl_at_hz",
 		Inputs:  []string{"woofer.xmax", "woofer.power", "box.max_spl_at_hz", "enclosure.volume", "enclosure.tuning"}, Source: small,
 		Note:  "Without the insert. Power compression is not modelled.",
 		Value: func(s *Sizing) float64 { return s.Box.MaxLevel },
 	},
 	{
-		Key: "box.max_spl_at_hz", Name: "lowest frequency, where the maximum level is taken", Symbol: "f_L", Kind: quantity.Frequency, Level: Exact,
+		Key: "box.max_spl_at_hz", Name: "frequency of that level", Symbol: "f_L", Kind: quantity.Frequency, Level: Exact,
 		Formula: "targets.level_at, else targets.lowest, else box.f3_hz", Inputs: []string{"targets.level_at", "targets.lowest", "box.f3_hz"},
 		Source: "the design file's target",
 		Note:   "Give targets.level_at when designs are compared: each box's own f3 is another yardstick.",

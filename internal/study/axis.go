@@ -32,6 +32,9 @@ func ParseAxis(text string) (Axis, error) {
 	if key == nil {
 		return Axis{}, fmt.Errorf("%s is an unknown key%s", path, designfile.DidYouMean(path))
 	}
+	if key.Type == designfile.Text {
+		return Axis{}, fmt.Errorf("%s is a text and cannot be varied", path)
+	}
 	a := Axis{Key: key}
 	if strings.Contains(values, ":") {
 		return a, a.fill(values)
