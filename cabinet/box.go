@@ -112,7 +112,7 @@ func (d *Design) driverEnclosure(a air.Air) driver.Enclosure {
 // boxInsert returns the insert as package driver takes it, or nil when the
 // design has none or does not give all its dimensions.
 func (d *Design) boxInsert() *driver.Insert {
-	if !d.HasInsert() || len(d.insertLacks()) > 0 {
+	if !d.HasInsert() || len(d.InsertLacks()) > 0 {
 		return nil
 	}
 	i := &d.Insert
@@ -120,8 +120,8 @@ func (d *Design) boxInsert() *driver.Insert {
 		Spacing: d.insertSpacing(), Depth: i.SlotDepth, ChamberVolume: i.ChamberVolume}
 }
 
-// insertLacks lists the keys that the insert's filter still needs.
-func (d *Design) insertLacks() []string {
+// InsertLacks lists the keys that the insert's filter still needs.
+func (d *Design) InsertLacks() []string {
 	i := &d.Insert
 	var out []string
 	for _, k := range []struct {

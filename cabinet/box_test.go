@@ -103,7 +103,7 @@ func TestInsertNeedsAllItsDimensions(t *testing.T) {
 	if s := setupOf(t, d); s.Insert != nil {
 		t.Error("an insert without a chamber volume was taken")
 	}
-	if lacks := d.insertLacks(); len(lacks) != 1 || lacks[0] != "insert.chamber_volume" {
+	if lacks := d.InsertLacks(); len(lacks) != 1 || lacks[0] != "insert.chamber_volume" {
 		t.Errorf("lacks %v", lacks)
 	}
 }

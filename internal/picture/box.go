@@ -1,0 +1,311 @@
+package picture
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"math/cmplx"
+	"slices"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/driver"
+	"gapline/internal/boxstudy"
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+	"gapline/plots"
+)
+
+// BoxViews lists the views of Box.
+var BoxViews = []string{"all", "response", "impedance", "excursion", "max", "stack", "insert"}
+
+// CheckBoxView returns an error for an unknown view.
+func CheckBoxView(view string) error {
+	if !slices.Contains(BoxViews, view) {
+		return fmt.Errorf("--view is %q: one of %s is needed", view, strings.Join(BoxViews, ", "))
+	}
+	return nil
+}
+
+// BoxViewExists says what a view lacks, before anything is drawn.
+func BoxViewExists(s *boxstudy.Study, view string) error {
+	switch {
+	case view == "insert" && s.Insert == nil:
+		return errors.New("--view insert needs a design with an insert and all its dimensions")
+	case view == "stack" && s.Stack == nil:
+		return fmt.Errorf("--view stack: %s", s.StackWhy)
+	case view == "max" && !numeric.Given(s.Max[0].Level):
+		return errors.New("--view max needs woofer.xmax or woofer.power")
+	}
+	return nil
+}
+
+// Box draws one view of a box's low end.
+func Box(s *boxstudy.Study, view string, sys quantity.System) plots.Chart {
+	b := boxPicture{s: s, sys: sys}
+	var title, subtitle string
+	var panels []plots.Panel
+	switch view {
+	case "response":
+		title, panels = "Response of one box", []plots.Panel{b.level(), b.delay()}
+	case "impedance":
+		title, panels = "Impedance of one box", []plots.Panel{b.impedance(), b.impedancePhase()}
+		subtitle = fmt.Sprintf("at the terminals of %s; %s", b.drivers(), b.boxText())
+	case "excursion":
+		title, panels = "Excursion of the cones", b.motion()
+		subtitle = fmt.Sprintf("%s at the terminals (%s); %s", b.volts(), b.text(s.Watts, quantity.Power), b.boxText())
+	case "max":
+		title, panels = "Maximum level of one box", b.maximum()
+		subtitle = "1 m, half space; small-signal parameters, power compression left out"
+	case "stack":
+		title, panels = "Level of a stack of boxes", b.stack()
+		subtitle = fmt.Sprintf("far on the axis, referred to 1 m; %s at every box", b.volts())
+	case "insert":
+		title, panels = "With and without the insert", b.insert()
+		subtitle = fmt.Sprintf("one box, 1 m, half space, %s; exact radiation of cones and mouths", b.volts())
+	default:
+		title, panels = "Low end of one box", b.all()
+	}
+	if subtitle == "" {
+		subtitle = fmt.Sprintf("1 m, half space, %s at the terminals; %s", b.volts(), b.boxText())
+	}
+	return plots.Chart{
+		Caption: caption(title, subtitle, s.Design, &s.Sizing, string(cabinet.ByAperture)+", lumped circuit", b.alt(title), sys),
+		X:       plots.Axis{Kind: plots.Frequency, Low: s.Frequency[0], High: s.Frequency[len(s.Frequency)-1]},
+		Panels:  panels,
+	}
+}
+
+type boxPicture struct {
+	s   *boxstudy.Study
+	sys quantity.System
+}
+
+func (b *boxPicture) text(si float64, k quantity.Kind) string { return quantity.Format(si, k, b.sys) }
+func (b *boxPicture) hz(f float64) string                     { return b.text(f, quantity.Frequency) }
+func (b *boxPicture) volts() string                           { return b.text(b.s.Volts, quantity.Voltage) }
+
+// boxText names the enclosure: "vented, 34 L, tuned to 56 Hz".
+func (b *boxPicture) boxText() string {
+	e := b.s.Circuit.Enclosure()
+	text := e.Kind.String() + ", " + b.text(e.Volume, quantity.Volume)
+	if numeric.Given(e.Tuning) {
+		text += ", tuned to " + b.hz(e.Tuning)
+	}
+	return text
+}
+
+// drivers counts the drivers of the box: "2 drivers in parallel".
+func (b *boxPicture) drivers() string {
+	if b.s.Setup.Count == 1 {
+		return "1 driver"
+	}
+	return fmt.Sprintf("%d drivers in %s", b.s.Setup.Count, cabinet.Wirings[b.s.Setup.Wiring])
+}
+
+func (b *boxPicture) alt(title string) string {
+	text := fmt.Sprintf("%s of %s: %s", title, b.s.Design.Title, b.boxText())
+	if f3 := b.s.Summary.F3; numeric.Given(f3) {
+		text += ", f3 " + b.hz(f3)
+	}
+	if l := b.s.MaxAt.Level; numeric.Given(l) {
+		text += fmt.Sprintf(", maximum level %s at %s", b.text(l, quantity.Level), b.hz(b.s.LevelAt))
+	}
+	return text + "."
+}
+
+// over samples a value at every frequency of the study; values that are not
+// finite break the curve.
+func (b *boxPicture) over(label string, at func(int) float64) plots.Curve {
+	y := make([]float64, len(b.s.Frequency))
+	for i := range y {
+		y[i] = at(i)
+	}
+	return plots.Curve{Label: label, X: b.s.Frequency, Y: finite(y)}
+}
+
+// shown drops curves without any value.
+func shown(curves ...plots.Curve) []plots.Curve {
+	return slices.DeleteFunc(curves, func(c plots.Curve) bool { return !slices.ContainsFunc(c.Y, numeric.Given) })
+}
+
+// levelAxis fits a level axis around curves, in steps of 5 dB and no more than
+// span high: what lies lower is of no use to anybody.
+func levelAxis(label string, span float64, curves ...plots.Curve) plots.Axis {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, c := range curves {
+		for _, y := range c.Y {
+			if numeric.Given(y) {
+				low, high = math.Min(low, y), math.Max(high, y)
+			}
+		}
+	}
+	high = 5 * math.Ceil(high/5+0.2)
+	low = math.Max(5*math.Floor(low/5), high-span)
+	return plots.Axis{Label: label, Unit: "dB", Low: math.Min(low, high-20), High: high}
+}
+
+const levelLabel = "Level re 20 µPa"
+
+func (b *boxPicture) level() plots.Panel {
+	c := b.over("", func(i int) float64 { return b.s.Points[i].Level() })
+	p := plots.Panel{Y: levelAxis(levelLabel, 40, c), Curves: []plots.Curve{c}, Proportion: plots.LevelProportion}
+	if f3 := b.s.Summary.F3; b.inside(f3) {
+		p.Guides = append(p.Guides, plots.Guide{Value: f3, Vertical: true, Text: "f3 " + b.hz(f3)})
+	}
+	return p
+}
+
+func (b *boxPicture) inside(f float64) bool {
+	return f > b.s.Frequency[0] && f < b.s.Frequency[len(b.s.Frequency)-1]
+}
+
+func (b *boxPicture) delay() plots.Panel {
+	c := b.over("", func(i int) float64 { return 1e3 * b.s.Delay[i] })
+	return plots.Panel{Y: plots.Axis{Label: "Group delay", Unit: "ms"}, Curves: []plots.Curve{c}, Height: 120}
+}
+
+func (b *boxPicture) impedance() plots.Panel {
+	c := b.over("", func(i int) float64 { return cmplx.Abs(b.s.Points[i].Impedance) })
+	re := b.s.Circuit.NominalResistance()
+	axis := plots.Axis{Label: "Impedance", Unit: "Ω", Kind: plots.Logarithmic, Low: 0.7 * re, High: 1.2 * slices.Max(c.Y)}
+	return plots.Panel{Y: axis, Curves: []plots.Curve{c},
+		Guides: []plots.Guide{{Value: re, Text: "Re " + b.text(re, quantity.Resistance)}}, Height: 170}
+}
+
+func (b *boxPicture) impedancePhase() plots.Panel {
+	c := b.over("", func(i int) float64 { return cmplx.Phase(b.s.Points[i].Impedance) * 180 / math.Pi })
+	return plots.Panel{Y: plots.Axis{Label: "Phase", Unit: "degrees", Low: -90, High: 90}, Curves: []plots.Curve{c}, Height: 120}
+}
+
+// small returns the factor from m to the unit in which excursions are drawn.
+func (b *boxPicture) small() (factor float64, unit string) {
+	if b.sys == quantity.Inch {
+		return 1 / 0.0254, "in"
+	}
+	return 1e3, "mm"
+}
+
+func (b *boxPicture) excursion() plots.Panel {
+	factor, unit := b.small()
+	cone := b.over("", func(i int) float64 { return factor * b.s.Points[i].Excursion })
+	passive := b.over("passive radiator", func(i int) float64 { return factor * b.s.Points[i].Radiator })
+	curves := shown(cone, passive)
+	if len(curves) > 1 {
+		curves[0].Label = "cones"
+	}
+	high := 0.0
+	for _, c := range curves {
+		for _, y := range c.Y {
+			if numeric.Given(y) {
+				high = math.Max(high, y)
+			}
+		}
+	}
+	p := plots.Panel{Y: plots.Axis{Label: "Peak excursion", Unit: unit}, Curves: curves, Height: 150}
+	// The limit is drawn when the curve comes near it; a limit far above would
+	// flatten the curve.
+	if limit := factor * b.s.Setup.Driver.Xmax; limit < 3*high {
+		p.Guides = append(p.Guides, plots.Guide{Value: limit, Text: "xmax " + b.text(b.s.Setup.Driver.Xmax, quantity.Length)})
+		p.Y.Low, p.Y.High = 0, 1.1*math.Max(limit, math.Min(high, 3*limit))
+	}
+	return p
+}
+
+func (b *boxPicture) motion() []plots.Panel {
+	return append([]plots.Panel{b.excursion()}, b.speeds("at "+b.volts(), func(i int) (vent, mouth float64) {
+		return b.s.Points[i].VentSpeed, b.s.Points[i].MouthSpeed
+	})...)
+}
+
+// speeds is a panel of air speeds, or none.
+func (b *boxPicture) speeds(when string, at func(int) (vent, mouth float64)) []plots.Panel {
+	vent := b.over("vent", func(i int) float64 { v, _ := at(i); return v })
+	mouth := b.over("insert's mouths", func(i int) float64 { _, m := at(i); return m })
+	curves := shown(vent, mouth)
+	if len(curves) == 0 {
+		return nil
+	}
+	return []plots.Panel{{Y: plots.Axis{Label: "Air speed " + when, Unit: "m/s, peak"}, Curves: curves, Height: 120,
+		Guides: []plots.Guide{{Value: driver.MouthSpeedCaution, Text: fmt.Sprintf("%d m/s: likely to be heard", driver.MouthSpeedCaution)}}}}
+}
+
+// maxPanel draws the maximum level with both limits and where they cross.
+func (b *boxPicture) maxPanel() plots.Panel {
+	top := b.over("maximum", func(i int) float64 { return b.s.Max[i].Level })
+	excursion := b.over("excursion limit", func(i int) float64 { return b.s.Max[i].Excursion })
+	power := b.over("power limit", func(i int) float64 { return b.s.Max[i].Power })
+	excursion.Dash, excursion.Thin, excursion.Colour = plots.Dashed, true, 2
+	power.Dash, power.Thin, power.Colour = plots.DashDot, true, 3
+	p := plots.Panel{Y: levelAxis("Maximum level re 20 µPa", 40, top), Curves: shown(top, excursion, power), Proportion: plots.LevelProportion}
+	for _, c := range b.s.Crossings {
+		m := b.s.Circuit.MaxLevel([]float64{c.Frequency})[0]
+		if m.Level > p.Y.Low {
+			p.Marks = append(p.Marks, plots.Mark{X: c.Frequency, Y: m.Level, Text: b.hz(c.Frequency)})
+		}
+	}
+	if m := b.s.MaxAt; b.inside(b.s.LevelAt) && numeric.Given(m.Level) {
+		p.Guides = append(p.Guides, plots.Guide{Value: b.s.LevelAt, Vertical: true, Text: fmt.Sprintf("%s at %s", b.text(m.Level, quantity.Level), b.hz(b.s.LevelAt))})
+	}
+	return p
+}
+
+func (b *boxPicture) maximum() []plots.Panel {
+	return append([]plots.Panel{b.maxPanel()}, b.speeds("at the maximum", func(i int) (vent, mouth float64) {
+		return b.s.Max[i].VentSpeed, b.s.Max[i].Mouth
+	})...)
+}
+
+func (b *boxPicture) stack() []plots.Panel {
+	k := b.s.Stack
+	var levels, gains []plots.Curve
+	for i, n := range k.Boxes {
+		label := fmt.Sprintf("%d boxes", n)
+		if n == 1 {
+			label = "1 box"
+		}
+		levels = append(levels, b.over(label, func(j int) float64 { return k.Points[i][j].Axis }))
+	}
+	for i := 1; i < len(k.Boxes); i++ {
+		label := fmt.Sprintf("power, %d to %d", k.Boxes[i-1], k.Boxes[i])
+		gains = append(gains, b.over(label, func(j int) float64 { _, power := k.Gain(i, j); return power }))
+	}
+	panels := []plots.Panel{{Y: levelAxis("Level on axis re 20 µPa", 70, levels...), Curves: levels, Proportion: plots.LevelProportion}}
+	if last := len(k.Boxes) - 1; last > 0 {
+		axis := b.over("on axis", func(j int) float64 { a, _ := k.Gain(last, j); return a })
+		axis.Dash, axis.Thin, axis.Colour = plots.Dotted, true, 6
+		panels = append(panels, plots.Panel{Y: plots.Axis{Label: "Gain over the size before", Unit: "dB"}, Curves: append(gains, axis), Height: 150,
+			Guides: []plots.Guide{{Value: 3.01, Text: "3 dB: each box by itself"}}})
+	}
+	return panels
+}
+
+func (b *boxPicture) insert() []plots.Panel {
+	k := b.s.Insert
+	with := b.over("with insert", func(i int) float64 { return k.Change[i].With })
+	without := b.over("without", func(i int) float64 { return k.Change[i].Without })
+	change := b.over("", func(i int) float64 { return k.Change[i].Change })
+	axis := levelAxis(levelLabel, 40, with, without)
+	top := plots.Panel{Y: axis, Curves: []plots.Curve{with, without}, Proportion: plots.LevelProportion}
+	if f := k.Effect.Chamber.Corner; b.inside(f) {
+		top.Guides = append(top.Guides, plots.Guide{Value: f, Vertical: true, Text: "chamber corner " + b.hz(f)})
+	}
+	below := plots.Panel{Y: plots.Axis{Label: "Difference", Unit: "dB"}, Curves: []plots.Curve{change},
+		Guides: []plots.Guide{{Value: 0, Strong: true}}, Height: 120}
+	if f := b.s.Sizing.Gap.High; b.inside(f) {
+		below.Guides = append(below.Guides, plots.Guide{Value: f, Vertical: true, Text: "horn from " + b.hz(f)})
+	}
+	return []plots.Panel{top, below}
+}
+
+// all stands the main curves below each other.
+func (b *boxPicture) all() []plots.Panel {
+	panels := []plots.Panel{b.level(), b.impedance(), b.excursion()}
+	if numeric.Given(b.s.Max[0].Level) {
+		panels = append(panels, b.maxPanel())
+	}
+	for i := range panels {
+		panels[i].Proportion, panels[i].Height = plots.FreeProportion, 125
+	}
+	return panels
+}
