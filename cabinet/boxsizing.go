@@ -100,8 +100,8 @@ func (z *Sizer) completeWoofer(d *Design, a air.Air) (driver.Complete, bool) {
 	return c, w.ok
 }
 
-// Steps of the search for the half-power frequency. The response of such a
-// network has no feature narrower than a third of an octave near its edge.
+// Steps of the search for the half-power frequency. Dips of such a network are
+// broader than a step, but may only just reach the limit.
 const (
 	cutoffSteps = 8    // per octave
 	cutoffLow   = 1e-2 // of the lowest resonance
@@ -129,15 +129,29 @@ func halfPower(s driver.Setup) float64 {
 	for excess(top) < 0 {
 		top += math.Ln2
 	}
-	const step = math.Ln2 / cutoffSteps
+	return math.Exp(highestZero(excess, top, bottom, math.Ln2/cutoffSteps))
+}
+
+// highestZero steps down from top, where f is positive, and returns the highest
+// zero of f above bottom; NaN when there is none. A minimum between two steps is
+// looked at closely, so that a dip that only just reaches zero counts.
+func highestZero(f func(float64) float64, top, bottom, step float64) float64 {
+	above, here := math.Inf(1), f(top)
 	for x := top; x > bottom; x -= step {
-		if excess(x-step) < 0 {
-			root, err := numeric.Root(excess, x-step, x, 1e-12)
+		low, below := x-step, f(x-step)
+		if below > 0 && here < above && here < below {
+			if m := numeric.Minimum(f, low, x+step, 1e-6); f(m) < 0 {
+				low, below, x = m, f(m), x+step
+			}
+		}
+		if below < 0 {
+			root, err := numeric.Root(f, low, x, 1e-12)
 			if err != nil {
 				return numeric.Absent
 			}
-			return math.Exp(root)
+			return root
 		}
+		above, here = here, below
 	}
 	return numeric.Absent
 }

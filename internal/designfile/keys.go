@@ -167,7 +167,7 @@ var targetKeys = []Key{
 		"highest lobe allowed against the axis; -12 dB unless given"),
 	quantityKey("targets.gap", quantity.Octaves, -5, 5, func(d *cabinet.Design) *float64 { return &d.Targets.Gap }, "widest crossover gap allowed; 0 oct unless given"),
 	hertzKey("targets.flat_to", 100, 40e3, func(d *cabinet.Design) *float64 { return &d.Targets.FlatTo }, "frequency up to which the horn's front must be flat"),
-	hertzKey("targets.lowest", 5, 5e3, func(d *cabinet.Design) *float64 { return &d.Targets.Lowest }, "frequency from which the line must couple"),
+	hertzKey("targets.lowest", 5, 5e3, func(d *cabinet.Design) *float64 { return &d.Targets.Lowest }, "frequency from which the line must couple; the maximum level is judged there too unless targets.level_at is given"),
 }
 
 // FindKey returns the key with the given path, nil when there is none.

@@ -56,7 +56,7 @@ func Box(s *boxstudy.Study, view string, sys quantity.System) plots.Chart {
 		subtitle = fmt.Sprintf("%s at the terminals (%s); %s", b.volts(), b.text(s.Watts, quantity.Power), b.boxText())
 	case "max":
 		title, panels = "Maximum level of one box", b.maximum()
-		subtitle = "1 m, half space; small-signal parameters, power compression left out"
+		subtitle = "1 m, half space; small-signal parameters, power compression left out; diamonds: the limits cross"
 	case "stack":
 		title, panels = "Level of a stack of boxes", b.stack()
 		subtitle = fmt.Sprintf("far on the axis, referred to 1 m; %s at every box", b.volts())

@@ -26,11 +26,11 @@ func Fit(f *boxstudy.Fit, sys quantity.System) plots.Chart {
 		colour := 1 + 2*i
 		magnitude.Curves = append(magnitude.Curves,
 			points("measured, "+filepath.Base(x.File), s.Frequency, s.Magnitude, 1, colour+1),
-			fitted(x, "fitted", colour, func(z complex128) float64 { return cmplx.Abs(z) }))
+			fitted(x, "fitted to "+filepath.Base(x.File), colour, func(z complex128) float64 { return cmplx.Abs(z) }))
 		if s.Phase != nil {
 			phase.Curves = append(phase.Curves,
 				points("measured, "+filepath.Base(x.File), s.Frequency, s.Phase, 180/math.Pi, colour+1),
-				fitted(x, "fitted", colour, func(z complex128) float64 { return cmplx.Phase(z) * 180 / math.Pi }))
+				fitted(x, "fitted to "+filepath.Base(x.File), colour, func(z complex128) float64 { return cmplx.Phase(z) * 180 / math.Pi }))
 		}
 		fs := x.Fit.Fs.Value
 		magnitude.Guides = append(magnitude.Guides, plots.Guide{Value: fs, Vertical: true, Text: quantity.Format(fs, quantity.Frequency, sys)})

@@ -53,13 +53,12 @@ func Fit(w io.Writer, f *boxstudy.Fit, sys quantity.System) error {
 	t := &Table{}
 	t.Row("DRIVER", "value", "95 % interval", "half-width")
 	for _, e := range estimates(f) {
-		k := boxstudy.ParameterKind(e.key)
-		interval := quantity.Format(e.value.Low, k, sys) + " to " + quantity.Format(e.value.High, k, sys)
+		interval := bare(e.key, e.value.Low) + " to " + bare(e.key, e.value.High)
 		half := fmt.Sprintf("±%.2g %%", 50*(e.value.High-e.value.Low)/e.value.Value)
 		if e.value.High == e.value.Low {
 			interval, half = "held", ""
 		}
-		t.Row(fmt.Sprintf("  %s, %s", e.name, e.key), quantity.Format(e.value.Value, k, sys), interval, half)
+		t.Row(fmt.Sprintf("  %s, %s", e.name, e.key), bare(e.key, e.value.Value), interval, half)
 	}
 	t.Row("RESIDUAL (rms)")
 	residualRows(t, &f.First)
@@ -151,18 +150,18 @@ func DriverFile(title string, f *boxstudy.Fit) []byte {
 		fmt.Fprintf(&b, "# Second sweep, %s: %s.\n", f.Method, sweepText(f.Second))
 	}
 	fmt.Fprintf(&b, "# Residual %.2g %% (rms). Behind each value its 95 %% interval.\n\n", 100*f.First.Fit.Residual)
-	fmt.Fprintf(&b, "title = %q\n", printable(title))
+	fmt.Fprintf(&b, "title       = %q\n", printable(title))
 	found := map[string]bool{"qts": true} // follows from qes and qms
 	for _, e := range estimates(f) {
 		if !found[e.key] {
 			found[e.key] = true
-			fmt.Fprintf(&b, "%-5s = %-14s # %s to %s\n", e.key, fileValue(e.key, e.value.Value), bare(e.key, e.value.Low), bare(e.key, e.value.High))
+			fmt.Fprintf(&b, "%-11s = %-14s # %s to %s\n", e.key, fileValue(e.key, e.value.Value), bare(e.key, e.value.Low), bare(e.key, e.value.High))
 		}
 	}
 	p := f.Parameters()
 	for _, n := range parameterNames {
 		if x := ParameterValue(&p, n.key); numeric.Given(x) && !found[n.key] {
-			fmt.Fprintf(&b, "%-5s = %s\n", n.key, fileValue(n.key, x))
+			fmt.Fprintf(&b, "%-11s = %s\n", n.key, fileValue(n.key, x))
 		}
 	}
 	if !numeric.Given(p.Vas) {
