@@ -72,59 +72,11 @@ func (v *boxView) heading() string {
 		AirText(d, &v.s.Sizing, v.sys))
 }
 
-// parameterNames names the driver's parameters in the order of the screen.
-var parameterNames = []struct{ key, name string }{
-	{"fs", "resonance in free air"}, {"qes", "electrical Q at fs"}, {"qms", "mechanical Q at fs"}, {"qts", "total Q at fs"},
-	{"vas", "volume as stiff as the suspension"}, {"sd", "piston area"}, {"effective_diameter", "piston diameter"},
-	{"re", "voice-coil resistance"}, {"le", "voice-coil inductance"}, {"le_exponent", "exponent of the inductance"}, {"bl", "force factor"},
-	{"mms", "moving mass with air load"}, {"cms", "compliance"}, {"rms", "mechanical resistance"},
-	{"xmax", "excursion limit, one way"}, {"power", "power rating"},
-}
-
-// ParameterValue returns one driver parameter by its key, SI.
-func ParameterValue(p *driver.Parameters, key string) float64 {
-	switch key {
-	case "fs":
-		return p.Fs
-	case "qes":
-		return p.Qes
-	case "qms":
-		return p.Qms
-	case "qts":
-		return p.Qts
-	case "vas":
-		return p.Vas
-	case "sd":
-		return p.Sd
-	case "effective_diameter":
-		return p.EffectiveDiameter
-	case "re":
-		return p.Re
-	case "le":
-		return p.Le
-	case "le_exponent":
-		return p.LeExponent
-	case "bl":
-		return p.Bl
-	case "mms":
-		return p.Mms
-	case "cms":
-		return p.Cms
-	case "rms":
-		return p.Rms
-	case "xmax":
-		return p.Xmax
-	case "power":
-		return p.Power
-	}
-	return numeric.Absent
-}
-
 func (v *boxView) driver() {
 	d := &v.s.Setup.Driver
 	v.t.Row("DRIVER", "", "from")
-	for _, p := range parameterNames {
-		if x := ParameterValue(&d.Parameters, p.key); numeric.Given(x) {
+	for _, p := range parameters {
+		if x := p.of(&d.Parameters); numeric.Given(x) {
 			from := "given"
 			if slices.Contains(d.Derived, p.key) {
 				from = "derived"

@@ -104,8 +104,8 @@ func boxFigures(o *Object, s *boxstudy.Study) {
 // driverObject lists the driver's parameters, each with where it comes from.
 func driverObject(d *driver.Complete) *Object {
 	o := &Object{}
-	for _, p := range parameterNames {
-		x := ParameterValue(&d.Parameters, p.key)
+	for _, p := range parameters {
+		x := p.of(&d.Parameters)
 		from := "given"
 		switch {
 		case !numeric.Given(x):

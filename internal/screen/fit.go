@@ -159,8 +159,8 @@ func DriverFile(title string, f *boxstudy.Fit) []byte {
 		}
 	}
 	p := f.Parameters()
-	for _, n := range parameterNames {
-		if x := ParameterValue(&p, n.key); numeric.Given(x) && !found[n.key] {
+	for _, n := range parameters {
+		if x := n.of(&p); numeric.Given(x) && !found[n.key] {
 			fmt.Fprintf(&b, "%-11s = %s\n", n.key, fileValue(n.key, x))
 		}
 	}
