@@ -3,6 +3,7 @@ package cabinet
 import (
 	"math"
 
+	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/numeric"
 	"gapline/waveguide"
@@ -24,6 +25,8 @@ type Design struct {
 	Fold      Fold
 	Crossover Crossover
 	Targets   Targets
+	Drive     Drive
+	Cost      Cost
 }
 
 // Dimensions are the outside of the cabinet and the distance to the next one.
@@ -43,18 +46,17 @@ type Line struct {
 
 // Woofer is the low-frequency driver and its place in the box.
 type Woofer struct {
-	Size              float64 // nominal diameter, m
-	EffectiveDiameter float64 // of the radiating piston, m; by default 0.82·Size
-	PerBox            int     // by default 1
-	Spacing           float64 // vertical distance between the woofers of one box, m; NaN: side by side
+	driver.Parameters // Size is the nominal diameter; EffectiveDiameter is by default 0.82·Size
 
-	Fs, Qes, Qms   float64 // free-air resonance, Hz; electrical and mechanical Q
-	Vas            float64 // equivalent volume, m³
-	Re, Le         float64 // voice coil, Ω and H
-	Sd             float64 // piston area, m²
-	Xmax           float64 // one-way excursion limit, m
-	Bl, Mms, Power float64 // T·m, kg, W
+	Title   string  // of the driver, from its own file
+	File    string  // the driver's own file, relative to the design file
+	PerBox  int     // by default 1
+	Spacing float64 // vertical distance between the woofers of one box, m; NaN: side by side
+	Wiring  string  // one of Wirings; by default parallel
 }
+
+// Wirings lists how the woofers of one box may be connected.
+var Wirings = []string{"parallel", "series"}
 
 // Mid is an optional band of smaller drivers between woofers and horn. When a
 // design has one, the gap is measured from the mid line to the horn.
@@ -66,14 +68,26 @@ type Mid struct {
 	Lowest            float64 // lowest crossover frequency, Hz
 }
 
-// Enclosure is the box behind the woofer.
+// Enclosure is the box behind the woofers.
 type Enclosure struct {
-	Kind                 string  // one of EnclosureKinds
-	Volume               float64 // m³
-	Tuning               float64 // Hz
-	LeakQ                float64
-	VentArea, VentLength float64 // m², m
+	Kind        string  // one of EnclosureKinds
+	Volume      float64 // net, behind all woofers of one box, m³
+	Tuning      float64 // Hz
+	LeakQ       float64 // Q of the leakage
+	AbsorptionQ float64 // Q of the filling
+	VentQ       float64 // Q of the vent's friction
+
+	Vent         driver.Vent
+	VentDiameter float64 // of a round vent, m; another way of giving Vent.Area
+	VentInner    string  // one of VentEnds; by default free
+	VentOuter    string  // one of VentEnds; by default flanged
+
+	Radiator    driver.Radiator
+	RadiatorVas float64 // of one passive radiator, m³; another way of giving its Cms
 }
+
+// VentEnds lists how an end of a vent may lie: in a wall or free.
+var VentEnds = []string{"flanged", "free"}
 
 // EnclosureKinds lists the enclosures a design may name.
 var EnclosureKinds = []string{"closed", "vented", "passive radiator"}
@@ -112,6 +126,24 @@ type Targets struct {
 	Gap       float64 // widest crossover gap, octaves; by default 0
 	FlatTo    float64 // frequency to which the horn's front must be flat, Hz
 	Lowest    float64 // frequency from which the line must couple, Hz
+	LevelAt   float64 // frequency at which the maximum level is judged, Hz; by default Lowest
+	Level     float64 // maximum level of one box wanted there, dB at 1 m in half space
+}
+
+// Drive is the signal at the terminals of one box. Give one of both.
+type Drive struct {
+	Voltage float64 // rms, V; by default DefaultVoltage
+	Power   float64 // W into the nominal resistance
+}
+
+// DefaultVoltage puts 1 W into 8 Ω, V.
+const DefaultVoltage = 2.83
+
+// Cost holds prices in any currency, all of one piece.
+type Cost struct {
+	Woofer, Mid, Horn float64 // drivers; Horn is the compression driver with its horn
+	Crossover         float64 // of one crossover point, whatever it takes
+	Cabinet, Insert   float64 // by default 0
 }
 
 // The two bases of the gap.
@@ -129,7 +161,7 @@ const DefaultLobeLevel = -12
 
 // EffectiveShare is effective over nominal diameter of a cone: common practice,
 // no source.
-const EffectiveShare = 0.82
+const EffectiveShare = driver.SizeRule
 
 // New returns a design in which nothing is given but the standard air.
 func New() Design {
@@ -138,15 +170,24 @@ func New() Design {
 		Air:       air.Standard,
 		Cabinet:   Dimensions{a, a, a, a, a},
 		Line:      Line{TopHeight: a, Tilt: a},
-		Woofer:    Woofer{Size: a, EffectiveDiameter: a, Spacing: a, Fs: a, Qes: a, Qms: a, Vas: a, Re: a, Le: a, Sd: a, Xmax: a, Bl: a, Mms: a, Power: a},
+		Woofer:    Woofer{Parameters: driver.Blank(), Spacing: a},
 		Mid:       Mid{Size: a, EffectiveDiameter: a, Spacing: a, Lowest: a},
-		Enclosure: Enclosure{Volume: a, Tuning: a, LeakQ: a, VentArea: a, VentLength: a},
+		Enclosure: blankEnclosure(),
 		Insert:    Insert{Spacing: a, MouthHeight: a, MouthWidth: a, SlotDepth: a, ChamberVolume: a},
 		Horn:      waveguide.Horn{Coverage: a, MouthWidth: a, MouthHeight: a, PathLength: a, Throat: a, Length: a, Family: a, Lowest: a},
 		Fold:      Fold{a, a, a},
 		Crossover: Crossover{Frequency: a},
-		Targets:   Targets{LobeLevel: a, Gap: a, FlatTo: a, Lowest: a},
+		Targets:   Targets{LobeLevel: a, Gap: a, FlatTo: a, Lowest: a, LevelAt: a, Level: a},
+		Drive:     Drive{a, a},
+		Cost:      Cost{a, a, a, a, a, a},
 	}
+}
+
+func blankEnclosure() Enclosure {
+	a := numeric.Absent
+	b := driver.BlankEnclosure()
+	return Enclosure{Volume: a, Tuning: a, LeakQ: a, AbsorptionQ: a, VentQ: a,
+		Vent: b.Vent, VentDiameter: a, Radiator: b.Radiator, RadiatorVas: a}
 }
 
 // Pitch returns the distance from box to box in m: as given, or cabinet height

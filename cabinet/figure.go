@@ -90,7 +90,7 @@ func FindFigure(key string) *Figure {
 // cutUnit takes the unit off a figure's key: "coupling.lower_hz" is
 // "coupling.lower" in "hz".
 func cutUnit(key string) (stem, unit string, ok bool) {
-	for _, u := range []string{"_kg_m3", "_m_s", "_hz", "_db", "_oct", "_deg", "_m"} {
+	for _, u := range []string{"_kg_m3", "_m3", "_m_s", "_hz", "_db", "_oct", "_deg", "_m"} {
 		if strings.HasSuffix(key, u) {
 			return strings.TrimSuffix(key, u), u[1:], true
 		}

@@ -18,6 +18,7 @@ const (
 	Miss    Severity = "miss"    // a target is not met
 	Met     Severity = "met"     // a target is met
 	Advice  Severity = "advice"  // a change that would mend a miss
+	Doubt   Severity = "doubt"   // what is given contradicts itself
 	Note    Severity = "note"    // worth knowing
 	Caution Severity = "caution" // can hurt people
 )
@@ -28,9 +29,6 @@ type Finding struct {
 	Key      string   `json:"key"` // figure or design-file key it is about
 	Text     string   `json:"text"`
 }
-
-// SuspensionCaution stands wherever a stack is described.
-const SuspensionCaution = "Rigging is not computed. Boxes over people are for licensed riggers and local codes to decide."
 
 // Findings judges the sizing against the design's targets, proposes changes and
 // names limits. The texts use the given units.
@@ -44,7 +42,11 @@ func Findings(d *Design, s *Sizing, sys quantity.System) []Finding {
 	f.lobes()
 	f.hornLimit()
 	f.missing()
+	f.level()
 	f.add(Caution, "line.boxes", SuspensionCaution)
+	if numeric.Given(s.Box.MaxLevel) {
+		f.add(Caution, "box.max_spl_db", LoudnessCaution)
+	}
 	return f.out
 }
 
@@ -149,6 +151,24 @@ func (f *finder) lowEnd() {
 	}
 	boxes := int(math.Ceil(f.s.Air.SoundSpeed/(want*f.s.Coupling.Pitch) - 1e-9))
 	f.add(Miss, "coupling.lower_hz", "The line couples only from %s; %s needs %d boxes at this pitch.", f.hz(have), f.hz(want), boxes)
+}
+
+// level compares the maximum level of one box with the target.
+func (f *finder) level() {
+	want, have := f.d.Targets.Level, f.s.Box.MaxLevel
+	if !numeric.Given(want) {
+		return
+	}
+	db := func(v float64) string { return quantity.Format(v, quantity.Level, f.sys) }
+	switch {
+	case !numeric.Given(have):
+		f.add(Note, "box.max_spl_db", "targets.level is not judged: the maximum level needs the woofer's parameters, woofer.xmax or woofer.power, and enclosure.volume.")
+	case have >= want:
+		f.add(Met, "box.max_spl_db", "One box reaches %s at %s, no less than the %s asked for.", db(have), f.hz(f.s.Box.LevelAt), db(want))
+	default:
+		f.add(Miss, "box.max_spl_db", "One box reaches only %s at %s, limited by %s; %s are asked for.",
+			db(have), f.hz(f.s.Box.LevelAt), f.s.Box.Limit, db(want))
+	}
 }
 
 // flatness compares the horn's front with the target, by the rule and by the

@@ -15,6 +15,7 @@ type Sizing struct {
 	Coupling Coupling
 	Horn     HornSizing
 	Gap      Gap
+	Box      BoxSizing
 }
 
 // Coupling is how far the lines of woofers and mids act as one source.
@@ -87,10 +88,11 @@ func (g *Gap) AsGiven() float64 { return math.Log2(g.High / g.Low) }
 func Size(d *Design) Sizing { return new(Sizer).Size(d) }
 
 // Sizer computes estimates one after the other. It remembers the aperture
-// integral of the coverages it has met, which designs of a sweep share. The zero
-// value is ready; a Sizer serves one goroutine at a time.
+// integral of the coverages and the last driver it has met, which designs of a
+// sweep share. The zero value is ready; a Sizer serves one goroutine at a time.
 type Sizer struct {
 	controls map[float64]waveguide.Control // by coverage, for a mouth of 1 m and c = 1 m/s
+	woofer   wooferCache
 }
 
 // maxControls bounds the memory of a Sizer.
@@ -116,6 +118,7 @@ func (z *Sizer) Size(d *Design) Sizing {
 	s.Horn = sizeHorn(d, s.Air.SoundSpeed, z.control(d.Horn.Coverage))
 	s.Coupling = sizeCoupling(d, s.Air.SoundSpeed, s.Horn.Lower)
 	s.Gap = sizeGap(d, &s)
+	s.Box = z.sizeBox(d, s.Air)
 	return s
 }
 

@@ -56,7 +56,10 @@ func (w *stackWork) radiation(omega float64) {
 	} else {
 		w.ff[0] = c.front.at(omega).impedance
 	}
-	w.fv[0] = c.rearMutual(omega)
+	w.fv[0] = 0
+	if d := c.rear.distance; c.rear.present && d > 0 {
+		w.fv[0] = pointMutual(c.air.Density, omega, wave, d)
+	}
 	scale := complex(c.air.Impedance()/area, 0)
 	beside := c.rear.distance
 	if !(beside > 0) {

@@ -2,12 +2,17 @@ package main
 
 import (
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"gapline/cabinet"
+	"gapline/driver"
+	"gapline/internal/boxstudy"
 	"gapline/internal/designfile"
+	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
@@ -18,27 +23,39 @@ import (
 
 func newCompare(a *app) *cobra.Command {
 	var all bool
+	var view string
 	cmd := &cobra.Command{
 		Use:     "compare FILE FILE...",
 		GroupID: "ask",
 		Short:   "Put designs side by side: table of differences and overlaid strips",
 		Long: `Size several designs and print what differs, keys of the design files first and
 figures below. A star marks what differs from the first design. The picture
-shows their frequency strips one below the other.`,
+shows their frequency strips one below the other or, with --view level, their
+maximum levels at the low end overlaid: smaller woofers close the gap but lose
+the bottom.`,
 		Example: `  gapline compare bare.toml insert.toml mids.toml
   gapline compare bare.toml insert.toml -o strips.png
+  gapline compare bare.toml insert.toml mids.toml --view level -o levels.png
   gapline compare bare.toml insert.toml --all --csv`,
 		Args:              args(cobra.MinimumNArgs(2), "two or more design files are needed"),
 		ValidArgsFunction: completeDesignFiles,
 		RunE: func(_ *cobra.Command, given []string) error {
-			return runCompare(a, given, all)
+			return runCompare(a, given, all, view)
 		},
 	}
+	cmd.Flags().StringVar(&view, "view", compareViews[0], "what -o shows: "+strings.Join(compareViews, ", "))
+	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(compareViews, cobra.ShellCompDirectiveNoFileComp))
 	cmd.Flags().BoolVar(&all, "all", false, "print every row, not only those that differ")
 	return cmd
 }
 
-func runCompare(a *app, names []string, all bool) error {
+// compareViews are the pictures of a comparison.
+var compareViews = []string{"strip", "level"}
+
+func runCompare(a *app, names []string, all bool, view string) error {
+	if !slices.Contains(compareViews, view) {
+		return usageError{fmt.Errorf("--view is %q: one of %s is needed", view, strings.Join(compareViews, ", "))}
+	}
 	var designs []picture.Sized
 	var problems designfile.Problems
 	for i, name := range names {
@@ -56,10 +73,45 @@ func runCompare(a *app, names []string, all bool) error {
 	if len(problems) > 0 {
 		return problems
 	}
+	var levels []picture.Leveled
+	if view == "level" && len(a.outputs) > 0 {
+		var err error
+		if levels, err = maxLevels(a, designs); err != nil {
+			return err
+		}
+	}
 	if err := printCompare(a, designs, all); err != nil {
 		return err
 	}
+	if levels != nil {
+		return a.draw(func() plots.Figure { return picture.Levels(levels, a.system()) })
+	}
 	return a.draw(func() plots.Figure { return picture.Strip(designs, a.system()) })
+}
+
+// Range of the overlaid levels, Hz.
+const levelFrom, levelTo, levelPoints = 20, 1000, 240
+
+// maxLevels works out the levels of the designs that give a box; the others are
+// left out of the picture and named.
+func maxLevels(a *app, designs []picture.Sized) ([]picture.Leveled, error) {
+	f := driver.Frequencies(levelFrom, levelTo, levelPoints)
+	var out []picture.Leveled
+	for _, d := range designs {
+		level, err := boxstudy.MaxLevels(d.Design, f)
+		if err == nil && !slices.ContainsFunc(level, numeric.Given) {
+			err = errors.New("woofer.xmax or woofer.power is needed")
+		}
+		if err != nil {
+			a.note("%s is not in the picture: %s", d.Name, err)
+			continue
+		}
+		out = append(out, picture.Leveled{Sized: d, Frequency: f, Level: level})
+	}
+	if len(out) == 0 {
+		return nil, usageError{errors.New("--view level: no design gives what its maximum level needs (gapline explain box.max_spl_db)")}
+	}
+	return out, nil
 }
 
 // designName is the file's name without folder and ending, or with its folder

@@ -48,7 +48,7 @@ func newRoot(a *app) *cobra.Command {
 		&cobra.Group{ID: "learn", Title: "Understand:"},
 	)
 	a.addFlags(root)
-	root.AddCommand(newNew(a), newSize(a), newSweep(a), newCompare(a), newExplain(a))
+	root.AddCommand(newNew(a), newSize(a), newBox(a), newSweep(a), newCompare(a), newExplain(a))
 	root.SuggestionsMinimumDistance = 2
 	root.SetHelpCommand(newHelp())
 	root.SetHelpCommandGroupID("learn")

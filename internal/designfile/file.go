@@ -89,33 +89,48 @@ func tooLarge(size int64) error {
 
 // Parse reads a design from text, as Load does from a file.
 func Parse(name string, data []byte, settings []string) (*File, error) {
-	if len(data) > MaxSize {
-		return nil, Problems{{Where: name, Text: tooLarge(int64(len(data))).Error()}}
+	r, root, err := newReader(name, data, "a design file", " (gapline new FILE writes a starter)")
+	if err != nil {
+		return nil, err
 	}
-	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
-	switch {
-	case !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0:
-		return nil, Problems{{Where: name, Text: "is not a text file: a design file is TOML in UTF-8"}}
-	case len(bytes.TrimSpace(data)) == 0:
-		return nil, Problems{{Where: name, Text: "is empty (gapline new FILE writes a starter)"}}
-	}
-	if line := tooDeep(string(data)); line > 0 {
-		return nil, Problems{{name, line, fmt.Sprintf("lists, tables or dotted keys go deeper than %d levels: a design file has tables of keys only", maxNesting)}}
-	}
-	r := reader{
-		file:  &File{Name: name, Design: cabinet.New(), given: map[string]int{}},
-		lines: keyLines(string(data)),
-	}
-	r.decode(string(data))
-	if r.decoded {
-		r.settle()
-		r.settings(settings)
-		r.finish()
-	}
+	r.take(root)
+	r.driverFile(settings)
+	r.settle()
+	r.settings(settings)
+	r.finish()
 	if len(r.problems) > 0 {
 		return nil, r.problems.sorted()
 	}
 	return r.file, nil
+}
+
+// newReader checks that data is a TOML text and decodes it. what names the kind
+// of file in messages, hint says where a good one comes from.
+func newReader(name string, data []byte, what, hint string) (*reader, map[string]any, error) {
+	fail := func(text string) (*reader, map[string]any, error) {
+		return nil, nil, Problems{{Where: name, Text: text}}
+	}
+	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
+	switch {
+	case len(data) > MaxSize:
+		return fail(tooLarge(int64(len(data))).Error())
+	case !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0:
+		return fail("is not a text file: " + what + " is TOML in UTF-8")
+	case len(bytes.TrimSpace(data)) == 0:
+		return fail("is empty" + hint)
+	}
+	if line := tooDeep(string(data)); line > 0 {
+		return nil, nil, Problems{{name, line, fmt.Sprintf("lists, tables or dotted keys go deeper than %d levels: %s has tables of keys only", maxNesting, what)}}
+	}
+	r := &reader{
+		file:  &File{Name: name, Design: cabinet.New(), given: map[string]int{}},
+		lines: keyLines(string(data)),
+	}
+	var root map[string]any
+	if _, err := toml.Decode(string(data), &root); err != nil {
+		return nil, nil, Problems{syntaxProblem(name, string(data), err)}
+	}
+	return r, root, nil
 }
 
 // reader collects values and faults while a file is read.
@@ -124,7 +139,6 @@ type reader struct {
 	lines    map[string]int
 	problems Problems
 	links    []rawLink
-	decoded  bool // the syntax was right
 }
 
 func (r *reader) fault(path, format string, args ...any) {
@@ -149,14 +163,8 @@ func (r *reader) lineOf(path string) int {
 	}
 }
 
-// decode reads the TOML and hands on its tables.
-func (r *reader) decode(text string) {
-	var root map[string]any
-	if _, err := toml.Decode(text, &root); err != nil {
-		r.problems = append(r.problems, syntaxProblem(r.file.Name, text, err))
-		return
-	}
-	r.decoded = true
+// take hands on the tables of a decoded design file.
+func (r *reader) take(root map[string]any) {
 	for _, name := range sortedKeys(root) {
 		switch sub, isTable := root[name].(map[string]any); {
 		case isTable && name == followTable:
@@ -331,6 +339,22 @@ func (r *reader) placeOf(keys []string) (where string, line int) {
 		}
 	}
 	return r.file.Name, r.lineOf(keys[0])
+}
+
+// Problems turns faults that a command found in the design into the file's own,
+// each with the line of the first of its keys that the file gives.
+func (f *File) Problems(found []cabinet.Problem) Problems {
+	out := make(Problems, len(found))
+	for i, p := range found {
+		out[i] = Problem{Where: f.Name, Text: p.Text}
+		for _, k := range p.Keys {
+			if line := f.given[k]; line > 0 {
+				out[i].Line = line
+				break
+			}
+		}
+	}
+	return out
 }
 
 // Given reports whether the file or a setting gives the key.

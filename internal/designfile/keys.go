@@ -71,7 +71,7 @@ func choiceKey(path string, choices []string, at func(*cabinet.Design) *string, 
 const degrees = math.Pi / 180
 
 // Keys is the table of keys in the order in which a file is written.
-var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, insertKeys, hornKeys, targetKeys)
+var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, boxKeys, insertKeys, hornKeys, targetKeys, driveKeys)
 
 var topKeys = []Key{
 	{Path: "title", Doc: "name of the design, printed on every output", Type: Text,
@@ -123,13 +123,6 @@ var wooferKeys = []Key{
 	countKey("mid.per_box", 1, 32, func(d *cabinet.Design) *int { return &d.Mid.PerBox }, "mid drivers in one box; 1 unless given"),
 	lengthKey("mid.spacing", 0.005, 3, func(d *cabinet.Design) *float64 { return &d.Mid.Spacing }, "vertical distance between the mids of one box"),
 	hertzKey("mid.lowest", 20, 10e3, func(d *cabinet.Design) *float64 { return &d.Mid.Lowest }, "lowest crossover frequency of the mids"),
-
-	choiceKey("enclosure.kind", cabinet.EnclosureKinds, func(d *cabinet.Design) *string { return &d.Enclosure.Kind }, "what loads the woofer's back"),
-	quantityKey("enclosure.volume", quantity.Volume, 1e-5, 10, func(d *cabinet.Design) *float64 { return &d.Enclosure.Volume }, "net volume behind the woofers of one box"),
-	hertzKey("enclosure.tuning", 5, 1000, func(d *cabinet.Design) *float64 { return &d.Enclosure.Tuning }, "resonance of vent and box"),
-	quantityKey("enclosure.leak_q", quantity.Number, 0.5, 1000, func(d *cabinet.Design) *float64 { return &d.Enclosure.LeakQ }, "Q of the leakage losses"),
-	quantityKey("enclosure.vent_area", quantity.Area, 1e-5, 2, func(d *cabinet.Design) *float64 { return &d.Enclosure.VentArea }, "cross section of the vent"),
-	lengthKey("enclosure.vent_length", 0.001, 3, func(d *cabinet.Design) *float64 { return &d.Enclosure.VentLength }, "length of the vent"),
 }
 
 var insertKeys = []Key{
@@ -174,7 +167,7 @@ var targetKeys = []Key{
 		"highest lobe allowed against the axis; -12 dB unless given"),
 	quantityKey("targets.gap", quantity.Octaves, -5, 5, func(d *cabinet.Design) *float64 { return &d.Targets.Gap }, "widest crossover gap allowed; 0 oct unless given"),
 	hertzKey("targets.flat_to", 100, 40e3, func(d *cabinet.Design) *float64 { return &d.Targets.FlatTo }, "frequency up to which the horn's front must be flat"),
-	hertzKey("targets.lowest", 5, 5e3, func(d *cabinet.Design) *float64 { return &d.Targets.Lowest }, "frequency from which the line must couple"),
+	hertzKey("targets.lowest", 5, 5e3, func(d *cabinet.Design) *float64 { return &d.Targets.Lowest }, "frequency from which the line must couple; the maximum level is judged there too unless targets.level_at is given"),
 }
 
 // FindKey returns the key with the given path, nil when there is none.

@@ -6,6 +6,7 @@ import (
 
 	"gapline/cabinet"
 	"gapline/internal/designfile"
+	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
 
@@ -93,8 +94,16 @@ func WriteCompare(w io.Writer, columns []Column, rows []CompareRow, all bool) er
 	if len(t.rows) == 0 {
 		t.Row("the designs do not differ")
 	}
-	_, err := t.WriteTo(w)
-	return err
+	if _, err := t.WriteTo(w); err != nil {
+		return err
+	}
+	for _, c := range columns {
+		if numeric.Given(c.Sizing.Box.MaxLevel) {
+			_, err := io.WriteString(w, Wrap(cabinet.LoudnessCaution, lineWidth, signs[cabinet.Caution], "        "))
+			return err
+		}
+	}
+	return nil
 }
 
 // clipCell keeps long texts from widening the table.

@@ -109,7 +109,21 @@ func (v *sizeView) table() *Table {
 	if v.s.Coupling.HasMid {
 		v.row(t, "gap.woofer_mid_oct", blank)
 	}
+	v.lowEndRows(t, blank)
 	return t
+}
+
+// lowEndRows add what the file gives of the low end and the price of one box.
+func (v *sizeView) lowEndRows(t *Table, blank []string) {
+	if v.value("box.f3_hz") == "-" && v.value("box.cost") == "-" {
+		return
+	}
+	t.Row("LOW END OF ONE BOX")
+	for _, key := range []string{"box.f3_hz", "box.max_spl_db", "box.swept_volume_m3", "box.drivers", "box.crossovers", "box.cost"} {
+		if v.value(key) != "-" {
+			v.row(t, key, blank)
+		}
+	}
 }
 
 func cells(first string, middle []string, last string) []string {
@@ -195,6 +209,8 @@ func FigureText(f *cabinet.Figure, s *cabinet.Sizing, sys quantity.System) strin
 		return OctaveText(x)
 	case f.Key == "horn.narrowest_deg":
 		return fmt.Sprintf("%s at %s", quantity.Format(x, f.Kind, sys), quantity.Format(s.Horn.NarrowestAt, quantity.Frequency, sys))
+	case f.Key == "box.max_spl_db":
+		return fmt.Sprintf("%s at %s", quantity.Format(x, f.Kind, sys), quantity.Format(s.Box.LevelAt, quantity.Frequency, sys))
 	case f.Key == "horn.sagitta_m" && x == 0:
 		return "flat"
 	}
@@ -219,6 +235,7 @@ var signs = map[cabinet.Severity]string{
 	cabinet.Miss:    "MISSED  ",
 	cabinet.Met:     "MET     ",
 	cabinet.Advice:  "  try   ",
+	cabinet.Doubt:   "DOUBT   ",
 	cabinet.Note:    "note    ",
 	cabinet.Caution: "CAUTION ",
 }

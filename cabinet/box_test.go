@@ -1,0 +1,181 @@
+package cabinet
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"gapline/driver"
+	"gapline/internal/air"
+	"gapline/internal/reftable"
+)
+
+// boxDesign is an invented closed box with a complete driver.
+func boxDesign() Design {
+	d := New()
+	w := &d.Woofer
+	w.Fs, w.Qes, w.Qms, w.Vas, w.Re, w.Sd, w.Xmax, w.Power = 45, 0.38, 5, 0.06, 5.5, 0.033, 0.006, 200
+	d.Enclosure.Volume = 0.03
+	return d
+}
+
+func setupOf(t *testing.T, d Design) driver.Setup {
+	t.Helper()
+	s, err := d.BoxSetup()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+func TestBoxSetupCarriesEveryKey(t *testing.T) {
+	d := boxDesign()
+	d.Woofer.PerBox, d.Woofer.Wiring, d.Woofer.Spacing = 2, "series", 0.25
+	d.Woofer.Le, d.Woofer.LeExponent = 1e-3, 0.6
+	e := &d.Enclosure
+	e.Kind, e.Tuning, e.LeakQ, e.AbsorptionQ, e.VentQ = "vented", 48, 7, 40, 60
+	e.Vent.Count, e.VentDiameter, e.VentInner, e.VentOuter, e.Vent.Distance = 2, 0.1, "flanged", "free", 0.3
+	d.Cabinet.Height, d.Cabinet.Width = 0.6, 0.4
+	s := setupOf(t, d)
+	if s.Count != 2 || s.Wiring != driver.Series || s.Spacing != 0.25 || s.SideBySide || s.Insert != nil {
+		t.Errorf("drivers: %+v", s)
+	}
+	if s.Driver.Le != 1e-3 || s.Driver.LeExponent != 0.6 || s.Driver.Xmax != 0.006 {
+		t.Errorf("driver: %+v", s.Driver.Parameters)
+	}
+	x := s.Enclosure
+	if x.Kind != driver.Vented || x.Volume != 0.03 || x.Tuning != 48 || x.LeakQ != 7 || x.AbsorptionQ != 40 || x.VentQ != 60 {
+		t.Errorf("enclosure: %+v", x)
+	}
+	if x.Vent.Count != 2 || !x.Vent.InnerFlanged || !x.Vent.OuterFree || x.Vent.Distance != 0.3 {
+		t.Errorf("vent: %+v", x.Vent)
+	}
+	reftable.Near(t, "vent area", x.Vent.Area, math.Pi*0.01/4, 1e-12)
+	reftable.Near(t, "panel", x.PanelArea, 0.24, 1e-12)
+	d.Woofer.Spacing = New().Woofer.Spacing
+	if !setupOf(t, d).SideBySide {
+		t.Error("woofers without a vertical spacing must stand side by side")
+	}
+}
+
+func TestEnclosureKindFollowsFromTheKeys(t *testing.T) {
+	for name, c := range map[string]struct {
+		change func(*Enclosure)
+		want   driver.EnclosureKind
+	}{
+		"nothing":  {func(*Enclosure) {}, driver.Closed},
+		"tuning":   {func(e *Enclosure) { e.Tuning = 40 }, driver.Vented},
+		"vent":     {func(e *Enclosure) { e.Vent.Width, e.Vent.Height = 0.1, 0.05 }, driver.Vented},
+		"radiator": {func(e *Enclosure) { e.Tuning, e.Radiator.Sd = 40, 0.03 }, driver.PassiveRadiator},
+		"as given": {func(e *Enclosure) { e.Kind, e.Tuning = "closed", 40 }, driver.Closed},
+	} {
+		d := boxDesign()
+		c.change(&d.Enclosure)
+		if got := d.EnclosureKind(); got != c.want {
+			t.Errorf("%s: %v, want %v", name, got, c.want)
+		}
+	}
+}
+
+// Vas of a passive radiator is ρc²·Sd²·Cms, as of a driver (Small 1974).
+func TestRadiatorVasGivesItsCompliance(t *testing.T) {
+	d := boxDesign()
+	e := &d.Enclosure
+	e.Radiator.Sd, e.RadiatorVas, e.Tuning = 0.05, 0.2, 40
+	s := setupOf(t, d)
+	a := air.Of(d.Air)
+	reftable.Near(t, "Vas", a.Density*a.SoundSpeed*a.SoundSpeed*0.05*0.05*s.Enclosure.Radiator.Cms, 0.2, 1e-12)
+	e.Radiator.Cms = 1e-4
+	if p := Check(&d); len(p) != 1 || p[0].Keys[0] != "enclosure.radiator_vas" {
+		t.Errorf("cms beside vas: %v", p)
+	}
+}
+
+func TestInsertNeedsAllItsDimensions(t *testing.T) {
+	d := boxDesign()
+	d.Cabinet.Height = 0.28
+	d.Insert = Insert{Mouths: 2, Spacing: d.Cabinet.Pitch, MouthHeight: 0.1, MouthWidth: 0.08, SlotDepth: 0.012, ChamberVolume: 4e-4}
+	s := setupOf(t, d)
+	if s.Insert == nil || s.Insert.Spacing != 0.14 || s.Insert.Width != 0.08 || s.Insert.Height != 0.1 || s.Insert.Depth != 0.012 {
+		t.Fatalf("insert: %+v", s.Insert)
+	}
+	d.Insert.ChamberVolume = New().Insert.ChamberVolume
+	if s := setupOf(t, d); s.Insert != nil {
+		t.Error("an insert without a chamber volume was taken")
+	}
+	if lacks := d.InsertLacks(); len(lacks) != 1 || lacks[0] != "insert.chamber_volume" {
+		t.Errorf("lacks %v", lacks)
+	}
+}
+
+func TestBoxErrorsNameKeys(t *testing.T) {
+	absent := New().Woofer.Fs
+	for name, c := range map[string]struct {
+		change func(*Design)
+		want   []string
+	}{
+		"no volume":         {func(d *Design) { d.Enclosure.Volume = absent }, []string{"enclosure.volume"}},
+		"size alone":        {func(d *Design) { d.Woofer.Parameters = driver.Blank(); d.Woofer.Size = 0.25 }, []string{"woofer.fs", "205 mm", "0.82 of woofer.size"}},
+		"one missing":       {func(d *Design) { d.Woofer.Vas = absent }, []string{"woofer.vas", "woofer.mms"}},
+		"vented, no tuning": {func(d *Design) { d.Enclosure.Kind = "vented" }, []string{"enclosure.tuning", "enclosure.vent_length"}},
+		"vent too small":    {func(d *Design) { d.Enclosure.Tuning, d.Enclosure.Vent.Area = 60, 5e-4 }, []string{"enclosure.tuning", "even without length"}},
+		"tuning against vent": {func(d *Design) {
+			e := &d.Enclosure
+			e.Tuning, e.Vent.Area, e.Vent.Length = 90, 5e-3, 0.1
+		}, []string{"enclosure.tuning", "vent_area and vent_length"}},
+		"radiator, no area": {func(d *Design) { d.Enclosure.Kind = "passive radiator" }, []string{"enclosure.radiator_sd"}},
+		"radiator, no cms": {func(d *Design) { d.Enclosure.Kind, d.Enclosure.Radiator.Sd = "passive radiator", 0.05 },
+			[]string{"enclosure.radiator_cms"}},
+		"radiator, no mass": {func(d *Design) {
+			d.Enclosure.Radiator.Sd, d.Enclosure.Radiator.Cms = 0.05, 1e-3
+		}, []string{"enclosure.radiator_mms"}},
+		"impossible set": {func(d *Design) { d.Woofer.Qes, d.Woofer.Qts = absent, 6 }, []string{"the woofer's parameters", "qms"}},
+	} {
+		d := boxDesign()
+		c.change(&d)
+		_, err := d.BoxSetup()
+		if err == nil {
+			t.Errorf("%s: accepted", name)
+			continue
+		}
+		for _, w := range c.want {
+			if !strings.Contains(err.Error(), w) {
+				t.Errorf("%s: %q does not say %q", name, err, w)
+			}
+		}
+	}
+}
+
+func TestCheckOfTheBox(t *testing.T) {
+	for name, c := range map[string]struct {
+		change func(*Design)
+		key    string
+	}{
+		"volume beyond the outside": {func(d *Design) { d.Cabinet = Dimensions{0.3, 0.3, 0.3, 0, absentGap} }, "enclosure.volume"},
+		"vent wider than cabinet":   {func(d *Design) { d.Cabinet.Width, d.Enclosure.Vent.Width, d.Enclosure.Vent.Height = 0.4, 0.5, 0.05 }, "enclosure.vent_width"},
+		"vent taller than cabinet":  {func(d *Design) { d.Cabinet.Height, d.Enclosure.Vent.Width, d.Enclosure.Vent.Height = 0.4, 0.05, 0.5 }, "enclosure.vent_height"},
+		"vents beyond the panel": {func(d *Design) {
+			d.Cabinet.Height, d.Cabinet.Width, d.Enclosure.Vent.Area, d.Enclosure.Vent.Count = 0.2, 0.2, 0.021, 2
+		}, "enclosure.vent_area"},
+		"half a rectangle":      {func(d *Design) { d.Enclosure.Vent.Width = 0.1 }, "enclosure.vent_width"},
+		"area against diameter": {func(d *Design) { d.Enclosure.Vent.Area, d.Enclosure.VentDiameter = 0.01, 0.05 }, "enclosure.vent_diameter"},
+		"volts and watts":       {func(d *Design) { d.Drive = Drive{2, 3} }, "drive.power"},
+	} {
+		d := boxDesign()
+		d.Cabinet.Height, d.Cabinet.Width = 0.9, 0.9
+		c.change(&d)
+		if p := Check(&d); len(p) != 1 || p[0].Keys[0] != c.key {
+			t.Errorf("%s: %v, want one problem with %s", name, p, c.key)
+		}
+	}
+}
+
+// 2.83 V unless the design says otherwise; P = U²/R.
+func TestDriveVoltage(t *testing.T) {
+	d := boxDesign()
+	reftable.Near(t, "default", d.DriveVoltage(8), 2.83, 1e-12)
+	d.Drive.Voltage = 10
+	reftable.Near(t, "voltage", d.DriveVoltage(8), 10, 1e-12)
+	d.Drive = Drive{Voltage: absentGap, Power: 50}
+	reftable.Near(t, "power", d.DriveVoltage(8), 20, 1e-12)
+}

@@ -1,0 +1,12 @@
+package cabinet
+
+// SuspensionCaution stands wherever a stack is described.
+const SuspensionCaution = "Rigging is not computed. Boxes over people are for licensed riggers and local codes to decide."
+
+// LoudnessCaution stands wherever a level is printed.
+const LoudnessCaution = "Such levels damage hearing. Guidance only, local rules decide: at work 85 dBA for 8 h, " +
+	"half the time for each 3 dB more (NIOSH 98-126, 1998); audiences at most 100 dB LAeq,15min (WHO, 2022)."
+
+// AmplifierCaution stands wherever a driving power is printed.
+const AmplifierCaution = "Amplifiers of such power put out voltages that can kill, and so does their mains side. " +
+	"Wiring and service are for qualified people under local codes."

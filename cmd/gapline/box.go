@@ -1,0 +1,219 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"gapline/internal/boxstudy"
+	"gapline/internal/numeric"
+	"gapline/internal/picture"
+	"gapline/internal/quantity"
+	"gapline/internal/screen"
+	"gapline/plots"
+
+	"github.com/spf13/cobra"
+)
+
+// boxFlags are the flags of the box command as typed.
+type boxFlags struct {
+	volts, watts string
+	view         string
+	from, to     string
+	perOctave    int
+	boxes        string
+
+	drivers, by string
+	fit         fitFlags
+}
+
+func newBox(a *app) *cobra.Command {
+	var o boxFlags
+	cmd := &cobra.Command{
+		Use:     "box FILE",
+		GroupID: "design",
+		Short:   "Woofer in its enclosure: response, impedance, excursion, maximum level, stack, insert",
+		Long: `Work out the low end of one box from the woofer's parameters and its enclosure:
+response, impedance, excursion, maximum level, vent air speed, the classical
+alignments near it; what a stack of such boxes gains; and what an insert costs.
+
+Any sufficient set of parameters will do (fs, qes, qms, vas, sd, re; or mms, cms,
+rms, bl, sd, re; or a mixture): the rest is derived, and values that contradict
+each other by more than 5 % are named. Levels are at 1 m in half space,
+excursions and air speeds are peak values.
+
+With --drivers it ranks a folder of driver files in this cabinet. With --fit it
+finds the driver's parameters from a measured impedance sweep: text with columns
+of frequency in Hz, ohm and, if measured, degree.`,
+		Example: `  gapline box box.toml
+  gapline box box.toml --watts 100W -o low-end.png
+  gapline box box.toml --view insert -o insert.svg
+  gapline box box.toml --json
+  gapline box box.toml --drivers shelf/ --by level
+  gapline box --fit free.txt --second mass.txt --added-mass 15g --sd 330cm2 --write my10.toml`,
+		Args:              args(cobra.MaximumNArgs(1), "one design file is needed"),
+		ValidArgsFunction: completeDesignFiles,
+		RunE: func(cmd *cobra.Command, given []string) error {
+			return runBox(cmd, a, given, o)
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&o.volts, "volts", "", "rms voltage at the terminals of one box (`V`; 2.83 unless the file says)")
+	f.StringVar(&o.watts, "watts", "", "power into the nominal resistance, in place of --volts (`W`)")
+	f.StringVar(&o.view, "view", "all", "what -o shows: "+strings.Join(picture.BoxViews, ", "))
+	f.StringVar(&o.from, "from", "10 Hz", "lowest `frequency`")
+	f.StringVar(&o.to, "to", "2 kHz", "highest `frequency`")
+	f.IntVar(&o.perOctave, "per-octave", 48, "frequencies in an octave")
+	f.StringVar(&o.boxes, "boxes", "1,2,4,8", "sizes of the stack, each against the one before")
+	f.StringVar(&o.drivers, "drivers", "", "rank the driver files of the folder `DIR` in this cabinet")
+	f.StringVar(&o.by, "by", boxstudy.Orders[0], "what --drivers ranks by: "+strings.Join(boxstudy.Orders, ", "))
+	o.fit.add(cmd)
+	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(picture.BoxViews, cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("by", cobra.FixedCompletions(boxstudy.Orders, cobra.ShellCompDirectiveNoFileComp))
+	return cmd
+}
+
+func runBox(cmd *cobra.Command, a *app, given []string, o boxFlags) error {
+	name := ""
+	if len(given) > 0 {
+		name = given[0]
+	}
+	if err := o.fit.check(cmd); err != nil {
+		return usageError{err}
+	}
+	switch {
+	case o.fit.sweep != "" && o.drivers != "":
+		return usageError{errors.New("--fit and --drivers exclude each other")}
+	case o.fit.sweep != "":
+		return runFit(a, name, o.fit)
+	case name == "":
+		return usageError{errors.New("one design file is needed; usage: gapline box FILE")}
+	case o.drivers != "":
+		return runDrivers(cmd.Context(), a, name, o)
+	}
+	return runOneBox(cmd.Context(), a, name, o)
+}
+
+func runOneBox(ctx context.Context, a *app, name string, o boxFlags) error {
+	if err := picture.CheckBoxView(o.view); err != nil {
+		return usageError{err}
+	}
+	options, err := o.options()
+	if err != nil {
+		return usageError{err}
+	}
+	file, err := a.load(name)
+	if err != nil {
+		return err
+	}
+	if err := o.drive(&file.Design.Drive.Voltage, &file.Design.Drive.Power); err != nil {
+		return usageError{err}
+	}
+	// JSON is for programs: its texts keep to one unit system.
+	sys := a.system()
+	if a.json {
+		sys = quantity.Metric
+	}
+	study, err := boxstudy.Run(ctx, file, options, sys)
+	if err != nil {
+		return err
+	}
+	if len(a.outputs) > 0 {
+		if err := picture.BoxViewExists(study, o.view); err != nil {
+			return usageError{err}
+		}
+	}
+	if err := printBox(a, study); err != nil {
+		return err
+	}
+	return a.draw(func() plots.Figure { return picture.Box(study, o.view, a.system()) })
+}
+
+func printBox(a *app, s *boxstudy.Study) error {
+	switch {
+	case a.json:
+		return screen.WriteJSON(a.out, screen.BoxObject(s))
+	case a.csv:
+		return screen.BoxCSV(a.out, s)
+	}
+	return screen.Box(a.out, s, a.system())
+}
+
+// drive puts the flags in place of the file's drive.
+func (o *boxFlags) drive(voltage, power *float64) error {
+	if o.volts != "" && o.watts != "" {
+		return errors.New("--volts and --watts exclude each other")
+	}
+	for _, x := range []struct {
+		flag, text string
+		kind       quantity.Kind
+		set, clear *float64
+	}{{"--volts", o.volts, quantity.Voltage, voltage, power}, {"--watts", o.watts, quantity.Power, power, voltage}} {
+		if x.text == "" {
+			continue
+		}
+		v, err := flagQuantity(x.flag, x.text, x.kind)
+		if err != nil {
+			return err
+		}
+		if !(v > 0) {
+			return fmt.Errorf("%s is %s: must be above zero", x.flag, x.text)
+		}
+		*x.set, *x.clear = v, numeric.Absent
+	}
+	return nil
+}
+
+// flagQuantity reads a flag's quantity; a bare number takes the kind's SI unit
+// when the flag's name says it.
+func flagQuantity(flag, text string, kind quantity.Kind) (float64, error) {
+	if kind == quantity.Voltage || kind == quantity.Power {
+		if v, err := strconv.ParseFloat(text, 64); err == nil && v > 0 && v < 1e9 {
+			return v, nil
+		}
+	}
+	v, err := quantity.Parse(text, kind)
+	if err != nil {
+		return v, fmt.Errorf("%s %q: %w", flag, text, err)
+	}
+	return v, nil
+}
+
+// options reads the frequencies and the sizes of the stack.
+func (o *boxFlags) options() (boxstudy.Options, error) {
+	out := boxstudy.Options{PerOctave: o.perOctave}
+	if o.perOctave < 1 {
+		return out, fmt.Errorf("--per-octave is %d: at least 1 is needed", o.perOctave)
+	}
+	var err error
+	if out.From, err = flagQuantity("--from", o.from, quantity.Frequency); err != nil {
+		return out, err
+	}
+	if out.To, err = flagQuantity("--to", o.to, quantity.Frequency); err != nil {
+		return out, err
+	}
+	if out.Boxes, err = stackSizes(o.boxes); err != nil {
+		return out, err
+	}
+	return out, out.Check()
+}
+
+// Limits of --boxes: the work grows with the cube of the largest.
+const mostBoxes, mostSizes = 64, 8
+
+func stackSizes(text string) ([]int, error) {
+	var out []int
+	for _, part := range strings.Split(text, ",") {
+		n, err := strconv.Atoi(strings.TrimSpace(part))
+		if err != nil || n < 1 || n > mostBoxes || len(out) > 0 && n <= out[len(out)-1] {
+			return nil, fmt.Errorf("--boxes is %q: rising numbers of boxes up to %d are needed, such as 1,2,4,8", text, mostBoxes)
+		}
+		out = append(out, n)
+	}
+	if len(out) > mostSizes {
+		return nil, fmt.Errorf("--boxes has %d sizes: at most %d are possible", len(out), mostSizes)
+	}
+	return out, nil
+}

@@ -1,0 +1,55 @@
+package main
+
+import (
+	"context"
+	"errors"
+
+	"gapline/internal/boxstudy"
+	"gapline/internal/quantity"
+	"gapline/internal/screen"
+)
+
+// runDrivers ranks a folder of driver files. Files that cannot be used are
+// reported and leave the others alone.
+func runDrivers(ctx context.Context, a *app, name string, o boxFlags) error {
+	if err := boxstudy.CheckOrder(o.by); err != nil {
+		return usageError{err}
+	}
+	if len(a.outputs) > 0 {
+		return usageError{errors.New("--drivers draws no picture: leave out -o, or use --csv")}
+	}
+	file, err := a.load(name)
+	if err != nil {
+		return err
+	}
+	sys := a.system()
+	if a.json || a.csv {
+		sys = quantity.Metric
+	}
+	r, err := boxstudy.Rank(ctx, file, o.drivers, o.by, sys)
+	if err != nil {
+		return err
+	}
+	if err := printRanking(a, file.Design.Title, r, sys); err != nil {
+		return err
+	}
+	for _, x := range r.Refused {
+		for _, why := range x.Reasons {
+			a.note("%s left out: %s", x.File, why)
+		}
+	}
+	if len(r.Ranked) == 0 {
+		return errors.New("none of the driver files can be used in this cabinet")
+	}
+	return nil
+}
+
+func printRanking(a *app, title string, r *boxstudy.Ranking, sys quantity.System) error {
+	switch {
+	case a.json:
+		return screen.WriteJSON(a.out, screen.RankObject(title, r))
+	case a.csv:
+		return screen.RankCSV(a.out, r)
+	}
+	return screen.Rank(a.out, title, r, sys)
+}

@@ -1,0 +1,149 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/internal/boxstudy"
+	"gapline/internal/numeric"
+	"gapline/internal/picture"
+	"gapline/internal/quantity"
+	"gapline/internal/screen"
+	"gapline/internal/wholefile"
+	"gapline/plots"
+
+	"github.com/spf13/cobra"
+)
+
+// fitFlags are the flags of a fit as typed.
+type fitFlags struct {
+	sweep, second      string
+	mass, volume, area string
+	inductor           string
+	write, title       string
+	force              bool
+}
+
+func (o *fitFlags) add(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.StringVar(&o.sweep, "fit", "", "fit the driver to the impedance sweep `SWEEP`, measured in free air")
+	f.StringVar(&o.second, "second", "", "a second `SWEEP`, with --added-mass or --known-volume, for vas")
+	f.StringVar(&o.mass, "added-mass", "", "`mass` fixed to the cone in the second sweep")
+	f.StringVar(&o.volume, "known-volume", "", "`volume` of the closed box in the second sweep")
+	f.StringVar(&o.area, "sd", "", "piston `area` for the second sweep; from FILE unless given")
+	f.StringVar(&o.inductor, "inductor", boxstudy.Inductors[0], "model of the inductance: "+strings.Join(boxstudy.Inductors, ", "))
+	f.StringVar(&o.write, "write", "", "write the fitted driver to the driver file `FILE`")
+	f.StringVar(&o.title, "driver-title", "", "`title` in the driver file; its name unless given")
+	f.BoolVar(&o.force, "force", false, "overwrite the driver file if it exists")
+	_ = cmd.RegisterFlagCompletionFunc("inductor", cobra.FixedCompletions(boxstudy.Inductors, cobra.ShellCompDirectiveNoFileComp))
+}
+
+// check refuses combinations of flags that make no sense.
+func (o *fitFlags) check(cmd *cobra.Command) error {
+	if o.sweep == "" {
+		for _, name := range []string{"second", "added-mass", "known-volume", "sd", "inductor", "write", "driver-title", "force"} {
+			if cmd.Flags().Changed(name) {
+				return fmt.Errorf("--%s needs --fit SWEEP", name)
+			}
+		}
+		return nil
+	}
+	switch {
+	case (o.mass != "" || o.volume != "") && o.second == "":
+		return errors.New("--added-mass and --known-volume need --second SWEEP")
+	case o.second != "" && (o.mass != "") == (o.volume != ""):
+		return errors.New("--second needs one of --added-mass and --known-volume")
+	case !slices.Contains(boxstudy.Inductors, o.inductor):
+		return fmt.Errorf("--inductor is %q: one of %s is needed", o.inductor, strings.Join(boxstudy.Inductors, ", "))
+	case o.write != "" && filepath.Ext(o.write) != ".toml":
+		return fmt.Errorf("--write is %q: a name that ends in .toml is needed", o.write)
+	}
+	if _, err := os.Stat(o.write); o.write != "" && !o.force && !errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("%s exists: choose another name, or use --force to overwrite it", o.write)
+	}
+	return nil
+}
+
+// options reads the quantities.
+func (o *fitFlags) options(d *cabinet.Design) (boxstudy.FitOptions, error) {
+	out := boxstudy.FitOptions{Sweep: o.sweep, Second: o.second, Inductor: o.inductor, AddedMass: numeric.Absent, KnownVolume: numeric.Absent}
+	for _, x := range []struct {
+		flag, text string
+		kind       quantity.Kind
+		into       *float64
+	}{
+		{"--added-mass", o.mass, quantity.Mass, &out.AddedMass}, {"--known-volume", o.volume, quantity.Volume, &out.KnownVolume},
+		{"--sd", o.area, quantity.Area, &d.Woofer.Sd},
+	} {
+		if x.text == "" {
+			continue
+		}
+		v, err := flagQuantity(x.flag, x.text, x.kind)
+		if err != nil {
+			return out, err
+		}
+		if !(v > 0) {
+			return out, fmt.Errorf("%s is %s: must be above zero", x.flag, x.text)
+		}
+		*x.into = v
+	}
+	return out, nil
+}
+
+func runFit(a *app, name string, o fitFlags) error {
+	design := cabinet.New()
+	if name == "" && len(a.settings) > 0 {
+		return usageError{errors.New("--set changes a design file: give one, or use --sd")}
+	}
+	if name != "" {
+		file, err := a.load(name)
+		if err != nil {
+			return err
+		}
+		design = file.Design
+	}
+	options, err := o.options(&design)
+	if err != nil {
+		return usageError{err}
+	}
+	if options.Second != "" && !numeric.Given(design.Woofer.PistonArea()) {
+		return usageError{errors.New("a second sweep needs the piston area: give --sd, or a design file with woofer.sd, effective_diameter or size")}
+	}
+	fit, err := boxstudy.RunFit(&design, options)
+	if err != nil {
+		return err
+	}
+	if err := printFit(a, fit); err != nil {
+		return err
+	}
+	if o.write != "" {
+		if err := wholefile.Write(o.write, screen.DriverFile(o.driverTitle(), fit)); err != nil {
+			return err
+		}
+		a.note("wrote %s; try [woofer] file = %q in a design file", o.write, filepath.Base(o.write))
+	}
+	return a.draw(func() plots.Figure { return picture.Fit(fit, a.system()) })
+}
+
+func (o *fitFlags) driverTitle() string {
+	if o.title != "" {
+		return o.title
+	}
+	return strings.TrimSuffix(filepath.Base(o.write), ".toml")
+}
+
+func printFit(a *app, f *boxstudy.Fit) error {
+	switch {
+	case a.json:
+		return screen.WriteJSON(a.out, screen.FitObject(f))
+	case a.csv:
+		return screen.FitCSV(a.out, f)
+	}
+	return screen.Fit(a.out, f, a.system())
+}

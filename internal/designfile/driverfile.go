@@ -1,0 +1,139 @@
+package designfile
+
+import (
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/driver"
+	"gapline/internal/numeric"
+)
+
+// DriverKeys are the keys of a driver file: those of [woofer] that belong to the
+// driver itself, its title, and its price.
+var DriverKeys = []string{"title", "size", "effective_diameter", "fs", "qes", "qms", "qts", "vas", "re", "sd", "bl", "mms", "cms", "rms",
+	"le", "le_exponent", "xmax", "power", "cost"}
+
+// Driver is a driver file that has been read and checked.
+type Driver struct {
+	Name   string // of the file
+	Title  string
+	values []Value
+}
+
+// LoadDriver reads and checks the driver file called name. The error is of type
+// Problems and lists every fault.
+func LoadDriver(name string) (*Driver, error) {
+	data, err := readAll(name)
+	if err != nil {
+		return nil, Problems{{Where: name, Text: strings.Replace(err.Error(), " (gapline new FILE writes a starter)", "", 1)}}
+	}
+	return ParseDriver(name, data)
+}
+
+// ParseDriver reads a driver file from text. Its keys stand at the top, or under
+// [woofer] as in a design file.
+func ParseDriver(name string, data []byte) (*Driver, error) {
+	r, root, err := newReader(name, data, "a driver file", "")
+	if err != nil {
+		return nil, err
+	}
+	d := &Driver{Name: name}
+	for _, leaf := range sortedKeys(root) {
+		if table, ok := root[leaf].(map[string]any); ok && leaf == "woofer" {
+			for _, inner := range sortedKeys(table) {
+				r.driverKey(d, "woofer."+inner, inner, table[inner])
+			}
+			continue
+		}
+		r.driverKey(d, leaf, leaf, root[leaf])
+	}
+	if len(d.values) == 0 && len(r.problems) == 0 {
+		r.fault("", "gives no parameter: a driver file needs keys such as fs, qes, qms, vas, re and sd")
+	}
+	if len(r.problems) > 0 {
+		return nil, r.problems.sorted()
+	}
+	return d, nil
+}
+
+// driverKey reads one value; path is where it stands in the file.
+func (r *reader) driverKey(d *Driver, path, leaf string, raw any) {
+	if !slices.Contains(DriverKeys, leaf) {
+		hint := didYouMeanOr(Nearest(leaf, DriverKeys), "")
+		if FindKey("woofer."+leaf) != nil {
+			hint = ": it belongs into the design file"
+		}
+		r.fault(path, "is not a key of a driver file%s", hint)
+		return
+	}
+	k := driverKey(leaf)
+	v, err := k.fromTOML(raw)
+	switch {
+	case err != nil:
+		r.fault(path, "%s", err)
+	case leaf == "title":
+		d.Title = v.Text
+	case slices.ContainsFunc(d.values, func(x Value) bool { return x.Key == k }):
+		r.fault(path, "is given twice, at the top and under [woofer]")
+	default:
+		d.values = append(d.values, v)
+	}
+}
+
+// driverKey returns the design file's key that a driver file's key stands for.
+func driverKey(leaf string) *Key {
+	switch leaf {
+	case "title":
+		return FindKey("title")
+	case "cost":
+		return FindKey("cost.woofer")
+	}
+	return FindKey("woofer." + leaf)
+}
+
+// Put makes the driver the woofer of d in place of the one that d has. Number,
+// spacing and wiring stay.
+func (w *Driver) Put(d *cabinet.Design) {
+	d.Woofer.Parameters, d.Woofer.Title, d.Woofer.File = driver.Blank(), w.Title, w.Name
+	d.Cost.Woofer = numeric.Absent
+	for _, v := range w.values {
+		v.Apply(d)
+	}
+}
+
+// driverFile reads the driver file that the design or a setting names and puts in
+// those of its values that neither the file nor, later, a setting overrides.
+func (r *reader) driverFile(settings []string) {
+	d := &r.file.Design
+	for _, s := range settings {
+		if path, text, ok := strings.Cut(s, "="); ok && strings.TrimSpace(path) == fileKey {
+			d.Woofer.File = strings.TrimSpace(text)
+		}
+	}
+	if d.Woofer.File == "" {
+		return
+	}
+	path := d.Woofer.File
+	if !filepath.IsAbs(path) {
+		path = filepath.Join(filepath.Dir(r.file.Name), path)
+	}
+	w, err := LoadDriver(path)
+	if err != nil {
+		faults := err.(Problems)
+		if len(faults) == 1 && faults[0].Line == 0 {
+			r.fault(fileKey, "= %q %s", clip(d.Woofer.File), faults[0].Text)
+			return
+		}
+		r.problems = append(r.problems, faults...)
+		return
+	}
+	d.Woofer.Title = w.Title
+	for _, v := range w.values {
+		if _, given := r.file.given[v.Key.Path]; !given {
+			v.Apply(d)
+			r.file.given[v.Key.Path] = 0
+		}
+	}
+}

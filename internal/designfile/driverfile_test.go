@@ -1,0 +1,134 @@
+package designfile
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"gapline/cabinet"
+)
+
+const driverText = `title = "Ten-inch from the shelf (invented)"
+size = "10 in"
+fs   = "44 Hz"
+qes  = 0.4
+qms  = 5.5
+vas  = "50 L"
+re   = "5.6 ohm"
+sd   = "330 cm2"
+xmax = "6 mm"
+cost = 87.5
+`
+
+const designText = `[woofer]
+file = "drivers/ten.toml"
+fs = "50 Hz"
+[enclosure]
+volume = "30 L"
+`
+
+// folder writes files and returns their folder.
+func folder(t *testing.T, files map[string]string) string {
+	t.Helper()
+	dir := t.TempDir()
+	for name, text := range files {
+		path := filepath.Join(dir, name)
+		if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return dir
+}
+
+// The path is relative to the design file; keys of the design file go before
+// those of the driver file, and settings before both.
+func TestDesignTakesItsDriverFile(t *testing.T) {
+	dir := folder(t, map[string]string{"box.toml": designText, "drivers/ten.toml": driverText, "drivers/other.toml": "[woofer]\nfs = \"60 Hz\"\nqes = 0.5\n"})
+	name := filepath.Join(dir, "box.toml")
+	f, err := Load(name, []string{"woofer.qes=0.45"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := &f.Design.Woofer
+	if w.Fs != 50 || w.Qes != 0.45 || w.Qms != 5.5 || w.Title != "Ten-inch from the shelf (invented)" || f.Design.Cost.Woofer != 87.5 {
+		t.Errorf("woofer %+v, cost %g", w, f.Design.Cost.Woofer)
+	}
+	if f, err = Load(name, []string{"woofer.file=drivers/other.toml"}); err != nil {
+		t.Fatal(err)
+	}
+	if w := &f.Design.Woofer; w.Fs != 50 || w.Qes != 0.5 || w.Title != "" {
+		t.Errorf("another file: %+v", w)
+	}
+}
+
+func TestFaultsOfDriverFiles(t *testing.T) {
+	for name, c := range map[string]struct {
+		driver string
+		want   []string
+	}{
+		"unknown key":   {"fs = \"44 Hz\"\n\nqess = 0.4\n", []string{"ten.toml:3: qess is not a key of a driver file (did you mean qes?)"}},
+		"design's key":  {"per_box = 2\n", []string{"ten.toml:1: per_box is not a key", "belongs into the design file"}},
+		"bare number":   {"fs = 44\n", []string{"ten.toml:1: fs is the bare number 44"}},
+		"out of range":  {"[woofer]\nfs = \"9 kHz\"\n", []string{"ten.toml:2: woofer.fs is 9000 Hz"}},
+		"twice":         {"fs = \"44 Hz\"\n[woofer]\nfs = \"45 Hz\"\n", []string{"ten.toml:3: woofer.fs is given twice"}},
+		"two faults":    {"fs = 44\nqes = \"x\"\n", []string{"ten.toml:1: fs", "ten.toml:2: qes"}},
+		"syntax":        {"fs = \n", []string{"ten.toml:1: "}},
+		"empty":         {"\n", []string{"box.toml:2: woofer.file", "is empty"}},
+		"title alone":   {"title = \"x\"\n", []string{"box.toml:2: woofer.file", "gives no parameter"}},
+		"not a text":    {"\xff\xfe\x00", []string{"is not a text file"}},
+		"missing file":  {"", []string{"box.toml:2: woofer.file", "no such file"}},
+		"wrong literal": {"power = true\n", []string{"ten.toml:1: power is true"}},
+	} {
+		files := map[string]string{"box.toml": designText, "drivers/ten.toml": c.driver}
+		if name == "missing file" {
+			delete(files, "drivers/ten.toml")
+		}
+		_, err := Load(filepath.Join(folder(t, files), "box.toml"), nil)
+		if err == nil {
+			t.Errorf("%s: accepted", name)
+			continue
+		}
+		for _, w := range c.want {
+			if !strings.Contains(err.Error(), w) {
+				t.Errorf("%s: %q does not say %q", name, err, w)
+			}
+		}
+	}
+}
+
+func TestPutReplacesTheDriver(t *testing.T) {
+	w, err := ParseDriver("ten.toml", []byte(driverText))
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := cabinet.New()
+	d.Woofer.Bl, d.Woofer.PerBox, d.Woofer.Wiring, d.Cost.Woofer = 12, 2, "series", 40
+	w.Put(&d)
+	if d.Woofer.Bl == 12 || d.Woofer.PerBox != 2 || d.Woofer.Wiring != "series" || d.Woofer.Vas != 0.05 || d.Cost.Woofer != 87.5 {
+		t.Errorf("%+v", d.Woofer)
+	}
+}
+
+// Every key that a driver file may hold exists and belongs to the driver.
+func TestDriverKeysExist(t *testing.T) {
+	for _, leaf := range DriverKeys {
+		if driverKey(leaf) == nil {
+			t.Errorf("%s is no key", leaf)
+		}
+	}
+}
+
+func FuzzParseDriver(f *testing.F) {
+	f.Add([]byte(driverText))
+	f.Add([]byte("[woofer]\nfs = \"60 Hz\"\nfs = 3"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		d, err := ParseDriver("fuzz.toml", data)
+		if (d == nil) != (err != nil) {
+			t.Errorf("driver %v, error %v", d, err)
+		}
+	})
+}

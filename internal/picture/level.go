@@ -1,0 +1,60 @@
+package picture
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+	"gapline/internal/screen"
+	"gapline/plots"
+)
+
+// Leveled is a design with its maximum level over frequency.
+type Leveled struct {
+	Sized
+	Frequency []float64 // Hz
+	Level     []float64 // of one box, dB at 1 m in half space
+}
+
+// Levels overlays the maximum level of designs, each labelled with its gap, so
+// that what closes the gap and what it costs at the bottom stand in one picture.
+func Levels(designs []Leveled, sys quantity.System) plots.Chart {
+	var curves []plots.Curve
+	var alt []string
+	p := plots.Panel{Proportion: plots.LevelProportion}
+	for _, d := range designs {
+		gap := d.Sizing.Gap.AsGiven()
+		label := d.Name
+		if !math.IsNaN(gap) {
+			label += ", gap " + screen.OctaveText(gap)
+		}
+		curves = append(curves, plots.Curve{Label: label, X: d.Frequency, Y: finite(d.Level)})
+		b := &d.Sizing.Box
+		if numeric.Given(b.MaxLevel) {
+			p.Marks = addMark(p.Marks, plots.Mark{X: b.LevelAt, Y: b.MaxLevel, Text: quantity.Format(b.MaxLevel, quantity.Level, sys)})
+			alt = append(alt, fmt.Sprintf("%s %s at %s", label, quantity.Format(b.MaxLevel, quantity.Level, sys), quantity.Format(b.LevelAt, quantity.Frequency, sys)))
+		}
+	}
+	p.Curves = curves
+	p.Y = levelAxis("Maximum level of one box re 20 µPa", 40, curves...)
+	first := designs[0]
+	title := "Maximum level at the low end, and the gap at the top"
+	c := caption(title, "one box without insert, 1 m, half space; power compression left out; diamonds: the frequency asked for",
+		first.Design, &first.Sizing, string(cabinet.ByAperture)+", lumped circuit", title+": "+strings.Join(alt, "; ")+".", sys)
+	c.Design = fmt.Sprintf("%d designs", len(designs))
+	f := first.Frequency
+	return plots.Chart{Caption: c, X: plots.Axis{Kind: plots.Frequency, Low: f[0], High: f[len(f)-1]}, Panels: []plots.Panel{p}}
+}
+
+// addMark adds a mark unless one with the same text stands there already.
+func addMark(marks []plots.Mark, m plots.Mark) []plots.Mark {
+	for _, x := range marks {
+		if x.Text == m.Text && math.Abs(x.X/m.X-1) < 1e-3 {
+			return marks
+		}
+	}
+	return append(marks, m)
+}

@@ -1,0 +1,235 @@
+package screen
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"math/cmplx"
+	"slices"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/driver"
+	"gapline/internal/boxstudy"
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+)
+
+// Box writes the screen of the box command.
+func Box(w io.Writer, s *boxstudy.Study, sys quantity.System) error {
+	v := boxView{s: s, sys: sys, t: &Table{}}
+	var b strings.Builder
+	b.WriteString(v.heading())
+	v.driver()
+	v.enclosure()
+	v.response()
+	v.maximum()
+	v.insert()
+	if _, err := v.t.WriteTo(&b); err != nil {
+		return err
+	}
+	if err := v.stack(&b); err != nil {
+		return err
+	}
+	b.WriteString(findingText(s.Findings))
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+type boxView struct {
+	s   *boxstudy.Study
+	sys quantity.System
+	t   *Table
+}
+
+func (v *boxView) text(si float64, k quantity.Kind) string { return quantity.Format(si, k, v.sys) }
+func (v *boxView) hz(f float64) string                     { return v.text(f, quantity.Frequency) }
+
+// row adds a figure with its value and level of trust, unless it does not exist.
+func (v *boxView) row(name, value string, trust cabinet.Level) {
+	if value != "-" && value != "" {
+		v.t.Row("  "+name, value, string(trust))
+	}
+}
+
+func (v *boxView) heading() string {
+	d := v.s.Design
+	title := d.Title
+	if title == "" {
+		title = "untitled design"
+	}
+	e := v.s.Circuit.Enclosure()
+	box := fmt.Sprintf("%s, %s", e.Kind, v.text(e.Volume, quantity.Volume))
+	if numeric.Given(e.Tuning) {
+		box += " tuned to " + v.hz(e.Tuning)
+	}
+	drivers := d.WooferName()
+	if n := v.s.Setup.Count; n > 1 {
+		drivers = fmt.Sprintf("%d × %s in %s", n, drivers, cabinet.Wirings[v.s.Setup.Wiring])
+	}
+	return fmt.Sprintf("%s\none box: %s; %s\ndrive %s (%s into %s); air %s\n", title, drivers, box,
+		v.text(v.s.Volts, quantity.Voltage), v.text(v.s.Watts, quantity.Power), v.text(v.s.Circuit.NominalResistance(), quantity.Resistance),
+		AirText(d, &v.s.Sizing, v.sys))
+}
+
+func (v *boxView) driver() {
+	d := &v.s.Setup.Driver
+	v.t.Row("DRIVER", "", "from")
+	for _, p := range parameters {
+		if x := p.of(&d.Parameters); numeric.Given(x) {
+			from := "given"
+			if slices.Contains(d.Derived, p.key) {
+				from = "derived"
+			}
+			v.t.Row(fmt.Sprintf("  %s, %s", p.name, p.key), v.text(x, boxstudy.ParameterKind(p.key)), from)
+		}
+	}
+	v.t.Row("  reference efficiency", v.text(d.Efficiency(), quantity.Fraction), "derived")
+	v.t.Row("  level of one driver, 1 W into Re", v.text(d.Sensitivity(math.Sqrt(d.Re)), quantity.Level), "derived")
+	v.t.Row("  fs/qes", v.hz(d.EfficiencyBandwidth()), "derived")
+}
+
+func (v *boxView) enclosure() {
+	c, e, sum := v.s.Circuit, v.s.Circuit.Enclosure(), &v.s.Summary
+	v.t.Row("ENCLOSURE", "", "trust")
+	v.row("compliance ratio, vas/volume", v.text(c.Alpha(), quantity.Number), cabinet.Exact)
+	v.row("tuning ratio, tuning/fs", v.text(e.Tuning/v.s.Setup.Driver.Fs, quantity.Number), cabinet.Exact)
+	v.row("resonance in the box, fc", v.hz(sum.Fc), cabinet.ByAperture)
+	v.row("total Q in the box, Qtc", v.text(sum.Qtc, quantity.Number), cabinet.ByAperture)
+	switch e.Kind {
+	case driver.Vented:
+		v.row("vent, in all", v.text(float64(e.Vent.Count)*e.Vent.Area, quantity.Area), cabinet.Exact)
+		v.row("vent length, without end corrections", v.text(e.Vent.Length, quantity.Length), cabinet.ByAperture)
+	case driver.PassiveRadiator:
+		v.row("mass of one passive radiator", v.text(e.Radiator.Mms, quantity.Mass), cabinet.ByAperture)
+	}
+}
+
+func (v *boxView) response() {
+	s := v.s
+	v.t.Row("RESPONSE at 1 m in half space, at " + v.text(s.Volts, quantity.Voltage))
+	v.row("alignment", alignmentName(s.Summary.Alignment), cabinet.ByAperture)
+	v.row("f3, half power", v.hz(s.Summary.F3), cabinet.ByAperture)
+	v.row("f6, −6 dB", v.hz(s.Summary.F6), cabinet.ByAperture)
+	v.row("f10, −10 dB", v.hz(s.Summary.F10), cabinet.ByAperture)
+	v.row("level of the passband", v.text(s.Summary.Passband+numeric.DB(s.Volts), quantity.Level), cabinet.ByAperture)
+	if numeric.Given(s.Summary.PeakFrequency) && s.Summary.Peak >= 0.05 {
+		v.row("highest peak over it", fmt.Sprintf("%s at %s", v.text(s.Summary.Peak, quantity.Level), v.hz(s.Summary.PeakFrequency)), cabinet.ByAperture)
+	}
+	low := lowestImpedance(s.Points)
+	v.row("lowest impedance", fmt.Sprintf("%s at %s", v.text(cmplx.Abs(low.Impedance), quantity.Resistance), v.hz(low.Frequency)), cabinet.ByAperture)
+	wide := s.Points[s.Widest()]
+	v.row("largest excursion above f10", fmt.Sprintf("%s at %s", v.text(wide.Excursion, quantity.Length), v.hz(wide.Frequency)), cabinet.ByAperture)
+}
+
+func alignmentName(a driver.Alignment) string {
+	if a.Name == "" {
+		return "none of the classical ones"
+	}
+	return a.Name
+}
+
+func lowestImpedance(ps []driver.Point) driver.Point {
+	return slices.MinFunc(ps, func(a, b driver.Point) int {
+		if cmplx.Abs(a.Impedance) < cmplx.Abs(b.Impedance) {
+			return -1
+		}
+		return 1
+	})
+}
+
+func (v *boxView) maximum() {
+	s := v.s
+	if !numeric.Given(s.MaxAt.Level) {
+		return
+	}
+	v.t.Row("MAXIMUM LEVEL, power compression left out")
+	v.row("at "+v.hz(s.LevelAt)+", limited by "+s.MaxAt.Limit.String(), v.text(s.MaxAt.Level, quantity.Level), cabinet.ByAperture)
+	v.row("voltage for it", v.text(s.MaxAt.Volts, quantity.Voltage), cabinet.ByAperture)
+	v.row("swept volume, one way", v.text(s.Circuit.SweptVolume(), quantity.Volume), cabinet.Exact)
+	for _, c := range s.Crossings {
+		v.row(fmt.Sprintf("limits cross: %s below, %s above", c.Below, c.Above), v.hz(c.Frequency), cabinet.ByAperture)
+	}
+	if i := s.Fastest(); i >= 0 {
+		m := s.Max[i]
+		v.row("fastest air in the vent above f10", fmt.Sprintf("%s at %s", v.text(m.VentSpeed, quantity.Speed), v.hz(m.Frequency)), cabinet.ByAperture)
+	}
+}
+
+func (v *boxView) insert() {
+	if v.s.Insert == nil {
+		return
+	}
+	e := &v.s.Insert.Effect
+	i := &v.s.Design.Insert
+	v.t.Row(fmt.Sprintf("INSERT, %d mouths of %s × %s", i.Mouths, v.text(i.MouthWidth, quantity.Length), v.text(i.MouthHeight, quantity.Length)))
+	v.row("chamber corner, 12 dB per octave above", v.hz(e.Chamber.Corner), cabinet.ByAperture)
+	v.row("Q of chamber and mouths", v.text(e.Chamber.Q, quantity.Number), cabinet.ByAperture)
+	v.row("peak of mouths over cones", fmt.Sprintf("%s at %s", v.text(e.Peak, quantity.Level), v.hz(e.PeakFrequency)), cabinet.ByAperture)
+	v.row("change of the passband level", v.text(e.Sensitivity, quantity.Level), cabinet.ByAperture)
+	if at := v.s.Insert.AtHorn; numeric.Given(at.Frequency) {
+		v.row("change at "+v.hz(at.Frequency)+", the horn's lower limit", fmt.Sprintf("%+.1f dB", at.Change), cabinet.ByAperture)
+	}
+	v.row("mass added to each cone", v.text(e.AddedMass, quantity.Mass), cabinet.ByAperture)
+	v.row("fs in free air with it", v.hz(e.Resonance), cabinet.ByAperture)
+	v.row("cone area over mouth area", v.text(e.AreaRatio, quantity.Number), cabinet.Exact)
+	if numeric.Given(e.LimitSpeed) {
+		v.row("air in the mouths at the displacement limit", fmt.Sprintf("%s at %s", v.text(e.LimitSpeed, quantity.Speed), v.hz(e.LimitAt)), cabinet.ByAperture)
+	}
+	v.row("ways from cone to mouth differ by", v.text(e.Path.Spread, quantity.Length), cabinet.Exact)
+	v.row("which is a quarter wave at", v.hz(e.Path.Quarter), cabinet.Exact)
+}
+
+// stack writes the levels of the stacks and what each size gains, at octaves.
+func (v *boxView) stack(b *strings.Builder) error {
+	k := v.s.Stack
+	if k == nil || len(k.Boxes) == 0 {
+		return nil
+	}
+	fmt.Fprintf(b, "STACK at %s on every box: level on axis, and gain on axis / in radiated power, dB; trust: %s\n",
+		v.text(v.s.Volts, quantity.Voltage), cabinet.ByAperture)
+	t := &Table{}
+	head := []string{""}
+	for _, n := range k.Boxes {
+		head = append(head, boxes(n))
+	}
+	for i := 1; i < len(k.Boxes); i++ {
+		head = append(head, fmt.Sprintf("%d to %d", k.Boxes[i-1], k.Boxes[i]))
+	}
+	t.Row(head...)
+	for _, j := range octaves(k.Frequency) {
+		row := []string{"  " + v.hz(k.Frequency[j])}
+		for i := range k.Boxes {
+			row = append(row, fmt.Sprintf("%.1f", k.Points[i][j].Axis))
+		}
+		for i := 1; i < len(k.Boxes); i++ {
+			axis, power := k.Gain(i, j)
+			row = append(row, fmt.Sprintf("%+.1f / %+.1f", axis, power))
+		}
+		t.Row(row...)
+	}
+	_, err := t.WriteTo(b)
+	return err
+}
+
+func boxes(n int) string {
+	if n == 1 {
+		return "1 box"
+	}
+	return fmt.Sprintf("%d boxes", n)
+}
+
+// octaves returns the indices nearest to 31.5 Hz and its octaves within f.
+func octaves(f []float64) []int {
+	var out []int
+	for x := 31.25; x <= f[len(f)-1]*1.01; x *= 2 {
+		i, _ := slices.BinarySearch(f, x)
+		if i == len(f) || i > 0 && x/f[i-1] < f[i]/x {
+			i--
+		}
+		if math.Abs(math.Log2(f[i]/x)) < 0.25 && !slices.Contains(out, i) {
+			out = append(out, i)
+		}
+	}
+	return out
+}

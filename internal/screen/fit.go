@@ -1,0 +1,200 @@
+package screen
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"math/cmplx"
+	"path/filepath"
+	"strings"
+	"unicode"
+
+	"gapline/cabinet"
+	"gapline/driver"
+	"gapline/internal/boxstudy"
+	"gapline/internal/designfile"
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+)
+
+// estimate is one fitted value with the key that it goes by.
+type estimate struct {
+	key, name string
+	value     driver.Estimate
+}
+
+// estimates lists what a fit found, in the order of the screen.
+func estimates(f *boxstudy.Fit) []estimate {
+	x := f.First.Fit
+	list := []estimate{
+		{"fs", "resonance in free air", x.Fs}, {"qes", "electrical Q at fs", x.Qes}, {"qms", "mechanical Q at fs", x.Qms},
+		{"qts", "total Q at fs", x.Qts}, {"re", "voice-coil resistance", x.Re},
+	}
+	if numeric.Given(x.Le.Value) {
+		list = append(list, estimate{"le", "voice-coil inductance", x.Le})
+	}
+	if x.LeExponent.Value != 1 && numeric.Given(x.Le.Value) {
+		list = append(list, estimate{"le_exponent", "exponent of the inductance", x.LeExponent})
+	}
+	if v := f.Vas; v != nil {
+		list = append(list, estimate{"vas", "volume as stiff as the suspension", v.Vas}, estimate{"mms", "moving mass with air load", v.Mms},
+			estimate{"cms", "compliance", v.Cms}, estimate{"bl", "force factor", v.Bl})
+	}
+	return list
+}
+
+// Fit writes what impedance sweeps say of a driver.
+func Fit(w io.Writer, f *boxstudy.Fit, sys quantity.System) error {
+	var b strings.Builder
+	fmt.Fprintf(&b, "driver fitted to %s\n", sweepText(&f.First))
+	if f.Second != nil {
+		fmt.Fprintf(&b, "second sweep, %s: %s; piston area %s\n", f.Method, sweepText(f.Second), quantity.Format(f.Sd, quantity.Area, sys))
+	}
+	t := &Table{}
+	t.Row("DRIVER", "value", "95 % interval", "half-width")
+	for _, e := range estimates(f) {
+		interval := bare(e.key, e.value.Low) + " to " + bare(e.key, e.value.High)
+		half := fmt.Sprintf("±%.2g %%", 50*(e.value.High-e.value.Low)/e.value.Value)
+		if e.value.High == e.value.Low {
+			interval, half = "held", ""
+		}
+		t.Row(fmt.Sprintf("  %s, %s", e.name, e.key), bare(e.key, e.value.Value), interval, half)
+	}
+	t.Row("RESIDUAL (rms)")
+	residualRows(t, &f.First)
+	if f.Second != nil {
+		residualRows(t, f.Second)
+	}
+	if _, err := t.WriteTo(&b); err != nil {
+		return err
+	}
+	for _, r := range append(f.Remarks(), intervalRemark) {
+		b.WriteString(Wrap(r, lineWidth, signs[cabinet.Note], "        "))
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+const intervalRemark = "The intervals hold for independent errors of equal size; a systematic error of sweep or model is not in them."
+
+func sweepText(x *boxstudy.Fitted) string {
+	s := &x.Sweep
+	columns := "magnitude only"
+	if s.Phase != nil {
+		columns = "magnitude and phase"
+	}
+	inductor := map[string]string{"lossy": "lossy inductance", "plain": "plain inductance", "none": "no inductance"}[x.Inductor]
+	return fmt.Sprintf("%s: %d points, %s to %s, %s; %s", filepath.Base(x.File), len(s.Frequency),
+		quantity.Format(s.Frequency[0], quantity.Frequency, quantity.Metric),
+		quantity.Format(s.Frequency[len(s.Frequency)-1], quantity.Frequency, quantity.Metric), columns, inductor)
+}
+
+func residualRows(t *Table, x *boxstudy.Fitted) {
+	t.Row("  magnitude, "+filepath.Base(x.File), fmt.Sprintf("%.2g %%", 100*x.Fit.Residual))
+	if numeric.Given(x.Fit.PhaseResidual) {
+		t.Row("  phase, "+filepath.Base(x.File), fmt.Sprintf("%.2g°", x.Fit.PhaseResidual*toDegrees))
+	}
+}
+
+// FitObject is the JSON of a fit.
+func FitObject(f *boxstudy.Fit) *Object {
+	o := &Object{}
+	o.Set("schema_version", SchemaVersion)
+	fit := &Object{}
+	for _, e := range estimates(f) {
+		name, factor := designfile.FindKey("woofer." + e.key).Column()
+		x := &Object{}
+		fit.Set(name[len("woofer."):], x.Set("value", Number(e.value.Value*factor)).Set("low", Number(e.value.Low*factor)).Set("high", Number(e.value.High*factor)))
+	}
+	o.Set("fit", fit).Set("confidence", Number(0.95))
+	sweeps := []*Object{fittedObject(&f.First)}
+	if f.Second != nil {
+		sweeps = append(sweeps, fittedObject(f.Second))
+	}
+	return o.Set("sweeps", sweeps).Set("remarks", append(f.Remarks(), intervalRemark))
+}
+
+func fittedObject(x *boxstudy.Fitted) *Object {
+	s, n := &x.Sweep, len(x.Sweep.Frequency)
+	o := &Object{}
+	o.Set("file", filepath.ToSlash(x.File)).Set("inductor", x.Inductor)
+	o.Set("residual", Number(x.Fit.Residual)).Set("phase_residual_deg", Number(x.Fit.PhaseResidual*toDegrees))
+	o.Set("frequency_hz", Numbers(s.Frequency)).Set("impedance_ohm", Numbers(s.Magnitude))
+	o.Set("fitted_ohm", curve(n, func(i int) float64 { return cmplx.Abs(x.Fit.Impedance(s.Frequency[i])) }))
+	if s.Phase != nil {
+		o.Set("phase_deg", curve(n, func(i int) float64 { return s.Phase[i] * toDegrees }))
+	}
+	return o.Set("fitted_phase_deg", curve(n, func(i int) float64 { return cmplx.Phase(x.Fit.Impedance(s.Frequency[i])) * toDegrees }))
+}
+
+// FitCSV writes the first sweep beside the fitted model.
+func FitCSV(w io.Writer, f *boxstudy.Fit) error {
+	x := &f.First
+	s := &x.Sweep
+	c := columns{n: len(s.Frequency)}
+	c.add("frequency_hz", func(i int) float64 { return s.Frequency[i] })
+	c.add("impedance_ohm", func(i int) float64 { return s.Magnitude[i] })
+	c.add("fitted_ohm", func(i int) float64 { return cmplx.Abs(x.Fit.Impedance(s.Frequency[i])) })
+	if s.Phase != nil {
+		c.add("phase_deg", func(i int) float64 { return s.Phase[i] * toDegrees })
+	}
+	c.add("fitted_phase_deg", func(i int) float64 { return cmplx.Phase(x.Fit.Impedance(s.Frequency[i])) * toDegrees })
+	return c.write(w)
+}
+
+// DriverFile returns a driver file with the fitted parameters.
+func DriverFile(title string, f *boxstudy.Fit) []byte {
+	var b strings.Builder
+	fmt.Fprintf(&b, "# Fitted by gapline to %s.\n", sweepText(&f.First))
+	if f.Second != nil {
+		fmt.Fprintf(&b, "# Second sweep, %s: %s.\n", f.Method, sweepText(f.Second))
+	}
+	fmt.Fprintf(&b, "# Residual %.2g %% (rms). Behind each value its 95 %% interval.\n\n", 100*f.First.Fit.Residual)
+	fmt.Fprintf(&b, "title       = %q\n", printable(title))
+	found := map[string]bool{"qts": true} // follows from qes and qms
+	for _, e := range estimates(f) {
+		if !found[e.key] {
+			found[e.key] = true
+			fmt.Fprintf(&b, "%-11s = %-14s # %s to %s\n", e.key, fileValue(e.key, e.value.Value), bare(e.key, e.value.Low), bare(e.key, e.value.High))
+		}
+	}
+	p := f.Parameters()
+	for _, n := range parameters {
+		if x := n.of(&p); numeric.Given(x) && !found[n.key] {
+			fmt.Fprintf(&b, "%-11s = %s\n", n.key, fileValue(n.key, x))
+		}
+	}
+	if !numeric.Given(p.Vas) {
+		b.WriteString("# vas and sd are still to be found: a second sweep with an added mass or in a known volume gives vas.\n")
+	}
+	return []byte(b.String())
+}
+
+// printable puts blanks in place of what a one-line text cannot hold.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
+			return ' '
+		}
+		return r
+	}, s)
+}
+
+// fileDigits is the number of significant digits in a driver file: finer than
+// any measurement.
+const fileDigits = 5
+
+// fileValue writes a value as a driver file holds it: in quotes with its unit, or
+// bare when it has none.
+func fileValue(key string, si float64) string {
+	text := bare(key, si)
+	if boxstudy.ParameterKind(key) == quantity.Number {
+		return text
+	}
+	return fmt.Sprintf("%q", text)
+}
+
+func bare(key string, si float64) string {
+	scale := math.Pow(10, fileDigits-1-math.Floor(math.Log10(math.Abs(si))))
+	return quantity.Canonical(math.Round(si*scale)/scale, boxstudy.ParameterKind(key))
+}

@@ -1,0 +1,135 @@
+package screen
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/internal/boxstudy"
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+)
+
+// rankFigures are the columns of a ranking of drivers.
+var rankFigures = []struct{ key, head string }{
+	{"box.max_spl_db", "max level"}, {"box.f3_hz", "f3"}, {"gap", "gap"}, {"box.swept_volume_m3", "swept volume"}, {"box.cost", "cost of box"},
+}
+
+// rankValue returns a column's figure of one candidate.
+func rankValue(c *boxstudy.Candidate, key string) (float64, quantity.Kind) {
+	if key == "gap" {
+		return c.Sizing.Gap.AsGiven(), quantity.Octaves
+	}
+	f := cabinet.FindFigure(key)
+	return f.Value(&c.Sizing), f.Kind
+}
+
+// Rank writes a ranking of drivers as a table.
+func Rank(w io.Writer, title string, r *boxstudy.Ranking, sys quantity.System) error {
+	var b strings.Builder
+	where := "each at its own f3"
+	if numeric.Given(r.At) {
+		where = "at " + quantity.Format(r.At, quantity.Frequency, sys)
+	}
+	if title == "" {
+		title = "untitled design"
+	}
+	fmt.Fprintf(&b, "%s\ndrivers in this cabinet by %s; maximum level of one box %s, 1 m, half space\n", title, r.By, where)
+	t := &Table{}
+	head := []string{"   driver file"}
+	for _, f := range rankFigures {
+		head = append(head, f.head)
+	}
+	t.Row(append(head, "limit", "driver")...)
+	for i := range r.Ranked {
+		t.Row(rankRow(i, &r.Ranked[i], sys)...)
+	}
+	if _, err := t.WriteTo(&b); err != nil {
+		return err
+	}
+	for i := range r.Ranked {
+		for _, d := range r.Ranked[i].Doubts {
+			b.WriteString(Wrap(r.Ranked[i].File+": "+d, lineWidth, signs[cabinet.Doubt], "        "))
+		}
+	}
+	if len(r.Ranked) > 0 {
+		b.WriteString(Wrap(cabinet.LoudnessCaution, lineWidth, signs[cabinet.Caution], "        "))
+		b.WriteString(Wrap(cabinet.AmplifierCaution, lineWidth, signs[cabinet.Caution], "        "))
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+func rankRow(i int, c *boxstudy.Candidate, sys quantity.System) []string {
+	mark := ""
+	if len(c.Doubts) > 0 {
+		mark = " (?)"
+	}
+	row := []string{fmt.Sprintf("%2d %s%s", i+1, c.File, mark)}
+	for _, f := range rankFigures {
+		x, kind := rankValue(c, f.key)
+		if f.key == "gap" {
+			row = append(row, OctaveText(x))
+			continue
+		}
+		row = append(row, quantity.Format(x, kind, sys))
+	}
+	return append(row, c.Sizing.Box.Limit.String(), clipCell(c.Title))
+}
+
+// RankCSV writes a ranking as CSV in SI units.
+func RankCSV(w io.Writer, r *boxstudy.Ranking) error {
+	out := csv.NewWriter(w)
+	if err := out.Write([]string{"rank", "file", "title", "max_spl_db", "max_spl_at_hz", "limit", "f3_hz", "gap_oct", "swept_volume_m3", "cost", "doubts"}); err != nil {
+		return err
+	}
+	number := func(x float64) string {
+		if !numeric.Given(x) {
+			return ""
+		}
+		return strconv.FormatFloat(x, 'g', 9, 64)
+	}
+	for i := range r.Ranked {
+		c := &r.Ranked[i]
+		b := &c.Sizing.Box
+		if err := out.Write([]string{strconv.Itoa(i + 1), c.File, c.Title, number(b.MaxLevel), number(b.LevelAt), b.Limit.String(),
+			number(b.F3), number(c.Sizing.Gap.AsGiven()), number(b.SweptVolume), number(b.Cost), strings.Join(c.Doubts, " ")}); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// RankObject is the JSON of a ranking.
+func RankObject(title string, r *boxstudy.Ranking) *Object {
+	ranked := []*Object{}
+	for i := range r.Ranked {
+		c := &r.Ranked[i]
+		b := &c.Sizing.Box
+		o := &Object{}
+		doubts := c.Doubts
+		if doubts == nil {
+			doubts = []string{}
+		}
+		ranked = append(ranked, o.Set("file", c.File).Set("title", c.Title).Set("max_spl_db", Number(b.MaxLevel)).
+			Set("max_spl_at_hz", Number(b.LevelAt)).Set("limit", b.Limit.String()).Set("f3_hz", Number(b.F3)).
+			Set("gap_oct", Number(c.Sizing.Gap.AsGiven())).Set("swept_volume_m3", Number(b.SweptVolume)).
+			Set("cost", Number(b.Cost)).Set("doubts", doubts))
+	}
+	refused := []*Object{}
+	for _, x := range r.Refused {
+		o := &Object{}
+		refused = append(refused, o.Set("file", x.File).Set("reasons", x.Reasons))
+	}
+	cautions := []cabinet.Finding{
+		{Severity: cabinet.Caution, Key: "max_spl_db", Text: cabinet.LoudnessCaution},
+		{Severity: cabinet.Caution, Key: "woofer.power", Text: cabinet.AmplifierCaution},
+	}
+	o := &Object{}
+	return o.Set("schema_version", SchemaVersion).Set("title", title).Set("by", r.By).Set("at_hz", Number(r.At)).
+		Set("drivers", ranked).Set("refused", refused).Set("findings", cautions)
+}
