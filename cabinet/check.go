@@ -29,6 +29,9 @@ func Check(d *Design) []Problem {
 	c.cones(d)
 	c.insert(d)
 	c.horn(d)
+	c.hornPoints(d)
+	c.flares(d)
+	c.fold(d)
 	return c.problems
 }
 

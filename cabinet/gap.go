@@ -51,9 +51,9 @@ func GapOf(d *Design) float64 {
 	h := &d.Horn
 	pattern := numeric.Absent
 	if d.Basis() == Lobe {
-		pattern = waveguide.ControlFrequency(h.MouthWidth, h.Coverage, c)
+		pattern = waveguide.ControlFrequency(h.ExitWidth(), h.ExitCoverage(), c)
 	} else {
-		pattern = waveguide.KeeleFrequency(h.MouthWidth, h.Coverage)
+		pattern = waveguide.KeeleFrequency(h.ExitWidth(), h.ExitCoverage())
 	}
 	return math.Log2(h.LowerLimit(pattern, h.Cutoff(c)) / d.limits(c).withInsert)
 }

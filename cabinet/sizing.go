@@ -14,6 +14,7 @@ type Sizing struct {
 	Air      air.Air
 	Coupling Coupling
 	Horn     HornSizing
+	Fold     FoldSizing
 	Gap      Gap
 }
 
@@ -54,6 +55,8 @@ type InsertSizing struct {
 
 // HornSizing is how low the horn holds its pattern and how flat its front is.
 type HornSizing struct {
+	ExitWidth       float64 // with side flares, m
+	ExitCoverage    float64 // rad
 	PatternRule     float64 // Hz
 	PatternComputed float64 // Hz
 	Narrowest       float64 // rad
@@ -98,10 +101,10 @@ type Sizer struct {
 func (z *Sizer) Size(d *Design) Sizing {
 	var s Sizing
 	s.Air = air.Of(d.Air)
-	if d.Horn.Coverage != z.coverage {
-		z.coverage, z.control = d.Horn.Coverage, waveguide.FindControl(1, d.Horn.Coverage, 1)
+	if coverage := d.Horn.ExitCoverage(); coverage != z.coverage {
+		z.coverage, z.control = coverage, waveguide.FindControl(1, coverage, 1)
 	}
-	s.Horn = sizeHorn(d, s.Air.SoundSpeed, z.control)
+	s.Horn, s.Fold = sizeHorn(d, s.Air.SoundSpeed, z.control)
 	s.Coupling = sizeCoupling(d, s.Air.SoundSpeed, s.Horn.Lower)
 	s.Gap = sizeGap(d, &s)
 	return s
@@ -205,26 +208,28 @@ func sizeInsert(d *Design, c, horn float64) InsertSizing {
 
 // sizeHorn takes the pattern control of a unit mouth, which depends on the
 // coverage alone, and scales it.
-func sizeHorn(d *Design, c float64, unit waveguide.Control) HornSizing {
+func sizeHorn(d *Design, c float64, unit waveguide.Control) (HornSizing, FoldSizing) {
 	h := &d.Horn
-	control := unit.Scale(h.MouthWidth, c)
+	width, coverage := h.ExitWidth(), h.ExitCoverage()
+	control := unit.Scale(width, c)
 	s := HornSizing{
-		PatternRule:     waveguide.KeeleFrequency(h.MouthWidth, h.Coverage),
+		ExitWidth:       width,
+		ExitCoverage:    coverage,
+		PatternRule:     waveguide.KeeleFrequency(width, coverage),
 		PatternComputed: control.Frequency,
 		Narrowest:       control.Narrowest,
 		NarrowestAt:     control.NarrowestAt,
 		Cutoff:          h.Cutoff(c),
-		Path:            d.PathLength(),
 		Share:           h.MouthHeight / d.Pitch(),
 		FlatLobe:        numeric.Absent,
 	}
 	s.Lower = h.LowerLimit(byBasis(d.Basis(), s.PatternRule, s.PatternComputed), s.Cutoff)
-	s.Sagitta = waveguide.Sagitta(h.MouthHeight, s.Path)
-	s.FlatTo = waveguide.FlatTo(s.Sagitta, c)
-	if numeric.Given(s.Sagitta) && numeric.Given(d.Pitch()) {
-		s.FlatLobe = waveguide.FrontLobeLimit(h.MouthHeight, s.Path, d.Pitch(), d.LobeTarget(), c)
+	if f, ok := d.fold(); ok {
+		s.frontOf(d, &f, c)
+		return s, sizeFold(&f)
 	}
-	return s
+	s.frontOf(d, nil, c)
+	return s, absentFold
 }
 
 func byBasis(basis string, rule, computed float64) float64 {

@@ -101,6 +101,12 @@ func (v *sizeView) table() *Table {
 			v.row(t, key, blank)
 		}
 	}
+	if v.s.Fold.Given {
+		t.Row("FOLD")
+		for _, key := range []string{"fold.depth_m", "fold.depth_saved_m", "fold.path_spread_m", "fold.taper_db", "fold.cross_mode_hz"} {
+			v.row(t, key, blank)
+		}
+	}
 	t.Row(fmt.Sprintf("GAP, %s basis", v.s.Gap.Basis))
 	v.row(t, "gap.open_oct", blank)
 	if v.s.Coupling.HasInsert {
@@ -164,10 +170,14 @@ func (v *sizeView) trust(f *cabinet.Figure) string { return string(v.s.LevelOf(f
 
 func (v *sizeView) hornTitle() string {
 	h := &v.d.Horn
-	if !numeric.Given(h.Coverage) || !numeric.Given(h.MouthWidth) {
+	if !numeric.Given(h.ExitCoverage()) || !numeric.Given(h.ExitWidth()) {
 		return "HORN"
 	}
-	text := fmt.Sprintf("HORN, %s from a mouth %s wide", v.show(h.Coverage, quantity.Angle), v.show(h.MouthWidth, quantity.Length))
+	exit := "a mouth"
+	if h.Sides.Given() {
+		exit = "side flares"
+	}
+	text := fmt.Sprintf("HORN, %s from %s %s wide", v.show(h.ExitCoverage(), quantity.Angle), exit, v.show(h.ExitWidth(), quantity.Length))
 	if numeric.Given(h.MouthHeight) {
 		text += fmt.Sprintf(", %s high", v.show(h.MouthHeight, quantity.Length))
 	}
@@ -195,7 +205,7 @@ func FigureText(f *cabinet.Figure, s *cabinet.Sizing, sys quantity.System) strin
 		return OctaveText(x)
 	case f.Key == "horn.narrowest_deg":
 		return fmt.Sprintf("%s at %s", quantity.Format(x, f.Kind, sys), quantity.Format(s.Horn.NarrowestAt, quantity.Frequency, sys))
-	case f.Key == "horn.sagitta_m" && x == 0:
+	case x == 0 && (f.Key == "horn.sagitta_m" || f.Key == "fold.path_spread_m"):
 		return "flat"
 	}
 	return quantity.Format(x, f.Kind, sys)
