@@ -64,13 +64,13 @@ func (c *checker) fold(d *Design) {
 		return // said already
 	}
 	_, err := waveguide.NewFold(d.FoldSpec())
-	for _, e := range unjoined(err) {
+	for _, e := range Unjoined(err) {
 		c.add("[fold] cannot be: "+e.Error(), "fold.throat_to_wall", "fold.virtual_path", "fold.layer")
 	}
 }
 
-// unjoined takes a joined error apart.
-func unjoined(err error) []error {
+// Unjoined takes a joined error apart.
+func Unjoined(err error) []error {
 	if err == nil {
 		return nil
 	}

@@ -71,4 +71,35 @@ var foldFigures = []Figure{
 		Formula: "tan(φ/2) = ((D − a)/a)·tan(ψ/2) at both mouth edges; for the parabola tan(φ/2) = h/(4a)", Inputs: foldInputs, Source: rays,
 		Value: func(s *Sizing) float64 { return s.Fold.Fan },
 	},
+	{
+		Key: "fold.clearance_m", Name: "throat's rim to wall", Symbol: "e_t", Kind: quantity.Length, Level: Exact,
+		Formula: "a − throat radius", Inputs: []string{"fold.throat_to_wall", "horn.throat"}, Source: geometry,
+		Note:  "Less than one layer throttles the path.",
+		Value: func(s *Sizing) float64 { return s.Fold.Clearance },
+	},
+	{
+		Key: "fold.width_m", Name: "both layers and the plate between", Symbol: "2(t + ρ)", Kind: quantity.Length, Level: Exact,
+		Formula: "2·(t + ρ), inner surfaces", Inputs: []string{"fold.layer", "fold.bend_radius"}, Source: geometry,
+		Value: func(s *Sizing) float64 { return s.Fold.Width },
+	},
+	{
+		Key: "fold.tolerance_axial_m", Name: "wall may stand off, forward or back", Symbol: "e_z", Kind: quantity.Length, Level: Rule,
+		Formula: "shift at which the path spread reaches c/(4·targets.flat_to); for a plane front |e|·(1 − cos φ_max) to first order",
+		Inputs:  append([]string{"targets.flat_to"}, foldInputs...), Source: rays, Note: toleranceNote,
+		Value: func(s *Sizing) float64 { return s.Fold.ToleranceAxial },
+	},
+	{
+		Key: "fold.tolerance_lateral_m", Name: "wall may stand off, up or down", Symbol: "e_y", Kind: quantity.Length, Level: Rule,
+		Formula: "shift at which the path spread, tilt included, reaches c/(4·targets.flat_to)",
+		Inputs:  append([]string{"targets.flat_to"}, foldInputs...), Source: rays, Note: toleranceNote,
+		Value: func(s *Sizing) float64 { return s.Fold.ToleranceLateral },
+	},
+	{
+		Key: "fold.tolerance_profile_m", Name: "wall's surface may be off", Symbol: "±e_n", Kind: quantity.Length, Level: Rule,
+		Formula: "error ±e along the normal, worst case: a path changes by 2e·cos i, i the angle of incidence",
+		Inputs:  append([]string{"targets.flat_to"}, foldInputs...), Source: rays, Note: toleranceNote,
+		Value: func(s *Sizing) float64 { return s.Fold.ToleranceProfile },
+	},
 }
+
+const toleranceNote = "Worked out by gapline fold. 0 mm: the fold as designed spreads more than the target allows."

@@ -163,7 +163,7 @@ func (f *finder) flatness() {
 		switch {
 		case math.IsInf(h.FlatTo, 1):
 			f.add(Met, "horn.flat_to_hz", "The horn's front is plane by design, so flat past the %s asked for.", f.hz(want))
-		case h.FlatTo >= want:
+		case h.FlatTo >= want*(1-1e-6):
 			f.add(Met, "horn.flat_to_hz", "The horn's front is flat to a quarter wave up to %s, past the %s asked for.", f.hz(h.FlatTo), f.hz(want))
 		default:
 			f.add(Miss, "horn.flat_to_hz", "The horn's front is flat to a quarter wave only up to %s, not %s.", f.hz(h.FlatTo), f.hz(want))

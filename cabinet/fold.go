@@ -94,25 +94,29 @@ type FoldSizing struct {
 	Taper      float64 // dB
 	CrossMode  float64 // Hz
 	Fan        float64 // rad
+	Clearance  float64 // throat's rim to wall, m
+	Width      float64 // both layers and the plate between them, m
+
+	// Errors of the wall that leave the front flat to targets.flat_to, m; only a
+	// FoldStudy works them out.
+	ToleranceAxial, ToleranceLateral, ToleranceProfile float64
 }
 
 var absentFold = FoldSizing{
 	Depth: numeric.Absent, BuiltDepth: numeric.Absent, DepthSaved: numeric.Absent, PathSpread: numeric.Absent,
 	FlatTo: numeric.Absent, Taper: numeric.Absent, CrossMode: numeric.Absent, Fan: numeric.Absent,
+	Clearance: numeric.Absent, Width: numeric.Absent,
+	ToleranceAxial: numeric.Absent, ToleranceLateral: numeric.Absent, ToleranceProfile: numeric.Absent,
 }
 
 func sizeFold(f *waveguide.Fold) FoldSizing {
-	return FoldSizing{
-		Given:      true,
-		Depth:      f.Depth(),
-		BuiltDepth: f.BuiltDepth(),
-		DepthSaved: f.DepthSaved(),
-		PathSpread: spreadOf(f),
-		FlatTo:     f.FlatTo(),
-		Taper:      f.Taper(),
-		CrossMode:  f.CrossMode(),
-		Fan:        f.Fan().Width(),
-	}
+	s := absentFold
+	s.Given = true
+	s.Depth, s.BuiltDepth, s.DepthSaved = f.Depth(), f.BuiltDepth(), f.DepthSaved()
+	s.PathSpread, s.FlatTo, s.Taper = spreadOf(f), f.FlatTo(), f.Taper()
+	s.CrossMode, s.Clearance, s.Width = f.CrossMode(), f.ThroatClearance(), f.StackWidth()
+	s.Fan = f.Fan().Width()
+	return s
 }
 
 // spreadOf is the fold's path spread in m, 0 for a plane front, whose rays differ

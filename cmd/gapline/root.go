@@ -36,7 +36,7 @@ func newRoot(a *app) *cobra.Command {
 			}
 			return cmd.Help()
 		},
-		PersistentPreRunE: func(*cobra.Command, []string) error { return a.checkFlags() },
+		PersistentPreRunE: func(cmd *cobra.Command, _ []string) error { return a.checkFlags(cmd) },
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return usageError{fmt.Errorf("%w (gapline help %s lists the flags)", err, cmd.Name())}
@@ -47,7 +47,7 @@ func newRoot(a *app) *cobra.Command {
 		&cobra.Group{ID: "learn", Title: "Understand:"},
 	)
 	a.addFlags(root)
-	root.AddCommand(newNew(a), newSize(a), newSweep(a), newCompare(a), newExplain(a))
+	root.AddCommand(newNew(a), newSize(a), newFold(a), newSweep(a), newCompare(a), newExplain(a))
 	root.SetHelpCommandGroupID("learn")
 	root.SetCompletionCommandGroupID("learn")
 	return root

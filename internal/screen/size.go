@@ -203,12 +203,23 @@ func FigureText(f *cabinet.Figure, s *cabinet.Sizing, sys quantity.System) strin
 		return "cancelled"
 	case f.Kind == quantity.Octaves:
 		return OctaveText(x)
+	case strings.HasPrefix(f.Key, "fold.tolerance_"):
+		return fineLength(x, sys)
 	case f.Key == "horn.narrowest_deg":
 		return fmt.Sprintf("%s at %s", quantity.Format(x, f.Kind, sys), quantity.Format(s.Horn.NarrowestAt, quantity.Frequency, sys))
 	case x == 0 && (f.Key == "horn.sagitta_m" || f.Key == "fold.path_spread_m"):
 		return "flat"
 	}
 	return quantity.Format(x, f.Kind, sys)
+}
+
+// fineLength writes a length to a hundredth of a millimetre, as a workshop needs
+// it.
+func fineLength(m float64, sys quantity.System) string {
+	if sys == quantity.Inch {
+		return fmt.Sprintf("%.4f in", m/0.0254)
+	}
+	return fmt.Sprintf("%.2f mm", m*1e3)
 }
 
 // OctaveText says whether a gap is open or closed: "0.51 oct open".
