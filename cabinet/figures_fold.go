@@ -7,21 +7,6 @@ const rays = "rays by the law of reflection; polar equation of a conic about its
 // foldInputs are the keys that shape the fold.
 var foldInputs = []string{"fold.throat_to_wall", "fold.virtual_path", "horn.mouth_height", "fold.mouth_distance", "fold.throat_height"}
 
-var exitFigures = []Figure{
-	{
-		Key: "horn.exit_width_m", Name: "width of the horizontal exit", Symbol: "W", Kind: quantity.Length, Level: Exact,
-		Formula: "horn.mouth_width, or with side flares W + 2·l·tan(θ/2) + n·t",
-		Inputs:  []string{"horn.mouth_width", "horn.flare_length", "horn.flare_angle", "horn.flare_splitters", "horn.flare_splitter_width"}, Source: geometry,
-		Note:  "Flares and splitters widen the horizontal exit only; the vertical front stays.",
-		Value: func(s *Sizing) float64 { return s.Horn.ExitWidth },
-	},
-	{
-		Key: "horn.exit_coverage_deg", Name: "coverage of the horizontal exit", Symbol: "θ", Kind: quantity.Angle, Level: Exact,
-		Formula: "horn.coverage, or with side flares horn.flare_angle", Inputs: []string{"horn.coverage", "horn.flare_angle"}, Source: geometry,
-		Value: func(s *Sizing) float64 { return s.Horn.ExitCoverage },
-	},
-}
-
 var foldFigures = []Figure{
 	{
 		Key: "fold.depth_m", Name: "depth of the fold", Symbol: "d", Kind: quantity.Length, Level: Exact,

@@ -68,6 +68,13 @@ type HornSizing struct {
 	FlatTo          float64 // Hz
 	FlatLobe        float64 // Hz
 	Share           float64
+	RuleDeviation   float64 // PatternRule over PatternComputed, less 1
+	FlaresFilled    float64 // frequency to which a flat front fills the side flares, Hz
+
+	// Of the loading; only a HornStudy works them out.
+	Ripple        float64 // of the throat resistance above Lower, dB
+	HalfLoaded    float64 // from here on the throat takes half of a plane wave's power, Hz
+	EfficiencyLow float64 // at Lower
 }
 
 // Gap is the distance in octaves between the frequency to which the woofers (or
@@ -222,6 +229,11 @@ func sizeHorn(d *Design, c float64, unit waveguide.Control) (HornSizing, FoldSiz
 		Cutoff:          h.Cutoff(c),
 		Share:           h.MouthHeight / d.Pitch(),
 		FlatLobe:        numeric.Absent,
+		RuleDeviation:   waveguide.KeeleFrequency(width, coverage)/control.Frequency - 1,
+		FlaresFilled:    h.FlaresFilledTo(c),
+		Ripple:          numeric.Absent,
+		HalfLoaded:      numeric.Absent,
+		EfficiencyLow:   numeric.Absent,
 	}
 	s.Lower = h.LowerLimit(byBasis(d.Basis(), s.PatternRule, s.PatternComputed), s.Cutoff)
 	if f, ok := d.fold(); ok {

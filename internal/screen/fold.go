@@ -116,7 +116,7 @@ func (v *foldView) stack() *Table {
 			v.lobeAt(s.Top.Front), v.lobeAt(s.Top.Plane), aperture)
 	}
 	top := s.At([]float64{v.st.Fold.Spec.TopFrequency})[0]
-	t.Row("  loss on axis from the bulge, "+v.show(top.Frequency, quantity.Frequency), v.show(top.AxisChange, quantity.Level), "", aperture)
+	t.Row("  loss on axis from the bulge, "+v.show(top.Frequency, quantity.Frequency), noMinusZero(v.show(top.AxisChange, quantity.Level)), "", aperture)
 	return t
 }
 
@@ -127,7 +127,7 @@ func (v *foldView) lobe(level float64) string {
 	case level < -60:
 		return "under -60 dB"
 	}
-	return v.show(level, quantity.Level)
+	return noMinusZero(v.show(level, quantity.Level))
 }
 
 func (v *foldView) lobeAt(l waveguide.Lobe) string {

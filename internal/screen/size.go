@@ -210,7 +210,15 @@ func FigureText(f *cabinet.Figure, s *cabinet.Sizing, sys quantity.System) strin
 	case x == 0 && (f.Key == "horn.sagitta_m" || f.Key == "fold.path_spread_m"):
 		return "flat"
 	}
-	return quantity.Format(x, f.Kind, sys)
+	return noMinusZero(quantity.Format(x, f.Kind, sys))
+}
+
+// noMinusZero takes the sign off a level that rounds to nothing.
+func noMinusZero(s string) string {
+	if s == "-0.0 dB" {
+		return s[1:]
+	}
+	return s
 }
 
 // fineLength writes a length to a hundredth of a millimetre, as a workshop needs
