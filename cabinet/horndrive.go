@@ -9,12 +9,12 @@ import (
 // with.
 type HornDrive struct {
 	Driver  waveguide.CompressionDriver
-	Voltage float64 // r.m.s., V; by default DefaultVoltage
+	Voltage float64 // r.m.s., V; by default DefaultHornVoltage
 }
 
-// DefaultVoltage is the drive in V r.m.s. at which a compression driver is worked
+// DefaultHornVoltage is the drive in V r.m.s. at which a compression driver is worked
 // out: 1 W into 8 Ω.
-const DefaultVoltage = 2.83
+const DefaultHornVoltage = 2.83
 
 func newHornDrive() HornDrive {
 	a := numeric.Absent

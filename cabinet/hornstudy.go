@@ -182,7 +182,7 @@ func (st *HornStudy) loading(c float64) error {
 		st.NoLoading = err.Error()
 		return nil
 	}
-	l := &HornLoading{ListError: numeric.Absent, Voltage: orElse(d.HornDrive.Voltage, DefaultVoltage)}
+	l := &HornLoading{ListError: numeric.Absent, Voltage: orElse(d.HornDrive.Voltage, DefaultHornVoltage)}
 	mouth := d.Horn.MouthLoad()
 	if l.Load, err = waveguide.Load(profile, mouth, c, st.Frequency, loadingAccuracy); err != nil {
 		st.NoLoading = err.Error()

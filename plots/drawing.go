@@ -125,29 +125,38 @@ func (d Drawing) layout() (*sheet, error) {
 	if x.high-x.low == 0 && y.high-y.low == 0 {
 		return nil, errors.New("drawing without extent: all points are one")
 	}
-	// The left margin is measured with the labels that the axis will carry.
-	left, _ := leftRoom(numberTicks(y.low, y.high+1e-9, 6), d.Y.title(), drawingMax)
-	room := sheetWidth - 2*sheetMargin - left - 12 - 2*drawingPad
-	// One scale for both axes, in points per unit.
-	ratio := min(float64(room)/math.Max(x.high-x.low, 1e-12), float64(drawingMax-2*drawingPad)/math.Max(y.high-y.low, 1e-12))
-	width, height := room+2*drawingPad, vg.Length((y.high-y.low)*ratio)+2*drawingPad
-	midX, midY := (x.low+x.high)/2, (y.low+y.high)/2
-	halfX, halfY := float64(width)/ratio/2, float64(height)/ratio/2
-	x, y = scale{low: midX - halfX, high: midX + halfX}, scale{low: midY - halfY, high: midY + halfY}
-
-	s, body := newSheet(d.describing(d.words()...), height+xTickRoom+xTitleRoom+topRoom)
-	top := body.Max.Y - topRoom
-	p := panel{rect: rect(body.Min.X+left, top-height, body.Min.X+left+width, top), x: x, y: y}
-	step, parts := niceStep(40 / ratio) // labels every 40 points or more, alike on both axes
-	xTicks := steppedTicks(x.low, x.high, step, parts, decimalsOf(step))
-	yTicks := steppedTicks(y.low, y.high, step, parts, decimalsOf(step))
+	var p panel
+	var xTicks, yTicks []tick
+	var left, tickRoom vg.Length
+	for range 3 { // tick labels, width and height depend on each other
+		p = fitDrawing(x, y, sheetWidth-2*sheetMargin-left-12)
+		ratio := float64(p.rect.Max.X) / (p.x.high - p.x.low)
+		step, parts := niceStep(40 / ratio) // labels every 40 points or more, alike on both axes
+		xTicks = steppedTicks(p.x.low, p.x.high, step, parts, decimalsOf(step))
+		yTicks = steppedTicks(p.y.low, p.y.high, step, parts, decimalsOf(step))
+		left, tickRoom = leftRoom(yTicks, d.Y.title(), p.rect.Max.Y)
+	}
+	s, body := newSheet(d.describing(d.words()...), p.rect.Max.Y+xTickRoom+xTitleRoom+topRoom)
+	corner := vg.Point{X: body.Min.X + left, Y: body.Max.Y - topRoom - p.rect.Max.Y}
+	p.rect = vg.Rectangle{Min: corner, Max: p.rect.Max.Add(corner)}
 	p.grid(s, xTicks, yTicks)
 	d.draw(s, p)
 	p.frame(s, xTicks, yTicks)
-	_, tickRoom := leftRoom(yTicks, d.Y.title(), height)
 	p.yLabels(s, yTicks, d.Y.title(), tickRoom)
 	p.xLabels(s, xTicks, d.X.title())
 	return s, nil
+}
+
+// fitDrawing scales geometry of the given extent, both axes alike, to a panel of
+// the given width with its corner at the origin.
+func fitDrawing(x, y scale, width vg.Length) panel {
+	room := width - 2*drawingPad
+	ratio := min(float64(room)/math.Max(x.high-x.low, 1e-12), float64(drawingMax-2*drawingPad)/math.Max(y.high-y.low, 1e-12))
+	height := vg.Length((y.high-y.low)*ratio) + 2*drawingPad
+	midX, midY := (x.low+x.high)/2, (y.low+y.high)/2
+	halfX, halfY := float64(width)/ratio/2, float64(height)/ratio/2
+	return panel{rect: rect(0, 0, width, height),
+		x: scale{low: midX - halfX, high: midX + halfX}, y: scale{low: midY - halfY, high: midY + halfY}}
 }
 
 // draw draws shapes, then dimensions, then texts where they fit.

@@ -183,12 +183,18 @@ func (p *mapPlan) raster() image.Image {
 	ny := max(2, int(float64(p.rect.Max.Y-p.rect.Min.Y)*mapPixels))
 	colours := append(slices.Clone(p.bands), color.NRGBA{})
 	img := image.NewPaletted(image.Rect(0, 0, nx, ny), colours)
+	columns, shares := make([]int, nx), make([]float64, nx)
+	for i := range nx {
+		columns[i], shares[i] = cell(p.table.x, (float64(i)+0.5)/float64(nx))
+	}
 	for j := range ny {
-		v := 1 - (float64(j)+0.5)/float64(ny)
-		for i := range nx {
+		row, share := cell(p.table.y, 1-(float64(j)+0.5)/float64(ny))
+		for i, column := range columns {
 			k := len(p.bands)
-			if z := p.table.at((float64(i)+0.5)/float64(nx), v); !math.IsNaN(z) {
-				k = p.band(z)
+			if row >= 0 && column >= 0 {
+				if z := bilinear(p.table.z, column, row, shares[i], share); !math.IsNaN(z) {
+					k = p.band(z)
+				}
 			}
 			img.Pix[j*img.Stride+i] = uint8(k)
 		}

@@ -23,14 +23,6 @@ func (s scale) unit(v float64) float64 {
 	return (v - s.low) / (s.high - s.low)
 }
 
-// value is the inverse of unit.
-func (s scale) value(u float64) float64 {
-	if s.log {
-		return s.low * math.Pow(s.high/s.low, u)
-	}
-	return s.low + u*(s.high-s.low)
-}
-
 // clamp limits v to the axis.
 func (s scale) clamp(v float64) float64 { return min(max(v, s.low), s.high) }
 

@@ -2,14 +2,13 @@ package plots
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
+
+	"gapline/internal/wholefile"
 )
 
 // Figure is a chart of this package.
@@ -49,7 +48,10 @@ func Save(path string, fig Figure) error {
 	if err := write(&buf, strings.ToLower(filepath.Ext(path)), fig); err != nil {
 		return fmt.Errorf("picture %s: %w", path, err)
 	}
-	return writeWhole(path, buf.Bytes())
+	if err := wholefile.Write(path, buf.Bytes()); err != nil {
+		return fmt.Errorf("picture %w", err)
+	}
+	return nil
 }
 
 // write draws fig in the format named by a known file ending.
@@ -86,63 +88,4 @@ func WriteSVG(w io.Writer, id string, fig Figure) error {
 		return err
 	}
 	return writeSVG(w, s, id)
-}
-
-// writeWhole writes a file by way of a temporary one in the same folder, so
-// that a failure leaves neither half a file nor litter.
-func writeWhole(path string, data []byte) error {
-	target := path
-	if real, err := filepath.EvalSymlinks(path); err == nil {
-		target = real // replace what the link points to, not the link
-	}
-	if info, err := os.Stat(target); err == nil && !info.Mode().IsRegular() {
-		return fmt.Errorf("picture %s: there is a %s of this name, not a file", path, kindOf(info.Mode()))
-	}
-	f, err := openTemp(target)
-	if err != nil {
-		return fmt.Errorf("picture %s: cannot write in folder %s: %w", path, filepath.Dir(target), cause(err))
-	}
-	_, err = f.Write(data)
-	err = errors.Join(err, f.Close())
-	if err == nil {
-		err = os.Rename(f.Name(), target)
-	}
-	if err != nil {
-		os.Remove(f.Name())
-		return fmt.Errorf("picture %s: %w", path, cause(err))
-	}
-	return nil
-}
-
-// openTemp makes a new file beside target. OpenFile rather than CreateTemp, so
-// that the user's umask decides who may read it.
-func openTemp(target string) (f *os.File, err error) {
-	for n := range 100 { // other numbers: left by a crash, or in use by a parallel call
-		name := filepath.Join(filepath.Dir(target), fmt.Sprintf(".%s.%d-%d.tmp", filepath.Base(target), os.Getpid(), n))
-		f, err = os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-		if !errors.Is(err, fs.ErrExist) {
-			break
-		}
-	}
-	return f, err
-}
-
-// cause strips the temporary file's name from an error.
-func cause(err error) error {
-	var pathErr *fs.PathError
-	if errors.As(err, &pathErr) {
-		return pathErr.Err
-	}
-	var linkErr *os.LinkError
-	if errors.As(err, &linkErr) {
-		return linkErr.Err
-	}
-	return err
-}
-
-func kindOf(mode fs.FileMode) string {
-	if mode.IsDir() {
-		return "folder"
-	}
-	return "device"
 }

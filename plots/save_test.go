@@ -76,7 +76,7 @@ func TestSaveErrorsLeaveNothing(t *testing.T) {
 	if err := os.Mkdir(filepath.Join(dir, "d.svg"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	wantErr(t, Save(filepath.Join(dir, "d.svg"), stripExample()), "folder of this name")
+	wantErr(t, Save(filepath.Join(dir, "d.svg"), stripExample()), "is a folder, not a file")
 	wantFiles(t, dir, "d.svg")
 	wantErr(t, Save(filepath.Join(dir, "d.svg", "..", "file.png", "a.png"), stripExample()), "cannot write in folder")
 }

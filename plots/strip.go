@@ -221,12 +221,7 @@ func (c Strip) words() []string {
 	for _, g := range c.Groups {
 		var rows []string
 		for _, r := range g.Rows {
-			from, to := r.endTexts()
-			text := r.Label + " " + strings.TrimSpace(from+" to "+to)
-			if r.Missing != "" {
-				text = r.Label + ": " + r.Missing
-			}
-			rows = append(rows, text)
+			rows = append(rows, r.words())
 		}
 		if g.Window != nil {
 			rows = append(rows, g.Window.Label)

@@ -83,7 +83,7 @@ func (r *stripRowPlan) placeTexts(p panel) (rest string) {
 	case outLeft-left >= wf && right-outRight >= wt:
 		put(from, outLeft-(wf-stripPad), false)
 		put(to, outRight, false)
-		outLeft, outRight = outLeft-wf, outRight+wt
+		outRight += wt
 	default:
 		joined := strings.Trim(from+" – "+to, " –")
 		switch w := size(joined); {
@@ -92,7 +92,6 @@ func (r *stripRowPlan) placeTexts(p panel) (rest string) {
 			outRight += w
 		case w <= outLeft-left:
 			put(joined, outLeft-(w-stripPad), false)
-			outLeft -= w
 		default:
 			parts = append(parts, joined)
 		}
@@ -164,4 +163,20 @@ func (r stripRowPlan) drawBar(s *sheet, p panel, bar vg.Rectangle) {
 	if r.From < p.x.low {
 		s.area(c, vg.Point{X: bar.Min.X, Y: mid - h}, vg.Point{X: bar.Min.X - 5, Y: mid}, vg.Point{X: bar.Min.X, Y: mid + h})
 	}
+}
+
+// words says what the row shows.
+func (r StripRow) words() string {
+	from, to := r.endTexts()
+	switch {
+	case r.Missing != "":
+		return r.Label + ": " + r.Missing
+	case from == "" && to == "":
+		return r.Label
+	case from == "":
+		return r.Label + " up to " + to
+	case to == "":
+		return r.Label + " from " + from
+	}
+	return r.Label + " " + from + " to " + to
 }
