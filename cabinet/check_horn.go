@@ -86,7 +86,7 @@ func FoldProblems(d *Design) []Problem {
 	var c checker
 	need := func(x float64, key string) {
 		if !numeric.Given(x) {
-			c.add(fmt.Sprintf("%s is needed: the fold works from fold.layer and horn.mouth_height with fold.throat_to_wall, or with a depth (fold.depth or cabinet.depth)", key), key)
+			c.add(fmt.Sprintf("%s is needed: the fold works from fold.layer and horn.mouth_height with fold.throat_to_wall, or with a depth (fold.available_depth or cabinet.depth)", key), key)
 		}
 	}
 	need(d.Horn.MouthHeight, "horn.mouth_height")

@@ -23,7 +23,7 @@ var exitFigures = []Figure{
 		Value: func(s *Sizing) float64 { return s.Horn.FlaresFilled },
 	},
 	{
-		Key: "horn.rule_deviation", Name: "rule against the aperture integral", Symbol: "δ", Kind: quantity.Fraction, Level: ByAperture,
+		Key: "horn.rule_deviation", Name: "rule against the aperture integral", Symbol: "δ", Kind: quantity.Number, Level: ByAperture,
 		Formula: "horn.pattern_rule_hz/horn.pattern_computed_hz − 1", Inputs: []string{"horn.pattern_rule_hz", "horn.pattern_computed_hz"}, Source: keele,
 		Note:  "gapline horn FILE --view rule shows it over a range of coverages.",
 		Value: func(s *Sizing) float64 { return s.Horn.RuleDeviation },
@@ -51,7 +51,7 @@ var loadingFigures = []Figure{
 		Value: func(s *Sizing) float64 { return s.Horn.HalfLoaded },
 	},
 	{
-		Key: "horn.efficiency", Name: "efficiency at the lower limit", Symbol: "η", Kind: quantity.Fraction, Level: ByAperture,
+		Key: "horn.efficiency", Name: "efficiency at the lower limit", Symbol: "η", Kind: quantity.Number, Level: ByAperture,
 		Formula: "acoustic power into the throat over electrical power, from the compression driver's circuit; without [compression_driver] the share τ that enters from a plane-wave tube",
 		Inputs:  append([]string{"horn.lower_hz", "compression_driver.re", "compression_driver.bl", "compression_driver.mms", "compression_driver.fs", "compression_driver.sd"}, loadingInputs...),
 		Source:  webster + "; equivalent circuit with coil, mass, compliance, front and rear chamber", Note: loadingNote,

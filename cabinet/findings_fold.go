@@ -76,12 +76,12 @@ func FoldFindings(st *FoldStudy, sys quantity.System) []Finding {
 
 // unfit says what keeps the solver from a wall, and what would fit.
 func (f *finder) unfit(d *waveguide.FoldDesign) {
-	f.add(Miss, "fold.depth", "No wall fits: %s.", bindingText(Binding(d)))
+	f.add(Miss, "fold.available_depth", "No wall fits: %s.", bindingText(Binding(d)))
 	for _, o := range d.Options {
 		f.add(Note, "fold.wall", "%s", f.option(o))
 	}
 	for _, change := range f.nearest(d.Nearest) {
-		f.add(Advice, "fold.depth", "%s", change)
+		f.add(Advice, "fold.available_depth", "%s", change)
 	}
 }
 

@@ -50,7 +50,7 @@ built, and how near the line of mouths comes to one ribbon.
 
 [fold] throat_to_wall, layer and [horn] mouth_height suffice; virtual_path is a
 length or "flat". Without throat_to_wall the wall is solved for, from the depth
-([fold] depth or [cabinet] depth) and the flatness wanted ([targets] flat_to, or
+([fold] available_depth or [cabinet] depth) and the flatness wanted ([targets] flat_to, or
 virtual_path). When nothing fits, the command says what binds and the nearest
 that fits, and exits with 1.
 

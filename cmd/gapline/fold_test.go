@@ -169,7 +169,7 @@ func TestFoldJSONHyperbola(t *testing.T) {
 
 // Solved for depth and flatness, the wall keeps both.
 func TestFoldJSONSolved(t *testing.T) {
-	text := strings.NewReplacer("throat_to_wall = \"120 mm\"\n", "", "virtual_path = \"flat\"\n", "depth = \"110 mm\"\n").Replace(plainFold)
+	text := strings.NewReplacer("throat_to_wall = \"120 mm\"\n", "", "virtual_path = \"flat\"\n", "available_depth = \"110 mm\"\n").Replace(plainFold)
 	f := runFoldJSON(t, foldDesign(t, text+"[targets]\nflat_to = \"14 kHz\"\n"))
 	shortest, longest := checkPaths(t, f)
 	if budget := 343.987 / (4 * 14e3); longest-shortest > budget*(1+1e-5) {

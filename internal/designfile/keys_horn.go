@@ -75,7 +75,7 @@ var foldKeys = []Key{
 		"material and clearance behind the turn; 0 mm unless given"),
 	lengthKey("fold.wall_material", 0.0005, 0.1, func(d *cabinet.Design) *float64 { return &d.Fold.WallMaterial },
 		"thickness of the strip that is drawn for the wall; 12 mm unless given"),
-	lengthKey("fold.depth", 0.005, 3, func(d *cabinet.Design) *float64 { return &d.Fold.Depth },
+	lengthKey("fold.available_depth", 0.005, 3, func(d *cabinet.Design) *float64 { return &d.Fold.Depth },
 		"depth that the fold may take, mouth plane to the rear; cabinet.depth unless given"),
 	quantityKey("fold.widest_fan", quantity.Angle, 10*degrees, 180*degrees, func(d *cabinet.Design) *float64 { return &d.Fold.WidestFan },
 		"widest fan of rays at the throat that fold may choose, full angle; 180 deg unless given"),

@@ -25,11 +25,14 @@ func (v *hornView) show(si float64, k quantity.Kind) string {
 // figure is a figure's name, value and trust as a row.
 func (v *hornView) figure(t *Table, key string, more ...string) {
 	f := cabinet.FindFigure(key)
-	mark := "  "
-	if key == "horn.lower_hz" {
+	mark, text := "  ", FigureText(f, &v.st.Sizing, v.sys)
+	switch key {
+	case "horn.lower_hz":
 		mark = "> "
+	case "horn.rule_deviation":
+		text = signedPercent(f.Value(&v.st.Sizing))
 	}
-	t.Row(cells(mark+f.Name, append([]string{FigureText(f, &v.st.Sizing, v.sys)}, more...), string(v.st.Sizing.LevelOf(f)))...)
+	t.Row(cells(mark+f.Name, append([]string{text}, more...), string(v.st.Sizing.LevelOf(f)))...)
 }
 
 // Horn writes the screen of the horn command.
@@ -111,7 +114,7 @@ func (v *hornView) flared(t *Table) {
 	v.figure(t, "horn.exit_coverage_deg", v.show(h.Coverage, quantity.Angle))
 	v.figure(t, "horn.pattern_rule_hz", hz(st.BareRule))
 	v.figure(t, "horn.pattern_computed_hz", hz(bare.Frequency))
-	v.figure(t, "horn.rule_deviation", v.show(st.BareRule/bare.Frequency-1, quantity.Fraction))
+	v.figure(t, "horn.rule_deviation", signedPercent(st.BareRule/bare.Frequency-1))
 	v.figure(t, "horn.narrowest_deg", fmt.Sprintf("%s at %s", v.show(bare.Narrowest, quantity.Angle), hz(bare.NarrowestAt)))
 	v.figure(t, "horn.flares_filled_hz", "")
 	if height := h.MouthHeight; numeric.Given(height) {
