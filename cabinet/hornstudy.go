@@ -1,9 +1,9 @@
 package cabinet
 
 import (
-	"errors"
 	"fmt"
 	"math"
+	"math/cmplx"
 	"strings"
 
 	"gapline/internal/numeric"
@@ -203,7 +203,7 @@ func (st *HornStudy) loading(c float64) error {
 	if d.HornDrive.Given() {
 		l.Drives, err = d.HornDrive.Driver.On(st.Frequency, l.Load.Impedance, d.Horn.ThroatArea(), l.Voltage, st.Sizing.Air)
 		if err != nil {
-			return errors.Join(errors.New("[compression_driver]"), err)
+			return fmt.Errorf("[compression_driver]: %w", err)
 		}
 	}
 	st.Loading = l
@@ -211,21 +211,21 @@ func (st *HornStudy) loading(c float64) error {
 	return nil
 }
 
-// RippleOctaves is the width of the band above the lower limit over which the
+// rippleOctaves is the width of the band above the lower limit over which the
 // ripple of the throat resistance is taken, octaves.
-const RippleOctaves = 2
+const rippleOctaves = 2
 
 func (st *HornStudy) loadingFigures() {
 	l, s := st.Loading, &st.Sizing.Horn
 	from := orElse(s.Lower, waveguide.FlareMargin*s.Cutoff)
-	s.Ripple = l.Load.Ripple(from, from*math.Exp2(RippleOctaves))
-	s.HalfLoaded = firstAtLeast(st.Frequency, func(i int) float64 { return l.Tube[i] }, 0.5)
-	s.EfficiencyLow = at(st.Frequency, l.Efficiency, from)
+	s.Ripple = l.Load.Ripple(from, from*math.Exp2(rippleOctaves))
+	s.HalfLoaded = staysAbove(st.Frequency, func(i int) float64 { return l.Tube[i] }, 0.5)
+	s.EfficiencyLow = curveAt(st.Frequency, l.Efficiency, from)
 }
 
-// firstAtLeast is the lowest frequency from which on a curve stays at or above a
+// staysAbove is the lowest frequency from which on a curve stays at or above a
 // level; NaN when it ends below.
-func firstAtLeast(f []float64, y func(int) float64, level float64) float64 {
+func staysAbove(f []float64, y func(int) float64, level float64) float64 {
 	for i := len(f) - 1; i >= 0; i-- {
 		if y(i) < level {
 			if i == len(f)-1 {
@@ -238,8 +238,8 @@ func firstAtLeast(f []float64, y func(int) float64, level float64) float64 {
 	return f[0]
 }
 
-// at interpolates a curve at a frequency in Hz, along log frequency; NaN outside.
-func at(f []float64, y func(int) float64, x float64) float64 {
+// curveAt interpolates a curve at a frequency in Hz, along log frequency; NaN outside.
+func curveAt(f []float64, y func(int) float64, x float64) float64 {
 	for i := 1; i < len(f); i++ {
 		if f[i-1] <= x && x <= f[i] {
 			t := math.Log(x/f[i-1]) / math.Log(f[i]/f[i-1])
@@ -255,7 +255,7 @@ func (st *HornStudy) PatternMap(angles []float64, floor float64) [][]float64 {
 	a, c := st.Design.Horn.Exit(), st.Sizing.Air.SoundSpeed
 	axis := make([]float64, len(st.Frequency))
 	for i, f := range st.Frequency {
-		axis[i] = numeric.DB(absOf(a.Pressure(c/f, 0)))
+		axis[i] = numeric.DB(cmplx.Abs(a.Pressure(c/f, 0)))
 	}
 	byAngle := map[float64][]float64{}
 	out := make([][]float64, len(angles))
@@ -265,7 +265,7 @@ func (st *HornStudy) PatternMap(angles []float64, floor float64) [][]float64 {
 		if !done {
 			row = make([]float64, len(st.Frequency))
 			for i, f := range st.Frequency {
-				row[i] = math.Max(floor, numeric.DB(absOf(a.Pressure(c/f, math.Sin(math.Abs(angle)))))-axis[i])
+				row[i] = math.Max(floor, numeric.DB(cmplx.Abs(a.Pressure(c/f, math.Sin(math.Abs(angle)))))-axis[i])
 			}
 			byAngle[math.Abs(angle)] = row
 		}
@@ -273,5 +273,3 @@ func (st *HornStudy) PatternMap(angles []float64, floor float64) [][]float64 {
 	}
 	return out
 }
-
-func absOf(z complex128) float64 { return math.Hypot(real(z), imag(z)) }

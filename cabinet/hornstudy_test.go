@@ -84,7 +84,7 @@ func TestLoadingLimits(t *testing.T) {
 	if !(s.HalfLoaded > s.Cutoff) {
 		t.Errorf("half loaded from %g Hz, below the cutoff of %g Hz", s.HalfLoaded, s.Cutoff)
 	}
-	reftable.Near(t, "share at half loaded", at(st.Frequency, func(i int) float64 { return l.Tube[i] }, s.HalfLoaded), 0.5, 1e-9)
+	reftable.Near(t, "share at half loaded", curveAt(st.Frequency, func(i int) float64 { return l.Tube[i] }, s.HalfLoaded), 0.5, 1e-9)
 }
 
 // What binds the lower limit, each in its turn.

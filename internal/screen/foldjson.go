@@ -16,7 +16,7 @@ func FoldObject(st *cabinet.FoldStudy, findings []cabinet.Finding) *Object {
 	if st.Fits {
 		foldGeometry(o, st)
 		foldNumbers(o, st)
-		o.Set("stack", stackObject(st.Stack))
+		o.Set("stack", foldStackObject(st.Stack))
 	} else {
 		for _, key := range []string{"wall", "ray", "throat", "mouth", "path_spread_m", "flat_to_hz", "depth_m", "depth_saved_m", "stack"} {
 			o.Set(key, nil)
@@ -81,7 +81,7 @@ func foldNumbers(o *Object, st *cabinet.FoldStudy) {
 	o.Set("checks", notes)
 }
 
-func stackObject(s *cabinet.StackStudy) any {
+func foldStackObject(s *cabinet.StackStudy) any {
 	if s == nil {
 		return nil
 	}

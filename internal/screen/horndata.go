@@ -9,7 +9,7 @@ import (
 	"gapline/cabinet"
 )
 
-const toDegrees = 180 / math.Pi
+const radToDeg = 180 / math.Pi
 
 // column is one column of a table of curves; NaN cells stay empty.
 type column struct {
@@ -21,7 +21,7 @@ type column struct {
 // degrees.
 func hornColumns(st *cabinet.HornStudy) []column {
 	degrees := func(xs []float64) func(int) float64 {
-		return func(i int) float64 { return xs[i] * toDegrees }
+		return func(i int) float64 { return xs[i] * radToDeg }
 	}
 	out := []column{
 		{"frequency_hz", func(i int) float64 { return st.Frequency[i] }},
@@ -78,7 +78,7 @@ func HornCSV(w io.Writer, st *cabinet.HornStudy) error {
 func HornMapCSV(w io.Writer, st *cabinet.HornStudy, angles []float64, level [][]float64) error {
 	rows := [][]string{{"frequency_hz"}}
 	for _, a := range angles {
-		rows[0] = append(rows[0], strconv.FormatFloat(a*toDegrees, 'f', 0, 64)+"_deg_db")
+		rows[0] = append(rows[0], strconv.FormatFloat(a*radToDeg, 'f', 0, 64)+"_deg_db")
 	}
 	for i, f := range st.Frequency {
 		row := []string{cell(f)}
@@ -96,7 +96,7 @@ func HornRuleCSV(w io.Writer, st *cabinet.HornStudy) error {
 	for _, r := range st.Rule {
 		k := r.Computed
 		var row []string
-		for _, x := range []float64{r.Coverage * toDegrees, r.Rule, k.Frequency, r.Deviation, k.WidthInWavelength, k.Narrowest * toDegrees, k.NarrowestAt} {
+		for _, x := range []float64{r.Coverage * radToDeg, r.Rule, k.Frequency, r.Deviation, k.WidthInWavelength, k.Narrowest * radToDeg, k.NarrowestAt} {
 			row = append(row, cell(x))
 		}
 		rows = append(rows, row)
@@ -136,16 +136,16 @@ func HornObject(st *cabinet.HornStudy, findings []cabinet.Finding, angles []floa
 	}
 	var rule []*Object
 	for _, r := range st.Rule {
-		rule = append(rule, (&Object{}).Set("coverage_deg", Number(math.Round(r.Coverage*toDegrees))).Set("rule_hz", Number(r.Rule)).
+		rule = append(rule, (&Object{}).Set("coverage_deg", Number(math.Round(r.Coverage*radToDeg))).Set("rule_hz", Number(r.Rule)).
 			Set("computed_hz", Number(r.Computed.Frequency)).Set("deviation", Number(r.Deviation)).
-			Set("narrowest_deg", Number(r.Computed.Narrowest*toDegrees)).Set("narrowest_hz", Number(r.Computed.NarrowestAt)))
+			Set("narrowest_deg", Number(r.Computed.Narrowest*radToDeg)).Set("narrowest_hz", Number(r.Computed.NarrowestAt)))
 	}
 	o.Set("rule", rule)
 	if level != nil {
 		deg := make([]Number, len(angles))
 		rows := make([][]Number, len(angles))
 		for j, a := range angles {
-			deg[j], rows[j] = Number(math.Round(a*toDegrees)), Numbers(level[j])
+			deg[j], rows[j] = Number(math.Round(a*radToDeg)), Numbers(level[j])
 		}
 		o.Set("map", (&Object{}).Set("angle_deg", deg).Set("level_db", rows))
 	}
