@@ -166,7 +166,8 @@ func (f *finder) foldFlatness(fold *waveguide.Fold) {
 	case spread <= budget+spreadSlack:
 		f.add(Met, "fold.path_spread_m", "The paths spread by %s, within a quarter wave at %s (%s): flat to %s.", f.mm(spread), f.hz(s.TopFrequency), f.mm(budget), f.hz(f.s.Fold.FlatTo))
 		if f.s.Fold.ToleranceProfile < 0.02*budget {
-			f.add(Note, "fold.tolerance_profile_m", `The design uses up the whole budget: a wall built with any error misses it. A longer fold.virtual_path, or "flat", leaves room.`)
+			f.add(Note, "fold.tolerance_profile_m", `Little of the budget is left for building: the wall's surface may be off by %.2f mm. A longer fold.virtual_path, or "flat", leaves more.`,
+				1e3*f.s.Fold.ToleranceProfile)
 		}
 	default:
 		f.add(Miss, "fold.path_spread_m", "The paths spread by %s, more than a quarter wave at %s (%s): flat only to %s.",
