@@ -30,6 +30,9 @@ func Check(d *Design) []Problem {
 	c.insert(d)
 	c.horn(d)
 	c.enclosure(d)
+	c.hornPoints(d)
+	c.flares(d)
+	c.fold(d)
 	return c.problems
 }
 

@@ -22,6 +22,7 @@ type Design struct {
 	Enclosure Enclosure
 	Insert    Insert
 	Horn      waveguide.Horn
+	HornDrive HornDrive
 	Fold      Fold
 	Crossover Crossover
 	Targets   Targets
@@ -100,13 +101,7 @@ type Insert struct {
 	MouthHeight, MouthWidth float64 // m
 	SlotDepth               float64 // thickness of the plate at the mouths, m
 	ChamberVolume           float64 // air between cones and plate, per box, m³
-}
-
-// Fold is the folded horn path.
-type Fold struct {
-	ThroatToWall float64 // throat to the wall's vertex, m
-	VirtualPath  float64 // m; +Inf for a plane front
-	Layer        float64 // thickness of each layer, m
+	PlateWidth, PlateHeight float64 // outside of the plate, m; by default the woofer's size and the cabinet's height
 }
 
 // Crossover is where woofers (or mids) and horn meet.
@@ -173,9 +168,10 @@ func New() Design {
 		Woofer:    Woofer{Parameters: driver.Blank(), Spacing: a},
 		Mid:       Mid{Size: a, EffectiveDiameter: a, Spacing: a, Lowest: a},
 		Enclosure: blankEnclosure(),
-		Insert:    Insert{Spacing: a, MouthHeight: a, MouthWidth: a, SlotDepth: a, ChamberVolume: a},
-		Horn:      waveguide.Horn{Coverage: a, MouthWidth: a, MouthHeight: a, PathLength: a, Throat: a, Length: a, Family: a, Lowest: a},
-		Fold:      Fold{a, a, a},
+		Insert:    Insert{Spacing: a, MouthHeight: a, MouthWidth: a, SlotDepth: a, ChamberVolume: a, PlateWidth: a, PlateHeight: a},
+		Horn:      waveguide.NewHorn(),
+		HornDrive: newHornDrive(),
+		Fold:      newFold(),
 		Crossover: Crossover{Frequency: a},
 		Targets:   Targets{LobeLevel: a, Gap: a, FlatTo: a, Lowest: a, LevelAt: a, Level: a},
 		Drive:     Drive{a, a},
@@ -236,12 +232,6 @@ func (d *Design) Basis() string {
 // LobeTarget returns the highest lobe allowed, as a pressure ratio to the axis.
 func (d *Design) LobeTarget() float64 {
 	return numeric.FromDB(orElse(d.Targets.LobeLevel, DefaultLobeLevel))
-}
-
-// PathLength returns the distance of the front's apex behind the horn's mouth
-// in m: the fold's virtual path where one is given, else the horn's own path.
-func (d *Design) PathLength() float64 {
-	return orElse(d.Fold.VirtualPath, d.Horn.PathLength)
 }
 
 // Diameter returns the effective diameter in m: as given, from the piston

@@ -24,7 +24,7 @@ var Figures = slices.Concat(airFigures, couplingFigures,
 	insertFigures,
 	ceilingFigures("coupling.mid", "mid line", func(s *Sizing) *Ceiling { return &s.Coupling.Mid },
 		[]string{"mid.size", "mid.per_box", "mid.spacing"}),
-	hornFigures, gapFigures, boxFigures)
+	hornFigures, exitFigures, loadingFigures, foldFigures, gapFigures, boxFigures)
 
 var airFigures = []Figure{
 	{
@@ -153,30 +153,30 @@ var insertFigures = []Figure{
 var hornFigures = []Figure{
 	{
 		Key: "horn.pattern_rule_hz", Name: "holds its coverage from, rule", Symbol: "f_W", Kind: quantity.Frequency, Level: Rule,
-		Formula: "10⁶/(W·θ), W in inches, θ in degrees", Inputs: []string{"horn.mouth_width", "horn.coverage"}, Source: keele,
+		Formula: "10⁶/(W·θ), W in inches, θ in degrees", Inputs: []string{"horn.exit_width_m", "horn.exit_coverage_deg"}, Source: keele,
 		Value: func(s *Sizing) float64 { return s.Horn.PatternRule },
 	},
 	{
 		Key: "horn.pattern_computed_hz", Name: "holds its coverage from, computed", Symbol: "f_θ", Kind: quantity.Frequency, Level: ByAperture,
 		Formula: "lowest f at which the −6 dB full width of ∫ e^{−jk(√(R²+x²) − R)} e^{jkx sin φ} dx equals θ, R = W/(2·tan(θ/2))",
-		Inputs:  []string{"horn.mouth_width", "horn.coverage"}, Source: "aperture integral with a circular phase front, as for sectoral horns (C. A. Balanis, Antenna Theory, ch. 13, from memory)",
+		Inputs:  []string{"horn.exit_width_m", "horn.exit_coverage_deg"}, Source: "aperture integral with a circular phase front, as for sectoral horns (C. A. Balanis, Antenna Theory, ch. 13, from memory)",
 		Note:  "A baffled mouth with uniform amplitude.",
 		Value: func(s *Sizing) float64 { return s.Horn.PatternComputed },
 	},
 	{
 		Key: "horn.narrowest_deg", Name: "narrowest width above it", Symbol: "θ_min", Kind: quantity.Angle, Level: ByAperture,
-		Formula: "first minimum of the −6 dB full width above horn.pattern_computed_hz", Inputs: []string{"horn.mouth_width", "horn.coverage"},
+		Formula: "first minimum of the −6 dB full width above horn.pattern_computed_hz", Inputs: []string{"horn.exit_width_m", "horn.exit_coverage_deg"},
 		Source: "the same integral", Note: "Midrange narrowing. A real mouth, with amplitude falling towards its edges, dips less.",
 		Value: func(s *Sizing) float64 { return s.Horn.Narrowest },
 	},
 	{
 		Key: "horn.narrowest_hz", Name: "frequency of the narrowest width", Symbol: "f_min", Kind: quantity.Frequency, Level: ByAperture,
-		Formula: "where horn.narrowest_deg occurs", Inputs: []string{"horn.mouth_width", "horn.coverage"}, Source: "the same integral",
+		Formula: "where horn.narrowest_deg occurs", Inputs: []string{"horn.exit_width_m", "horn.exit_coverage_deg"}, Source: "the same integral",
 		Value: func(s *Sizing) float64 { return s.Horn.NarrowestAt },
 	},
 	{
 		Key: "horn.cutoff_hz", Name: "flare cutoff", Symbol: "f_c", Kind: quantity.Frequency, Level: Rule,
-		Formula: "exponential m·c/(4π), hyperbolic c/(2π·x₀), tractrix c/(2π·a); a conical flare has none",
+		Formula: "exponential m·c/(4π), hyperbolic c/(2π·x₀), tractrix c/(2π·a); a conical flare and one by points have none",
 		Inputs:  []string{"horn.profile", "horn.throat", "horn.length", "horn.mouth_width", "horn.mouth_height", "horn.family"},
 		Source:  "A. G. Webster, Proc. Nat. Acad. Sci. 5 (1919) 275; V. Salmon, JASA 17 (1946) 199-218",
 		Value:   func(s *Sizing) float64 { return s.Horn.Cutoff },
@@ -189,12 +189,12 @@ var hornFigures = []Figure{
 	},
 	{
 		Key: "horn.path_m", Name: "path from the front's apex to the mouth", Symbol: "L", Kind: quantity.Length, Level: Exact,
-		Formula: "fold.virtual_path, or horn.path_length", Inputs: []string{"fold.virtual_path", "horn.path_length"}, Source: geometry,
+		Formula: "fold.virtual_path, else what the fold's wall gives, else horn.path_length", Inputs: []string{"fold.virtual_path", "fold.throat_to_wall", "horn.path_length"}, Source: geometry,
 		Value: func(s *Sizing) float64 { return s.Horn.Path },
 	},
 	{
 		Key: "horn.sagitta_m", Name: "bulge of the front", Symbol: "sagitta", Kind: quantity.Length, Level: Rule,
-		Formula: "√(L² + (h/2)²) − L, about h²/(8L)", Inputs: []string{"horn.mouth_height", "horn.path_m"}, Source: "plane geometry; " + heil,
+		Formula: "√(L² + (h/2)²) − L, about h²/(8L); of a fold fold.path_spread_m", Inputs: []string{"horn.mouth_height", "horn.path_m", "fold.path_spread_m"}, Source: "plane geometry; " + heil,
 		Value: func(s *Sizing) float64 { return s.Horn.Sagitta },
 	},
 	{
@@ -207,6 +207,7 @@ var hornFigures = []Figure{
 		Key: "horn.flat_lobe_hz", Name: "horn line free of lobes up to", Symbol: "f_flat,lobe", Kind: quantity.Frequency, Level: ByAperture,
 		Formula: "lowest f at which a lobe of an endless line of mouths with this front exceeds targets.lobe_level",
 		Inputs:  []string{"horn.mouth_height", "horn.path_m", "cabinet.pitch", "targets.lobe_level"}, Source: heil + "; exact sum",
+		Note:  "With a fold the front has the fold's amplitude taper too. Below it the horn line behaves as one ribbon.",
 		Value: func(s *Sizing) float64 { return s.Horn.FlatLobe },
 	},
 	{

@@ -38,6 +38,7 @@ func Findings(d *Design, s *Sizing, sys quantity.System) []Finding {
 	f.handover()
 	f.lowEnd()
 	f.flatness()
+	f.fold()
 	f.insert()
 	f.lobes()
 	f.hornLimit()
@@ -179,9 +180,12 @@ func (f *finder) flatness() {
 		return
 	}
 	if want := f.d.Targets.FlatTo; numeric.Given(want) {
-		if h.FlatTo >= want {
+		switch {
+		case math.IsInf(h.FlatTo, 1):
+			f.add(Met, "horn.flat_to_hz", "The horn's front is plane by design, so flat past the %s asked for.", f.hz(want))
+		case h.FlatTo >= want*(1-1e-6):
 			f.add(Met, "horn.flat_to_hz", "The horn's front is flat to a quarter wave up to %s, past the %s asked for.", f.hz(h.FlatTo), f.hz(want))
-		} else {
+		default:
 			f.add(Miss, "horn.flat_to_hz", "The horn's front is flat to a quarter wave only up to %s, not %s.", f.hz(h.FlatTo), f.hz(want))
 			f.flatLever(want)
 		}
@@ -194,9 +198,14 @@ func (f *finder) flatness() {
 
 func (f *finder) flatLever(want float64) {
 	path := waveguide.PathForSagitta(f.d.Horn.MouthHeight, f.s.Air.SoundSpeed/(4*want))
-	if numeric.Given(path) {
-		f.add(Advice, "horn.path_length", "Path %s (now %s). Cost: depth, unless the path is folded.", f.mm(path), f.mm(f.s.Horn.Path))
+	if !numeric.Given(path) {
+		return
 	}
+	key, cost := "horn.path_length", "Cost: depth, unless the path is folded (gapline fold FILE)."
+	if f.s.Fold.Given {
+		key, cost = "fold.virtual_path", "Cost: a more hollow wall, which needs more care in building."
+	}
+	f.add(Advice, key, "Path %s (now %s). %s", f.mm(path), f.mm(f.s.Horn.Path), cost)
 }
 
 func (f *finder) lobeTarget() string {
@@ -262,7 +271,7 @@ func (f *finder) hornLimit() {
 	}
 	if numeric.Given(h.Narrowest) {
 		f.add(Note, "horn.narrowest_deg", "Above its limit the horn narrows to %s near %s before it returns to %s.",
-			f.deg(h.Narrowest), f.hz(h.NarrowestAt), f.deg(f.d.Horn.Coverage))
+			f.deg(h.Narrowest), f.hz(h.NarrowestAt), f.deg(h.ExitCoverage))
 	}
 }
 

@@ -49,9 +49,9 @@ func (d *Design) limitOf(ms Mouths, c float64) float64 {
 func GapOf(d *Design) float64 {
 	c := air.SoundSpeed(d.Air)
 	h := &d.Horn
-	pattern := waveguide.KeeleFrequency(h.MouthWidth, h.Coverage)
+	pattern := waveguide.KeeleFrequency(h.ExitWidth(), h.ExitCoverage())
 	if d.Basis() == Lobe {
-		pattern = waveguide.ControlFrequency(h.MouthWidth, h.Coverage, c)
+		pattern = waveguide.ControlFrequency(h.ExitWidth(), h.ExitCoverage(), c)
 	}
 	return math.Log2(h.LowerLimit(pattern, h.Cutoff(c)) / d.limits(c).withInsert)
 }

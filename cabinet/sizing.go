@@ -14,6 +14,7 @@ type Sizing struct {
 	Air      air.Air
 	Coupling Coupling
 	Horn     HornSizing
+	Fold     FoldSizing
 	Gap      Gap
 	Box      BoxSizing
 }
@@ -55,6 +56,8 @@ type InsertSizing struct {
 
 // HornSizing is how low the horn holds its pattern and how flat its front is.
 type HornSizing struct {
+	ExitWidth       float64 // with side flares, m
+	ExitCoverage    float64 // rad
 	PatternRule     float64 // Hz
 	PatternComputed float64 // Hz
 	Narrowest       float64 // rad
@@ -66,6 +69,13 @@ type HornSizing struct {
 	FlatTo          float64 // Hz
 	FlatLobe        float64 // Hz
 	Share           float64
+	RuleDeviation   float64 // PatternRule over PatternComputed, less 1
+	FlaresFilled    float64 // frequency to which a flat front fills the side flares, Hz
+
+	// Of the loading; only a HornStudy works them out.
+	Ripple        float64 // of the throat resistance above Lower, dB
+	HalfLoaded    float64 // from here on the throat takes half of a plane wave's power, Hz
+	EfficiencyLow float64 // at Lower
 }
 
 // Gap is the distance in octaves between the frequency to which the woofers (or
@@ -115,7 +125,7 @@ func (z *Sizer) control(coverage float64) waveguide.Control {
 func (z *Sizer) Size(d *Design) Sizing {
 	var s Sizing
 	s.Air = air.Of(d.Air)
-	s.Horn = sizeHorn(d, s.Air.SoundSpeed, z.control(d.Horn.Coverage))
+	s.Horn, s.Fold = sizeHorn(d, s.Air.SoundSpeed, z.control(d.Horn.ExitCoverage()))
 	s.Coupling = sizeCoupling(d, s.Air.SoundSpeed, s.Horn.Lower)
 	s.Gap = sizeGap(d, &s)
 	s.Box = z.sizeBox(d, s.Air)
@@ -220,26 +230,33 @@ func sizeInsert(d *Design, c, horn float64) InsertSizing {
 
 // sizeHorn takes the pattern control of a unit mouth, which depends on the
 // coverage alone, and scales it.
-func sizeHorn(d *Design, c float64, unit waveguide.Control) HornSizing {
+func sizeHorn(d *Design, c float64, unit waveguide.Control) (HornSizing, FoldSizing) {
 	h := &d.Horn
-	control := unit.Scale(h.MouthWidth, c)
+	width, coverage := h.ExitWidth(), h.ExitCoverage()
+	control := unit.Scale(width, c)
 	s := HornSizing{
-		PatternRule:     waveguide.KeeleFrequency(h.MouthWidth, h.Coverage),
+		ExitWidth:       width,
+		ExitCoverage:    coverage,
+		PatternRule:     waveguide.KeeleFrequency(width, coverage),
 		PatternComputed: control.Frequency,
 		Narrowest:       control.Narrowest,
 		NarrowestAt:     control.NarrowestAt,
 		Cutoff:          h.Cutoff(c),
-		Path:            d.PathLength(),
 		Share:           h.MouthHeight / d.Pitch(),
 		FlatLobe:        numeric.Absent,
+		RuleDeviation:   waveguide.KeeleFrequency(width, coverage)/control.Frequency - 1,
+		FlaresFilled:    h.FlaresFilledTo(c),
+		Ripple:          numeric.Absent,
+		HalfLoaded:      numeric.Absent,
+		EfficiencyLow:   numeric.Absent,
 	}
 	s.Lower = h.LowerLimit(byBasis(d.Basis(), s.PatternRule, s.PatternComputed), s.Cutoff)
-	s.Sagitta = waveguide.Sagitta(h.MouthHeight, s.Path)
-	s.FlatTo = waveguide.FlatTo(s.Sagitta, c)
-	if numeric.Given(s.Sagitta) && numeric.Given(d.Pitch()) {
-		s.FlatLobe = waveguide.FrontLobeLimit(h.MouthHeight, s.Path, d.Pitch(), d.LobeTarget(), c)
+	if f, ok := d.fold(); ok {
+		s.frontOf(d, &f, c)
+		return s, sizeFold(&f)
 	}
-	return s
+	s.frontOf(d, nil, c)
+	return s, absentFold
 }
 
 func byBasis(basis string, rule, computed float64) float64 {

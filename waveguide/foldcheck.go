@@ -183,3 +183,12 @@ func (f Fold) BuiltDepth() float64 {
 // StackWidth is the width in m of both layers and the plate between them, inner
 // surfaces.
 func (f Fold) StackWidth() float64 { return 2 * (f.Spec.Layer + f.Spec.BendRadius) }
+
+// Unsolved is the spec with the wall left open, as DesignFold takes it.
+func (s FoldSpec) Unsolved() FoldSpec {
+	s.ThroatToWall = numeric.Absent
+	if s.StraightWall {
+		s.VirtualPath = numeric.Absent
+	}
+	return s
+}

@@ -20,6 +20,9 @@ import (
 //	horn length                  l       Length       m
 //	family parameter             T       Family       of the hyperbolic profile
 //	lowest crossover of the compression driver   Lowest  Hz
+//	profile by points: distances from the throat  Distances  m
+//	areas at those distances                      Areas      m²
+//	side flares in front of the mouth             Sides
 type Horn struct {
 	Coverage    float64
 	MouthWidth  float64
@@ -30,18 +33,38 @@ type Horn struct {
 	Length      float64
 	Family      float64
 	Lowest      float64
+	Distances   []float64
+	Areas       []float64
+	Sides       Flares
 }
 
-// Profiles lists the profile names that a design may give.
-var Profiles = []string{"conical", "exponential", "hyperbolic", "tractrix"}
+// NewHorn returns a horn of which nothing is given.
+func NewHorn() Horn {
+	n := numeric.Absent
+	return Horn{
+		Coverage: n, MouthWidth: n, MouthHeight: n, PathLength: n, Throat: n, Length: n, Family: n, Lowest: n,
+		Sides: Flares{Length: n, Angle: n, SplitterWidth: n},
+	}
+}
+
+// Profiles lists the profile names that a design may give. ByPoints stands for
+// the horn's own list of distances and areas.
+var Profiles = []string{"conical", "exponential", "hyperbolic", "tractrix", ByPoints}
+
+// ByPoints names the profile that is given as a list of areas.
+const ByPoints = "points"
 
 // FlareMargin is how far above the flare's cutoff a horn is used: common
 // practice, no source.
 const FlareMargin = 1.2
 
 // Flare returns the horn's profile from its circular throat to a mouth of its
-// width times its height. The error says what is missing or wrong.
+// width times its height; a profile by points has its own ends. Side flares do
+// not count. The error says what is missing or wrong.
 func (h Horn) Flare() (Profile, error) {
+	if h.Profile == ByPoints || h.Profile == "" && h.HasPoints() {
+		return h.byPoints()
+	}
 	throat, mouth := math.Pi*h.Throat*h.Throat/4, h.MouthWidth*h.MouthHeight
 	switch h.Profile {
 	case "conical":
@@ -56,6 +79,40 @@ func (h Horn) Flare() (Profile, error) {
 		return nil, errors.New("horn.profile is not given")
 	}
 	return nil, fmt.Errorf("horn.profile is %q; one of %s is needed", h.Profile, strings.Join(Profiles, ", "))
+}
+
+// HasPoints reports whether the horn gives a list of distances or areas.
+func (h Horn) HasPoints() bool { return len(h.Distances)+len(h.Areas) > 0 }
+
+// byPoints pairs the distances with the areas.
+func (h Horn) byPoints() (Profile, error) {
+	if len(h.Distances) != len(h.Areas) {
+		return nil, fmt.Errorf("horn.distances has %d entries and horn.areas %d; they go in pairs", len(h.Distances), len(h.Areas))
+	}
+	points := make([]AreaPoint, len(h.Areas))
+	for i := range points {
+		points[i] = AreaPoint{h.Distances[i], h.Areas[i]}
+	}
+	return NewAreaList(points)
+}
+
+// ThroatArea is the area of the throat in m²: of the given circle, or the first
+// of a profile by points.
+func (h Horn) ThroatArea() float64 {
+	if (h.Profile == ByPoints || h.Profile == "") && len(h.Areas) > 0 {
+		return h.Areas[0]
+	}
+	return math.Pi * h.Throat * h.Throat / 4
+}
+
+// MouthLoad is the radiation of the mouth: that of its rectangle where width and
+// height are given, else that of a circle.
+func (h Horn) MouthLoad() MouthLoad {
+	load, err := RectangularMouth(h.MouthHeight / h.MouthWidth)
+	if err != nil {
+		return RoundMouth
+	}
+	return load
 }
 
 // Cutoff returns the cutoff frequency in Hz of the horn's flare, NaN when the

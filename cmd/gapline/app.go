@@ -5,6 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
+	"slices"
 	"strings"
 
 	"gapline/internal/designfile"
@@ -95,7 +97,7 @@ func (a *app) addFlags(cmd *cobra.Command) {
 	f := cmd.PersistentFlags()
 	f.BoolVar(&a.json, "json", false, "print one JSON object and nothing else")
 	f.BoolVar(&a.csv, "csv", false, "print the table as CSV")
-	f.StringArrayVarP(&a.outputs, "output", "o", nil, "write the picture to `PATH`: .png, .svg or .pdf (repeatable)")
+	f.StringArrayVarP(&a.outputs, "output", "o", nil, "write to `PATH`: .png, .svg or .pdf (repeatable)")
 	f.StringVar(&a.units, "units", "metric", "units of printed text: metric or inch")
 	f.StringArrayVar(&a.settings, "set", nil, "use `KEY=VALUE` in place of the file's value (repeatable)")
 	f.BoolVar(&a.quiet, "quiet", false, "print no messages, only results")
@@ -105,20 +107,36 @@ func (a *app) addFlags(cmd *cobra.Command) {
 	_ = cmd.RegisterFlagCompletionFunc("output", cobra.FixedCompletions([]string{"png", "svg", "pdf"}, cobra.ShellCompDirectiveFilterFileExt))
 }
 
+// filesAnnotation names the annotation of a command that lists the endings it can
+// write beside those of pictures, such as ".dxf .csv".
+const filesAnnotation = "files"
+
+// checkOutputs refuses paths whose ending the command cannot write.
+func (a *app) checkOutputs(cmd *cobra.Command) error {
+	more := strings.Fields(cmd.Annotations[filesAnnotation])
+	for _, path := range a.outputs {
+		if slices.Contains(more, strings.ToLower(filepath.Ext(path))) {
+			continue
+		}
+		if err := plots.CheckPath(path); err != nil {
+			if len(more) > 0 {
+				err = fmt.Errorf("%w, and %s here", err, strings.Join(more, ", "))
+			}
+			return usageError{err}
+		}
+	}
+	return nil
+}
+
 // checkFlags refuses combinations that make no sense, before any work.
-func (a *app) checkFlags() error {
+func (a *app) checkFlags(cmd *cobra.Command) error {
 	if a.units != "metric" && a.units != "inch" {
 		return usageError{fmt.Errorf("--units is %q: metric or inch is needed", a.units)}
 	}
 	if a.json && a.csv {
 		return usageError{errors.New("--json and --csv exclude each other")}
 	}
-	for _, path := range a.outputs {
-		if err := plots.CheckPath(path); err != nil {
-			return usageError{err}
-		}
-	}
-	return nil
+	return a.checkOutputs(cmd)
 }
 
 // load reads a design file.

@@ -36,9 +36,8 @@ func newRoot(a *app) *cobra.Command {
 			}
 			return cmd.Help()
 		},
-		PersistentPreRunE: func(*cobra.Command, []string) error { return a.checkFlags() },
+		PersistentPreRunE: func(cmd *cobra.Command, _ []string) error { return a.checkFlags(cmd) },
 	}
-	root.SuggestionsMinimumDistance = 2
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return usageError{fmt.Errorf("%w (gapline help %s lists the flags)", err, cmd.Name())}
 	})
@@ -48,7 +47,7 @@ func newRoot(a *app) *cobra.Command {
 		&cobra.Group{ID: "learn", Title: "Understand:"},
 	)
 	a.addFlags(root)
-	root.AddCommand(newNew(a), newSize(a), newBox(a), newSweep(a), newCompare(a), newExplain(a))
+	root.AddCommand(newNew(a), newSize(a), newBox(a), newHorn(a), newFold(a), newSweep(a), newCompare(a), newExplain(a))
 	root.SuggestionsMinimumDistance = 2
 	root.SetHelpCommand(newHelp())
 	root.SetHelpCommandGroupID("learn")

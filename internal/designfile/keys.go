@@ -7,7 +7,6 @@ import (
 
 	"gapline/cabinet"
 	"gapline/internal/quantity"
-	"gapline/waveguide"
 )
 
 // Type is the form of a key's value in the file.
@@ -71,7 +70,7 @@ func choiceKey(path string, choices []string, at func(*cabinet.Design) *string, 
 const degrees = math.Pi / 180
 
 // Keys is the table of keys in the order in which a file is written.
-var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, boxKeys, insertKeys, hornKeys, targetKeys, driveKeys)
+var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, boxKeys, insertKeys, hornKeys, compressionDriverKeys, foldKeys, crossoverKeys, targetKeys, driveKeys)
 
 var topKeys = []Key{
 	{Path: "title", Doc: "name of the design, printed on every output", Type: Text,
@@ -134,27 +133,13 @@ var insertKeys = []Key{
 	lengthKey("insert.slot_depth", 0, 0.5, func(d *cabinet.Design) *float64 { return &d.Insert.SlotDepth }, "thickness of the plate at the mouths"),
 	quantityKey("insert.chamber_volume", quantity.Volume, 1e-7, 1, func(d *cabinet.Design) *float64 { return &d.Insert.ChamberVolume },
 		"air between the cones of one box and the plate"),
+	lengthKey("insert.plate_width", 0.01, 3, func(d *cabinet.Design) *float64 { return &d.Insert.PlateWidth },
+		"outside width of the plate; the woofer's size unless given"),
+	lengthKey("insert.plate_height", 0.01, 3, func(d *cabinet.Design) *float64 { return &d.Insert.PlateHeight },
+		"outside height of the plate; the cabinet's height unless given"),
 }
 
-var hornKeys = []Key{
-	quantityKey("horn.coverage", quantity.Angle, 1*degrees, 175*degrees,
-		func(d *cabinet.Design) *float64 { return &d.Horn.Coverage }, "nominal horizontal coverage, full angle"),
-	lengthKey("horn.mouth_width", 0.01, 3, func(d *cabinet.Design) *float64 { return &d.Horn.MouthWidth }, "width of the horn's mouth"),
-	lengthKey("horn.mouth_height", 0.01, 3, func(d *cabinet.Design) *float64 { return &d.Horn.MouthHeight }, "height of the horn's mouth, along the line"),
-	lengthKey("horn.path_length", 0.01, 100, func(d *cabinet.Design) *float64 { return &d.Horn.PathLength }, "path from the apex of the vertical front to the mouth"),
-	lengthKey("horn.throat", 0.005, 0.3, func(d *cabinet.Design) *float64 { return &d.Horn.Throat }, "diameter of the throat"),
-	choiceKey("horn.profile", waveguide.Profiles, func(d *cabinet.Design) *string { return &d.Horn.Profile }, "how the horn's area grows"),
-	lengthKey("horn.length", 0.01, 10, func(d *cabinet.Design) *float64 { return &d.Horn.Length }, "length of the flare along its axis"),
-	quantityKey("horn.family", quantity.Number, 0, 5, func(d *cabinet.Design) *float64 { return &d.Horn.Family },
-		"family parameter T of the hyperbolic profile; 0.6 unless given"),
-	hertzKey("horn.lowest", 20, 20e3, func(d *cabinet.Design) *float64 { return &d.Horn.Lowest }, "lowest crossover frequency on the compression driver's data sheet"),
-
-	lengthKey("fold.throat_to_wall", 0.005, 3, func(d *cabinet.Design) *float64 { return &d.Fold.ThroatToWall }, "distance from the throat to the wall's vertex"),
-	{Path: "fold.virtual_path", Doc: `path behind the mouth from which the folded front seems to come; "flat" for a plane front`,
-		Type: Quantity, Kind: quantity.Length, Min: 0.01, Max: 1000, Words: map[string]float64{"flat": math.Inf(1)},
-		float: func(d *cabinet.Design) *float64 { return &d.Fold.VirtualPath }},
-	lengthKey("fold.layer", 0.001, 0.5, func(d *cabinet.Design) *float64 { return &d.Fold.Layer }, "thickness of each layer of the folded path"),
-
+var crossoverKeys = []Key{
 	hertzKey("crossover.frequency", 20, 20e3, func(d *cabinet.Design) *float64 { return &d.Crossover.Frequency }, "crossover frequency"),
 	countKey("crossover.order", 1, 8, func(d *cabinet.Design) *int { return &d.Crossover.Order }, "order of the crossover sections"),
 	choiceKey("crossover.alignment", cabinet.Alignments, func(d *cabinet.Design) *string { return &d.Crossover.Alignment }, "alignment of the crossover sections"),

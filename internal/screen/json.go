@@ -140,6 +140,8 @@ func absentGroup(f *cabinet.Figure, s *cabinet.Sizing) (group string, absent boo
 		return group, !s.Coupling.HasInsert
 	case "coupling.mid":
 		return group, !s.Coupling.HasMid
+	case "fold":
+		return group, !s.Fold.Given
 	}
 	return group, false
 }

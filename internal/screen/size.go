@@ -101,6 +101,12 @@ func (v *sizeView) table() *Table {
 			v.row(t, key, blank)
 		}
 	}
+	if v.s.Fold.Given {
+		t.Row("FOLD")
+		for _, key := range []string{"fold.depth_m", "fold.depth_saved_m", "fold.path_spread_m", "fold.taper_db", "fold.cross_mode_hz"} {
+			v.row(t, key, blank)
+		}
+	}
 	t.Row(fmt.Sprintf("GAP, %s basis", v.s.Gap.Basis))
 	v.row(t, "gap.open_oct", blank)
 	if v.s.Coupling.HasInsert {
@@ -178,10 +184,14 @@ func (v *sizeView) trust(f *cabinet.Figure) string { return string(v.s.LevelOf(f
 
 func (v *sizeView) hornTitle() string {
 	h := &v.d.Horn
-	if !numeric.Given(h.Coverage) || !numeric.Given(h.MouthWidth) {
+	if !numeric.Given(h.ExitCoverage()) || !numeric.Given(h.ExitWidth()) {
 		return "HORN"
 	}
-	text := fmt.Sprintf("HORN, %s from a mouth %s wide", v.show(h.Coverage, quantity.Angle), v.show(h.MouthWidth, quantity.Length))
+	exit := "a mouth"
+	if h.Sides.Given() {
+		exit = "side flares"
+	}
+	text := fmt.Sprintf("HORN, %s from %s %s wide", v.show(h.ExitCoverage(), quantity.Angle), exit, v.show(h.ExitWidth(), quantity.Length))
 	if numeric.Given(h.MouthHeight) {
 		text += fmt.Sprintf(", %s high", v.show(h.MouthHeight, quantity.Length))
 	}
@@ -207,14 +217,33 @@ func FigureText(f *cabinet.Figure, s *cabinet.Sizing, sys quantity.System) strin
 		return "cancelled"
 	case f.Kind == quantity.Octaves:
 		return OctaveText(x)
+	case strings.HasPrefix(f.Key, "fold.tolerance_"):
+		return fineLength(x, sys)
 	case f.Key == "horn.narrowest_deg":
 		return fmt.Sprintf("%s at %s", quantity.Format(x, f.Kind, sys), quantity.Format(s.Horn.NarrowestAt, quantity.Frequency, sys))
 	case f.Key == "box.max_spl_db":
 		return fmt.Sprintf("%s at %s", quantity.Format(x, f.Kind, sys), quantity.Format(s.Box.LevelAt, quantity.Frequency, sys))
-	case f.Key == "horn.sagitta_m" && x == 0:
+	case x == 0 && (f.Key == "horn.sagitta_m" || f.Key == "fold.path_spread_m"):
 		return "flat"
 	}
-	return quantity.Format(x, f.Kind, sys)
+	return noMinusZero(quantity.Format(x, f.Kind, sys))
+}
+
+// noMinusZero takes the sign off a level that rounds to nothing.
+func noMinusZero(s string) string {
+	if s == "-0.0 dB" {
+		return s[1:]
+	}
+	return s
+}
+
+// fineLength writes a length to a hundredth of a millimetre, as a workshop needs
+// it.
+func fineLength(m float64, sys quantity.System) string {
+	if sys == quantity.Inch {
+		return fmt.Sprintf("%.4f in", m/0.0254)
+	}
+	return fmt.Sprintf("%.2f mm", m*1e3)
 }
 
 // OctaveText says whether a gap is open or closed: "0.51 oct open".

@@ -1,0 +1,159 @@
+package cabinet
+
+import (
+	"math"
+
+	"gapline/internal/air"
+	"gapline/internal/numeric"
+	"gapline/waveguide"
+)
+
+// Fold is the folded horn path. NaN marks what was not given.
+type Fold struct {
+	ThroatToWall  float64 // throat to the wall's vertex, m; not given: solved for
+	VirtualPath   float64 // m; +Inf for a plane front; not given: what targets.flat_to needs
+	Wall          string  // one of FoldWalls; empty: curved
+	Layer         float64 // thickness of each layer, m
+	MouthDistance float64 // mouth plane in front of the throat's centre, m
+	ThroatHeight  float64 // throat above the mouth's middle, m
+	BendRadius    float64 // inner radius of the turn, m
+	RearAllowance float64 // material and clearance behind the turn, m
+	WallMaterial  float64 // thickness of the strip that is drawn for the wall, m
+	Depth         float64 // available for the fold, m; by default the cabinet's
+	WidestFan     float64 // full angle at the throat that may be used, rad
+}
+
+// FoldWalls lists the walls a design may ask for.
+var FoldWalls = []string{"curved", StraightWall}
+
+// StraightWall asks for a plain mirror.
+const StraightWall = "straight"
+
+func newFold() Fold {
+	a := numeric.Absent
+	return Fold{
+		ThroatToWall: a, VirtualPath: a, Layer: a, MouthDistance: a, ThroatHeight: a, BendRadius: a,
+		RearAllowance: a, WallMaterial: a, Depth: a, WidestFan: a,
+	}
+}
+
+// HasFold reports whether the design gives enough for one fold: throat to wall,
+// layer and mouth height.
+func (d *Design) HasFold() bool {
+	return numeric.Given(d.Fold.ThroatToWall) && numeric.Given(d.Fold.Layer) && numeric.Given(d.Horn.MouthHeight)
+}
+
+// FoldDepth is the depth in m that the fold may take; NaN when neither it nor the
+// cabinet's is given.
+func (d *Design) FoldDepth() float64 { return orElse(d.Fold.Depth, d.Cabinet.Depth) }
+
+// FoldSpec is the design's fold as package waveguide takes it. The fold has the
+// cabinet's height, or the pitch, and its width to fit in; the front is to be
+// flat up to targets.flat_to.
+func (d *Design) FoldSpec() waveguide.FoldSpec {
+	f := &d.Fold
+	s := waveguide.NewFoldSpec(f.ThroatToWall, f.VirtualPath, f.Layer, d.Horn.MouthHeight)
+	s.StraightWall = f.Wall == StraightWall
+	s.MouthDistance, s.ThroatHeight, s.ThroatDiameter = f.MouthDistance, f.ThroatHeight, d.Horn.Throat
+	s.BendRadius, s.RearAllowance, s.MaxFan = f.BendRadius, f.RearAllowance, f.WidestFan
+	s.CabinetDepth, s.CabinetWidth = d.FoldDepth(), d.Cabinet.Width
+	s.CabinetHeight = orElse(d.Cabinet.Height, d.Pitch())
+	s.TopFrequency = d.Targets.FlatTo
+	s.SoundSpeed = air.SoundSpeed(d.Air)
+	return s
+}
+
+// PathLength returns the distance of the front's apex behind the horn's mouth
+// in m: that of the fold where the design gives one, else the fold's virtual
+// path or the horn's own path.
+func (d *Design) PathLength() float64 {
+	if f, ok := d.fold(); ok {
+		return f.VirtualPath()
+	}
+	return orElse(d.Fold.VirtualPath, d.Horn.PathLength)
+}
+
+// fold works out the design's fold; ok is false when it gives none, or one that
+// cannot be.
+func (d *Design) fold() (f waveguide.Fold, ok bool) {
+	if !d.HasFold() {
+		return f, false
+	}
+	f, err := waveguide.NewFold(d.FoldSpec())
+	return f, err == nil
+}
+
+// FoldSizing is what the fold does, by rays and by arithmetic.
+type FoldSizing struct {
+	Given      bool
+	Depth      float64 // wall to mouth plane, m
+	BuiltDepth float64 // with the turn and the allowance behind it, m
+	DepthSaved float64 // against the straight horn of the same flatness, m
+	PathSpread float64 // m
+	FlatTo     float64 // Hz
+	Taper      float64 // dB
+	CrossMode  float64 // Hz
+	Fan        float64 // rad
+	Clearance  float64 // throat's rim to wall, m
+	Width      float64 // both layers and the plate between them, m
+
+	// Errors of the wall that leave the front flat to targets.flat_to, m; only a
+	// FoldStudy works them out.
+	ToleranceAxial, ToleranceLateral, ToleranceProfile float64
+}
+
+var absentFold = FoldSizing{
+	Depth: numeric.Absent, BuiltDepth: numeric.Absent, DepthSaved: numeric.Absent, PathSpread: numeric.Absent,
+	FlatTo: numeric.Absent, Taper: numeric.Absent, CrossMode: numeric.Absent, Fan: numeric.Absent,
+	Clearance: numeric.Absent, Width: numeric.Absent,
+	ToleranceAxial: numeric.Absent, ToleranceLateral: numeric.Absent, ToleranceProfile: numeric.Absent,
+}
+
+func sizeFold(f *waveguide.Fold) FoldSizing {
+	s := absentFold
+	s.Given = true
+	s.Depth, s.BuiltDepth, s.DepthSaved = f.Depth(), f.BuiltDepth(), f.DepthSaved()
+	s.PathSpread, s.FlatTo, s.Taper = spreadOf(f), f.FlatTo(), f.Taper()
+	s.CrossMode, s.Clearance, s.Width = f.CrossMode(), f.ThroatClearance(), f.StackWidth()
+	s.Fan = f.Fan().Width()
+	return s
+}
+
+// spreadOf is the fold's path spread in m, 0 for a plane front, whose rays differ
+// by the rounding of their lengths.
+func spreadOf(f *waveguide.Fold) float64 {
+	if math.IsInf(f.VirtualPath(), 1) {
+		return 0
+	}
+	return f.PathSpread()
+}
+
+// frontOf puts the front of the fold, or of a straight guide, into the horn's
+// figures.
+func (s *HornSizing) frontOf(d *Design, f *waveguide.Fold, c float64) {
+	h, pitch := d.Horn.MouthHeight, d.Pitch()
+	if f != nil {
+		s.Path, s.Sagitta, s.FlatTo = f.VirtualPath(), spreadOf(f), f.FlatTo()
+		if numeric.Given(pitch) {
+			s.FlatLobe = f.LobeLimit(pitch, d.LobeTarget())
+		}
+		return
+	}
+	s.Path = orElse(d.Fold.VirtualPath, d.Horn.PathLength)
+	s.Sagitta = waveguide.Sagitta(h, s.Path)
+	s.FlatTo = waveguide.FlatTo(s.Sagitta, c)
+	if numeric.Given(s.Sagitta) && numeric.Given(pitch) {
+		s.FlatLobe = waveguide.FrontLobeLimit(h, s.Path, pitch, d.LobeTarget(), c)
+	}
+}
+
+// InsertPlate is the plate of the design's insert. Its size is by default the
+// woofer's nominal size across and the cabinet's height, or the pitch, along the
+// line.
+func (d *Design) InsertPlate() waveguide.InsertPlate {
+	i := &d.Insert
+	return waveguide.InsertPlate{
+		Width: orElse(i.PlateWidth, math.Max(d.Woofer.Size, i.MouthWidth)), Height: orElse(i.PlateHeight, orElse(d.Cabinet.Height, d.Pitch())),
+		Mouths: i.Mouths, Spacing: d.insertSpacing(), MouthWidth: i.MouthWidth, MouthHeight: i.MouthHeight,
+	}
+}

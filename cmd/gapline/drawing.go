@@ -1,0 +1,65 @@
+package main
+
+import (
+	"errors"
+	"path/filepath"
+	"strings"
+
+	"gapline/internal/cutfile"
+	"gapline/internal/wholefile"
+	"gapline/plots"
+	"gapline/waveguide"
+)
+
+// drawing is what can be written as outlines or as a picture.
+type drawing struct {
+	outlines    []waveguide.Outline
+	across, up  string // names of the coordinates
+	title, text string // notes on the DXF
+	picture     func() plots.Figure
+	why         string // why the picture may be missing
+}
+
+// writeDrawing writes the drawing to every -o path, by its ending. The picture is
+// built only if there is one.
+func (a *app) writeDrawing(d drawing) error {
+	for _, path := range a.outputs {
+		if err := d.write(path); err != nil {
+			return err
+		}
+		a.note("wrote %s", path)
+	}
+	return nil
+}
+
+func (d *drawing) write(path string) error {
+	var data []byte
+	var err error
+	switch strings.ToLower(filepath.Ext(path)) {
+	case ".dxf":
+		data, err = cutfile.DXF(d.outlines, d.notes()...)
+	case ".csv":
+		data, err = cutfile.CSV(d.outlines, d.across, d.up)
+	default:
+		fig := d.picture()
+		if fig == nil {
+			return usageError{errors.New(d.why)}
+		}
+		return plots.Save(path, fig)
+	}
+	if err != nil {
+		return err
+	}
+	return wholefile.Write(path, data)
+}
+
+// notes are the texts on the DXF.
+func (d *drawing) notes() []string {
+	var out []string
+	for _, s := range []string{d.title, d.text, "gapline " + version} {
+		if s != "" {
+			out = append(out, strings.Join(strings.Fields(s), " "))
+		}
+	}
+	return out
+}
