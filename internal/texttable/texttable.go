@@ -38,6 +38,7 @@ type Reader struct {
 	Missing bool   // "nan" and "-inf" stand for a value that is not there, NaN
 	Header  func(text string) error
 	Row     func(v []float64) error // two or three numbers; the same count in all rows
+	Line    int                     // the line being read, from 1
 
 	columns int // of the first line of numbers
 }
@@ -58,8 +59,9 @@ func (t *Reader) Read(r io.Reader) error {
 	lines := strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(string(text))
 	t.columns = 0
 	for i, line := range strings.Split(lines, "\n") {
+		t.Line = i + 1
 		if err := t.line(strings.TrimSpace(line)); err != nil {
-			return &Error{i + 1, err.Error()}
+			return &Error{t.Line, err.Error()}
 		}
 	}
 	return nil
