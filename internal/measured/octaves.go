@@ -26,11 +26,11 @@ var nominalOctaves = []float64{16, 31.5, 63, 125, 250, 500, 1000, 2000, 4000, 80
 const firstOctave = -6
 
 // leastCovered is the share of an octave below which it is left out.
-const leastCovered = 0.1
+const leastCovered = 0.25
 
 // Octaves sums up the values at the grid frequencies f octave by octave, every
 // grid point with the same weight, and the whole range last. NaN values are
-// left out, and so are octaves of which less than a tenth has values.
+// left out, and so are octaves of which less than a quarter has values.
 func Octaves(f, value []float64) []Band {
 	var bands []Band
 	for i, nominal := range nominalOctaves {

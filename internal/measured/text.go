@@ -159,7 +159,7 @@ func (p *textParser) finish() (Trace, error) {
 		i = j
 	}
 	if len(t.Frequency) < 2 {
-		return Trace{}, fmt.Errorf("%d usable points: at least two at different frequencies are needed", len(t.Frequency))
+		return Trace{}, fmt.Errorf("too few points: %d usable, at least two at different frequencies are needed", len(t.Frequency))
 	}
 	t.Notes = p.notes(joined)
 	return t, nil
