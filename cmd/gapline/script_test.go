@@ -1,0 +1,32 @@
+package main
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"gapline": func() { os.Exit(run(context.Background(), os.Args[1:], os.Stdout, os.Stderr)) },
+	})
+}
+
+// TestScripts runs testdata/script. $MEASURED is the folder of synthetic
+// measured responses.
+func TestScripts(t *testing.T) {
+	measured, err := filepath.Abs(filepath.Join("..", "..", "testdata", "measured"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	testscript.Run(t, testscript.Params{
+		Dir: filepath.Join("testdata", "script"),
+		Setup: func(env *testscript.Env) error {
+			env.Setenv("MEASURED", measured)
+			return nil
+		},
+	})
+}
