@@ -1,8 +1,6 @@
 package main
 
 import (
-	"context"
-	"os"
 	"path/filepath"
 	"testing"
 
@@ -10,13 +8,11 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){
-		"gapline": func() { os.Exit(run(context.Background(), os.Args[1:], os.Stdout, os.Stderr)) },
-	})
+	testscript.Main(m, map[string]func(){"gapline": main})
 }
 
-// TestScripts runs testdata/script. $MEASURED is the folder of synthetic
-// measured responses.
+// TestScripts runs the scripts, which are examples of use as well. $MEASURED is
+// the folder of synthetic measured responses.
 func TestScripts(t *testing.T) {
 	measured, err := filepath.Abs(filepath.Join("..", "..", "testdata", "measured"))
 	if err != nil {

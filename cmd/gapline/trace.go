@@ -2,39 +2,19 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"gapline/internal/designfile"
 	"gapline/internal/measured"
-	"gapline/internal/numeric"
 	"gapline/internal/overlay"
 	"gapline/internal/picture"
-	"gapline/internal/quantity"
 	"gapline/internal/screen"
 	"gapline/internal/texttable"
 	"gapline/plots"
 
 	"github.com/spf13/cobra"
 )
-
-// traceFlags are the command's flags as typed.
-type traceFlags struct {
-	against, voltage       string
-	smooth, average        string
-	align, gate, delay     string
-	pairs                  []string
-	part                   string
-	channel                int
-	curves                 bool
-	options                overlay.Options
-	imports                measured.Import
-	advance                float64 // s
-	pairFiles              [][2]string
-	measuredFiles, allFile []string
-}
 
 func newTrace(a *app) *cobra.Command {
 	var f traceFlags
@@ -62,8 +42,11 @@ coupling limit; the predicted limits stand beside it.`,
   gapline trace box.toml on-axis.txt --curves --csv`,
 		Args:              args(cobra.MinimumNArgs(1), "a design file and measured responses are needed"),
 		ValidArgsFunction: completeTrace,
-		RunE: func(_ *cobra.Command, given []string) error {
+		RunE: func(cmd *cobra.Command, given []string) error {
 			if err := f.settle(given[1:]); err != nil {
+				return usageError{err}
+			}
+			if err := f.idle(a, cmd.Flags().Changed); err != nil {
 				return usageError{err}
 			}
 			return runTrace(a, given[0], &f)
@@ -73,145 +56,7 @@ coupling limit; the predicted limits stand beside it.`,
 	return cmd
 }
 
-func (f *traceFlags) add(cmd *cobra.Command) {
-	flags := cmd.Flags()
-	flags.StringVar(&f.against, "against", overlay.Auto, "the prediction: "+strings.Join(overlay.Choices, ", ")+" (box: with the insert if there is one; bare: without)")
-	flags.StringVar(&f.voltage, "voltage", "2.83V", "rms voltage at the box's terminals for the prediction")
-	flags.StringVar(&f.smooth, "smooth", "1/12", "smoothing in octaves, 1/1 to 1/48, or none")
-	flags.StringVar(&f.average, "average", "power", "what smoothing takes the mean of: power or complex (needs phases)")
-	flags.StringVar(&f.align, "align", "auto", "move levels to match in the band `LOW:HIGH`; auto: the predicted passband; none: as measured")
-	flags.StringArrayVar(&f.pairs, "pair", nil, "`WITH,WITHOUT`: two traces to subtract (repeatable)")
-	flags.StringVar(&f.part, "part", "3dB", "by how much a pair must differ to have parted")
-	flags.StringVar(&f.gate, "gate", "none", "gate an impulse response: `AFTER` or BEFORE:AFTER its peak, such as 2:20ms")
-	flags.StringVar(&f.delay, "delay", "", "take this delay out of the phases, such as 8.7ms")
-	flags.IntVar(&f.channel, "channel", 0, "which channel of a WAV file with several, from 1")
-	flags.BoolVar(&f.curves, "curves", false, "with --csv: print the curves, not the statistics")
-	complete := func(name string, words ...string) {
-		// A registration fails only for a flag that does not exist.
-		_ = cmd.RegisterFlagCompletionFunc(name, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
-	}
-	complete("against", overlay.Choices...)
-	complete("smooth", "none", "1/3", "1/6", "1/12", "1/24")
-	complete("average", "power", "complex")
-	complete("align", "auto", "none")
-}
-
-// settle reads the flags before any file is opened.
-func (f *traceFlags) settle(files []string) error {
-	var err error
-	o := &f.options
-	if o.Against = f.against; !slices.Contains(overlay.Choices, o.Against) {
-		return fmt.Errorf("--against is %q: one of %s is needed", f.against, strings.Join(overlay.Choices, ", "))
-	}
-	if o.Volts, err = positive(f.voltage, quantity.Voltage); err != nil {
-		return fmt.Errorf("--voltage: %w", err)
-	}
-	if o.Smoothing, err = measured.ParseSmoothing(f.smooth); err != nil {
-		return fmt.Errorf("--smooth: %w", err)
-	}
-	switch f.average {
-	case "power":
-	case "complex":
-		o.Smoothing.By = measured.Complex
-	default:
-		return fmt.Errorf("--average is %q: power or complex is needed", f.average)
-	}
-	if o.Align, err = parseAlign(f.align); err != nil {
-		return fmt.Errorf("--align: %w", err)
-	}
-	if o.PartLevel, err = positive(f.part, quantity.Level); err != nil {
-		return fmt.Errorf("--part: %w", err)
-	}
-	if f.delay != "" {
-		if f.advance, err = quantity.Parse(f.delay, quantity.Time); err != nil {
-			return fmt.Errorf("--delay: %w", err)
-		}
-	}
-	if f.imports.Gate, err = parseGate(f.gate); err != nil {
-		return fmt.Errorf("--gate: %w", err)
-	}
-	if f.imports.Channel = f.channel; f.channel < 0 {
-		return fmt.Errorf("--channel is %d: channels count from 1", f.channel)
-	}
-	return f.settleFiles(files)
-}
-
-// settleFiles sorts out which files are pairs and which stand alone.
-func (f *traceFlags) settleFiles(files []string) error {
-	f.pairFiles, f.allFile = nil, slices.Clone(files)
-	for _, p := range f.pairs {
-		with, without, ok := strings.Cut(p, ",")
-		if !ok || with == "" || without == "" || strings.Contains(without, ",") {
-			return fmt.Errorf("--pair is %q: two file names with a comma between are needed, WITH,WITHOUT", p)
-		}
-		f.pairFiles = append(f.pairFiles, [2]string{with, without})
-		f.allFile = append(f.allFile, with, without)
-	}
-	if len(f.allFile) == 0 {
-		return errors.New("no measured response: name text tables or WAV files after the design file, or use --pair")
-	}
-	// A file named twice, as in two pairs, is one trace.
-	seen := map[string]bool{}
-	f.allFile = slices.DeleteFunc(f.allFile, func(name string) bool {
-		again := seen[name]
-		seen[name] = true
-		return again
-	})
-	return nil
-}
-
-// positive reads a quantity above zero.
-func positive(text string, k quantity.Kind) (float64, error) {
-	v, err := quantity.Parse(text, k)
-	if err == nil && !(v > 0) {
-		err = fmt.Errorf("%q: must be above zero", text)
-	}
-	return v, err
-}
-
-// parsePair reads "A:B" of kind k; a part without a unit takes the other's.
-func parsePair(text string, k quantity.Kind) (a, b float64, err error) {
-	left, right, ok := strings.Cut(text, ":")
-	if !ok {
-		return 0, 0, fmt.Errorf("%q: two values with a colon between are needed", text)
-	}
-	a, b, _, err = quantity.ParseRange(left+":"+right+":"+right, k)
-	return a, b, err
-}
-
-func parseAlign(text string) (overlay.Align, error) {
-	switch text {
-	case "auto":
-		return overlay.Align{}, nil
-	case "none":
-		return overlay.Align{Off: true}, nil
-	}
-	low, high, err := parsePair(text, quantity.Frequency)
-	if err == nil && !(low > 0 && low < high) {
-		err = fmt.Errorf("%q: a low and a higher frequency are needed", text)
-	}
-	return overlay.Align{Low: low, High: high}, err
-}
-
-func parseGate(text string) (measured.Gate, error) {
-	if text == "none" {
-		return measured.Gate{}, nil
-	}
-	if !strings.Contains(text, ":") {
-		after, err := positive(text, quantity.Time)
-		return measured.Gate{Before: numeric.Absent, After: after}, err
-	}
-	before, after, err := parsePair(text, quantity.Time)
-	if err == nil && !(before >= 0 && after > 0) {
-		err = fmt.Errorf("%q: the time after the peak must be above zero, the time before it not below", text)
-	}
-	return measured.Gate{Before: before, After: after}, err
-}
-
 func runTrace(a *app, design string, f *traceFlags) error {
-	if f.curves && !a.csv {
-		return usageError{errors.New("--curves goes with --csv; --json always holds the curves")}
-	}
 	file, err := a.load(design)
 	if err != nil {
 		return err
@@ -247,18 +92,23 @@ func (f *traceFlags) read() ([]overlay.Input, []overlay.PairInput, error) {
 	var problems designfile.Problems
 	byFile := map[string]overlay.Input{}
 	var inputs []overlay.Input
-	for i, path := range f.allFile {
+	impulse := false
+	for i, path := range f.allFiles {
 		t, err := measured.Load(path, f.imports)
 		if err != nil {
 			problems = append(problems, traceProblem(path, err))
 			continue
 		}
+		impulse = impulse || t.Impulse
 		t.Advance(f.advance)
-		byFile[path] = overlay.Input{Name: traceName(f.allFile, i), Trace: t}
+		byFile[path] = overlay.Input{Name: traceName(f.allFiles, i), Trace: t}
 		inputs = append(inputs, byFile[path])
 	}
 	if len(problems) > 0 {
 		return nil, nil, problems
+	}
+	if !impulse && (f.imports != measured.Import{}) {
+		return nil, nil, usageError{errors.New("--gate and --channel are for impulse responses: none of the files is one")}
 	}
 	var pairs []overlay.PairInput
 	for _, p := range f.pairFiles {

@@ -19,6 +19,7 @@ type Trace struct {
 	Frequency []float64 // Hz, strictly rising, at least two
 	Level     []float64 // dB
 	Phase     []float64 // rad; nil when the measurement has none
+	Impulse   bool      // it is the transform of an impulse response
 	Notes     []string  // what was done while reading, in words for the user
 }
 

@@ -143,7 +143,7 @@ func (p Impulse) extent(g Gate, peak int) (first, last int, err error) {
 func (p Impulse) spectrum(sequence []float64, zero int, lowest float64) Trace {
 	coefficients := fourier.NewFFT(len(sequence)).Coefficients(nil, sequence)
 	step := p.Rate / float64(len(sequence))
-	var t Trace
+	t := Trace{Impulse: true}
 	for k := int(math.Ceil(lowest/step - 1e-9)); k < len(coefficients); k++ {
 		h := coefficients[k]
 		if k == 0 || h == 0 {

@@ -123,7 +123,7 @@ func bandTable(b *strings.Builder, what string, bands []measured.Band, differenc
 		}
 		t.Row(append(row, covered)...)
 	}
-	t.WriteTo(b) //nolint:errcheck // a strings.Builder does not fail
+	_, _ = t.WriteTo(b) // a strings.Builder does not fail
 }
 
 // signedText writes a difference in dB: "+1.2", "-0.3", "0.0".
@@ -174,7 +174,7 @@ func pairText(b *strings.Builder, v *overlay.Overlay, p *overlay.Pair, sys quant
 		for _, l := range p.Limits {
 			t.Row("  "+limitName(l.Figure), hertz(l.Value, sys), string(l.Trust), aboveText(l.Octaves))
 		}
-		t.WriteTo(b) //nolint:errcheck // a strings.Builder does not fail
+		_, _ = t.WriteTo(b) // a strings.Builder does not fail
 	}
 	bandTable(b, "difference, octave", p.Octaves, true, sys)
 }
