@@ -52,6 +52,9 @@ func (t *tracePicture) subtitle() string {
 	parts := []string{"smoothing " + t.v.Options.Smoothing.String(), "levels " + screen.AlignText(t.v, t.sys)}
 	if p := t.v.Prediction; p != nil {
 		dashed := fmt.Sprintf("dashed: predicted, %s, up to %s (%s)", p.Conditions, quantity.Format(p.Limit, quantity.Frequency, t.sys), p.LimitWhy)
+		if slices.ContainsFunc(t.v.Pairs, func(q overlay.Pair) bool { return q.Predicted != nil }) {
+			dashed += ", for a pair with minus without the insert"
+		}
 		parts = append([]string{dashed}, parts...)
 	} else {
 		parts = append(parts, "no prediction: "+t.v.Why)
