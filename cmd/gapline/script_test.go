@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -23,6 +24,12 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
 		RequireExplicitExec: true,
+		Setup: func(env *testscript.Env) error {
+			// $MEASURED is the folder of synthetic measured responses.
+			measured, err := filepath.Abs(filepath.Join("..", "..", "testdata", "measured"))
+			env.Setenv("MEASURED", measured)
+			return err
+		},
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
 			"exits": exits,
 			"json":  jsonIs,

@@ -1,0 +1,158 @@
+package main
+
+import (
+	"errors"
+	"path/filepath"
+	"strings"
+
+	"gapline/internal/designfile"
+	"gapline/internal/measured"
+	"gapline/internal/overlay"
+	"gapline/internal/picture"
+	"gapline/internal/screen"
+	"gapline/internal/texttable"
+	"gapline/plots"
+
+	"github.com/spf13/cobra"
+)
+
+func newTrace(a *app) *cobra.Command {
+	var f traceFlags
+	cmd := &cobra.Command{
+		Use:     "trace FILE MEASURED...",
+		GroupID: "ask",
+		Short:   "Lay measured responses over the prediction: differences, statistics, pairs",
+		Long: `Lay measured responses over what gapline predicts for the design. MEASURED is a
+text table (frequency in Hz, level in dB and, if there is, phase in degree;
+separated by commas, semicolons, tabs or spaces) or the impulse response in a WAV
+file (PCM 16, 24 or 32 bit, float 32 bit).
+
+All traces are smoothed alike and brought onto one grid. Printed are, octave by
+octave, mean, standard deviation and worst value of measured minus predicted.
+Where the design gives too little for a prediction, the first trace takes its
+place.
+
+--pair names two traces that differ in one thing: with and without the insert,
+boxes packed and spaced. Where they part by more than --part is the measured
+coupling limit; the predicted limits stand beside it.`,
+		Example: `  gapline trace box.toml on-axis.txt -o trace.png
+  gapline trace box.toml on-axis.txt off-axis.txt --smooth 1/6 --align 100:400Hz
+  gapline trace box.toml --pair with.txt,without.txt --part 3dB -o pair.svg
+  gapline trace box.toml impulse.wav --gate 2:20ms --average complex
+  gapline trace box.toml on-axis.txt --curves --csv`,
+		Args:              args(cobra.MinimumNArgs(1), "a design file and measured responses are needed"),
+		ValidArgsFunction: completeTrace,
+		RunE: func(cmd *cobra.Command, given []string) error {
+			if err := f.settle(given[1:]); err != nil {
+				return usageError{err}
+			}
+			if err := f.idle(a, cmd.Flags().Changed); err != nil {
+				return usageError{err}
+			}
+			return runTrace(a, given[0], &f)
+		},
+	}
+	f.add(cmd)
+	return cmd
+}
+
+func runTrace(a *app, design string, f *traceFlags) error {
+	file, err := a.load(design)
+	if err != nil {
+		return err
+	}
+	inputs, pairs, err := f.read()
+	if err != nil {
+		return err
+	}
+	v, err := overlay.Compare(&file.Design, inputs, pairs, f.options)
+	if err != nil {
+		return usageError{err}
+	}
+	if err := printTrace(a, file, v, f.curves); err != nil {
+		return err
+	}
+	return a.draw(func() plots.Figure { return picture.Overlay(&file.Design, v, a.system()) })
+}
+
+func printTrace(a *app, file *designfile.File, v *overlay.Overlay, curves bool) error {
+	switch {
+	case a.json:
+		return screen.WriteJSON(a.out, screen.TraceObject(&file.Design, v))
+	case a.csv && curves:
+		return screen.CurvesCSV(a.out, v)
+	case a.csv:
+		return screen.TraceCSV(a.out, v)
+	}
+	return screen.Trace(a.out, &file.Design, v, a.system())
+}
+
+// read loads all traces and reports every faulty file at once.
+func (f *traceFlags) read() ([]overlay.Input, []overlay.PairInput, error) {
+	var problems designfile.Problems
+	byFile := map[string]overlay.Input{}
+	var inputs []overlay.Input
+	impulse := false
+	for i, path := range f.allFiles {
+		t, err := measured.Load(path, f.imports)
+		if err != nil {
+			problems = append(problems, traceProblem(path, err))
+			continue
+		}
+		impulse = impulse || t.Impulse
+		t.Advance(f.advance)
+		byFile[path] = overlay.Input{Name: traceName(f.allFiles, i), Trace: t}
+		inputs = append(inputs, byFile[path])
+	}
+	if len(problems) > 0 {
+		return nil, nil, problems
+	}
+	if !impulse && (f.imports != measured.Import{}) {
+		return nil, nil, usageError{errors.New("--gate and --channel are for impulse responses: none of the files is one")}
+	}
+	var pairs []overlay.PairInput
+	for _, p := range f.pairFiles {
+		pairs = append(pairs, overlay.PairInput{With: byFile[p[0]], Without: byFile[p[1]]})
+	}
+	return inputs, pairs, nil
+}
+
+// traceProblem puts file and line in front, as for design files.
+func traceProblem(path string, err error) designfile.Problem {
+	p := designfile.Problem{Where: filepath.ToSlash(path), Text: err.Error()}
+	var at *texttable.Error
+	if errors.As(err, &at) {
+		p.Line, p.Text = at.Line, at.Text
+	}
+	// The system's errors name the file once more.
+	if rest, ok := strings.CutPrefix(p.Text, "open "+path+": "); ok {
+		p.Text = "cannot be read: " + rest
+	}
+	return p
+}
+
+// traceName is the file's name without folder and ending, or more of it when two
+// files share that.
+func traceName(files []string, i int) string {
+	base := func(s string) string { return filepath.Base(s) }
+	stem := func(s string) string { return strings.TrimSuffix(base(s), filepath.Ext(s)) }
+	for _, short := range []func(string) string{stem, base} {
+		same := 0
+		for _, other := range files {
+			if short(other) == short(files[i]) {
+				same++
+			}
+		}
+		if same == 1 {
+			return short(files[i])
+		}
+	}
+	return filepath.ToSlash(files[i])
+}
+
+func completeTrace(_ *cobra.Command, given []string, _ string) ([]string, cobra.ShellCompDirective) {
+	if len(given) == 0 {
+		return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
+	}
+	return nil, cobra.ShellCompDirectiveDefault
+}

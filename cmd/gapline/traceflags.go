@@ -1,0 +1,180 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"gapline/internal/measured"
+	"gapline/internal/numeric"
+	"gapline/internal/overlay"
+	"gapline/internal/quantity"
+
+	"github.com/spf13/cobra"
+)
+
+// traceFlags are the command's flags, as typed and as read.
+type traceFlags struct {
+	against, volts, smooth, average, align, gate, delay, part string
+	pairs                                                     []string
+	channel                                                   int
+	curves                                                    bool
+
+	options   overlay.Options
+	imports   measured.Import
+	advance   float64     // s, taken out of the phases
+	pairFiles [][2]string // with, without
+	allFiles  []string    // of traces and pairs, each once
+}
+
+func (f *traceFlags) add(cmd *cobra.Command) {
+	flags := cmd.Flags()
+	flags.StringVar(&f.against, "against", overlay.Auto, "the prediction: "+strings.Join(overlay.Choices, ", ")+" (box: with the insert if there is one; bare: without)")
+	flags.StringVar(&f.volts, "volts", "2.83V", "rms voltage at the box's terminals for the prediction")
+	flags.StringVar(&f.smooth, "smooth", "1/12", "smoothing in octaves, 1/1 to 1/48, or none")
+	flags.StringVar(&f.average, "average", "power", "what smoothing takes the mean of: power or complex (needs phases)")
+	flags.StringVar(&f.align, "align", "auto", "move levels to match in the band `LOW:HIGH`; auto: the predicted passband; none: as measured")
+	flags.StringArrayVar(&f.pairs, "pair", nil, "`WITH,WITHOUT`: two traces to subtract (repeatable)")
+	flags.StringVar(&f.part, "part", "3dB", "by how much a pair must differ to have parted")
+	flags.StringVar(&f.gate, "gate", "none", "gate an impulse response: `AFTER` or BEFORE:AFTER its peak, such as 2:20ms")
+	flags.StringVar(&f.delay, "delay", "", "take this delay out of the phases, such as 8.7ms")
+	flags.IntVar(&f.channel, "channel", 0, "which channel of a WAV file with several, from 1")
+	flags.BoolVar(&f.curves, "curves", false, "with --csv: print the curves, not the statistics")
+	complete := func(name string, words ...string) {
+		// A registration fails only for a flag that does not exist.
+		_ = cmd.RegisterFlagCompletionFunc(name, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
+	}
+	complete("against", overlay.Choices...)
+	complete("smooth", "none", "1/3", "1/6", "1/12", "1/24")
+	complete("average", "power", "complex")
+	complete("align", "auto", "none")
+}
+
+// settle reads the flags before any file is opened.
+func (f *traceFlags) settle(files []string) error {
+	var err error
+	o := &f.options
+	if o.Against = f.against; !slices.Contains(overlay.Choices, o.Against) {
+		return fmt.Errorf("--against is %q: one of %s is needed", f.against, strings.Join(overlay.Choices, ", "))
+	}
+	if o.Volts, err = positive(f.volts, quantity.Voltage); err != nil {
+		return fmt.Errorf("--volts: %w", err)
+	}
+	if o.Smoothing, err = measured.ParseSmoothing(f.smooth); err != nil {
+		return fmt.Errorf("--smooth: %w", err)
+	}
+	switch f.average {
+	case "power":
+	case "complex":
+		o.Smoothing.By = measured.Complex
+	default:
+		return fmt.Errorf("--average is %q: power or complex is needed", f.average)
+	}
+	if o.Align, err = parseAlign(f.align); err != nil {
+		return fmt.Errorf("--align: %w", err)
+	}
+	if o.PartLevel, err = positive(f.part, quantity.Level); err != nil {
+		return fmt.Errorf("--part: %w", err)
+	}
+	if f.delay != "" {
+		if f.advance, err = quantity.Parse(f.delay, quantity.Time); err != nil {
+			return fmt.Errorf("--delay: %w", err)
+		}
+	}
+	if f.imports.Gate, err = parseGate(f.gate); err != nil {
+		return fmt.Errorf("--gate: %w", err)
+	}
+	if f.imports.Channel = f.channel; f.channel < 0 {
+		return fmt.Errorf("--channel is %d: channels count from 1", f.channel)
+	}
+	return f.settleFiles(files)
+}
+
+// idle refuses flags that would do nothing.
+func (f *traceFlags) idle(a *app, changed func(string) bool) error {
+	isComplex := f.options.Smoothing.By == measured.Complex
+	switch {
+	case f.curves && !a.csv:
+		return errors.New("--curves goes with --csv; --json always holds the curves")
+	case isComplex && f.options.Smoothing.Fraction == 0:
+		return errors.New("--average complex needs a smoothing: not --smooth none")
+	case changed("delay") && !isComplex:
+		return errors.New("--delay changes phases, which only --average complex looks at")
+	case changed("part") && len(f.pairs) == 0:
+		return errors.New("--part goes with --pair")
+	}
+	return nil
+}
+
+// settleFiles sorts out which files are pairs and which stand alone.
+func (f *traceFlags) settleFiles(files []string) error {
+	f.pairFiles, f.allFiles = nil, slices.Clone(files)
+	for _, p := range f.pairs {
+		with, without, ok := strings.Cut(p, ",")
+		if !ok || with == "" || without == "" || strings.Contains(without, ",") {
+			return fmt.Errorf("--pair is %q: two file names with a comma between are needed, WITH,WITHOUT", p)
+		}
+		f.pairFiles = append(f.pairFiles, [2]string{with, without})
+		f.allFiles = append(f.allFiles, with, without)
+	}
+	if len(f.allFiles) == 0 {
+		return errors.New("no measured response: name text tables or WAV files after the design file, or use --pair")
+	}
+	// A file named twice, as in two pairs, is one trace.
+	seen := map[string]bool{}
+	f.allFiles = slices.DeleteFunc(f.allFiles, func(name string) bool {
+		again := seen[name]
+		seen[name] = true
+		return again
+	})
+	return nil
+}
+
+// positive reads a quantity above zero.
+func positive(text string, k quantity.Kind) (float64, error) {
+	v, err := quantity.Parse(text, k)
+	if err == nil && !(v > 0) {
+		err = fmt.Errorf("%q: must be above zero", text)
+	}
+	return v, err
+}
+
+// parsePair reads "A:B" of kind k; a part without a unit takes the other's.
+func parsePair(text string, k quantity.Kind) (a, b float64, err error) {
+	left, right, ok := strings.Cut(text, ":")
+	if !ok {
+		return 0, 0, fmt.Errorf("%q: two values with a colon between are needed", text)
+	}
+	a, b, _, err = quantity.ParseRange(left+":"+right+":"+right, k)
+	return a, b, err
+}
+
+func parseAlign(text string) (overlay.Align, error) {
+	switch text {
+	case "auto":
+		return overlay.Align{}, nil
+	case "none":
+		return overlay.Align{Off: true}, nil
+	}
+	low, high, err := parsePair(text, quantity.Frequency)
+	if err == nil && !(low > 0 && low < high) {
+		err = fmt.Errorf("%q: a low and a higher frequency are needed", text)
+	}
+	return overlay.Align{Low: low, High: high}, err
+}
+
+func parseGate(text string) (measured.Gate, error) {
+	if text == "none" {
+		return measured.Gate{}, nil
+	}
+	if !strings.Contains(text, ":") {
+		after, err := positive(text, quantity.Time)
+		return measured.Gate{Before: numeric.Absent, After: after}, err
+	}
+	before, after, err := parsePair(text, quantity.Time)
+	if err == nil && !(before >= 0 && after > 0) {
+		err = fmt.Errorf("%q: the time after the peak must be above zero, the time before it not below", text)
+	}
+	return measured.Gate{Before: before, After: after}, err
+}

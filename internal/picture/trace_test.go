@@ -1,0 +1,75 @@
+package picture
+
+import (
+	"bytes"
+	"math"
+	"strings"
+	"testing"
+
+	"gapline/internal/designfile"
+	"gapline/internal/measured"
+	"gapline/internal/overlay"
+	"gapline/internal/quantity"
+	"gapline/plots"
+)
+
+// straight is a trace of constant level.
+func straight(name string, level, from, to float64) overlay.Input {
+	return overlay.Input{Name: name, Trace: measured.Trace{Frequency: []float64{from, to}, Level: []float64{level, level}}}
+}
+
+func drawn(t *testing.T, inputs []overlay.Input, pairs []overlay.PairInput, against string) string {
+	t.Helper()
+	file, err := designfile.LoadStarter("hatch-insert", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, err := overlay.Compare(&file.Design, inputs, pairs, overlay.Options{
+		Against: against, Volts: 2.83, Smoothing: measured.Smoothing{Fraction: 6}, PartLevel: 3,
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	if err := plots.WriteSVG(&b, "t", Overlay(&file.Design, v, quantity.Metric)); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// The picture says what it shows in words: model, trust, smoothing, alignment,
+// where the pair parts.
+func TestOverlayPictureSaysWhatItShows(t *testing.T) {
+	a, b := straight("with", 90, 20, 20e3), straight("without", 90, 20, 20e3)
+	bend := measured.Trace{Frequency: []float64{20, 500, 1000, 20e3}, Level: []float64{90, 90, 80, 80}}
+	b.Trace = bend
+	svg := drawn(t, []overlay.Input{a, b}, []overlay.PairInput{{With: a, Without: b}}, overlay.Auto)
+	for _, want := range []string{
+		"Measured and predicted", "half space", "1/6 octave", "aperture (predicted)",
+		"predicted by gapline", "within ±3 dB", "parts by ±3 dB at", "cones, half-wave (rule)", "measured coupling limit",
+	} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("the picture does not say %q", want)
+		}
+	}
+}
+
+func TestOverlayPictureWithoutPrediction(t *testing.T) {
+	svg := drawn(t, []overlay.Input{straight("one", 90, 20, 20e3)}, nil, overlay.None)
+	if strings.Contains(svg, "predicted by gapline") || !strings.Contains(svg, "no prediction: not asked for") {
+		t.Error("a picture without prediction speaks of one, or does not say why there is none")
+	}
+	// Traces that share nothing with the prediction or each other still draw.
+	drawn(t, []overlay.Input{straight("low", 3, 1, 12), straight("high", 90, 30e3, 60e3)}, nil, overlay.Auto)
+	drawn(t, []overlay.Input{straight("far", -94, 20, 20e3), straight("near", 90, 25, 19e3)}, nil, overlay.None)
+}
+
+func TestAxisEnds(t *testing.T) {
+	for _, c := range []struct{ f, down, up float64 }{
+		{20, 20, 20}, {20.5, 20, 50}, {117, 100, 200}, {1000, 1000, 1000}, {20159, 20000, 20000}, {9.9, 5, 10},
+	} {
+		if d, u := roundDown(c.f), roundUp(c.f); math.Abs(d/c.down-1) > 1e-9 || math.Abs(u/c.up-1) > 1e-9 {
+			t.Errorf("%g lies within %g and %g, want %g and %g", c.f, d, u, c.down, c.up)
+		}
+	}
+}
