@@ -72,16 +72,6 @@ func straight(points []bem.Point) bool {
 	return true
 }
 
-// backwards returns the edges in reverse order and direction.
-func backwards(edges []bem.Edge) []bem.Edge {
-	out := make([]bem.Edge, len(edges))
-	for i, e := range edges {
-		e.Flip = !e.Flip
-		out[len(edges)-1-i] = e
-	}
-	return out
-}
-
 // line returns a straight edge.
 func line(name string, a, b bem.Point) bem.Edge {
 	return bem.Edge{Name: name, Curve: bem.Line{A: a, B: b}}
