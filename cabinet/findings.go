@@ -280,7 +280,7 @@ func (f *finder) missing() {
 	if !math.IsNaN(f.s.Gap.AsGiven()) {
 		return
 	}
-	f.add(Note, "gap.open_oct", "The gap needs %s.", f.lacking("cabinet.height", "line.boxes", "horn.coverage", "horn.mouth_width"))
+	f.add(Note, "gap.open_oct", "The gap needs %s.", f.lacking("cabinet.height", "horn.coverage", "horn.mouth_width"))
 }
 
 // lacking lists those of the keys that the design does not give.

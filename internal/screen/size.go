@@ -103,7 +103,7 @@ func (v *sizeView) table() *Table {
 	}
 	if v.s.Fold.Given {
 		t.Row("FOLD")
-		for _, key := range []string{"fold.depth_m", "fold.depth_saved_m", "fold.path_spread_m", "fold.taper_db", "fold.cross_mode_hz"} {
+		for _, key := range []string{"fold.depth_m", "fold.depth_saved_m"} {
 			v.row(t, key, blank)
 		}
 	}
@@ -125,7 +125,7 @@ func (v *sizeView) lowEndRows(t *Table, blank []string) {
 		return
 	}
 	t.Row("LOW END OF ONE BOX")
-	for _, key := range []string{"box.f3_hz", "box.max_spl_db", "box.swept_volume_m3", "box.drivers", "box.crossovers", "box.cost"} {
+	for _, key := range []string{"box.f3_hz", "box.max_spl_db", "box.cost"} {
 		if v.value(key) != "-" {
 			v.row(t, key, blank)
 		}
