@@ -20,9 +20,11 @@ type Axis struct {
 	Label     string // the quantity
 	Unit      string // its unit as written; may be empty
 	Low, High float64
-	// Low and High both zero: the range comes from the data. A frequency axis
-	// then runs from 20 Hz to 20 kHz.
+	// Low and High both zero: the range comes from the data, on a logarithmic
+	// axis its upper three decades. A frequency axis then runs from 20 Hz to
+	// 20 kHz.
 	Kind ScaleKind
+	Step float64 // between labels of a linear axis; zero: a round step that fits
 }
 
 // title is the axis title: the quantity and its unit.
@@ -67,7 +69,13 @@ func automaticRange(kind ScaleKind, low, high float64, ticks int) (float64, floa
 	case kind == Frequency:
 		return 20, 20e3
 	case kind == Logarithmic:
-		return logFloor(low), logCeil(high)
+		// What lies more than three decades down is of no interest, and would
+		// squeeze the rest.
+		low, high = logFloor(math.Max(low, high/1e3)), logCeil(high)
+		if low == high {
+			high *= 2
+		}
+		return low, high
 	case low == high:
 		d := math.Max(math.Abs(low)*0.1, 1e-9)
 		low, high = low-d, high+d
@@ -87,16 +95,15 @@ func logFloor(v float64) float64 {
 	return p
 }
 
-// logCeil is the smallest 1, 2 or 5 times a power of ten not below v, and above
-// logFloor of it.
+// logCeil is the smallest 1, 2 or 5 times a power of ten not below v.
 func logCeil(v float64) float64 {
 	p := math.Pow(10, math.Floor(math.Log10(v)+1e-12))
-	for _, m := range []float64{2, 5, 10} {
-		if v <= m*p*(1-1e-12) {
+	for _, m := range []float64{1, 2, 5} {
+		if v <= m*p*(1+1e-12) {
 			return m * p
 		}
 	}
-	return 20 * p
+	return 10 * p
 }
 
 // ticks marks the axis; want is about how many labels fit.
@@ -109,6 +116,9 @@ func (a Axis) ticks(s scale, want int) []tick {
 			return numberTicks(s.low, s.high, want)
 		}
 		return logTicks(s.low, s.high, plain)
+	}
+	if a.Step > 0 && (s.high-s.low)/a.Step < 100 {
+		return fixedTicks(s.low, s.high, a.Step)
 	}
 	return numberTicks(s.low, s.high, want)
 }

@@ -14,7 +14,7 @@ type Caption struct {
 	Air      string // such as "20 °C, 50 % RH, 101.3 kPa", for the footer
 	Trust    string // level of trust: "rule", "aperture", "wave" or several
 	Origin   string // who says so; default "gapline predicted"
-	Alt      string // text alternative for readers who do not see the picture
+	Alt      string // text alternative for readers who do not see the picture; default: made from the data
 }
 
 // footer joins the parts of the footer that are given.
@@ -39,18 +39,20 @@ func (c Caption) origin() string {
 	return "gapline predicted"
 }
 
-// alt returns the text alternative.
-func (c Caption) alt() string {
-	if s := clean(c.Alt); s != "" {
-		return s
+// describing returns the caption with a text alternative made of the subtitle,
+// what the chart says about its data, and the footer, unless the caller gave one.
+func (c Caption) describing(data ...string) Caption {
+	if clean(c.Alt) != "" {
+		return c
 	}
 	var parts []string
-	for _, s := range []string{c.Subtitle, c.Design} {
-		if s = clean(s); s != "" {
+	for _, s := range append(append([]string{c.Subtitle}, data...), c.footer(), c.origin()) {
+		if s = strings.TrimRight(clean(s), "."); s != "" {
 			parts = append(parts, s)
 		}
 	}
-	return strings.Join(append(parts, c.origin()), ". ")
+	c.Alt = strings.Join(parts, ". ") + "."
+	return c
 }
 
 // newSheet makes a sheet with title, subtitle and footer around a body of the
@@ -71,7 +73,7 @@ func newSheet(c Caption, body vg.Length) (*sheet, vg.Rectangle) {
 	tail := footRows*footerSize*lineSpacing + gap
 
 	s := &sheet{width: sheetWidth, height: 2*sheetMargin + head + body + tail}
-	s.title, s.desc = clean(c.Title), c.alt()
+	s.title, s.desc = clean(c.Title), clean(c.describing().Alt)
 	s.fillRect(paper, rect(0, 0, s.width, s.height))
 
 	y := s.height - sheetMargin

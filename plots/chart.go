@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"gonum.org/v1/plot/vg"
 )
@@ -63,38 +64,42 @@ func (c Chart) layout() (*sheet, error) {
 	if len(c.Panels) == 0 {
 		return nil, errors.New("chart without panels")
 	}
+	plans := make([]*panelPlan, len(c.Panels))
+	for i, p := range c.Panels {
+		if err := p.check(c.X.Kind != Linear); err != nil {
+			return nil, err
+		}
+		plans[i] = planPanel(p)
+	}
 	xs, err := c.xScale()
 	if err != nil {
 		return nil, err
 	}
-	plans := make([]*panelPlan, len(c.Panels))
 	var left, right vg.Length
-	for i, p := range c.Panels {
-		if plans[i], err = planPanel(p, xs, c.X.Kind != Linear); err != nil {
+	for _, p := range plans {
+		if err := p.settleY(xs); err != nil {
 			return nil, err
 		}
-		right = max(right, plans[i].labelRoom())
+		right = max(right, p.labelRoom())
 	}
-	right = max(right, 12)
-	// The left margin depends on tick labels, these on the height, and with a
-	// proportion the height on the width: settle it in two rounds.
-	for range 2 {
+	// The margins depend on tick labels and legends, these on the height, and with
+	// a proportion the height on the width: settle it in a few rounds.
+	for range 3 {
 		width := sheetWidth - 2*sheetMargin - left - right
-		left = 0
+		left, right = 0, 12
 		for _, p := range plans {
 			p.settle(xs, width, len(plans))
 			room, _ := leftRoom(p.ticks, p.Y.title(), p.height)
-			left = max(left, room)
+			left, right = max(left, room), max(right, p.labelRoom())
 		}
 	}
 	width := sheetWidth - 2*sheetMargin - left - right
 	height := xTickRoom + xTitleRoom + panelGap*vg.Length(len(plans)-1) + topRoom
 	for _, p := range plans {
 		p.settle(xs, width, len(plans))
-		p.chooseLegend(width)
 		height += p.height + p.legendHeight
 	}
-	s, body := newSheet(c.Caption, height)
+	s, body := newSheet(c.describing(c.words()...), height)
 	y := body.Max.Y - topRoom
 	for i, p := range plans {
 		p.rect = rect(body.Min.X+left, y-p.height, body.Min.X+left+width, y)
@@ -123,9 +128,6 @@ func (c Chart) xScale() (scale, error) {
 			}
 		}
 	}
-	if low > high && c.X.automatic() && c.X.Kind != Frequency {
-		return scale{}, errors.New("chart without data")
-	}
 	if c.X.automatic() && c.X.Kind == Linear && low < high {
 		c.X.Low, c.X.High = low, high // levers run from end to end
 	}
@@ -143,39 +145,46 @@ type panelPlan struct {
 	legendHeight vg.Length
 }
 
-// planPanel checks the data and wraps the curve labels.
-func planPanel(p Panel, xs scale, xLog bool) (*panelPlan, error) {
+// planPanel wraps the curve labels.
+func planPanel(p Panel) *panelPlan {
 	plan := &panelPlan{Panel: p}
+	for _, c := range p.Curves {
+		plan.labels = append(plan.labels, wrap(c.Label, noteSize, false, curveLabelMax, 3))
+	}
+	return plan
+}
+
+// check returns what is wrong with the panel's data.
+func (p Panel) check(xLog bool) error {
 	if len(p.Curves) == 0 {
-		return nil, fmt.Errorf("panel %q has no curves", p.Y.title())
+		return fmt.Errorf("panel %q has no curves", p.Y.title())
 	}
 	for _, c := range p.Curves {
 		if err := c.check(xLog, p.Y.Kind != Linear); err != nil {
-			return nil, err
+			return err
 		}
-		plan.labels = append(plan.labels, wrap(c.Label, noteSize, false, curveLabelMax, 3))
 	}
 	for _, m := range p.Marks {
 		if !finite(m.X) || !finite(m.Y) || xLog && m.X <= 0 || p.Y.Kind != Linear && m.Y <= 0 {
-			return nil, fmt.Errorf("mark %q at (%g, %g) cannot be drawn", m.Text, m.X, m.Y)
+			return fmt.Errorf("mark %q at (%g, %g) cannot be drawn", m.Text, m.X, m.Y)
 		}
 	}
 	for _, g := range p.Guides {
 		if !finite(g.Value) || g.Vertical && xLog && g.Value <= 0 || !g.Vertical && p.Y.Kind != Linear && g.Value <= 0 {
-			return nil, fmt.Errorf("guide %q at %g cannot be drawn", g.Text, g.Value)
+			return fmt.Errorf("guide %q at %g cannot be drawn", g.Text, g.Value)
 		}
 	}
 	for _, z := range p.Zones {
 		if math.IsNaN(z.Low) || math.IsNaN(z.High) || z.Low > z.High {
-			return nil, fmt.Errorf("zone %q from %g to %g: want low <= high", z.Text, z.Low, z.High)
+			return fmt.Errorf("zone %q from %g to %g: want low <= high", z.Text, z.Low, z.High)
 		}
 	}
-	plan.x = xs
-	return plan, plan.settleY()
+	return nil
 }
 
-// settleY works out the vertical range.
-func (p *panelPlan) settleY() error {
+// settleY works out the vertical range over a horizontal axis.
+func (p *panelPlan) settleY(xs scale) error {
+	p.x = xs
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, c := range p.Curves {
 		low, high = c.extent(low, high, p.x)
@@ -206,14 +215,15 @@ func (p *panelPlan) settleY() error {
 
 // settle works out the height for a panel width, and the ticks for the height.
 func (p *panelPlan) settle(xs scale, width vg.Length, panels int) {
+	usual, limit := singleHeight, maxPanelHeight
+	if panels > 1 {
+		usual, limit = sharedHeight, maxPanelShared
+	}
 	p.height = vg.Length(p.Height)
 	if p.height <= 0 {
-		p.height = singleHeight
-		if panels > 1 {
-			p.height = sharedHeight
-		}
+		p.height = usual
 	}
-	if h := p.Proportion.height(p.y, xs, width); h > 0 {
+	if h := p.Proportion.height(p.y, xs, width, limit); h > 0 {
 		p.height = h
 	}
 	if p.Proportion == LevelProportion {
@@ -221,10 +231,14 @@ func (p *panelPlan) settle(xs scale, width vg.Length, panels int) {
 	} else {
 		p.ticks = p.Y.ticks(p.y, max(2, int(p.height/30)))
 	}
+	p.chooseLegend(width)
 }
 
 // labelRoom is the width that curve labels need right of the panel.
 func (p *panelPlan) labelRoom() vg.Length {
+	if p.legend {
+		return 0
+	}
 	var w vg.Length
 	for _, l := range p.labels {
 		w = max(w, widest(l, noteSize, false))
@@ -253,7 +267,7 @@ func (p *panelPlan) draw(s *sheet, x Axis, last bool) {
 	seen := make([]bool, len(p.Curves))
 	for i, c := range p.Curves {
 		lines := c.draw(s, p.panel, c.stroke(i))
-		place.avoid(lines...)
+		place.avoid(curveCost, lines...)
 		ends[i], seen[i] = lastPoint(lines)
 	}
 	if !p.legend {
@@ -268,4 +282,20 @@ func (p *panelPlan) draw(s *sheet, x Axis, last bool) {
 	if last {
 		p.xLabels(s, xTicks, x.title())
 	}
+}
+
+// words says what each panel shows.
+func (c Chart) words() []string {
+	var out []string
+	for _, p := range c.Panels {
+		var names []string
+		for _, curve := range p.Curves {
+			names = append(names, clean(curve.Label))
+		}
+		out = append(out, fmt.Sprintf("%s over %s: %s", p.Y.title(), c.X.title(), strings.Join(names, "; ")))
+		for _, m := range p.Marks {
+			out = append(out, m.Text)
+		}
+	}
+	return out
 }

@@ -42,7 +42,7 @@ func (p *panelPlan) chooseLegend(width vg.Length) {
 			sum += labelHeight(l)
 		}
 	}
-	p.legend = sum > p.height+4
+	p.legend = p.legend || sum > p.height+4 // once a legend, always: the width must settle
 	p.legendHeight = 0
 	if p.legend {
 		rows, _ := p.legendCells(width)
@@ -56,19 +56,18 @@ const (
 	legendGap  vg.Length = 14 // between entries
 )
 
-// legendCells flows the legend's entries into rows and returns the number of rows
-// and the left edge and row of each entry.
+// legendCells puts the legend's entries in even columns and returns the number of
+// rows and the left edge and row of each entry.
 func (p *panelPlan) legendCells(width vg.Length) (rows int, cells []vg.Point) {
-	x, row := vg.Length(0), 0
+	var column vg.Length
 	for _, c := range p.Curves {
-		w := legendLine + 4 + textWidth(p.legendText(c, width), noteSize, false)
-		if x > 0 && x+w > width {
-			x, row = 0, row+1
-		}
-		cells = append(cells, vg.Point{X: x, Y: vg.Length(row)})
-		x += w + legendGap
+		column = max(column, legendLine+4+textWidth(p.legendText(c, width), noteSize, false)+legendGap)
 	}
-	return row + 1, cells
+	columns := max(1, int((width+legendGap)/column))
+	for i := range p.Curves {
+		cells = append(cells, vg.Point{X: vg.Length(i%columns) * column, Y: vg.Length(i / columns)})
+	}
+	return (len(p.Curves) + columns - 1) / columns, cells
 }
 
 func (p *panelPlan) legendText(c Curve, width vg.Length) string {
@@ -135,7 +134,7 @@ func (p *panelPlan) drawGuideLines(s *sheet, place *placer) {
 			st = stroke{color: ink, width: 1.3}
 		}
 		s.lines(st, line)
-		place.avoid(line)
+		place.avoid(guideCost, line)
 	}
 }
 

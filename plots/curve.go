@@ -2,6 +2,7 @@ package plots
 
 import (
 	"fmt"
+	"image/color"
 	"math"
 
 	"gonum.org/v1/plot/vg"
@@ -165,7 +166,7 @@ func lastPoint(lines [][]vg.Point) (vg.Point, bool) {
 }
 
 // disc fills a circle.
-func (s *sheet) disc(c colour, at vg.Point, r vg.Length) { s.area(c, circle(at, r)...) }
+func (s *sheet) disc(c color.NRGBA, at vg.Point, r vg.Length) { s.area(c, circle(at, r)...) }
 
 // ring draws a circle.
 func (s *sheet) ring(st stroke, at vg.Point, r vg.Length) {
@@ -186,7 +187,7 @@ func circle(at vg.Point, r vg.Length) []vg.Point {
 }
 
 // diamond is the mark of the present design.
-func (s *sheet) diamond(fill colour, at vg.Point, r vg.Length) {
+func (s *sheet) diamond(fill color.NRGBA, at vg.Point, r vg.Length) {
 	d := func(r vg.Length) []vg.Point {
 		return []vg.Point{{X: at.X, Y: at.Y - r}, {X: at.X + r, Y: at.Y}, {X: at.X, Y: at.Y + r}, {X: at.X - r, Y: at.Y}}
 	}

@@ -41,18 +41,32 @@ func cell(values []float64, u float64) (int, float64) {
 	return i, min(max((u-values[i])/(values[i+1]-values[i]), 0), 1)
 }
 
-// resample returns the table on an even grid of nx by ny points over its extent,
-// so that contour lines follow the same surface as the colours.
-func (g grid2) resample(nx, ny int) grid2 {
-	out := grid2{x: even(g.x[0], g.x[len(g.x)-1], nx), y: even(g.y[0], g.y[len(g.y)-1], ny)}
+// refine returns the table with each cell divided until it has at least n points
+// along each axis, so that contour lines follow the same surface as the colours.
+func (g grid2) refine(n int) grid2 {
+	out := grid2{x: divide(g.x, n), y: divide(g.y, n)}
 	for _, v := range out.y {
-		row := make([]float64, nx)
+		row := make([]float64, len(out.x))
 		for i, u := range out.x {
 			row[i] = g.at(u, v)
 		}
 		out.z = append(out.z, row)
 	}
 	return out
+}
+
+// divide cuts each interval of the values into equal parts so that there are n
+// values or more.
+func divide(values []float64, n int) []float64 {
+	cells := len(values) - 1
+	parts := (n + cells - 1) / cells
+	out := make([]float64, 0, cells*parts+1)
+	for i := range cells {
+		for k := range parts {
+			out = append(out, values[i]+(values[i+1]-values[i])*float64(k)/float64(parts))
+		}
+	}
+	return append(out, values[cells])
 }
 
 // even returns n evenly spaced values from a to b, both included.

@@ -15,14 +15,15 @@ import (
 // and frequency, or a pressure field over a side view.
 type Map struct {
 	Caption
-	X, Y    Axis
-	XValues []float64   // increasing
-	YValues []float64   // increasing
-	Z       [][]float64 // Z[i] belongs to YValues[i]; NaN: no value, left white
-	Value   Axis        // what Z is; Low and High limit the colours
-	Levels  []float64   // contour levels; nil: round steps
-	Bold    []BoldLevel // contours drawn bold
-	Scheme  Scheme
+	X, Y     Axis
+	XValues  []float64   // increasing
+	YValues  []float64   // increasing
+	Z        [][]float64 // Z[i] belongs to YValues[i]; NaN: no value, left white
+	Value    Axis        // what Z is; Low and High limit the colours
+	Levels   []float64   // contour levels; nil: round steps
+	Bold     []BoldLevel // contours drawn bold
+	BoldOnly bool        // draw no other contours than the bold ones: for fine-grained maps
+	Scheme   Scheme
 	// EqualAxes draws both axes to one scale, for maps of space.
 	EqualAxes bool
 	Marks     []Mark
@@ -45,13 +46,16 @@ type Overlay struct {
 
 // Measures of maps, in points.
 const (
-	mapHeight   vg.Length = 250
-	mapMax      vg.Length = 400
-	barGap      vg.Length = 12
-	barWidth    vg.Length = 12
-	mapPixels             = 3 // per point: 216 per inch
-	mapFine               = 160
-	minLabelled vg.Length = 40 // shorter contours carry no label
+	mapHeight      vg.Length = 250
+	mapMax         vg.Length = 400
+	barGap         vg.Length = 12
+	barWidth       vg.Length = 12
+	mapPixels                = 3   // per point: 216 per inch
+	mapFine                  = 160 // points per axis for contour lines, at least
+	mapLevels                = 12  // about how many contour levels
+	labelsPerLevel           = 4
+	labelApart     vg.Length = 90 // between labels of one level
+	minLabelled    vg.Length = 40 // shorter contours carry no label
 )
 
 func (m Map) layout() (*sheet, error) {
@@ -81,7 +85,7 @@ func (m Map) layout() (*sheet, error) {
 			}
 		}
 	}
-	s, body := newSheet(m.Caption, height+xTickRoom+xTitleRoom+topRoom)
+	s, body := newSheet(m.describing(m.words()...), height+xTickRoom+xTitleRoom+topRoom)
 	plan.rect = rect(body.Min.X+left, body.Max.Y-topRoom-height, body.Min.X+left+width, body.Max.Y-topRoom)
 	plan.draw(s, barTicks)
 	return s, nil
@@ -116,7 +120,7 @@ func (m Map) plan() (*mapPlan, error) {
 		return nil, err
 	}
 	low, high := valueRange(m.Z)
-	v, err := m.Value.scaleFor(low, high, 9)
+	v, err := m.Value.scaleFor(low, high, mapLevels)
 	if err != nil {
 		return nil, err
 	}
@@ -146,7 +150,7 @@ func units(s scale, values []float64) []float64 {
 func (p *mapPlan) setLevels() {
 	p.levels = slices.Clone(p.Levels)
 	if p.levels == nil {
-		for _, t := range numberTicks(p.low, p.high, 9) {
+		for _, t := range numberTicks(p.low, p.high, mapLevels) {
 			if t.major {
 				p.levels = append(p.levels, t.value)
 			}
@@ -199,7 +203,7 @@ func (p *mapPlan) draw(s *sheet, barTicks []tick) {
 	xTicks := p.X.ticks(p.x, max(2, int((p.rect.Max.X-p.rect.Min.X)/45)))
 	yTicks := p.yTicks(height)
 	s.picture(p.rect, p.raster())
-	fine := stroke{color: colour{R: 0xFF, G: 0xFF, B: 0xFF, A: 0x38}, width: 0.4}
+	fine := stroke{color: color.NRGBA{R: 0xFF, G: 0xFF, B: 0xFF, A: 0x38}, width: 0.4}
 	for _, t := range xTicks {
 		if t.major {
 			s.line(fine, p.xAt(t.value), p.rect.Min.Y, p.xAt(t.value), p.rect.Max.Y)
@@ -213,7 +217,7 @@ func (p *mapPlan) draw(s *sheet, barTicks []tick) {
 	place := &placer{bounds: grow(p.rect, -2)}
 	contours := p.drawContours(s)
 	overlays := p.drawOverlays(s)
-	place.avoid(overlays...)
+	place.avoid(curveCost, overlays...)
 	p.drawMarks(s, place)
 	p.labelOverlays(s, place)
 	p.labelContours(s, place, contours)
@@ -222,4 +226,17 @@ func (p *mapPlan) draw(s *sheet, barTicks []tick) {
 	p.yLabels(s, yTicks, p.Y.title(), room)
 	p.xLabels(s, xTicks, p.X.title())
 	p.drawBar(s, barTicks)
+}
+
+// words says what the map shows and its range.
+func (m Map) words() []string {
+	low, high := valueRange(m.Z)
+	out := []string{fmt.Sprintf("%s over %s and %s, from %s to %s", m.Value.title(), m.X.title(), m.Y.title(), figures(low, 3), figures(high, 3))}
+	for _, o := range m.Overlays {
+		out = append(out, o.Label)
+	}
+	for _, mark := range m.Marks {
+		out = append(out, fmt.Sprintf("%s at %s, %s", mark.Text, figures(mark.X, 3), figures(mark.Y, 3)))
+	}
+	return out
 }

@@ -2,6 +2,7 @@ package plots
 
 import (
 	"cmp"
+	"image/color"
 	"math"
 	"slices"
 	"strconv"
@@ -44,12 +45,12 @@ func (p *mapPlan) levelText(v float64) string {
 // drawContours draws all contour lines, dark on light bands and light on dark
 // ones, bold ones with a white seam.
 func (p *mapPlan) drawContours(s *sheet) []contourLine {
-	fine := p.table.resample(max(mapFine, len(p.table.x)), max(mapFine, len(p.table.y)))
+	fine := p.table.refine(mapFine)
 	var all []contourLine
 	for _, bold := range []bool{false, true} {
 		for k, level := range p.levels {
 			text, strong := p.boldText(level)
-			if strong != bold {
+			if strong != bold || p.BoldOnly && !bold {
 				continue
 			}
 			var lines [][]vg.Point
@@ -66,12 +67,12 @@ func (p *mapPlan) drawContours(s *sheet) []contourLine {
 				all = append(all, contourLine{l, text, bold})
 			}
 			st := stroke{color: ink, width: 0.6}
-			if luminance(p.bands[k].(colour)) < 0.2 {
+			if luminance(p.bands[k].(color.NRGBA)) < 0.2 {
 				st.color = paper
 			}
 			if bold {
-				s.lines(stroke{color: paper, width: 4}, lines...)
-				st = stroke{color: ink, width: 2.2}
+				s.lines(stroke{color: paper, width: 3}, lines...)
+				st = stroke{color: ink, width: 1.7}
 			}
 			s.lines(st, lines...)
 		}
@@ -91,8 +92,9 @@ func (p *mapPlan) labelContours(s *sheet, place *placer, lines []contourLine) {
 		}
 		return cmp.Compare(lineLength(b.pts), lineLength(a.pts))
 	})
+	done := map[string][]vg.Point{}
 	for _, l := range lines {
-		if lineLength(l.pts) < minLabelled {
+		if lineLength(l.pts) < minLabelled || len(done[l.text]) >= labelsPerLevel {
 			continue
 		}
 		size := noteSize - 0.5
@@ -103,10 +105,15 @@ func (p *mapPlan) labelContours(s *sheet, place *placer, lines []contourLine) {
 		w, h := textWidth(text, size, l.bold), size*(boxAscent+boxDescent)
 		var spots []vg.Rectangle
 		for _, at := range flatPlaces(l.pts) {
+			if slices.ContainsFunc(done[l.text], func(q vg.Point) bool { return lineLength([]vg.Point{q, at}) < labelApart }) {
+				continue
+			}
 			spots = append(spots, rect(at.X-w/2, at.Y-h/2, at.X+w/2, at.Y+h/2))
 		}
 		if r, _, ok := place.best(spots, 0.5); ok {
-			s.plated(label{text: text, at: vg.Point{X: (r.Min.X + r.Max.X) / 2, Y: (r.Min.Y + r.Max.Y) / 2}, alignX: 0.5, alignY: 0.5, size: size, bold: l.bold, color: ink})
+			mid := vg.Point{X: (r.Min.X + r.Max.X) / 2, Y: (r.Min.Y + r.Max.Y) / 2}
+			done[l.text] = append(done[l.text], mid)
+			s.plated(label{text: text, at: mid, alignX: 0.5, alignY: 0.5, size: size, bold: l.bold, color: ink})
 		}
 	}
 }
@@ -207,7 +214,7 @@ func (p *mapPlan) drawBar(s *sheet, ticks []tick) {
 	edges := append(append([]float64{p.low}, p.levels...), p.high)
 	for k := range len(edges) - 1 {
 		if edges[k+1] > edges[k] {
-			s.fillRect(p.bands[k].(colour), rect(x0, bar.yAt(edges[k]), x0+barWidth, bar.yAt(edges[k+1])))
+			s.fillRect(p.bands[k].(color.NRGBA), rect(x0, bar.yAt(edges[k]), x0+barWidth, bar.yAt(edges[k+1])))
 		}
 	}
 	s.strokeRect(stroke{color: frameInk, width: 0.6}, bar.rect)
@@ -221,7 +228,7 @@ func (p *mapPlan) drawBar(s *sheet, ticks []tick) {
 		}
 		s.line(stroke{color: ink, width: width}, x0, y, x0+barWidth, y)
 		l := label{text: t.text, at: vg.Point{X: x0 + barWidth + 4, Y: y}, alignY: 0.5, size: tickSize, bold: bold, color: ink}
-		box := place(l).box
+		box := placeLabel(l).box
 		if !slices.ContainsFunc(taken, func(r vg.Rectangle) bool { return meet(r, box) }) {
 			taken = append(taken, grow(box, 0.5))
 			s.text(l)

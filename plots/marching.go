@@ -10,23 +10,31 @@ type spot struct{ x, y float64 }
 // Cells with a corner without value are left out.
 func (g grid2) contour(level float64) [][]spot {
 	var segments [][2]spot
+	low, high := valueRange(g.z)
+	nudge := 1e-9 * max(high-low, math.Abs(level))
 	for j := range len(g.y) - 1 {
 		for i := range len(g.x) - 1 {
-			segments = g.cellSegments(segments, i, j, level)
+			segments = g.cellSegments(segments, i, j, level, nudge)
 		}
 	}
 	return chain(segments)
 }
 
 // cellSegments appends the pieces of the contour in one cell. Corners count
-// counter-clockwise from the lower left; edge k runs from corner k to k+1.
-func (g grid2) cellSegments(segments [][2]spot, i, j int, level float64) [][2]spot {
+// counter-clockwise from the lower left; edge k runs from corner k to k+1. A
+// corner exactly on the level is moved off it by nudge: else several lines would
+// meet there and could not be followed.
+func (g grid2) cellSegments(segments [][2]spot, i, j int, level, nudge float64) [][2]spot {
 	v := [4]float64{g.z[j][i], g.z[j][i+1], g.z[j+1][i+1], g.z[j+1][i]}
 	at := [4]spot{{g.x[i], g.y[j]}, {g.x[i+1], g.y[j]}, {g.x[i+1], g.y[j+1]}, {g.x[i], g.y[j+1]}}
 	kind, mean := 0, 0.0
 	for k, value := range v {
 		if math.IsNaN(value) {
 			return segments
+		}
+		if value == level {
+			value += nudge
+			v[k] = value
 		}
 		mean += value / 4
 		if value >= level {

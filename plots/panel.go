@@ -120,7 +120,7 @@ func (p panel) xLabels(s *sheet, ticks []tick, title string) {
 	var taken []vg.Rectangle
 	for _, t := range byImportance(ticks) {
 		l := label{text: t.text, at: vg.Point{X: p.xAt(t.value), Y: p.rect.Min.Y - 5}, alignX: 0.5, alignY: 1, size: tickSize, color: ink}
-		box := grow(place(l).box, 2)
+		box := grow(placeLabel(l).box, 2)
 		if slices.ContainsFunc(taken, func(r vg.Rectangle) bool { return meet(r, box) }) {
 			continue
 		}
@@ -140,7 +140,7 @@ func (p panel) yLabels(s *sheet, ticks []tick, title string, room vg.Length) {
 	var taken []vg.Rectangle
 	for _, t := range byImportance(ticks) {
 		l := label{text: t.text, at: vg.Point{X: p.rect.Min.X - yTickGap, Y: p.yAt(t.value)}, alignX: 1, alignY: 0.5, size: tickSize, color: ink}
-		box := grow(place(l).box, 0.5)
+		box := grow(placeLabel(l).box, 0.5)
 		if slices.ContainsFunc(taken, func(r vg.Rectangle) bool { return meet(r, box) }) {
 			continue
 		}

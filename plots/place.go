@@ -13,23 +13,35 @@ import (
 type placer struct {
 	bounds vg.Rectangle
 	taken  []vg.Rectangle
-	soft   []vg.Point // points along drawn lines
+	soft   []softPoint
 }
 
+// softPoint is a point of a drawn line and what it costs to cover it.
+type softPoint struct {
+	vg.Point
+	cost float64
+}
+
+// What covering two points of a line costs.
+const (
+	curveCost = 2
+	guideCost = 1
+)
+
 // avoid adds drawn lines, sampled every two points.
-func (p *placer) avoid(lines ...[]vg.Point) {
+func (p *placer) avoid(cost float64, lines ...[]vg.Point) {
 	const pitch = 2
 	for _, l := range lines {
 		for i, b := range l {
 			if i == 0 {
-				p.soft = append(p.soft, b)
+				p.soft = append(p.soft, softPoint{b, cost})
 				continue
 			}
 			a := l[i-1]
 			n := int(math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))/pitch) + 1
 			for k := 1; k <= n; k++ {
 				t := vg.Length(k) / vg.Length(n)
-				p.soft = append(p.soft, vg.Point{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)})
+				p.soft = append(p.soft, softPoint{vg.Point{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)}, cost})
 			}
 		}
 	}
@@ -51,6 +63,16 @@ func (p *placer) free(r vg.Rectangle) bool {
 	return true
 }
 
+// cost is what covering a rectangle's lines costs.
+func (p *placer) cost(r vg.Rectangle) (sum float64) {
+	for _, pt := range p.soft {
+		if pt.X > r.Min.X && pt.X < r.Max.X && pt.Y > r.Min.Y && pt.Y < r.Max.Y {
+			sum += pt.cost
+		}
+	}
+	return sum
+}
+
 // best picks the free rectangle that covers least of the lines; among equals
 // the earliest. Each later candidate must save bias line points to win.
 func (p *placer) best(candidates []vg.Rectangle, bias float64) (vg.Rectangle, int, bool) {
@@ -60,12 +82,7 @@ func (p *placer) best(candidates []vg.Rectangle, bias float64) (vg.Rectangle, in
 		if c >= cost || !p.free(r) {
 			continue
 		}
-		for _, pt := range p.soft {
-			if pt.X > r.Min.X && pt.X < r.Max.X && pt.Y > r.Min.Y && pt.Y < r.Max.Y {
-				c++
-			}
-		}
-		if c < cost {
+		if c += p.cost(r); c < cost {
 			found, cost = i, c
 		}
 	}

@@ -59,9 +59,10 @@ func pathOf(pts []vg.Point) vg.Path {
 	return path
 }
 
-// writePNG writes the sheet as PNG that knows its printed size.
-func writePNG(w io.Writer, s *sheet) error {
-	c := vgimg.NewWith(vgimg.UseWH(s.width, s.height), vgimg.UseDPI(dotsPerInch))
+// writePNG writes the sheet as PNG of the given resolution that knows its
+// printed size.
+func writePNG(w io.Writer, s *sheet, dpi int) error {
+	c := vgimg.NewWith(vgimg.UseWH(s.width, s.height), vgimg.UseDPI(dpi))
 	s.render(pngWriter{c})
 	var buf bytes.Buffer
 	if _, err := (vgimg.PngCanvas{Canvas: c}).WriteTo(&buf); err != nil {
@@ -71,7 +72,7 @@ func writePNG(w io.Writer, s *sheet) error {
 	// (ISO/IEC 15948, 11.3.5.3) behind the 8-byte signature and the 25-byte IHDR.
 	const head = 8 + 25
 	raw := buf.Bytes()
-	for _, part := range [][]byte{raw[:head], physChunk(dotsPerInch), raw[head:]} {
+	for _, part := range [][]byte{raw[:head], physChunk(float64(dpi)), raw[head:]} {
 		if _, err := w.Write(part); err != nil {
 			return err
 		}

@@ -13,8 +13,8 @@ type Proportion int
 const (
 	FreeProportion Proportion = iota
 	// LevelProportion makes one decade of frequency as long as 10, 25 or 50 dB,
-	// by the range of levels: the first of 25, 50 and 10 that gives a height
-	// between the limits below, else the nearest.
+	// by the range of levels: the first that gives a height that suits the page
+	// (of 10, 25, 50 for ranges up to 20 dB, else of 25, 50, 10), else the nearest.
 	LevelProportion
 	// LogProportion makes one decade of frequency as long as 0.5, 1, 1.25 or 2.5
 	// decades of the quantity.
@@ -24,14 +24,21 @@ const (
 // Heights that suit a page, in points.
 const (
 	minPanelHeight vg.Length = 80
-	maxPanelHeight vg.Length = 330
+	maxPanelHeight vg.Length = 330 // of a panel that stands alone
+	maxPanelShared vg.Length = 230 // of one among several
 )
 
-// steps lists, in order of preference, how much of the vertical axis is as long
-// as one decade of frequency.
-func (p Proportion) steps() []float64 {
+// narrowRange is the range of levels, in dB, up to which the finest scale suits.
+const narrowRange = 20
+
+// steps lists, in order of preference for a span of the vertical axis, how much
+// of it is as long as one decade of frequency.
+func (p Proportion) steps(span float64) []float64 {
 	switch p {
 	case LevelProportion:
+		if span <= narrowRange {
+			return []float64{10, 25, 50}
+		}
 		return []float64{25, 50, 10}
 	case LogProportion:
 		return []float64{1, 1.25, 2.5, 0.5}
@@ -40,8 +47,9 @@ func (p Proportion) steps() []float64 {
 }
 
 // height is the height that gives a panel of the given width the chosen
-// proportion; zero where none applies.
-func (p Proportion) height(y, x scale, width vg.Length) vg.Length {
+// proportion and does not pass the limit by more than it must; zero where no
+// proportion applies.
+func (p Proportion) height(y, x scale, width, limit vg.Length) vg.Length {
 	if p == FreeProportion || !x.log || p == LogProportion != y.log {
 		return 0
 	}
@@ -51,9 +59,9 @@ func (p Proportion) height(y, x scale, width vg.Length) vg.Length {
 	}
 	decade := float64(width) / math.Log10(x.high/x.low)
 	best, missed := vg.Length(0), vg.Length(math.Inf(1))
-	for _, step := range p.steps() {
+	for _, step := range p.steps(span) {
 		h := vg.Length(span / step * decade)
-		miss := max(minPanelHeight-h, h-maxPanelHeight, 0)
+		miss := max(minPanelHeight-h, h-limit, 0)
 		if miss < missed {
 			best, missed = h, miss
 		}
@@ -71,13 +79,13 @@ func levelRange(low, high float64) (float64, float64) {
 	return low, high
 }
 
-// levelTicks marks levels every 1, 2, 5, 10 or 20 dB.
+// levelTicks marks levels every 1, 5, 10 or 20 dB.
 func levelTicks(y scale, height vg.Length) []tick {
 	const room = 18 // points from label to label
 	for _, s := range []struct {
 		step  float64
 		parts int
-	}{{1, 2}, {2, 2}, {5, 5}, {10, 5}, {20, 4}, {50, 5}} {
+	}{{1, 2}, {5, 5}, {10, 5}, {20, 4}, {50, 5}} {
 		if float64(height)/(y.high-y.low)*s.step >= room {
 			return steppedTicks(y.low, y.high, s.step, s.parts, 0)
 		}

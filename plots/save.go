@@ -60,7 +60,7 @@ func write(w io.Writer, ext string, fig Figure) error {
 	}
 	switch ext {
 	case ".png":
-		return writePNG(w, s)
+		return writePNG(w, s, dotsPerInch)
 	case ".svg":
 		if _, err := io.WriteString(w, `<?xml version="1.0" encoding="UTF-8"?>`+"\n"); err != nil {
 			return err
@@ -75,7 +75,8 @@ var idPattern = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_-]*$`)
 
 // WriteSVG writes fig as one svg element for use inside an HTML page. id, a
 // letter followed by letters, digits, - or _, starts the ids of the picture's
-// text alternative: give each picture of a page its own.
+// text alternative: give each picture of a page its own. On narrow screens the
+// page scales it with the style "max-width: 100%; height: auto".
 func WriteSVG(w io.Writer, id string, fig Figure) error {
 	if !idPattern.MatchString(id) {
 		return fmt.Errorf("picture id %q: use a letter followed by letters, digits, - or _", id)
@@ -97,22 +98,33 @@ func writeWhole(path string, data []byte) error {
 	if info, err := os.Stat(target); err == nil && !info.Mode().IsRegular() {
 		return fmt.Errorf("picture %s: there is a %s of this name, not a file", path, kindOf(info.Mode()))
 	}
-	// Made by OpenFile rather than CreateTemp so that the user's umask applies.
-	temp := filepath.Join(filepath.Dir(target), fmt.Sprintf(".%s.%d.tmp", filepath.Base(target), os.Getpid()))
-	f, err := os.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	f, err := openTemp(target)
 	if err != nil {
 		return fmt.Errorf("picture %s: cannot write in folder %s: %w", path, filepath.Dir(target), cause(err))
 	}
 	_, err = f.Write(data)
 	err = errors.Join(err, f.Close())
 	if err == nil {
-		err = os.Rename(temp, target)
+		err = os.Rename(f.Name(), target)
 	}
 	if err != nil {
-		os.Remove(temp)
+		os.Remove(f.Name())
 		return fmt.Errorf("picture %s: %w", path, cause(err))
 	}
 	return nil
+}
+
+// openTemp makes a new file beside target. OpenFile rather than CreateTemp, so
+// that the user's umask decides who may read it.
+func openTemp(target string) (f *os.File, err error) {
+	for n := range 100 { // other numbers: left by a crash, or in use by a parallel call
+		name := filepath.Join(filepath.Dir(target), fmt.Sprintf(".%s.%d-%d.tmp", filepath.Base(target), os.Getpid(), n))
+		f, err = os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+		if !errors.Is(err, fs.ErrExist) {
+			break
+		}
+	}
+	return f, err
 }
 
 // cause strips the temporary file's name from an error.

@@ -8,9 +8,6 @@ import (
 )
 
 // stroke says how a line is drawn.
-// colour is short for the one colour type of the package.
-type colour = color.NRGBA
-
 type stroke struct {
 	color color.NRGBA
 	width vg.Length
@@ -97,7 +94,7 @@ func (s *sheet) picture(r vg.Rectangle, img image.Image) {
 
 // text adds a label and returns the box it fills. An empty text adds nothing.
 func (s *sheet) text(l label) vg.Rectangle {
-	p := place(l)
+	p := placeLabel(l)
 	if p.text == "" {
 		return p.box
 	}
@@ -108,7 +105,7 @@ func (s *sheet) text(l label) vg.Rectangle {
 
 // plated adds a label on a white plate that keeps grid lines and hatches off it.
 func (s *sheet) plated(l label) vg.Rectangle {
-	if p := place(l); p.text != "" {
+	if p := placeLabel(l); p.text != "" {
 		s.fillRect(plate, grow(p.box, 0.8))
 	}
 	return s.text(l)
@@ -128,8 +125,8 @@ func (s *sheet) textLines(lines []string, l label) {
 	}
 }
 
-// place works out origin and box of a label.
-func place(l label) placedLabel {
+// placeLabel works out origin and box of a label.
+func placeLabel(l label) placedLabel {
 	l.text = clean(l.text)
 	p := placedLabel{label: l, width: textWidth(l.text, l.size, l.bold)}
 	along := -p.width * vg.Length(l.alignX)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"gonum.org/v1/plot/vg"
 )
@@ -122,7 +123,7 @@ func (c Strip) layout() (*sheet, error) {
 		height += groups[i].height
 	}
 	height += vg.Length(len(groups)-1) * stripGroupGap
-	s, body := newSheet(c.Caption, height+xTickRoom+xTitleRoom)
+	s, body := newSheet(c.describing(c.words()...), height+xTickRoom+xTitleRoom)
 	ticks := frequencyTicks(p.x.low, p.x.high)
 	y := body.Max.Y
 	for _, g := range groups {
@@ -212,4 +213,25 @@ func (g stripGroupPlan) drawWindow(s *sheet, p panel, top, bottom vg.Length) {
 	half := textWidth(text, stripText, true) / 2
 	x := min(max((x0+x1)/2, p.rect.Min.X+half+2), p.rect.Max.X-half-2)
 	s.plated(label{text: text, at: vg.Point{X: x, Y: top + 5}, alignX: 0.5, size: stripText, bold: true, color: dark})
+}
+
+// words says what the strip shows, row by row.
+func (c Strip) words() []string {
+	var out []string
+	for _, g := range c.Groups {
+		var rows []string
+		for _, r := range g.Rows {
+			from, to := r.endTexts()
+			text := r.Label + " " + strings.TrimSpace(from+" to "+to)
+			if r.Missing != "" {
+				text = r.Label + ": " + r.Missing
+			}
+			rows = append(rows, text)
+		}
+		if g.Window != nil {
+			rows = append(rows, g.Window.Label)
+		}
+		out = append(out, strings.TrimPrefix(g.Title+": ", ": ")+strings.Join(rows, "; "))
+	}
+	return out
 }

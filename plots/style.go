@@ -74,12 +74,12 @@ var dashPatterns = map[Dash][]vg.Length{
 }
 
 // autoDash is the order in which AutoDash hands out patterns.
-var autoDash = [...]Dash{Solid, LongDash, DashDot, Solid, Dashed, Dotted}
+var autoDash = [...]Dash{Solid, LongDash, DashDot, ShortDash, Dashed, Dotted}
 
 // curveStroke returns the line of the i-th curve of a chart.
 func curveStroke(i int, dash Dash) stroke {
 	if dash == AutoDash {
-		dash = autoDash[i%len(autoDash)]
+		dash = autoDash[(i+i/len(palette))%len(autoDash)] // a repeated colour comes with another pattern
 	}
 	return stroke{color: palette[i%len(palette)], width: 1.5, dash: dashPatterns[dash]}
 }

@@ -47,26 +47,33 @@ func shortHz(f float64) string {
 
 // plain writes a round number without trailing zeros.
 func plain(v float64) string {
-	return signed(strconv.FormatFloat(v, 'g', 6, 64), v)
-}
-
-// signed gives a formatted number a true minus sign.
-func signed(s string, v float64) string {
-	if strings.Contains(s, "e") {
-		s = strconv.FormatFloat(v, 'f', -1, 64)
-	}
-	return strings.Replace(s, "-", minusSign, 1)
+	return strings.ReplaceAll(strconv.FormatFloat(v, 'g', 6, 64), "-", minusSign)
 }
 
 // numberTicks marks a linear axis in steps of 1, 2, 2.5 or 5 times a power of
 // ten, about want of them labelled, with minor ticks between.
 func numberTicks(low, high float64, want int) []tick {
 	step, parts := niceStep((high - low) / float64(max(want, 1)))
-	decimals := max(0, -int(math.Floor(math.Log10(step)+1e-9)))
-	if math.Abs(step*math.Pow10(decimals)-math.Round(step*math.Pow10(decimals))) > 1e-6 {
-		decimals++ // 2.5, 0.25 …
+	return steppedTicks(low, high, step, parts, decimalsOf(step))
+}
+
+// decimalsOf is the number of decimals that multiples of a step need.
+func decimalsOf(step float64) int {
+	d := max(0, -int(math.Floor(math.Log10(step)+1e-9)))
+	if math.Abs(step*math.Pow10(d)-math.Round(step*math.Pow10(d))) > 1e-6 {
+		d++ // 2.5, 0.25 …
 	}
-	return steppedTicks(low, high, step, parts, decimals)
+	return d
+}
+
+// fixedTicks marks an axis in the given step, divided in three where that gives
+// whole parts (angles), else in five.
+func fixedTicks(low, high, step float64) []tick {
+	parts := 5
+	if math.Mod(step, 3) == 0 {
+		parts = 3
+	}
+	return steppedTicks(low, high, step, parts, decimalsOf(step))
 }
 
 // steppedTicks marks multiples of step, each divided into parts.
@@ -81,11 +88,21 @@ func steppedTicks(low, high, step float64, parts, decimals int) []tick {
 			if math.Abs(v) < slack {
 				v = 0
 			}
-			t.text = strings.Replace(strconv.FormatFloat(v, 'f', decimals, 64), "-", minusSign, 1)
+			t.text = decimal(v, decimals)
 		}
 		ticks = append(ticks, t)
 	}
 	return ticks
+}
+
+// decimal writes v with the given decimals, or as a power of ten where that would
+// be long.
+func decimal(v float64, decimals int) string {
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if decimals > 5 || math.Abs(v) >= 1e7 {
+		s = strconv.FormatFloat(v, 'g', 4, 64)
+	}
+	return strings.ReplaceAll(s, "-", minusSign)
 }
 
 // niceStep rounds a raw step up to 1, 2, 2.5 or 5 times a power of ten, and
