@@ -26,7 +26,11 @@ type File struct {
 	Design cabinet.Design
 	Links  []Link // in the order in which they apply
 
+	Tolerances *Tolerances // nil without [tolerance]
+	Search     *Search     // nil without [search]
+
 	given map[string]int // line of each key that has a value
+	lines map[string]int // line of everything that the file holds
 }
 
 // Load reads and checks the design file called name, with settings of the form
@@ -100,6 +104,7 @@ func Parse(name string, data []byte, settings []string) (*File, error) {
 		file:  &File{Name: name, Design: cabinet.New(), given: map[string]int{}},
 		lines: keyLines(string(data)),
 	}
+	r.file.lines = r.lines
 	r.decode(string(data))
 	if r.decoded {
 		r.settle()
@@ -155,6 +160,10 @@ func (r *reader) decode(text string) {
 		switch sub, isTable := root[name].(map[string]any); {
 		case isTable && name == followTable:
 			r.follow(sub)
+		case isTable && name == toleranceTable:
+			r.tolerances(sub)
+		case isTable && name == searchTable:
+			r.search(sub)
 		case isTable && slices.Contains(tables(), name):
 			for _, leaf := range sortedKeys(sub) {
 				r.key(name+"."+leaf, sub[leaf])
@@ -299,6 +308,7 @@ func (r *reader) finish() {
 			r.fault(followTable+"."+l.Target.Path, "%s", err)
 		}
 	}
+	r.checkTolerances()
 	for _, p := range cabinet.Check(d) {
 		r.problems = append(r.problems, Problem{r.file.Name, r.lineOfAny(p.Keys), p.Text})
 	}
