@@ -103,11 +103,11 @@ func sweepFigures(show []string) ([]*cabinet.Figure, error) {
 
 func drawable(axes []study.Axis) bool {
 	for _, x := range axes {
-		if x.Key.Type != designfile.Quantity && x.Key.Type != designfile.Count || len(x.Values) < 2 {
+		if !x.Key.Numeric() || x.Len() < 2 {
 			return false
 		}
-		for _, v := range x.Values {
-			if math.IsInf(v.Number, 0) {
+		for i := range x.Len() {
+			if math.IsInf(x.At(i).Number, 0) {
 				return false
 			}
 		}

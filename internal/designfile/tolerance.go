@@ -59,6 +59,14 @@ const (
 	defaultSeed    = 1
 )
 
+// CheckSamples returns an error for a number of samples that is not possible.
+func CheckSamples(n int) error {
+	if n < minSamples || n > maxSamples {
+		return fmt.Errorf("%d samples: a whole number from %d to %d is needed", n, minSamples, maxSamples)
+	}
+	return nil
+}
+
 // tolerances reads the [tolerance] table. Its keys may be quoted
 // ("cabinet.pitch") or dotted.
 func (r *reader) tolerances(table map[string]any) {

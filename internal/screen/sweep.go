@@ -152,20 +152,34 @@ const maxSkipped = 1000
 
 // Begin writes the axes.
 func (j *JSONRows) Begin() error {
-	var vary []*Object
-	for _, a := range j.Axes {
-		var values []any
-		for _, v := range a.Values {
-			values = append(values, axisJSON(v))
+	fmt.Fprintf(j.W, "{\"schema_version\":%d,\"vary\":[", SchemaVersion)
+	for i := range j.Axes {
+		if err := j.axis(i); err != nil {
+			return err
 		}
-		o := &Object{}
-		vary = append(vary, o.Set("key", a.Key.Path).Set("values", values))
 	}
-	head, err := json.Marshal(vary)
-	if err != nil {
-		return err
+	_, err := j.W.WriteString("],\"rows\":[")
+	return err
+}
+
+// axis writes the values of one axis, one by one: there may be millions.
+func (j *JSONRows) axis(n int) error {
+	a := &j.Axes[n]
+	if n > 0 {
+		j.W.WriteByte(',')
 	}
-	_, err = fmt.Fprintf(j.W, "{\"schema_version\":%d,\"vary\":%s,\"rows\":[", SchemaVersion, head)
+	fmt.Fprintf(j.W, "{\"key\":%q,\"values\":[", a.Key.Path)
+	for i := range a.Len() {
+		if i > 0 {
+			j.W.WriteByte(',')
+		}
+		value, err := json.Marshal(axisJSON(a.At(i)))
+		if err != nil {
+			return err
+		}
+		j.W.Write(value)
+	}
+	_, err := j.W.WriteString("]}") // a bufio.Writer keeps its first error
 	return err
 }
 

@@ -31,7 +31,7 @@ func NewGrid(base *designfile.File, axes []Axis) (*Grid, error) {
 	g := &Grid{Base: base, Axes: axes}
 	n := 1
 	for i, a := range axes {
-		if len(a.Values) == 0 {
+		if a.Len() == 0 {
 			return nil, fmt.Errorf("%s has no values", a.Key.Path)
 		}
 		for _, b := range axes[:i] {
@@ -39,7 +39,7 @@ func NewGrid(base *designfile.File, axes []Axis) (*Grid, error) {
 				return nil, fmt.Errorf("%s is varied twice", a.Key.Path)
 			}
 		}
-		if n *= len(a.Values); n > maxAxis {
+		if n *= a.Len(); n > maxAxis {
 			return nil, fmt.Errorf("the grid has more than %d designs", maxAxis)
 		}
 	}
@@ -66,8 +66,8 @@ func (g *Grid) Linked() bool { return len(g.links) > 0 }
 // Len returns the number of designs.
 func (g *Grid) Len() int {
 	n := 1
-	for _, a := range g.Axes {
-		n *= len(a.Values)
+	for i := range g.Axes {
+		n *= g.Axes[i].Len()
 	}
 	return n
 }
@@ -76,8 +76,8 @@ func (g *Grid) Len() int {
 func (g *Grid) At(i int) []designfile.Value {
 	out := make([]designfile.Value, len(g.Axes))
 	for j := len(g.Axes) - 1; j >= 0; j-- {
-		n := len(g.Axes[j].Values)
-		out[j] = g.Axes[j].Values[i%n]
+		n := g.Axes[j].Len()
+		out[j] = g.Axes[j].At(i % n)
 		i /= n
 	}
 	return out
@@ -87,8 +87,8 @@ func (g *Grid) At(i int) []designfile.Value {
 func (g *Grid) Design(i int) (cabinet.Design, error) {
 	d := g.Base.Design
 	for j := len(g.Axes) - 1; j >= 0; j-- {
-		n := len(g.Axes[j].Values)
-		v := g.Axes[j].Values[i%n]
+		n := g.Axes[j].Len()
+		v := g.Axes[j].At(i % n)
 		if err := v.Check(); err != nil {
 			return d, fmt.Errorf("%s %w", v.Key.Path, err)
 		}
