@@ -88,8 +88,8 @@ const longestLine = 1 << 16
 // no part file or an incomplete one.
 func Open(name string) (*File, error) {
 	file, err := os.Open(name)
-	if err != nil {
-		return nil, err
+	if pe := (*os.PathError)(nil); errors.As(err, &pe) {
+		return nil, fmt.Errorf("%s: %w", name, pe.Err)
 	}
 	f := &File{Name: name, file: file, body: bufio.NewReaderSize(file, longestLine)}
 	if err := f.read(); err != nil {

@@ -155,11 +155,12 @@ func (g *Grid) Gaps(ctx context.Context) ([]float64, error) {
 	return out, err
 }
 
-// Each sizes every design on all cores and calls emit for each in order of
-// index. It stops at the first error of emit or when ctx ends.
-func (g *Grid) Each(ctx context.Context, emit func(Row) error) error {
+// Each sizes the designs from index from up to to on all cores and calls emit
+// for each in order. It stops at the first error of emit or when ctx ends.
+func (g *Grid) Each(ctx context.Context, from, to int, emit func(Row) error) error {
 	sizers := sync.Pool{New: func() any { return new(cabinet.Sizer) }}
-	return parallel.Ordered(ctx, g.Len(), chunk, func(lo, hi int) []Row {
+	return parallel.Ordered(ctx, to-from, chunk, func(lo, hi int) []Row {
+		lo, hi = lo+from, hi+from
 		rows := make([]Row, 0, hi-lo)
 		z := sizers.Get().(*cabinet.Sizer)
 		defer sizers.Put(z)
