@@ -20,8 +20,9 @@ type Archive struct {
 	// Front holds the feasible points that no other is as good as in every goal
 	// and better than in one, in order of ID. Of equal points the first counts.
 	Front []Point `json:"front"`
-	// Best holds the feasible points that are best in the first goal, best first:
-	// starts for a search with one goal, where the front is a single point.
+	// Best holds the feasible samples that are best in the first goal, and the
+	// best point of each local search, best first: what a search with one goal
+	// starts from and ends with, where the front is a single point.
 	Best []Point `json:"best"`
 	// Near holds the points that miss the limits by the least sum.
 	Near []Point `json:"near"`
@@ -70,8 +71,14 @@ func (a *Archive) add(q Point) {
 	}
 	if q.Feasible() {
 		a.Feasible++
+		a.best(q)
 	}
 	a.keep(q)
+}
+
+// best takes a feasible point into the list of the best in the first goal.
+func (a *Archive) best(q Point) {
+	a.Best = insert(a.Best, q, func(p *Point) float64 { return p.Goals[0] }, q.Goals[0])
 }
 
 // keep takes in an evaluated point whose ID is above all before it. It keeps the
@@ -85,7 +92,6 @@ func (a *Archive) keep(q Point) {
 		}
 		return
 	}
-	a.Best = insert(a.Best, q, func(p *Point) float64 { return p.Goals[0] }, q.Goals[0])
 	a.front(q)
 }
 

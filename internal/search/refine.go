@@ -66,6 +66,7 @@ func (r *refiner) run(ctx context.Context, jobs []job) error {
 		return l.points
 	}, func(points []Point) error {
 		r.keep(points)
+		r.best(points)
 		r.done++
 		r.seen(r.done, r.all)
 		return nil
@@ -74,12 +75,25 @@ func (r *refiner) run(ctx context.Context, jobs []job) error {
 
 // keep takes points into the archive.
 func (r *refiner) keep(points []Point) {
-	for _, q := range points {
-		q.ID = r.next
+	for i := range points {
+		points[i].ID = r.next
 		r.next++
-		r.archive.keep(q)
+		r.archive.keep(points[i])
 	}
 	r.archive.Refined += len(points)
+}
+
+// best takes the best point of a local search into the archive's list.
+func (r *refiner) best(points []Point) {
+	least := -1
+	for i := range points {
+		if points[i].Feasible() && (least < 0 || points[i].Goals[0] < points[least].Goals[0]) {
+			least = i
+		}
+	}
+	if least >= 0 {
+		r.archive.best(points[least])
+	}
 }
 
 // restore looks for a point that meets all limits.
@@ -135,18 +149,25 @@ func (r *refiner) improve() []job {
 	return jobs
 }
 
-// apart picks up to n points from a list, best first, that do not lie close
-// together.
+// apart picks starts from a list.
 func (r *refiner) apart(list []Point, n int) [][]float64 {
-	const close = 0.1 // of a lever's range
 	var out [][]float64
-	for i := range list {
-		u := list[i].U
+	for _, q := range r.plan.Problem.Apart(list, n, 0.1) {
+		out = append(out, q.U)
+	}
+	return out
+}
+
+// Apart picks up to n points from a list, in its order, that differ from each
+// other in one lever at least by the given share of its range.
+func (p *Problem) Apart(list []Point, n int, share float64) []Point {
+	var out []Point
+	for _, q := range list {
 		if len(out) == n {
 			break
 		}
-		if !slices.ContainsFunc(out, func(v []float64) bool { return r.plan.Problem.distance(u, v) < close }) {
-			out = append(out, u)
+		if !slices.ContainsFunc(out, func(o Point) bool { return p.distance(q.U, o.U) < share }) {
+			out = append(out, q)
 		}
 	}
 	return out

@@ -375,3 +375,21 @@ func BenchmarkSample(b *testing.B) {
 		at += 4096
 	}
 }
+
+// On the line from (0, 10) to (10, 0) three points lie spread when they are its
+// ends and its middle.
+func TestSpread(t *testing.T) {
+	var line []Point
+	for i := range 11 {
+		line = append(line, Point{ID: i, Goals: []float64{float64(i), float64(10 - i)}})
+	}
+	if got := Spread(line, 3); cmp.Diff([]int{0, 10, 5}, got) != "" {
+		t.Errorf("%v, want 0, 10, 5", got)
+	}
+	if got := Spread(line, 50); len(got) != 11 {
+		t.Errorf("%d of 11 points", len(got))
+	}
+	if got := Spread(nil, 3); got != nil {
+		t.Errorf("%v of nothing", got)
+	}
+}
