@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -34,6 +35,7 @@ Send it off with  sbatch --wait job.sh  and then join:
   gapline merge part-* -o front.png --write found`
 
 func newMerge(a *app) *cobra.Command {
+	var results resultFlags
 	cmd := &cobra.Command{
 		Use:     "merge PART...",
 		GroupID: "ask",
@@ -44,13 +46,14 @@ func newMerge(a *app) *cobra.Command {
   gapline merge part-1 part-2 > pitch.csv`,
 		Args: args(cobra.MinimumNArgs(1), "the part files are needed"),
 		RunE: func(cmd *cobra.Command, given []string) error {
-			return runMerge(a, given)
+			return runMerge(cmd.Context(), a, given, results)
 		},
 	}
+	results.add(cmd)
 	return cmd
 }
 
-func runMerge(a *app, names []string) error {
+func runMerge(ctx context.Context, a *app, names []string, results resultFlags) error {
 	files, err := openParts(names)
 	if err != nil {
 		return usageError{err}
@@ -60,6 +63,12 @@ func runMerge(a *app, names []string) error {
 			f.Close()
 		}
 	}()
+	if files[0].Head.Command == searchCommand {
+		return mergeSearch(ctx, a, files, results)
+	}
+	if results.dir != "" {
+		return usageError{errors.New("--write is for the parts of a search")}
+	}
 	return mergeSweep(a, files)
 }
 

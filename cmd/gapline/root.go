@@ -47,7 +47,7 @@ func newRoot(a *app) *cobra.Command {
 		&cobra.Group{ID: "learn", Title: "Understand:"},
 	)
 	a.addFlags(root)
-	root.AddCommand(newNew(a), newSize(a), newSweep(a), newCompare(a), newTolerance(a), newMerge(a), newExplain(a))
+	root.AddCommand(newNew(a), newSize(a), newSweep(a), newCompare(a), newTolerance(a), newSearch(a), newMerge(a), newExplain(a))
 	root.SetHelpCommandGroupID("learn")
 	root.SetCompletionCommandGroupID("learn")
 	return root

@@ -23,6 +23,7 @@ const MaxSize = 1 << 20
 // File is a design file that has been read and checked.
 type File struct {
 	Name   string
+	Text   string // as it was read, before any setting
 	Design cabinet.Design
 	Links  []Link // in the order in which they apply
 
@@ -101,7 +102,7 @@ func Parse(name string, data []byte, settings []string) (*File, error) {
 		return nil, Problems{{Where: name, Text: "is empty (gapline new FILE writes a starter)"}}
 	}
 	r := reader{
-		file:  &File{Name: name, Design: cabinet.New(), given: map[string]int{}},
+		file:  &File{Name: name, Text: string(data), Design: cabinet.New(), given: map[string]int{}},
 		lines: keyLines(string(data)),
 	}
 	r.file.lines = r.lines

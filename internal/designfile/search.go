@@ -43,6 +43,14 @@ const (
 	maxVariations  = 40
 )
 
+// CheckDesigns returns an error for a number of designs that is not possible.
+func CheckDesigns(n int) error {
+	if n < minDesigns || n > maxDesigns {
+		return fmt.Errorf("%d designs: a whole number from %d to %d is needed", n, minDesigns, maxDesigns)
+	}
+	return nil
+}
+
 // search reads the [search] table.
 func (r *reader) search(table map[string]any) {
 	s := &Search{Designs: defaultDesigns, Seed: defaultSeed}

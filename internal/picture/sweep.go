@@ -31,7 +31,7 @@ func LeverChart(axis study.Axis, curves []study.Curve, present Sized, sys quanti
 	chart.Caption = caption("Crossover gap against "+axis.Key.Path, subtitle, present.Design, &present.Sizing,
 		trustOfGap(&present.Sizing), leverAlt(axis, curves), sys)
 	if at := axis.Key.Number(present.Design); !math.IsNaN(at) && isFinite(present.Sizing.Gap.AsGiven()) {
-		chart.Present = &plots.Mark{X: displayValue(axis.Key, at, sys), Y: present.Sizing.Gap.AsGiven(), Text: "this design"}
+		chart.Present = &plots.Mark{X: displayOf(axis.Key.Kind, at, sys), Y: present.Sizing.Gap.AsGiven(), Text: "this design"}
 	}
 	return chart
 }
@@ -59,7 +59,7 @@ func GapMap(axes []study.Axis, gap []float64, present Sized, sys quantity.System
 		fmt.Sprintf("Map of the crossover gap in octaves over %s and %s.", axes[0].Key.Path, axes[1].Key.Path), sys)
 	x, y := axes[0].Key.Number(present.Design), axes[1].Key.Number(present.Design)
 	if isFinite(x) && isFinite(y) {
-		m.Present = &plots.Mark{X: displayValue(axes[0].Key, x, sys), Y: displayValue(axes[1].Key, y, sys), Text: "this design"}
+		m.Present = &plots.Mark{X: displayOf(axes[0].Key.Kind, x, sys), Y: displayOf(axes[1].Key.Kind, y, sys), Text: "this design"}
 	}
 	return m
 }
@@ -87,33 +87,38 @@ func reverse(xs []float64) {
 }
 
 func leverAxis(k *designfile.Key, sys quantity.System) plots.Axis {
-	_, unit := quantity.Display(1, k.Kind, sys)
-	if k.Kind == quantity.Frequency {
-		unit = "Hz"
+	return plots.Axis{Label: k.Path, Unit: displayUnit(k.Kind, sys)}
+}
+
+// displayUnit is the unit of displayOf.
+func displayUnit(k quantity.Kind, sys quantity.System) string {
+	if k == quantity.Frequency {
+		return "Hz"
 	}
-	return plots.Axis{Label: k.Path, Unit: unit}
+	_, unit := quantity.Display(1, k, sys)
+	return unit
 }
 
 // displayValues returns the values of an axis in one unit throughout.
 func displayValues(a study.Axis, sys quantity.System) []float64 {
 	out := make([]float64, a.Len())
 	for i := range out {
-		out[i] = displayValue(a.Key, a.At(i).Number, sys)
+		out[i] = displayOf(a.Key.Kind, a.At(i).Number, sys)
 	}
 	return out
 }
 
-// displayValue returns a value of a key in the unit of leverAxis.
-func displayValue(k *designfile.Key, x float64, sys quantity.System) float64 {
+// displayOf returns a value in one unit whatever its size: that of displayUnit.
+func displayOf(k quantity.Kind, x float64, sys quantity.System) float64 {
 	switch {
-	case k.Kind == quantity.Frequency:
+	case k == quantity.Frequency:
 		return x
-	case k.Kind == quantity.Length && sys == quantity.Inch:
+	case k == quantity.Length && sys == quantity.Inch:
 		return x / 0.0254
-	case k.Kind == quantity.Length:
+	case k == quantity.Length:
 		return x * 1e3
 	}
-	v, _ := quantity.Display(x, k.Kind, sys)
+	v, _ := quantity.Display(x, k, sys)
 	return v
 }
 

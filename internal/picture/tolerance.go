@@ -43,7 +43,7 @@ func BandChart(t *study.Doubt, s *cabinet.Sizing, lever []study.LeverBand, sys q
 	key := lever[0].Value.Key
 	var x, nominal, median, low, high []float64
 	for _, b := range lever {
-		x = append(x, displayValue(key, b.Value.Number, sys))
+		x = append(x, displayOf(key.Kind, b.Value.Number, sys))
 		nominal, median = append(nominal, b.Nominal), append(median, b.Median)
 		low, high = append(low, b.Low), append(high, b.High)
 	}
@@ -54,7 +54,7 @@ func BandChart(t *study.Doubt, s *cabinet.Sizing, lever []study.LeverBand, sys q
 	chart.Caption = caption("Crossover gap against "+key.Path+", within the tolerances",
 		s.Gap.Basis+" basis; band: 90 % of the boxes come out within it", d, s, trustOfGap(s), "", sys)
 	if at := key.Number(d); !math.IsNaN(at) && isFinite(s.Gap.AsGiven()) {
-		chart.Present = &plots.Mark{X: displayValue(key, at, sys), Y: s.Gap.AsGiven(), Text: "this design"}
+		chart.Present = &plots.Mark{X: displayOf(key.Kind, at, sys), Y: s.Gap.AsGiven(), Text: "this design"}
 	}
 	return chart
 }

@@ -2,6 +2,7 @@ package search
 
 import (
 	"cmp"
+	"errors"
 	"slices"
 )
 
@@ -24,6 +25,9 @@ type Archive struct {
 	// best point of each local search, best first: what a search with one goal
 	// starts from and ends with, where the front is a single point.
 	Best []Point `json:"best"`
+	// Some holds a few of the feasible samples, whatever they are worth: they show
+	// what the best stand out from.
+	Some []Point `json:"some"`
 	// Near holds the points that miss the limits by the least sum.
 	Near []Point `json:"near"`
 	// Alone holds for each limit the point that misses it by the least while it
@@ -33,8 +37,16 @@ type Archive struct {
 	Met []int `json:"met"`
 }
 
-// longest bounds the lists Best and Near.
+// longest bounds the lists Best, Some and Near.
 const longest = 200
+
+// The values by which the lists are sorted.
+func firstGoal(p *Point) float64 { return p.Goals[0] }
+func missedSum(p *Point) float64 { s, _ := p.missed(); return s }
+
+// scatter is a number that looks random and depends on the ID alone, so that any
+// slice of the samples gives its share.
+func scatter(p *Point) float64 { return float64(uint64(p.ID+1) * 0x9E3779B97F4A7C15) }
 
 // NewArchive returns an empty archive for a problem.
 func NewArchive(limits int) *Archive {
@@ -72,21 +84,21 @@ func (a *Archive) add(q Point) {
 	if q.Feasible() {
 		a.Feasible++
 		a.best(q)
+		a.Some = insert(a.Some, q, scatter)
 	}
 	a.keep(q)
 }
 
 // best takes a feasible point into the list of the best in the first goal.
 func (a *Archive) best(q Point) {
-	a.Best = insert(a.Best, q, func(p *Point) float64 { return p.Goals[0] }, q.Goals[0])
+	a.Best = insert(a.Best, q, firstGoal)
 }
 
 // keep takes in an evaluated point whose ID is above all before it. It keeps the
 // point's slices.
 func (a *Archive) keep(q Point) {
-	sum, missed := q.missed()
-	if missed > 0 {
-		a.Near = insert(a.Near, q, func(p *Point) float64 { s, _ := p.missed(); return s }, sum)
+	if _, missed := q.missed(); missed > 0 {
+		a.Near = insert(a.Near, q, missedSum)
 		if missed == 1 {
 			a.relax(q)
 		}
@@ -106,7 +118,8 @@ func (a *Archive) relax(q Point) {
 
 // insert puts a point into a list sorted by value, behind equal ones, and drops
 // what is beyond longest.
-func insert(list []Point, q Point, value func(*Point) float64, v float64) []Point {
+func insert(list []Point, q Point, value func(*Point) float64) []Point {
+	v := value(&q)
 	if len(list) == longest && v >= value(&list[longest-1]) {
 		return list
 	}
@@ -162,12 +175,30 @@ func (a *Archive) Merge(b *Archive) {
 	for _, q := range b.Front {
 		a.front(q)
 	}
-	a.Best = mergeLists(a.Best, b.Best, func(p *Point) float64 { return p.Goals[0] })
-	a.Near = mergeLists(a.Near, b.Near, func(p *Point) float64 { s, _ := p.missed(); return s })
+	a.Best = mergeLists(a.Best, b.Best, firstGoal)
+	a.Some = mergeLists(a.Some, b.Some, scatter)
+	a.Near = mergeLists(a.Near, b.Near, missedSum)
 }
 
 func mergeLists(a, b []Point, value func(*Point) float64) []Point {
 	all := slices.Concat(a, b)
 	slices.SortStableFunc(all, func(p, q Point) int { return cmp.Compare(value(&p), value(&q)) })
 	return all[:min(len(all), longest)]
+}
+
+// Fits returns an error when the archive cannot be one of the problem, which
+// happens only to files that were changed by hand.
+func (a *Archive) Fits(p *Problem) error {
+	bad := errors.New("what was found does not belong to this search")
+	if len(a.Met) != p.Limits || len(a.Alone) != p.Limits {
+		return bad
+	}
+	for _, list := range [][]Point{a.Front, a.Best, a.Some, a.Near, a.Alone} {
+		for _, q := range list {
+			if q.ID >= 0 && (len(q.U) != len(p.Levers) || len(q.Goals) != p.Goals || len(q.Excess) != p.Limits) {
+				return bad
+			}
+		}
+	}
+	return nil
 }

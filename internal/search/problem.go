@@ -7,7 +7,8 @@ type Problem struct {
 	Levers []Lever
 	Goals  int // 1 to 3
 	Limits int
-	// New returns a function for the use of one goroutine.
+	// New returns a function for the use of one goroutine at a time. What it
+	// computes must not depend on what it computed before.
 	New func() Evaluate
 }
 

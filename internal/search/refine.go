@@ -61,7 +61,9 @@ type objective func(q *Point, strict float64) float64
 func (r *refiner) run(ctx context.Context, jobs []job) error {
 	r.all += len(jobs)
 	return parallel.Ordered(ctx, len(jobs), 1, func(i, _ int) []Point {
-		l := local{problem: r.plan.Problem, evaluate: r.plan.Problem.New(), value: jobs[i].value}
+		f := r.plan.evaluators.Get().(Evaluate)
+		defer r.plan.evaluators.Put(f)
+		l := local{problem: r.plan.Problem, evaluate: f, value: jobs[i].value}
 		l.search(jobs[i].start)
 		return l.points
 	}, func(points []Point) error {

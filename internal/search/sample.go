@@ -2,6 +2,7 @@ package search
 
 import (
 	"context"
+	"sync"
 
 	"gapline/internal/parallel"
 )
@@ -13,12 +14,15 @@ type Plan struct {
 	Seed    uint64
 	halton  *Halton
 	every   bool // all combinations, in place of a sequence
+
+	evaluators sync.Pool // of Evaluate, so that what they remember is not lost
 }
 
 // NewPlan prepares a sample of the given number of points. When the levers have
 // no more combinations than that, each is taken once instead.
 func NewPlan(p *Problem, designs int, seed uint64) *Plan {
 	s := &Plan{Problem: p, Designs: designs, Seed: seed}
+	s.evaluators.New = func() any { return p.New() }
 	if n := p.Combinations(); n > 0 && n <= designs {
 		s.Designs, s.every = n, true
 		return s
@@ -70,7 +74,8 @@ func (s *Plan) Sample(ctx context.Context, lo, hi int, seen func(done int)) (*Ar
 func (s *Plan) slice(lo, hi int) *Archive {
 	p := s.Problem
 	a := NewArchive(p.Limits)
-	f := p.New()
+	f := s.evaluators.Get().(Evaluate)
+	defer s.evaluators.Put(f)
 	q := p.newPoint()
 	for i := lo; i < hi; i++ {
 		s.At(i, q.U)
