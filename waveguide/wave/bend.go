@@ -34,6 +34,8 @@ const legThicknesses = 4
 // BendResult is a bend against frequency.
 type BendResult struct {
 	Frequency    []float64    // Hz
+	Unknowns     []int        // size of each solution
+	Seconds      []float64    // that each took by the clock
 	Reflection   []complex128 // of pressure, referred to the end of the plate in the first layer
 	Transmission []complex128 // of pressure, between the ends of the plate in both layers
 	Imbalance    []float64    // 1 − |R|² − |T|²
@@ -130,30 +132,43 @@ func SolveBend(ctx context.Context, b Bend, a Air, frequencies []float64, run be
 	}
 	r := &BendResult{Frequency: frequencies}
 	for _, p := range points {
-		r.Reflection = append(r.Reflection, p[0])
-		r.Transmission = append(r.Transmission, p[1])
-		power := func(z complex128) float64 { return real(z)*real(z) + imag(z)*imag(z) }
-		r.Imbalance = append(r.Imbalance, 1-power(p[0])-power(p[1]))
+		r.Unknowns = append(r.Unknowns, p.unknowns)
+		r.Seconds = append(r.Seconds, p.seconds)
+		r.Reflection = append(r.Reflection, p.reflection)
+		r.Transmission = append(r.Transmission, p.transmission)
+		r.Imbalance = append(r.Imbalance, 1-power(p.reflection)-power(p.transmission))
 	}
 	return r, nil
 }
 
+func power(z complex128) float64 { return real(z)*real(z) + imag(z)*imag(z) }
+
+// bendPoint is one frequency's share of a BendResult.
+type bendPoint struct {
+	unknowns                 int
+	seconds                  float64
+	reflection, transmission complex128
+}
+
 // measure returns R and T. The drive, 1 m/s behind a matched wall, sends out a
 // wave of pressure ρc/2; what comes back is swallowed.
-func (b Bend) measure(a Air) func(*bem.Solution) ([2]complex128, error) {
+func (b Bend) measure(a Air) func(*bem.Solution) (bendPoint, error) {
 	incident := complex(a.Density*a.SoundSpeed/2, 0)
-	return func(s *bem.Solution) ([2]complex128, error) {
+	return func(s *bem.Solution) (bendPoint, error) {
 		in, err := s.Trace("air", Throat)
 		if err != nil {
-			return [2]complex128{}, err
+			return bendPoint{}, err
 		}
 		out, err := s.Trace("air", Mouth)
 		if err != nil {
-			return [2]complex128{}, err
+			return bendPoint{}, err
 		}
 		k := 2 * math.Pi * s.Frequency / a.SoundSpeed
 		turn := cmplx.Rect(1, 2*k*legThicknesses*b.Thickness)
-		r := (in.MeanPressure()/incident - 1) * turn
-		return [2]complex128{r, out.MeanPressure() / incident * turn}, nil
+		return bendPoint{
+			unknowns: s.Unknowns, seconds: s.Seconds,
+			reflection:   (in.MeanPressure()/incident - 1) * turn,
+			transmission: out.MeanPressure() / incident * turn,
+		}, nil
 	}
 }
