@@ -24,6 +24,7 @@ type Design struct {
 	Fold      Fold
 	Crossover Crossover
 	Targets   Targets
+	Section   Section
 }
 
 // Dimensions are the outside of the cabinet and the distance to the next one.
@@ -146,6 +147,7 @@ func New() Design {
 		Fold:      Fold{a, a, a},
 		Crossover: Crossover{Frequency: a},
 		Targets:   Targets{LobeLevel: a, Gap: a, FlatTo: a, Lowest: a},
+		Section:   Section{SlotWidth: a, EdgeRadius: a},
 	}
 }
 

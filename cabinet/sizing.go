@@ -15,6 +15,7 @@ type Sizing struct {
 	Coupling Coupling
 	Horn     HornSizing
 	Gap      Gap
+	Wave     WaveSizing // absent until a run of the wave level is put in
 }
 
 // Coupling is how far the lines of woofers and mids act as one source.
@@ -116,6 +117,7 @@ func (z *Sizer) Size(d *Design) Sizing {
 	s.Horn = sizeHorn(d, s.Air.SoundSpeed, z.control(d.Horn.Coverage))
 	s.Coupling = sizeCoupling(d, s.Air.SoundSpeed, s.Horn.Lower)
 	s.Gap = sizeGap(d, &s)
+	s.Wave = AbsentWave
 	return s
 }
 
