@@ -29,6 +29,7 @@ func Check(d *Design) []Problem {
 	c.cones(d)
 	c.insert(d)
 	c.horn(d)
+	c.stack(d)
 	return c.problems
 }
 

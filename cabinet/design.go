@@ -24,6 +24,11 @@ type Design struct {
 	Fold      Fold
 	Crossover Crossover
 	Targets   Targets
+	Hanging   Hanging
+	Bands     Bands
+	Low       LowCrossover
+	Audience  Audience
+	Drive     Drive
 }
 
 // Dimensions are the outside of the cabinet and the distance to the next one.
@@ -146,6 +151,10 @@ func New() Design {
 		Fold:      Fold{a, a, a},
 		Crossover: Crossover{Frequency: a},
 		Targets:   Targets{LobeLevel: a, Gap: a, FlatTo: a, Lowest: a},
+		Bands:     newBands(),
+		Low:       LowCrossover{Frequency: a},
+		Audience:  newAudience(),
+		Drive:     Drive{a, a},
 	}
 }
 

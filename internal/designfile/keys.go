@@ -71,7 +71,7 @@ func choiceKey(path string, choices []string, at func(*cabinet.Design) *string, 
 const degrees = math.Pi / 180
 
 // Keys is the table of keys in the order in which a file is written.
-var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, insertKeys, hornKeys, targetKeys)
+var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, insertKeys, hornKeys, targetKeys, hangingKeys, bandKeys, audienceKeys)
 
 var topKeys = []Key{
 	{Path: "title", Doc: "name of the design, printed on every output", Type: Text,
