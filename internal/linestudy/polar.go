@@ -1,0 +1,105 @@
+package linestudy
+
+import (
+	"context"
+	"math"
+
+	"gapline/cabinet/field"
+	"gapline/internal/numeric"
+)
+
+// Polar is level against angle in one plane.
+type Polar struct {
+	Spectrum
+	Plane     field.Plane
+	Distance  float64     // m; +Inf: far field, levels referred to 1 m
+	Axis      float64     // rad down
+	Angle     []float64   // rad, positive upwards or to the left
+	OnAxis    []float64   // dB
+	Level     [][]float64 // against the axis, [frequency][angle], dB
+	Pressure  [][]complex128
+	Beamwidth []float64 // −6 dB full angle, rad; NaN: it does not fall so far
+	Lobe      []float64 // highest beside the main beam, against the axis, dB; NaN: none
+}
+
+// Angles of a polar all round and of one half, 1° apart.
+const (
+	AllRound = 361
+	HalfTurn = 181
+)
+
+// Polar computes a polar of n angles over span rad.
+func (s *Study) Polar(ctx context.Context, plane field.Plane, sp Spectrum, n int, span, distance float64) (*Polar, error) {
+	e, err := s.engine("polar", false, 0)
+	if err != nil {
+		return nil, err
+	}
+	p, err := e.Polar(ctx, field.PolarSpec{Plane: plane, Angle: field.Angles(n, span), Frequency: sp.tones(), Distance: distance, Axis: numeric.Absent})
+	if err != nil {
+		return nil, err
+	}
+	return polarOf(p, sp), nil
+}
+
+// polarOf averages a field's polar over the bands of a spectrum.
+func polarOf(p *field.Polar, sp Spectrum) *Polar {
+	rows := make([][]float64, len(p.Level))
+	for i := range rows {
+		rows[i] = append(append([]float64(nil), p.Level[i]...), p.OnAxis[i])
+	}
+	out := &Polar{Spectrum: sp, Plane: p.Plane, Distance: p.Distance, Axis: p.Axis, Angle: p.Angle}
+	if sp.Bands == nil {
+		out.Pressure = p.Pressure
+	}
+	for _, row := range sp.average(rows) {
+		n := len(row) - 1
+		axis := row[n]
+		level := row[:n]
+		for i := range level {
+			level[i] -= axis
+		}
+		out.OnAxis = append(out.OnAxis, axis)
+		out.Level = append(out.Level, level)
+		out.Lobe = append(out.Lobe, highestLobe(out.Angle, level))
+	}
+	of := field.Polar{PolarSpec: p.PolarSpec, Normalised: out.Level}
+	for i := range out.Level {
+		out.Beamwidth = append(out.Beamwidth, of.Beamwidth(i, 6))
+	}
+	return out
+}
+
+// highestLobe returns the highest level in front beside the main beam: beyond the
+// first minimum that is at least leastDip below what follows, on either side.
+// NaN: there is only the main beam.
+func highestLobe(angle, level []float64) float64 {
+	middle := 0
+	for i, a := range angle {
+		if math.Abs(a) < math.Abs(angle[middle]) {
+			middle = i
+		}
+	}
+	return math.Max(sideLobe(angle, level, middle, 1), sideLobe(angle, level, middle, -1))
+}
+
+// leastDip is how far a lobe must rise from the dip before it, dB: less is a
+// shoulder.
+const leastDip = 0.5
+
+func sideLobe(angle, level []float64, from, step int) float64 {
+	lobe, dip := math.Inf(-1), math.Inf(1)
+	inside := true
+	for i := from; i >= 0 && i < len(level) && math.Abs(angle[i]) <= math.Pi/2+1e-9; i += step {
+		if inside {
+			dip = math.Min(dip, level[i])
+			inside = level[i] < dip+leastDip || dip > -3
+		}
+		if !inside {
+			lobe = math.Max(lobe, level[i])
+		}
+	}
+	if math.IsInf(lobe, -1) {
+		return lobe
+	}
+	return lobe
+}
