@@ -79,27 +79,32 @@ func highestLobe(angle, level []float64) float64 {
 			middle = i
 		}
 	}
-	return math.Max(sideLobe(angle, level, middle, 1), sideLobe(angle, level, middle, -1))
+	lobe := math.Max(sideLobe(angle, level, middle, 1), sideLobe(angle, level, middle, -1))
+	if math.IsInf(lobe, -1) {
+		return numeric.Absent
+	}
+	return lobe
 }
 
-// leastDip is how far a lobe must rise from the dip before it, dB: less is a
-// shoulder.
-const leastDip = 0.5
+// What counts as a lobe: it lies beyond a dip that is at least beamDepth below
+// the axis, and rises from it by leastDip; less is a shoulder. dB.
+const (
+	beamDepth = 3
+	leastDip  = 0.5
+)
 
+// sideLobe walks from the axis to one side; −Inf: there is no lobe.
 func sideLobe(angle, level []float64, from, step int) float64 {
 	lobe, dip := math.Inf(-1), math.Inf(1)
 	inside := true
 	for i := from; i >= 0 && i < len(level) && math.Abs(angle[i]) <= math.Pi/2+1e-9; i += step {
 		if inside {
 			dip = math.Min(dip, level[i])
-			inside = level[i] < dip+leastDip || dip > -3
+			inside = level[i] < dip+leastDip || dip > -beamDepth
 		}
 		if !inside {
 			lobe = math.Max(lobe, level[i])
 		}
-	}
-	if math.IsInf(lobe, -1) {
-		return lobe
 	}
 	return lobe
 }
