@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 
@@ -38,6 +39,7 @@ type app struct {
 	outputs          []string
 	units            string
 	settings         []string
+	jobs             int
 }
 
 // run executes one command line and returns the exit code.
@@ -100,6 +102,7 @@ func (a *app) addFlags(cmd *cobra.Command) {
 	f.StringArrayVarP(&a.outputs, "output", "o", nil, "write to `PATH`: .png, .svg or .pdf (repeatable)")
 	f.StringVar(&a.units, "units", "metric", "units of printed text: metric or inch")
 	f.StringArrayVar(&a.settings, "set", nil, "use `KEY=VALUE` in place of the file's value (repeatable)")
+	f.IntVar(&a.jobs, "jobs", 0, "use at most `N` cores (default all); the answer does not depend on it")
 	f.BoolVar(&a.quiet, "quiet", false, "print no messages, only results")
 	// A registration fails only for a flag that does not exist.
 	_ = cmd.RegisterFlagCompletionFunc("units", cobra.FixedCompletions([]string{"metric", "inch"}, cobra.ShellCompDirectiveNoFileComp))
@@ -136,6 +139,12 @@ func (a *app) checkFlags(cmd *cobra.Command) error {
 	if a.json && a.csv {
 		return usageError{errors.New("--json and --csv exclude each other")}
 	}
+	if a.jobs < 0 {
+		return usageError{fmt.Errorf("--jobs is %d: a number of cores is needed", a.jobs)}
+	}
+	if a.jobs > 0 {
+		runtime.GOMAXPROCS(a.jobs)
+	}
 	return a.checkOutputs(cmd)
 }
 
@@ -163,6 +172,12 @@ func (a *app) draw(build func() plots.Figure) error {
 		return nil
 	}
 	fig := build()
+	if a.jobs < 0 {
+		return usageError{fmt.Errorf("--jobs is %d: a number of cores is needed", a.jobs)}
+	}
+	if a.jobs > 0 {
+		runtime.GOMAXPROCS(a.jobs)
+	}
 	for _, path := range a.outputs {
 		if err := plots.Save(path, fig); err != nil {
 			return err

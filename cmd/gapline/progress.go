@@ -41,6 +41,19 @@ func (p *progress) at(done int) {
 	if p.w == nil || done%64 != 0 {
 		return
 	}
+	p.show(done)
+}
+
+// of says that done steps of a total that grows are behind.
+func (p *progress) of(done, total int) {
+	if p.w == nil {
+		return
+	}
+	p.total = total
+	p.show(done)
+}
+
+func (p *progress) show(done int) {
 	now := time.Now()
 	if now.Sub(p.start) < quietTime || now.Sub(p.last) < refresh {
 		return

@@ -47,7 +47,8 @@ func newRoot(a *app) *cobra.Command {
 		&cobra.Group{ID: "learn", Title: "Understand:"},
 	)
 	a.addFlags(root)
-	root.AddCommand(newNew(a), newSize(a), newBox(a), newHorn(a), newFold(a), newSweep(a), newCompare(a), newTrace(a), newExplain(a))
+	root.AddCommand(newNew(a), newSize(a), newBox(a), newHorn(a), newFold(a), newSweep(a), newCompare(a), newTolerance(a),
+		newSearch(a), newMerge(a), newTrace(a), newExplain(a))
 	root.SuggestionsMinimumDistance = 2
 	root.SetHelpCommand(newHelp())
 	root.SetHelpCommandGroupID("learn")

@@ -2,13 +2,16 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
 	"math"
+	"sync"
 
 	"gapline/cabinet"
 	"gapline/internal/designfile"
+	"gapline/internal/part"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
 	"gapline/internal/study"
@@ -17,8 +20,14 @@ import (
 	"github.com/spf13/cobra"
 )
 
+// sweepFlags are the flags of the sweep command.
+type sweepFlags struct {
+	vary, show []string
+	part       string
+}
+
 func newSweep(a *app) *cobra.Command {
-	var vary, show []string
+	var f sweepFlags
 	cmd := &cobra.Command{
 		Use:     "sweep FILE --vary KEY=FROM:TO:STEP",
 		GroupID: "ask",
@@ -26,30 +35,40 @@ func newSweep(a *app) *cobra.Command {
 		Long: `Vary one or two keys of the design and size every design in between. With one
 --vary the picture shows the gap against it, a curve for each number of mouths;
 with two, a map of the gap. Keys under [follow] move along; the dashed curve
-leaves them where they are. Designs that cannot exist are reported and skipped.`,
+leaves them where they are. Designs that cannot exist are reported and skipped.
+
+--part K/N writes one slice of the table as a part file, for gapline merge, which
+joins all N to what one run would have written. See gapline help merge for a
+batch scheduler's array job.`,
 		Example: `  gapline sweep box.toml --vary cabinet.pitch=160mm:320mm:5mm -o gap.png
   gapline sweep box.toml --vary horn.mouth_width=250:600:10mm --vary horn.coverage=60:120:5deg -o map.svg
   gapline sweep box.toml --vary insert.mouths=1,2,3 --csv
-  gapline sweep box.toml --vary cabinet.pitch=200:300:10mm --show horn.flat_to_hz`,
+  gapline sweep box.toml --vary cabinet.pitch=200:300:10mm --show horn.flat_to_hz
+  gapline sweep box.toml --vary cabinet.pitch=200:300:0.1mm --csv --part 3/8 > part-3`,
 		Args:              args(cobra.ExactArgs(1), "one design file is needed"),
 		ValidArgsFunction: completeDesignFiles,
 		RunE: func(cmd *cobra.Command, given []string) error {
-			return runSweep(cmd.Context(), a, given[0], vary, show)
+			return runSweep(cmd.Context(), a, given[0], f)
 		},
 	}
-	cmd.Flags().StringArrayVar(&vary, "vary", nil, "`KEY=FROM:TO:STEP` or KEY=a,b,c (once or twice)")
-	cmd.Flags().StringSliceVar(&show, "show", nil, "figures to add to the printed table")
+	cmd.Flags().StringArrayVar(&f.vary, "vary", nil, "`KEY=FROM:TO:STEP` or KEY=a,b,c (once or twice)")
+	cmd.Flags().StringSliceVar(&f.show, "show", nil, "figures to add to the printed table")
+	cmd.Flags().StringVar(&f.part, "part", "", "write slice `K/N` of the table as a part file")
 	_ = cmd.RegisterFlagCompletionFunc("vary", completeVary)
 	_ = cmd.RegisterFlagCompletionFunc("show", completeFigures)
 	return cmd
 }
 
-func runSweep(ctx context.Context, a *app, name string, vary, show []string) error {
-	axes, err := parseAxes(vary)
+func runSweep(ctx context.Context, a *app, name string, f sweepFlags) error {
+	axes, err := parseAxes(f.vary)
 	if err != nil {
 		return usageError{err}
 	}
-	figures, err := sweepFigures(show)
+	figures, err := sweepFigures(f.show)
+	if err != nil {
+		return usageError{err}
+	}
+	slice, err := a.parsePart(f.part)
 	if err != nil {
 		return usageError{err}
 	}
@@ -64,13 +83,43 @@ func runSweep(ctx context.Context, a *app, name string, vary, show []string) err
 	if len(a.outputs) > 0 && !drawable(axes) {
 		return usageError{errors.New("a picture needs numbers to vary: leave out -o, or vary quantities")}
 	}
-	if err := printSweep(ctx, a, grid, figures); err != nil {
+	s := sweep{app: a, grid: grid, part: slice, scratch: sync.Pool{New: func() any { return new([]byte) }}}
+	s.format, s.formatName = a.rowFormat(axes, figures)
+	s.run = runID(file, s.formatName, a.units, f.vary, f.show)
+	if err := s.print(ctx); err != nil {
 		return err
 	}
 	if len(a.outputs) == 0 {
 		return nil
 	}
 	return drawSweep(ctx, a, grid)
+}
+
+// parsePart reads --part; nil without it. A part is text for gapline merge,
+// which alone can draw.
+func (a *app) parsePart(text string) (*part.Part, error) {
+	if text == "" {
+		return nil, nil
+	}
+	if len(a.outputs) > 0 {
+		return nil, errors.New("--part and -o exclude each other: a picture shows the whole")
+	}
+	p, err := part.Parse(text)
+	if err != nil {
+		return nil, fmt.Errorf("--part %w", err)
+	}
+	return &p, nil
+}
+
+// rowFormat is the format that the flags ask for, and its name.
+func (a *app) rowFormat(axes []study.Axis, figures []*cabinet.Figure) (screen.RowFormat, string) {
+	switch {
+	case a.json:
+		return &screen.JSONRows{Axes: axes}, screen.JSONFormat
+	case a.csv:
+		return &screen.CSVRows{Axes: axes}, screen.CSVFormat
+	}
+	return &screen.TextRows{Axes: axes, Figures: figures, System: a.system()}, screen.TextFormat
 }
 
 func parseAxes(vary []string) ([]study.Axis, error) {
@@ -103,11 +152,11 @@ func sweepFigures(show []string) ([]*cabinet.Figure, error) {
 
 func drawable(axes []study.Axis) bool {
 	for _, x := range axes {
-		if x.Key.Type != designfile.Quantity && x.Key.Type != designfile.Count || len(x.Values) < 2 {
+		if !x.Key.Numeric() || x.Len() < 2 {
 			return false
 		}
-		for _, v := range x.Values {
-			if math.IsInf(v.Number, 0) {
+		for i := range x.Len() {
+			if math.IsInf(x.At(i).Number, 0) {
 				return false
 			}
 		}
@@ -115,47 +164,90 @@ func drawable(axes []study.Axis) bool {
 	return true
 }
 
-func printSweep(ctx context.Context, a *app, grid *study.Grid, figures []*cabinet.Figure) error {
-	out := bufio.NewWriter(a.out)
-	var rows screen.RowWriter = &screen.TextRows{W: out, Axes: grid.Axes, Figures: figures, System: a.system()}
-	switch {
-	case a.json:
-		rows = &screen.JSONRows{W: out, Axes: grid.Axes}
-	case a.csv:
-		rows = &screen.CSVRows{W: out, Axes: grid.Axes}
+// sweep is one run over a grid, or over a slice of it.
+type sweep struct {
+	app        *app
+	grid       *study.Grid
+	format     screen.RowFormat
+	formatName string
+	part       *part.Part // nil: the whole grid
+	run        string
+	scratch    sync.Pool // of *[]byte, to format rows in
+}
+
+// writer returns where the rows go, and the range of designs.
+func (s *sweep) writer() (rows screen.RowWriter, lo, hi int, err error) {
+	if s.part == nil {
+		out := bufio.NewWriterSize(s.app.out, 1<<16)
+		return &screen.WholeRows{Format: s.format, Joiner: screen.Joiner{W: out, Format: s.formatName}}, 0, s.grid.Len(), nil
 	}
-	skipped := skipReport{axes: grid}
-	bar := a.newProgress("sized", grid.Len())
+	lo, hi = s.part.Range(s.grid.Len())
+	w, err := part.NewWriter(s.app.out, part.Head{
+		Command: "sweep", Part: *s.part, Format: s.formatName, Designs: s.grid.Len(), Run: s.run})
+	return &screen.PartRows{Format: s.format, W: w}, lo, hi, err
+}
+
+// line is a design as the output holds it.
+type line struct {
+	index int
+	text  []byte
+	err   error // why it cannot exist
+}
+
+// line formats one design; it runs on all cores.
+func (s *sweep) line(r study.Row) line {
+	if r.Err != nil {
+		return line{index: r.Index, err: r.Err}
+	}
+	scratch := s.scratch.Get().(*[]byte)
+	defer s.scratch.Put(scratch)
+	*scratch = s.format.Row((*scratch)[:0], s.grid.At(r.Index), &r.Sizing)
+	return line{index: r.Index, text: bytes.Clone(*scratch)}
+}
+
+// print writes the rows. When it is stopped, the output ends properly after the
+// rows that were done; a part stays incomplete.
+func (s *sweep) print(ctx context.Context) error {
+	rows, lo, hi, err := s.writer()
+	if err != nil {
+		return err
+	}
+	skipped := skipReport{total: hi - lo, part: s.part != nil}
+	bar := s.app.newProgress("sized", hi-lo)
 	defer bar.end()
 	if err := rows.Begin(); err != nil {
 		return err
 	}
-	err := grid.Each(ctx, func(r study.Row) error {
-		bar.at(r.Index)
-		values := grid.At(r.Index)
-		if r.Err != nil {
-			skipped.add(values, r.Err)
-			return rows.Skip(values, r.Err)
+	done := 0
+	err = study.Each(ctx, s.grid, lo, hi, s.line, func(l line) error {
+		done++
+		bar.at(done)
+		if l.err != nil {
+			values := s.grid.At(l.index)
+			skipped.add(values, l.err)
+			return rows.Skip(values, l.err)
 		}
-		return rows.Row(values, &r.Sizing)
+		return rows.Row(l.text)
 	})
-	if err != nil {
-		out.Flush() // what is done so far; err says why there is no more
-		return err
-	}
-	if err = rows.End(); err == nil {
-		err = out.Flush()
-	}
-	if err != nil {
-		return err
-	}
 	bar.end()
-	return skipped.report(a)
+	switch {
+	case err != nil && ctx.Err() == nil:
+		return err
+	case err != nil && s.part != nil:
+		return err // without its foot the part is incomplete
+	case err != nil: // the rows that were done are shown
+		return errors.Join(err, rows.End())
+	}
+	if err := rows.End(); err != nil {
+		return err
+	}
+	return skipped.report(s.app)
 }
 
 // skipReport counts the designs that cannot exist.
 type skipReport struct {
-	axes  *study.Grid
+	total int
+	part  bool // a slice in which nothing can exist is no failure
 	count int
 	first string
 }
@@ -164,10 +256,7 @@ func (s *skipReport) add(values []designfile.Value, why error) {
 	if s.count++; s.count > 1 {
 		return
 	}
-	for _, v := range values {
-		s.first += v.Key.Path + " = " + v.Show(0) + ": "
-	}
-	s.first += why.Error()
+	s.first = screen.SkippedText(values, why)
 }
 
 // report says how many were skipped and why the first one was. A sweep in which
@@ -176,10 +265,10 @@ func (s *skipReport) report(a *app) error {
 	switch {
 	case s.count == 0:
 		return nil
-	case s.count == s.axes.Len():
+	case s.count == s.total && !s.part:
 		return fmt.Errorf("none of the %d designs can exist; the first: %s", s.count, s.first)
 	}
-	a.note("skipped %d of %d designs that cannot exist; the first: %s", s.count, s.axes.Len(), s.first)
+	a.note("skipped %d of %d designs that cannot exist; the first: %s", s.count, s.total, s.first)
 	return nil
 }
 

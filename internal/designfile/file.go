@@ -23,10 +23,15 @@ const MaxSize = 1 << 20
 // File is a design file that has been read and checked.
 type File struct {
 	Name   string
+	Text   string // as it was read, before any setting
 	Design cabinet.Design
 	Links  []Link // in the order in which they apply
 
+	Tolerances *Tolerances // nil without [tolerance]
+	Search     *Search     // nil without [search]
+
 	given map[string]int // line of each key that has a value, or fromSetting
+	lines map[string]int // line of everything that the file holds
 }
 
 // Load reads and checks the design file called name, with settings of the form
@@ -123,9 +128,10 @@ func newReader(name string, data []byte, what, hint string) (*reader, map[string
 		return nil, nil, Problems{{name, line, fmt.Sprintf("lists, tables or dotted keys go deeper than %d levels: %s has tables of keys only", maxNesting, what)}}
 	}
 	r := &reader{
-		file:  &File{Name: name, Design: cabinet.New(), given: map[string]int{}},
+		file:  &File{Name: name, Text: string(data), Design: cabinet.New(), given: map[string]int{}},
 		lines: keyLines(string(data)),
 	}
+	r.file.lines = r.lines
 	var root map[string]any
 	if _, err := toml.Decode(string(data), &root); err != nil {
 		return nil, nil, Problems{syntaxProblem(name, string(data), err)}
@@ -169,6 +175,10 @@ func (r *reader) take(root map[string]any) {
 		switch sub, isTable := root[name].(map[string]any); {
 		case isTable && name == followTable:
 			r.follow(sub)
+		case isTable && name == toleranceTable:
+			r.tolerances(sub)
+		case isTable && name == searchTable:
+			r.search(sub)
 		case isTable && slices.Contains(tables(), name):
 			for _, leaf := range sortedKeys(sub) {
 				r.key(name+"."+leaf, sub[leaf])
@@ -319,6 +329,7 @@ func (r *reader) finish() {
 			r.fault(followTable+"."+l.Target.Path, "%s", err)
 		}
 	}
+	r.checkTolerances()
 	for _, p := range cabinet.Check(d) {
 		where, line := r.placeOf(p.Keys)
 		r.problems = append(r.problems, Problem{where, line, p.Text})

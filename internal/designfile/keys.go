@@ -165,16 +165,21 @@ func FindKey(path string) *Key {
 	return nil
 }
 
-// tables returns the tables of the file in order, with the ones that have no
-// entry in Keys.
-func tables() []string {
+// keyTables returns the tables that hold keys, in order.
+func keyTables() []string {
 	var out []string
 	for i := range Keys {
 		if t := Keys[i].Table(); t != "" && !slices.Contains(out, t) {
 			out = append(out, t)
 		}
 	}
-	return append(out, followTable)
+	return out
+}
+
+// tables returns the tables of the file in order, with the ones that have no
+// entry in Keys.
+func tables() []string {
+	return append(keyTables(), followTable, toleranceTable, searchTable)
 }
 
 // leavesOf returns the keys of a table without its name.

@@ -31,8 +31,7 @@ func LeverChart(axis study.Axis, curves []study.Curve, present Sized, sys quanti
 	chart.Caption = caption("Crossover gap against "+axis.Key.Path, subtitle, present.Design, &present.Sizing,
 		trustOfGap(&present.Sizing), leverAlt(axis, curves), sys)
 	if at := axis.Key.Number(present.Design); !math.IsNaN(at) && isFinite(present.Sizing.Gap.AsGiven()) {
-		v, _ := quantity.Display(at, axis.Key.Kind, sys)
-		chart.Present = &plots.Mark{X: v, Y: present.Sizing.Gap.AsGiven(), Text: "this design"}
+		chart.Present = &plots.Mark{X: displayOf(axis.Key.Kind, at, sys), Y: present.Sizing.Gap.AsGiven(), Text: "this design"}
 	}
 	return chart
 }
@@ -40,7 +39,7 @@ func LeverChart(axis study.Axis, curves []study.Curve, present Sized, sys quanti
 // GapMap draws the gap over two levers. rows follow the grid's order: the
 // second axis varies fastest.
 func GapMap(axes []study.Axis, gap []float64, present Sized, sys quantity.System) plots.GapMap {
-	nx, ny := len(axes[0].Values), len(axes[1].Values)
+	nx, ny := axes[0].Len(), axes[1].Len()
 	z := make([][]float64, ny)
 	for j := range z {
 		z[j] = make([]float64, nx)
@@ -60,9 +59,7 @@ func GapMap(axes []study.Axis, gap []float64, present Sized, sys quantity.System
 		fmt.Sprintf("Map of the crossover gap in octaves over %s and %s.", axes[0].Key.Path, axes[1].Key.Path), sys)
 	x, y := axes[0].Key.Number(present.Design), axes[1].Key.Number(present.Design)
 	if isFinite(x) && isFinite(y) {
-		vx, _ := quantity.Display(x, axes[0].Key.Kind, sys)
-		vy, _ := quantity.Display(y, axes[1].Key.Kind, sys)
-		m.Present = &plots.Mark{X: vx, Y: vy, Text: "this design"}
+		m.Present = &plots.Mark{X: displayOf(axes[0].Key.Kind, x, sys), Y: displayOf(axes[1].Key.Kind, y, sys), Text: "this design"}
 	}
 	return m
 }
@@ -90,30 +87,39 @@ func reverse(xs []float64) {
 }
 
 func leverAxis(k *designfile.Key, sys quantity.System) plots.Axis {
-	_, unit := quantity.Display(1, k.Kind, sys)
-	if k.Kind == quantity.Frequency {
-		unit = "Hz"
+	return plots.Axis{Label: k.Path, Unit: displayUnit(k.Kind, sys)}
+}
+
+// displayUnit is the unit of displayOf.
+func displayUnit(k quantity.Kind, sys quantity.System) string {
+	if k == quantity.Frequency {
+		return "Hz"
 	}
-	return plots.Axis{Label: k.Path, Unit: unit}
+	_, unit := quantity.Display(1, k, sys)
+	return unit
 }
 
 // displayValues returns the values of an axis in one unit throughout.
 func displayValues(a study.Axis, sys quantity.System) []float64 {
-	out := make([]float64, len(a.Values))
-	for i, v := range a.Values {
-		switch a.Key.Kind {
-		case quantity.Frequency:
-			out[i] = v.Number
-		case quantity.Length:
-			out[i] = v.Number * 1e3
-			if sys == quantity.Inch {
-				out[i] = v.Number / 0.0254
-			}
-		default:
-			out[i], _ = quantity.Display(v.Number, a.Key.Kind, sys)
-		}
+	out := make([]float64, a.Len())
+	for i := range out {
+		out[i] = displayOf(a.Key.Kind, a.At(i).Number, sys)
 	}
 	return out
+}
+
+// displayOf returns a value in one unit whatever its size: that of displayUnit.
+func displayOf(k quantity.Kind, x float64, sys quantity.System) float64 {
+	switch {
+	case k == quantity.Frequency:
+		return x
+	case k == quantity.Length && sys == quantity.Inch:
+		return x / 0.0254
+	case k == quantity.Length:
+		return x * 1e3
+	}
+	v, _ := quantity.Display(x, k, sys)
+	return v
 }
 
 func trustOfGap(s *cabinet.Sizing) string {

@@ -41,6 +41,19 @@ func Format(si float64, k Kind, sys System) string {
 	return join(trimDisplay(v, k, name), name)
 }
 
+// FormatDifference is Format for the difference of two values of kind k, which
+// matters for temperatures: 5 K is "5 °C" and not "-268.2 °C".
+func FormatDifference(si float64, k Kind, sys System) string {
+	if k != Temperature {
+		return Format(si, k, sys)
+	}
+	v, name := si, "°C"
+	if sys == Inch {
+		v, name = si*9/5, "°F"
+	}
+	return join(trimDisplay(v, k, name), name)
+}
+
 func join(number, name string) string {
 	if name == "" || name == "°" {
 		return number + name

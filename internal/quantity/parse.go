@@ -122,9 +122,18 @@ func foldSpaces(s string) string {
 // without a unit takes the unit of the last part that has one, so that
 // "200:300:10 mm" works. STEP of a temperature is a difference.
 func ParseRange(text string, k Kind) (from, to, step float64, err error) {
-	parts := strings.Split(text, ":")
-	if len(parts) != 3 {
+	if strings.Count(text, ":") != 2 {
 		return 0, 0, 0, fmt.Errorf("%q is not FROM:TO:STEP", text)
+	}
+	return ParseSpan(text, k)
+}
+
+// ParseSpan reads "FROM:TO" or "FROM:TO:STEP" as ParseRange does; step is 0 when
+// it is left out.
+func ParseSpan(text string, k Kind) (from, to, step float64, err error) {
+	parts := strings.Split(text, ":")
+	if len(parts) != 2 && len(parts) != 3 {
+		return 0, 0, 0, fmt.Errorf("%q is neither FROM:TO nor FROM:TO:STEP", text)
 	}
 	var numbers [3]float64
 	var names [3]string
@@ -146,7 +155,7 @@ func ParseRange(text string, k Kind) (from, to, step float64, err error) {
 			return 0, 0, 0, err
 		}
 	}
-	if u, ok := k.lookUp(names[2]); ok {
+	if u, ok := k.lookUp(names[2]); ok && len(parts) == 3 {
 		si[2] -= u.offset
 	}
 	return si[0], si[1], si[2], nil

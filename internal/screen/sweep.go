@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"encoding/json"
 	"fmt"
-	"io"
 	"math"
 	"strconv"
 	"strings"
@@ -15,13 +14,118 @@ import (
 	"gapline/internal/study"
 )
 
-// RowWriter takes the rows of a grid one by one, so that memory stays flat.
-type RowWriter interface {
-	Begin() error
-	Row(values []designfile.Value, s *cabinet.Sizing) error
-	Skip(values []designfile.Value, why error) error
-	End() error
+// RowFormat turns the designs of a grid into text, one line each. What stands
+// between the lines belongs to the format too, so that rows written in slices
+// can be joined to what one run would have written.
+type RowFormat interface {
+	// Head writes what stands before the rows, without a line end.
+	Head(w *bufio.Writer) error
+	// Row appends one design, without a line end.
+	Row(dst []byte, values []designfile.Value, s *cabinet.Sizing) []byte
+	// Skipped returns a line about a design that cannot exist, if there is to be
+	// one.
+	Skipped(values []designfile.Value, why error) []byte
 }
+
+// RowFormats lists the names of the formats.
+const (
+	TextFormat = "text"
+	CSVFormat  = "csv"
+	JSONFormat = "json"
+)
+
+// TextRows is the format for people. Columns have fixed widths, since rows are
+// not kept.
+type TextRows struct {
+	Axes    []study.Axis
+	Figures []*cabinet.Figure
+	System  quantity.System
+}
+
+const columnWidth = 18
+
+// Head writes the names of the columns.
+func (t *TextRows) Head(w *bufio.Writer) error {
+	var cells []string
+	for _, a := range t.Axes {
+		cells = append(cells, a.Key.Path)
+	}
+	for _, f := range t.Figures {
+		cells = append(cells, f.Key)
+	}
+	_, err := w.Write(textLine(nil, cells))
+	return err
+}
+
+// Row appends one design.
+func (t *TextRows) Row(dst []byte, values []designfile.Value, s *cabinet.Sizing) []byte {
+	var cells []string
+	for _, v := range values {
+		cells = append(cells, v.Show(t.System))
+	}
+	for _, f := range t.Figures {
+		cells = append(cells, FigureText(f, s, t.System))
+	}
+	return textLine(dst, cells)
+}
+
+func textLine(dst []byte, cells []string) []byte {
+	var b strings.Builder
+	for i, c := range cells {
+		if i > 0 {
+			b.WriteString("  ")
+		}
+		fmt.Fprintf(&b, "%*s", columnWidth, c)
+	}
+	return append(dst, strings.TrimRight(b.String(), " ")...)
+}
+
+// Skipped returns nothing: the command reports skipped designs.
+func (t *TextRows) Skipped([]designfile.Value, error) []byte { return nil }
+
+// CSVRows is CSV with every figure, in the units that the column heads name.
+type CSVRows struct{ Axes []study.Axis }
+
+// Head writes the names of the columns.
+func (c *CSVRows) Head(w *bufio.Writer) error {
+	var heads []string
+	for _, a := range c.Axes {
+		name, _ := a.Key.Column()
+		heads = append(heads, name)
+	}
+	for i := range cabinet.Figures {
+		heads = append(heads, cabinet.Figures[i].Key)
+	}
+	_, err := w.WriteString(strings.Join(heads, ","))
+	return err
+}
+
+// Row appends one design. No key or choice needs quoting.
+func (c *CSVRows) Row(b []byte, values []designfile.Value, s *cabinet.Sizing) []byte {
+	for _, v := range values {
+		if word, ok := axisWord(v); ok {
+			b = append(b, word...)
+		} else {
+			_, factor := v.Key.Column()
+			b = strconv.AppendFloat(b, v.Number*factor, 'g', 12, 64)
+		}
+		b = append(b, ',')
+	}
+	for i := range cabinet.Figures {
+		if x, ok := cabinet.Figures[i].JSON(s); ok {
+			b = strconv.AppendFloat(b, x, 'g', 9, 64)
+		}
+		b = append(b, ',')
+	}
+	return b[:len(b)-1]
+}
+
+// Skipped returns nothing: a design that cannot exist has no row.
+func (c *CSVRows) Skipped([]designfile.Value, error) []byte { return nil }
+
+// JSONRows is one JSON object with the axes, a row for each design with every
+// figure, and the designs skipped.
+type JSONRows struct{ Axes []study.Axis }
 
 // appendAxis appends an axis value as JSON holds it: a number in SI, a choice or
 // a word that stands for a number ("flat") as text.
@@ -40,156 +144,40 @@ func axisWord(v designfile.Value) (word string, ok bool) {
 	return v.Show(quantity.Metric), true
 }
 
-// TextRows writes rows as a table for people. Columns have fixed widths, since
-// rows are not kept.
-type TextRows struct {
-	W       io.Writer
-	Axes    []study.Axis
-	Figures []*cabinet.Figure
-	System  quantity.System
-}
-
-const columnWidth = 18
-
-// Begin writes the heading.
-func (t *TextRows) Begin() error {
-	var cells []string
-	for _, a := range t.Axes {
-		cells = append(cells, a.Key.Path)
-	}
-	for _, f := range t.Figures {
-		cells = append(cells, f.Key)
-	}
-	return t.line(cells)
-}
-
-// Row writes one design.
-func (t *TextRows) Row(values []designfile.Value, s *cabinet.Sizing) error {
-	var cells []string
-	for _, v := range values {
-		cells = append(cells, v.Show(t.System))
-	}
-	for _, f := range t.Figures {
-		cells = append(cells, FigureText(f, s, t.System))
-	}
-	return t.line(cells)
-}
-
-func (t *TextRows) line(cells []string) error {
-	var b strings.Builder
-	for i, c := range cells {
+// Head writes the axes.
+func (j *JSONRows) Head(w *bufio.Writer) error {
+	fmt.Fprintf(w, "{\"schema_version\":%d,\"vary\":[", SchemaVersion)
+	for i := range j.Axes {
 		if i > 0 {
-			b.WriteString("  ")
+			w.WriteByte(',')
 		}
-		fmt.Fprintf(&b, "%*s", columnWidth, c)
+		if err := axisHead(w, &j.Axes[i]); err != nil {
+			return err
+		}
 	}
-	_, err := io.WriteString(t.W, strings.TrimRight(b.String(), " ")+"\n")
+	_, err := w.WriteString("],\"rows\":[")
 	return err
 }
 
-// Skip writes nothing: the command reports skipped designs.
-func (t *TextRows) Skip([]designfile.Value, error) error { return nil }
-
-// End writes nothing.
-func (t *TextRows) End() error { return nil }
-
-// CSVRows writes rows as CSV, every figure, in the units that the column heads
-// name.
-type CSVRows struct {
-	W    *bufio.Writer
-	Axes []study.Axis
-	buf  []byte
-}
-
-// Begin writes the heading.
-func (c *CSVRows) Begin() error {
-	var heads []string
-	for _, a := range c.Axes {
-		name, _ := a.Key.Column()
-		heads = append(heads, name)
-	}
-	for i := range cabinet.Figures {
-		heads = append(heads, cabinet.Figures[i].Key)
-	}
-	_, err := c.W.WriteString(strings.Join(heads, ",") + "\n")
-	return err
-}
-
-// Row writes one design. No key or choice needs quoting.
-func (c *CSVRows) Row(values []designfile.Value, s *cabinet.Sizing) error {
-	b := c.buf[:0]
-	for _, v := range values {
-		if word, ok := axisWord(v); ok {
-			b = append(b, word...)
-		} else {
-			_, factor := v.Key.Column()
-			b = strconv.AppendFloat(b, v.Number*factor, 'g', 12, 64)
-		}
-		b = append(b, ',')
-	}
-	for i := range cabinet.Figures {
-		if x, ok := cabinet.Figures[i].JSON(s); ok {
-			b = strconv.AppendFloat(b, x, 'g', 9, 64)
-		}
-		b = append(b, ',')
-	}
-	b[len(b)-1] = '\n'
-	c.buf = b
-	_, err := c.W.Write(b)
-	return err
-}
-
-// Skip writes nothing: a design that cannot exist has no row.
-func (c *CSVRows) Skip([]designfile.Value, error) error { return nil }
-
-// End flushes.
-func (c *CSVRows) End() error { return c.W.Flush() }
-
-// JSONRows writes one JSON object with the axes, a row for each design with
-// every figure, and the designs skipped.
-type JSONRows struct {
-	W       *bufio.Writer
-	Axes    []study.Axis
-	buf     []byte
-	any     bool
-	skipped []*Object
-	more    int
-}
-
-// maxSkipped bounds the skipped designs that are listed; the rest are counted.
-const maxSkipped = 1000
-
-// Begin writes the axes, value by value: an axis may be long.
-func (j *JSONRows) Begin() error {
-	fmt.Fprintf(j.W, `{"schema_version":%d,"vary":[`, SchemaVersion)
-	for i, a := range j.Axes {
+// axisHead writes the values of one axis, one by one: there may be millions.
+func axisHead(w *bufio.Writer, a *study.Axis) error {
+	fmt.Fprintf(w, "{\"key\":%q,\"values\":[", a.Key.Path)
+	var b []byte
+	for i := range a.Len() {
+		b = b[:0]
 		if i > 0 {
-			j.W.WriteByte(',')
+			b = append(b, ',')
 		}
-		fmt.Fprintf(j.W, `{"key":%q,"values":[`, a.Key.Path)
-		for i, v := range a.Values {
-			b := j.buf[:0]
-			if i > 0 {
-				b = append(b, ',')
-			}
-			j.buf = appendAxis(b, v)
-			j.W.Write(j.buf)
-		}
-		j.W.WriteString("]}")
+		b = appendAxis(b, a.At(i))
+		w.Write(b)
 	}
-	// A bufio.Writer keeps its first error, so that the last call tells.
-	_, err := j.W.WriteString(`],"rows":[`)
+	_, err := w.WriteString("]}") // a bufio.Writer keeps its first error
 	return err
 }
 
-// Row writes one design.
-func (j *JSONRows) Row(values []designfile.Value, s *cabinet.Sizing) error {
-	b := j.buf[:0]
-	if j.any {
-		b = append(b, ',')
-	}
-	j.any = true
-	b = append(b, "\n{"...)
+// Row appends one design.
+func (j *JSONRows) Row(b []byte, values []designfile.Value, s *cabinet.Sizing) []byte {
+	b = append(b, '{')
 	for _, v := range values {
 		b = strconv.AppendQuote(b, v.Key.Path)
 		b = append(b, ':')
@@ -207,9 +195,7 @@ func (j *JSONRows) Row(values []designfile.Value, s *cabinet.Sizing) error {
 		b = append(b, ',')
 	}
 	b[len(b)-1] = '}'
-	j.buf = b
-	_, err := j.W.Write(b)
-	return err
+	return b
 }
 
 // appendJSONFloat writes the shortest form; Go's exponents are valid JSON.
@@ -220,31 +206,15 @@ func appendJSONFloat(b []byte, x float64) []byte {
 	return strconv.AppendFloat(b, x, 'e', -1, 64)
 }
 
-// Skip remembers a design that cannot exist.
-func (j *JSONRows) Skip(values []designfile.Value, why error) error {
-	if len(j.skipped) == maxSkipped {
-		j.more++
-		return nil
-	}
+// Skipped returns the design that cannot exist with the reason.
+func (j *JSONRows) Skipped(values []designfile.Value, why error) []byte {
 	o := &Object{}
 	for _, v := range values {
 		o.Set(v.Key.Path, json.RawMessage(appendAxis(nil, v)))
 	}
-	j.skipped = append(j.skipped, o.Set("reason", why.Error()))
-	return nil
-}
-
-// End writes the skipped designs and closes the object.
-func (j *JSONRows) End() error {
-	if j.skipped == nil {
-		j.skipped = []*Object{}
-	}
-	list, err := json.Marshal(j.skipped)
+	line, err := json.Marshal(o.Set("reason", why.Error()))
 	if err != nil {
-		return err
+		return nil // numbers and texts always marshal
 	}
-	if _, err := fmt.Fprintf(j.W, "],\n\"skipped\":%s,\"skipped_not_listed\":%d}\n", list, j.more); err != nil {
-		return err
-	}
-	return j.W.Flush()
+	return line
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"errors"
+	"io"
 	"math"
 	"strings"
 	"testing"
@@ -45,15 +46,28 @@ func axes(t *testing.T, vary ...string) []study.Axis {
 func first(axes []study.Axis) []designfile.Value {
 	var out []designfile.Value
 	for _, a := range axes {
-		out = append(out, a.Values[0])
+		out = append(out, a.At(0))
 	}
 	return out
 }
 
-// play writes one design, and one that was skipped.
-func play(t *testing.T, w RowWriter, values []designfile.Value, s *cabinet.Sizing) {
+// rowsTo writes the rows of a format to w.
+func rowsTo(w io.Writer, f RowFormat) *WholeRows {
+	name := TextFormat
+	switch f.(type) {
+	case *CSVRows:
+		name = CSVFormat
+	case *JSONRows:
+		name = JSONFormat
+	}
+	return &WholeRows{Format: f, Joiner: Joiner{W: bufio.NewWriterSize(w, 16), Format: name}}
+}
+
+// play writes one design twice, and one that was skipped.
+func play(t *testing.T, w io.Writer, f RowFormat, values []designfile.Value, s *cabinet.Sizing) {
 	t.Helper()
-	err := errors.Join(w.Begin(), w.Row(values, s), w.Row(values, s), w.Skip(values, errors.New(`too "small"`)), w.End())
+	rows, line := rowsTo(w, f), f.Row(nil, values, s)
+	err := errors.Join(rows.Begin(), rows.Row(line), rows.Row(line), rows.Skip(values, errors.New(`too "small"`)), rows.End())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -63,9 +77,9 @@ func TestTextRows(t *testing.T) {
 	_, s := handDesign()
 	a := axes(t, "cabinet.pitch=254mm,300mm", "horn.coverage=90,120deg")
 	var b strings.Builder
-	w := &TextRows{W: &b, Axes: a, System: quantity.Inch,
+	w := &TextRows{Axes: a, System: quantity.Inch,
 		Figures: []*cabinet.Figure{cabinet.FindFigure("gap.open_oct"), cabinet.FindFigure("gap.low_hz"), cabinet.FindFigure("gap.insert_oct")}}
-	play(t, w, first(a), &s)
+	play(t, &b, w, first(a), &s)
 	lines := strings.Split(b.String(), "\n")
 	if len(lines) != 4 || lines[1] != lines[2] {
 		t.Fatalf("got\n%s", b.String())
@@ -82,7 +96,7 @@ func TestCSVRows(t *testing.T) {
 	_, s := handDesign()
 	a := axes(t, "cabinet.pitch=250mm,300mm", "horn.coverage=90,120deg", "fold.virtual_path=flat,1m", "targets.coupling=half-wave,lobe")
 	var b strings.Builder
-	play(t, &CSVRows{W: bufio.NewWriter(&b), Axes: a}, first(a), &s)
+	play(t, &b, &CSVRows{Axes: a}, first(a), &s)
 	records, err := csv.NewReader(strings.NewReader(b.String())).ReadAll()
 	if err != nil || len(records) != 3 {
 		t.Fatalf("%d records, %v", len(records), err)
@@ -110,7 +124,7 @@ func TestJSONRows(t *testing.T) {
 	s.Coupling.Open.Lobe = math.Inf(1) // no limit: JSON has no infinity
 	a := axes(t, "cabinet.pitch=250mm,300mm", "horn.coverage=90,120deg", "fold.virtual_path=flat,1m", "targets.coupling=half-wave,lobe")
 	var b strings.Builder
-	play(t, &JSONRows{W: bufio.NewWriter(&b), Axes: a}, first(a), &s)
+	play(t, &b, &JSONRows{Axes: a}, first(a), &s)
 	var got struct {
 		SchemaVersion int `json:"schema_version"`
 		Vary          []struct {
@@ -149,7 +163,7 @@ func TestJSONRows(t *testing.T) {
 // With nothing to show the JSON is still whole.
 func TestJSONRowsWithoutRows(t *testing.T) {
 	var b strings.Builder
-	w := &JSONRows{W: bufio.NewWriter(&b), Axes: axes(t, "line.boxes=1,2")}
+	w := rowsTo(&b, &JSONRows{Axes: axes(t, "line.boxes=1,2")})
 	if err := errors.Join(w.Begin(), w.End()); err != nil {
 		t.Fatal(err)
 	}
@@ -166,7 +180,7 @@ func TestJSONRowsWithoutRows(t *testing.T) {
 func TestSkippedAreBounded(t *testing.T) {
 	var b strings.Builder
 	a := axes(t, "line.boxes=1,2")
-	w := &JSONRows{W: bufio.NewWriter(&b), Axes: a}
+	w := rowsTo(&b, &JSONRows{Axes: a})
 	err := w.Begin()
 	for range maxSkipped + 7 {
 		err = errors.Join(err, w.Skip(first(a), errors.New("no")))
@@ -191,16 +205,17 @@ func (full) Write([]byte) (int, error) { return 0, errors.New("disk full") }
 func TestRowWritersReportAFullDisk(t *testing.T) {
 	_, s := handDesign()
 	a := axes(t, "cabinet.pitch=250mm,300mm")
-	for name, w := range map[string]RowWriter{
-		"text": &TextRows{W: full{}, Axes: a},
-		"CSV":  &CSVRows{W: bufio.NewWriterSize(full{}, 16), Axes: a},
-		"JSON": &JSONRows{W: bufio.NewWriterSize(full{}, 16), Axes: a},
-	} {
-		if w.Begin() == nil {
-			t.Errorf("%s: the heading went onto a full disk", name)
+	for name, f := range map[string]RowFormat{"text": &TextRows{Axes: a}, "CSV": &CSVRows{Axes: a}, "JSON": &JSONRows{Axes: a}} {
+		w, line := rowsTo(full{}, f), f.Row(nil, first(a), &s)
+		err := w.Begin()
+		if err == nil {
+			err = w.Row(line)
 		}
-		if w.Row(first(a), &s) == nil {
-			t.Errorf("%s: a row went onto a full disk", name)
+		if err == nil {
+			t.Errorf("%s: heading and row went onto a full disk", name)
+		}
+		if w.End() == nil {
+			t.Errorf("%s: the end went onto a full disk", name)
 		}
 	}
 }

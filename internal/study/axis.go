@@ -11,10 +11,25 @@ import (
 	"gapline/internal/quantity"
 )
 
-// Axis is one varied key and the values that it takes.
+// Axis is one varied key and the values that it takes: a list, or equal steps.
+// Steps are worked out when they are asked for, so that an axis of millions
+// takes no room.
 type Axis struct {
-	Key    *designfile.Key
-	Values []designfile.Value
+	Key        *designfile.Key
+	list       []designfile.Value
+	from, step float64 // SI
+	steps      int
+}
+
+// Len returns the number of values.
+func (a *Axis) Len() int { return len(a.list) + a.steps }
+
+// At returns value i.
+func (a *Axis) At(i int) designfile.Value {
+	if a.list != nil {
+		return a.list[i]
+	}
+	return designfile.NumberValue(a.Key, a.from+float64(i)*a.step)
 }
 
 // maxAxis bounds the values of one axis.
@@ -37,14 +52,15 @@ func ParseAxis(text string) (Axis, error) {
 	}
 	a := Axis{Key: key}
 	if strings.Contains(values, ":") {
-		return a, a.fill(values)
+		err := a.fill(values)
+		return a, err
 	}
 	for _, part := range splitList(values, key) {
 		v, err := key.FromText(part)
 		if err != nil {
 			return a, fmt.Errorf("%s %w", path, err)
 		}
-		a.Values = append(a.Values, v)
+		a.list = append(a.list, v)
 	}
 	return a, nil
 }
@@ -84,11 +100,6 @@ func (a *Axis) fill(text string) error {
 		return fmt.Errorf("%s = %q: whole numbers are needed", a.Key.Path, text)
 	}
 	// A thousandth of a step of rounding still counts as having met TO.
-	count := int(math.Floor(n+1e-3)) + 1
-	a.Values = make([]designfile.Value, 0, count)
-	for i := range count {
-		x := from + float64(i)*step
-		a.Values = append(a.Values, designfile.NumberValue(a.Key, x))
-	}
+	a.from, a.step, a.steps = from, step, int(math.Floor(n+1e-3))+1
 	return nil
 }

@@ -5,12 +5,22 @@ import (
 	"strconv"
 	"testing"
 
+	"gapline/internal/designfile"
+
 	"pgregory.net/rapid"
 )
 
+func values(a Axis) []designfile.Value {
+	var out []designfile.Value
+	for i := range a.Len() {
+		out = append(out, a.At(i))
+	}
+	return out
+}
+
 func numbers(a Axis) []float64 {
 	var out []float64
-	for _, v := range a.Values {
+	for _, v := range values(a) {
 		out = append(out, v.Number)
 	}
 	return out
@@ -67,8 +77,8 @@ func TestParseAxis(t *testing.T) {
 
 func TestParseAxisOfChoices(t *testing.T) {
 	a, err := ParseAxis("targets.coupling=half-wave,lobe")
-	if err != nil || len(a.Values) != 2 || a.Values[0].Text != "half-wave" || a.Values[1].Text != "lobe" {
-		t.Errorf("got %+v, %v", a.Values, err)
+	if err != nil || a.Len() != 2 || a.At(0).Text != "half-wave" || a.At(1).Text != "lobe" {
+		t.Errorf("got %+v, %v", values(a), err)
 	}
 }
 
@@ -99,7 +109,7 @@ func TestParseAxisRefuses(t *testing.T) {
 	} {
 		a, err := ParseAxis(c.text)
 		if err == nil || err.Error() != c.want {
-			t.Errorf("%s: got %d values, %v; want %s", c.text, len(a.Values), err, c.want)
+			t.Errorf("%s: got %d values, %v; want %s", c.text, a.Len(), err, c.want)
 		}
 	}
 }
@@ -117,11 +127,11 @@ func TestRangeHasBothEnds(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(a.Values) != n+1 {
-			t.Fatalf("%d values, want %d", len(a.Values), n+1)
+		if a.Len() != n+1 {
+			t.Fatalf("%d values, want %d", a.Len(), n+1)
 		}
 		unit := map[string]float64{"": 1e3, "e-1": 1e2, "e-2": 10, "e-3": 1}[scale]
-		for i, v := range a.Values {
+		for i, v := range values(a) {
 			if want := float64(from+i*step) * unit; math.Abs(v.Number-want) > 1e-9*want {
 				t.Fatalf("value %d is %v, want %v", i, v.Number, want)
 			}

@@ -31,7 +31,7 @@ func NewGrid(base *designfile.File, axes []Axis) (*Grid, error) {
 	g := &Grid{Base: base, Axes: axes}
 	n := 1
 	for i, a := range axes {
-		if len(a.Values) == 0 {
+		if a.Len() == 0 {
 			return nil, fmt.Errorf("%s has no values", a.Key.Path)
 		}
 		for _, b := range axes[:i] {
@@ -39,7 +39,7 @@ func NewGrid(base *designfile.File, axes []Axis) (*Grid, error) {
 				return nil, fmt.Errorf("%s is varied twice", a.Key.Path)
 			}
 		}
-		if n *= len(a.Values); n > maxAxis {
+		if n *= a.Len(); n > maxAxis {
 			return nil, fmt.Errorf("the grid has more than %d designs", maxAxis)
 		}
 	}
@@ -88,8 +88,8 @@ func (g *Grid) Linked() bool { return len(g.links) > 0 }
 // Len returns the number of designs.
 func (g *Grid) Len() int {
 	n := 1
-	for _, a := range g.Axes {
-		n *= len(a.Values)
+	for i := range g.Axes {
+		n *= g.Axes[i].Len()
 	}
 	return n
 }
@@ -98,8 +98,8 @@ func (g *Grid) Len() int {
 func (g *Grid) At(i int) []designfile.Value {
 	out := make([]designfile.Value, len(g.Axes))
 	for j := len(g.Axes) - 1; j >= 0; j-- {
-		n := len(g.Axes[j].Values)
-		out[j] = g.Axes[j].Values[i%n]
+		n := g.Axes[j].Len()
+		out[j] = g.Axes[j].At(i % n)
 		i /= n
 	}
 	return out
@@ -109,8 +109,8 @@ func (g *Grid) At(i int) []designfile.Value {
 func (g *Grid) Design(i int) (cabinet.Design, error) {
 	d := g.Base.Design
 	for j := len(g.Axes) - 1; j >= 0; j-- {
-		n := len(g.Axes[j].Values)
-		v := g.Axes[j].Values[i%n]
+		n := g.Axes[j].Len()
+		v := g.Axes[j].At(i % n)
 		if err := v.Check(); err != nil {
 			return d, fmt.Errorf("%s %w", v.Key.Path, err)
 		}
@@ -177,26 +177,33 @@ func (g *Grid) Gaps(ctx context.Context) ([]float64, error) {
 	return out, err
 }
 
-// Each sizes every design on all cores and calls emit for each in order of
-// index. It stops at the first error of emit or when ctx ends.
+// Each sizes every design on all cores and calls emit for each in order. It
+// stops at the first error of emit or when ctx ends.
 func (g *Grid) Each(ctx context.Context, emit func(Row) error) error {
+	return Each(ctx, g, 0, g.Len(), func(r Row) Row { return r }, emit)
+}
+
+// Each sizes the designs from index from up to to and turns each into a T with
+// shape, both on all cores, and calls emit for each T in order. It stops at the
+// first error of emit or when ctx ends.
+func Each[T any](ctx context.Context, g *Grid, from, to int, shape func(Row) T, emit func(T) error) error {
 	sizers := sync.Pool{New: func() any { return new(cabinet.Sizer) }}
-	return parallel.Ordered(ctx, g.Len(), chunk, func(lo, hi int) []Row {
-		rows := make([]Row, 0, hi-lo)
+	return parallel.Ordered(ctx, to-from, chunk, func(lo, hi int) []T {
+		out := make([]T, 0, hi-lo)
 		z := sizers.Get().(*cabinet.Sizer)
 		defer sizers.Put(z)
-		for i := lo; i < hi; i++ {
+		for i := from + lo; i < from+hi; i++ {
 			d, err := g.Design(i)
 			row := Row{Index: i, Err: err}
 			if err == nil {
 				row.Sizing = z.Size(&d)
 			}
-			rows = append(rows, row)
+			out = append(out, shape(row))
 		}
-		return rows
-	}, func(rows []Row) error {
-		for i := range rows {
-			if err := emit(rows[i]); err != nil {
+		return out
+	}, func(list []T) error {
+		for i := range list {
+			if err := emit(list[i]); err != nil {
 				return err
 			}
 		}

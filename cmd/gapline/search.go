@@ -1,0 +1,251 @@
+package main
+
+import (
+	"context"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"gapline/internal/designfile"
+	"gapline/internal/picture"
+	"gapline/internal/quantity"
+	"gapline/internal/screen"
+	"gapline/internal/search"
+	"gapline/internal/study"
+	"gapline/internal/wholefile"
+	"gapline/plots"
+
+	"github.com/spf13/cobra"
+)
+
+// searchFlags are the flags of the search command.
+type searchFlags struct {
+	designs int
+	seed    int64
+	part    string
+	results resultFlags
+}
+
+// resultFlags say where the designs that were found go.
+type resultFlags struct {
+	dir   string
+	force bool
+}
+
+func (f *resultFlags) add(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&f.dir, "write", "", "write each of the best as a design file into folder `DIR`")
+	cmd.Flags().BoolVar(&f.force, "force", false, "let --write overwrite files")
+	_ = cmd.RegisterFlagCompletionFunc("write", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		return nil, cobra.ShellCompDirectiveFilterDirs
+	})
+}
+
+// errNothingFits is the result of a search whose limits leave nothing.
+var errNothingFits = errors.New("nothing fits within the limits")
+
+func newSearch(a *app) *cobra.Command {
+	var f searchFlags
+	cmd := &cobra.Command{
+		Use:     "search FILE",
+		GroupID: "ask",
+		Short:   "Find designs within the file's limits that serve its goals best",
+		Long: `Look for designs among those that the file's [search] table allows:
+
+  [search]
+  limits  = ["gap.open_oct <= 0.2 oct", "horn.flat_to_hz >= 5 kHz", "cabinet.width <= 620 mm"]
+  goals   = ["minimise gap.low_hz", "maximise coupling.length_m"]    # one to three
+  designs = 20000                              # how many; seed = 1 which ones
+  [search.vary]
+  "cabinet.pitch"    = "200:320 mm"            # anything in between
+  "horn.mouth_width" = "250:450:10 mm"         # in steps
+  "line.boxes"       = [6, 8, 10]
+  "targets.coupling" = ["half-wave", "lobe"]
+
+Limits and goals may name any figure or numeric key; gapline explain lists them.
+Keys under [follow] move along, unless they are varied themselves.
+
+The ranges are sampled evenly, or in every combination when that is no more; then
+local searches start from the best. The table shows up to ten of the designs that
+no other beats in every goal, and what holds each back: a limit, or a key at the
+end of its range. When nothing fits, it says which limit to relax least, and by
+how much.
+
+Ctrl-C prints what was found until then. --part K/N samples one slice and writes
+a part file for gapline merge; see gapline help merge for an array job.`,
+		Example: `  gapline search box.toml
+  gapline search box.toml -o front.png --write found
+  gapline search box.toml --designs 200000 --seed 2 --json
+  gapline search box.toml --part 3/8 > part-3`,
+		Args:              args(cobra.ExactArgs(1), "one design file is needed"),
+		ValidArgsFunction: completeDesignFiles,
+		RunE: func(cmd *cobra.Command, given []string) error {
+			return runSearch(cmd.Context(), a, given[0], f)
+		},
+	}
+	cmd.Flags().IntVar(&f.designs, "designs", 0, "designs to sample, in place of the file's number")
+	cmd.Flags().Int64Var(&f.seed, "seed", -1, "seed of the sample, in place of the file's")
+	cmd.Flags().StringVar(&f.part, "part", "", "sample slice `K/N` only and write a part file")
+	f.results.add(cmd)
+	return cmd
+}
+
+func runSearch(ctx context.Context, a *app, name string, f searchFlags) error {
+	slice, err := a.parsePart(f.part)
+	if err != nil {
+		return usageError{err}
+	}
+	if slice != nil && (a.json || a.csv || f.results.dir != "") {
+		return usageError{errors.New("a part holds no results yet: give --json, --csv and --write to gapline merge")}
+	}
+	file, err := a.load(name)
+	if err != nil {
+		return err
+	}
+	hunt, err := newHunt(file, f.designs, f.seed)
+	if err != nil {
+		return err
+	}
+	if slice != nil {
+		return writeSearchPart(ctx, a, hunt, *slice)
+	}
+	h := &hunting{app: a, hunt: hunt, results: f.results, source: name}
+	if err := h.check(); err != nil {
+		return err
+	}
+	archive, err := h.sample(ctx, 0, hunt.Plan.Designs)
+	return h.finish(ctx, archive, err)
+}
+
+// newHunt prepares the search; a fault of a flag is bad usage.
+func newHunt(file *designfile.File, designs int, seed int64) (*study.Hunt, error) {
+	hunt, err := study.NewHunt(file, designs, seed)
+	var problems designfile.Problems
+	if err != nil && !errors.As(err, &problems) {
+		err = usageError{fmt.Errorf("--designs: %w", err)}
+	}
+	return hunt, err
+}
+
+// hunting is one run of a search, or the end of one whose slices were sampled
+// elsewhere.
+type hunting struct {
+	app     *app
+	hunt    *study.Hunt
+	results resultFlags
+	source  string // the design file, for the comments of what is written
+}
+
+func (h *hunting) sample(ctx context.Context, lo, hi int) (*search.Archive, error) {
+	bar := h.app.newProgress("sized", hi-lo)
+	defer bar.end()
+	return h.hunt.Sample(ctx, lo, hi, bar.at)
+}
+
+// finish refines what the samples found and shows it; stopped says why the
+// sampling ended early, if it did.
+func (h *hunting) finish(ctx context.Context, archive *search.Archive, stopped error) error {
+	if stopped == nil {
+		bar := h.app.newProgress("local searches", 0)
+		stopped = h.hunt.Refine(ctx, archive, bar.of)
+		bar.end()
+	}
+	if stopped != nil {
+		if archive.Evaluated+archive.Impossible+archive.Incomplete == 0 {
+			return stopped
+		}
+		h.app.note("stopped; this is what was found so far")
+	}
+	return errors.Join(stopped, h.show(archive))
+}
+
+// show prints the result and writes pictures and files.
+func (h *hunting) show(archive *search.Archive) error {
+	sys := h.app.system()
+	if h.app.json || h.app.csv { // for programs: one unit system
+		sys = quantity.Metric
+	}
+	view := &screen.FoundView{Hunt: h.hunt, Found: h.hunt.Found(archive, sys)}
+	if archive.Evaluated == 0 && archive.Impossible > 0 && archive.Incomplete == 0 {
+		return fmt.Errorf("none of the %d designs can exist; the first: %s", archive.Impossible, view.Found.First)
+	}
+	if err := h.print(view, sys); err != nil {
+		return err
+	}
+	if len(view.Found.Front) == 0 {
+		return errNothingFits
+	}
+	if err := h.draw(view.Found); err != nil {
+		return err
+	}
+	return h.write(view.Found)
+}
+
+func (h *hunting) print(view *screen.FoundView, sys quantity.System) error {
+	switch {
+	case h.app.json:
+		return screen.WriteJSON(h.app.out, view.Object())
+	case h.app.csv:
+		return csv.NewWriter(h.app.out).WriteAll(view.Rows())
+	}
+	return view.Write(h.app.out, sys)
+}
+
+func (h *hunting) draw(found *study.Found) error {
+	if len(h.app.outputs) == 0 {
+		return nil
+	}
+	chart, err := picture.Pareto(h.hunt, found, h.app.system())
+	if err != nil {
+		return err
+	}
+	return h.app.draw(func() plots.Figure { return chart })
+}
+
+// fileOf is the path of the design file of a label.
+func (h *hunting) fileOf(label string) string {
+	return filepath.Join(h.results.dir, "found-"+strings.ToLower(label)+".toml")
+}
+
+// check refuses, before the work, to overwrite files.
+func (h *hunting) check() error {
+	if h.results.dir == "" {
+		return nil
+	}
+	if info, err := os.Stat(h.results.dir); err == nil && !info.IsDir() {
+		return usageError{fmt.Errorf("--write %s: there is a file of this name, not a folder", h.results.dir)}
+	}
+	there, err := filepath.Glob(h.fileOf("?"))
+	if err != nil {
+		return usageError{fmt.Errorf("--write %s: %w", h.results.dir, err)}
+	}
+	if len(there) > 0 && !h.results.force {
+		return usageError{fmt.Errorf("%s exists: choose another folder, or use --force to overwrite it", there[0])}
+	}
+	return nil
+}
+
+// write writes each of the best as a design file.
+func (h *hunting) write(found *study.Found) error {
+	if h.results.dir == "" {
+		return nil
+	}
+	if err := os.MkdirAll(h.results.dir, 0o777); err != nil {
+		return fmt.Errorf("--write: %w", err)
+	}
+	for i := range found.Best {
+		c := &found.Best[i]
+		if err := wholefile.Write(h.fileOf(c.Label), h.hunt.Encode(c, h.source)); err != nil {
+			return err
+		}
+	}
+	first, last := filepath.ToSlash(h.fileOf(found.Best[0].Label)), filepath.ToSlash(h.fileOf(found.Best[len(found.Best)-1].Label))
+	if first == last {
+		h.app.note("wrote %s; try: gapline size %s", first, first)
+		return nil
+	}
+	h.app.note("wrote %d designs, %s to %s; try: gapline compare %s %s", len(found.Best), first, last, first, last)
+	return nil
+}

@@ -1,0 +1,160 @@
+package main
+
+import (
+	"context"
+	"encoding/csv"
+	"errors"
+	"fmt"
+
+	"gapline/internal/designfile"
+	"gapline/internal/picture"
+	"gapline/internal/screen"
+	"gapline/internal/study"
+	"gapline/plots"
+
+	"github.com/spf13/cobra"
+)
+
+// toleranceFlags are the flags of the tolerance command.
+type toleranceFlags struct {
+	vary    string
+	samples int
+	seed    int64
+}
+
+func newTolerance(a *app) *cobra.Command {
+	var f toleranceFlags
+	cmd := &cobra.Command{
+		Use:     "tolerance FILE",
+		GroupID: "ask",
+		Short:   "Spread of every figure within the tolerances, and which one matters",
+		Long: `Size many designs that are off by what the file's [tolerance] table allows: the
+median and the 5 and 95 % points of every figure, the chance to meet each target,
+and how far each tolerance by itself moves the gap.
+
+  [tolerance]
+  "cabinet.pitch"    = "2 mm"               # plus or minus, anything in between
+  "horn.mouth_width" = { sigma = "1 mm" }   # normal, with this standard deviation
+  "horn.coverage"    = "5 %"                # of the value
+  "air.temperature"  = "10 degC"
+  samples = 2000                            # how many designs; seed = 1 which ones
+
+Any quantity of the design can have one. Keys under [follow] do not follow here: a
+box that comes out too high does not change its horn. With --vary the gap is shown
+against one lever with its band, and there the lever's links do act.
+
+Designs that cannot exist are counted and miss every target. The chances come
+with the 95 % interval that the number of samples leaves.`,
+		Example: `  gapline tolerance box.toml
+  gapline tolerance box.toml -o ranking.png
+  gapline tolerance box.toml --vary cabinet.pitch=240mm:300mm:5mm -o band.png
+  gapline tolerance box.toml --samples 20000 --json`,
+		Args:              args(cobra.ExactArgs(1), "one design file is needed"),
+		ValidArgsFunction: completeDesignFiles,
+		RunE: func(cmd *cobra.Command, given []string) error {
+			return runTolerance(cmd.Context(), a, given[0], f)
+		},
+	}
+	cmd.Flags().StringVar(&f.vary, "vary", "", "show the gap against `KEY=FROM:TO:STEP` with its band")
+	cmd.Flags().IntVar(&f.samples, "samples", 0, "designs to size, in place of the file's number")
+	cmd.Flags().Int64Var(&f.seed, "seed", -1, "seed of the sample, in place of the file's")
+	_ = cmd.RegisterFlagCompletionFunc("vary", completeVary)
+	return cmd
+}
+
+func runTolerance(ctx context.Context, a *app, name string, f toleranceFlags) error {
+	file, err := a.load(name)
+	if err != nil {
+		return err
+	}
+	t, err := study.NewDoubt(file)
+	if err != nil {
+		return err
+	}
+	if err := t.Override(f.samples, f.seed); err != nil {
+		return usageError{err}
+	}
+	var grid *study.Grid
+	if f.vary != "" {
+		if grid, err = leverGrid(file, f.vary); err != nil {
+			return usageError{err}
+		}
+	}
+	view, err := doubtView(ctx, a, t, grid)
+	if view == nil {
+		return err
+	}
+	stopped := err
+	if err := printDoubt(a, view); err != nil {
+		return err
+	}
+	if view.Result.Impossible == view.Result.Samples && stopped == nil {
+		return fmt.Errorf("none of the %d designs can exist; the first: %s", view.Result.Samples, view.Result.First)
+	}
+	return errors.Join(stopped, drawDoubt(a, view))
+}
+
+// leverGrid is the grid of --vary: one axis of numbers.
+func leverGrid(file *designfile.File, text string) (*study.Grid, error) {
+	axes, err := parseAxes([]string{text})
+	if err != nil {
+		return nil, err
+	}
+	const most = 2000
+	if !drawable(axes) || axes[0].Len() > most {
+		return nil, fmt.Errorf("--vary %s: 2 to %d numbers are needed", text, most)
+	}
+	return study.NewGrid(file, axes)
+}
+
+// doubtView runs the study. When it is stopped the view holds what was done.
+func doubtView(ctx context.Context, a *app, t *study.Doubt, grid *study.Grid) (*screen.DoubtView, error) {
+	bar := a.newProgress("sized", t.Samples)
+	result, err := t.Run(ctx, bar.at)
+	bar.end()
+	if err != nil && result.Samples == 0 {
+		return nil, err
+	}
+	view := &screen.DoubtView{Study: t, Result: result}
+	if err != nil {
+		a.note("stopped after %d of %d designs; this is what they say", result.Samples, t.Samples)
+		return view, err
+	}
+	if grid == nil {
+		return view, nil
+	}
+	bar = a.newProgress("values", grid.Len())
+	defer bar.end()
+	view.Lever, err = t.Along(ctx, grid, bar.at)
+	if err != nil {
+		a.note("stopped after %d of %d values of the lever", len(view.Lever), grid.Len())
+	}
+	return view, err
+}
+
+func printDoubt(a *app, view *screen.DoubtView) error {
+	switch {
+	case a.json:
+		return screen.WriteJSON(a.out, view.Object())
+	case a.csv:
+		w := csv.NewWriter(a.out)
+		return w.WriteAll(view.Rows())
+	}
+	return view.Write(a.out, a.system())
+}
+
+func drawDoubt(a *app, view *screen.DoubtView) error {
+	if len(a.outputs) == 0 {
+		return nil
+	}
+	if view.Lever != nil {
+		return a.draw(func() plots.Figure {
+			return picture.BandChart(view.Study, &view.Result.Sizing, view.Lever, a.system())
+		})
+	}
+	ranking, err := picture.Ranking(view.Study, view.Result, a.system())
+	if err != nil {
+		return err
+	}
+	return a.draw(func() plots.Figure { return ranking })
+}
