@@ -33,6 +33,7 @@ func Check(d *Design) []Problem {
 	c.hornPoints(d)
 	c.flares(d)
 	c.fold(d)
+	c.stack(d)
 	return c.problems
 }
 

@@ -26,8 +26,12 @@ type Design struct {
 	Fold      Fold
 	Crossover Crossover
 	Targets   Targets
-	Drive     Drive
 	Cost      Cost
+	Hanging   Hanging
+	Bands     Bands
+	Low       LowCrossover
+	Audience  Audience
+	Drive     Drive
 }
 
 // Dimensions are the outside of the cabinet and the distance to the next one.
@@ -174,8 +178,11 @@ func New() Design {
 		Fold:      newFold(),
 		Crossover: Crossover{Frequency: a},
 		Targets:   Targets{LobeLevel: a, Gap: a, FlatTo: a, Lowest: a, LevelAt: a, Level: a},
-		Drive:     Drive{a, a},
 		Cost:      Cost{a, a, a, a, a, a},
+		Bands:     newBands(),
+		Low:       LowCrossover{Frequency: a},
+		Audience:  newAudience(),
+		Drive:     Drive{a, a},
 	}
 }
 

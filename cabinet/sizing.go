@@ -17,6 +17,7 @@ type Sizing struct {
 	Fold     FoldSizing
 	Gap      Gap
 	Box      BoxSizing
+	Line     LineSizing
 }
 
 // Coupling is how far the lines of woofers and mids act as one source.
@@ -129,6 +130,7 @@ func (z *Sizer) Size(d *Design) Sizing {
 	s.Coupling = sizeCoupling(d, s.Air.SoundSpeed, s.Horn.Lower)
 	s.Gap = sizeGap(d, &s)
 	s.Box = z.sizeBox(d, s.Air)
+	s.Line = sizeLine(d, s.Air.SoundSpeed)
 	return s
 }
 

@@ -97,6 +97,9 @@ func TestScaling(t *testing.T) {
 			case "length":
 				y /= s
 			}
+			if f.Key == "line.near_field_1khz_m" {
+				y /= s // at one frequency, which does not scale along
+			}
 			if math.IsNaN(x) && math.IsNaN(y) || math.IsInf(x, 1) && math.IsInf(y, 1) {
 				continue
 			}

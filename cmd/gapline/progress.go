@@ -62,6 +62,23 @@ func (p *progress) show(done int) {
 	fmt.Fprintf(p.w, "\r%s: %d of %d (%d %%)", p.what, done, p.total, 100*done/max(p.total, 1))
 }
 
+// to says how far one part of the work is; total is 0 where its end is not known.
+func (p *progress) to(what string, done, total int) {
+	if p.w == nil {
+		return
+	}
+	now := time.Now()
+	if now.Sub(p.start) < quietTime || now.Sub(p.last) < refresh {
+		return
+	}
+	p.last, p.shown = now, true
+	if total == 0 {
+		fmt.Fprintf(p.w, "\r\033[K%s: %d tried", what, done)
+		return
+	}
+	fmt.Fprintf(p.w, "\r\033[K%s: %d %%", what, 100*done/total)
+}
+
 // end clears the line.
 func (p *progress) end() {
 	if p.shown {

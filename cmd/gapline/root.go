@@ -43,12 +43,13 @@ func newRoot(a *app) *cobra.Command {
 	})
 	root.AddGroup(
 		&cobra.Group{ID: "design", Title: "Design:"},
+		&cobra.Group{ID: "field", Title: "Hear the stack:"},
 		&cobra.Group{ID: "ask", Title: "What if:"},
 		&cobra.Group{ID: "learn", Title: "Understand:"},
 	)
 	a.addFlags(root)
-	root.AddCommand(newNew(a), newSize(a), newBox(a), newHorn(a), newFold(a), newSweep(a), newCompare(a), newTolerance(a),
-		newSearch(a), newMerge(a), newTrace(a), newExplain(a))
+	root.AddCommand(newNew(a), newSize(a), newBox(a), newHorn(a), newFold(a), newLine(a), newCrossover(a), newSweep(a), newCompare(a),
+		newTolerance(a), newSearch(a), newMerge(a), newTrace(a), newExplain(a))
 	root.SuggestionsMinimumDistance = 2
 	root.SetHelpCommand(newHelp())
 	root.SetHelpCommandGroupID("learn")

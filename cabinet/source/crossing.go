@@ -1,0 +1,117 @@
+package source
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/cabinet/filter"
+	"gapline/internal/numeric"
+)
+
+// Crossovers of a design that does not say.
+const (
+	defaultOrder     = 4
+	defaultAlignment = filter.LinkwitzRiley
+)
+
+// filters gives each band its sections, delay and polarity.
+func (b *builder) filters() {
+	bands := b.model.Bands
+	for i := range bands {
+		bands[i].Way.Delay = orElse(b.places[i].Delay, 0)
+	}
+	for i := 1; i < len(bands); i++ {
+		x := b.crossing(bands[i-1].Name, bands[i].Name)
+		if len(b.problems) > 0 {
+			return
+		}
+		low, high := &bands[i-1].Way, &bands[i].Way
+		inverted := x.HighWay.Invert != (b.places[i].Polarity == cabinet.Inverted)
+		high.Invert = low.Invert != inverted
+		x.LowWay.Delay, x.HighWay.Delay, x.HighWay.Invert = low.Delay, high.Delay, inverted
+		if b.choice.Open == x.Low {
+			low.Delay, high.Delay, high.Invert = 0, 0, low.Invert
+		} else {
+			low.Sections = append(low.Sections, x.LowWay.Sections...)
+			high.Sections = append(high.Sections, x.HighWay.Sections...)
+		}
+		b.model.Crossing = append(b.model.Crossing, x)
+	}
+}
+
+// crossing works out the crossover between two bands. The one below the mids has
+// its own keys, which follow the main ones where they are not given.
+func (b *builder) crossing(low, high string) Crossing {
+	d := b.design
+	x := Crossing{Low: low, High: high, Order: d.Crossover.Order, Alignment: defaultAlignment,
+		Frequency: d.Crossover.Frequency, WindowLow: numeric.Absent, WindowHigh: numeric.Absent}
+	alignment, key := d.Crossover.Alignment, "crossover"
+	s := cabinet.Size(d)
+	if high == Mids {
+		key = "crossover.low"
+		x.Frequency = orElse(d.Low.Frequency, d.Mid.Lowest)
+		x.Order = max(d.Low.Order, 0)
+		if x.Order == 0 {
+			x.Order = d.Crossover.Order
+		}
+		if d.Low.Alignment != "" {
+			alignment = d.Low.Alignment
+		}
+		x.window(d.Mid.Lowest, woofersUpTo(d, &s))
+	} else {
+		x.window(s.Gap.Low, s.Gap.High)
+	}
+	if x.Order == 0 {
+		x.Order = defaultOrder
+	}
+	if i := slices.Index(cabinet.Alignments, alignment); i >= 0 {
+		x.Alignment = filter.Alignment(i)
+	}
+	b.settle(&x, key)
+	return x
+}
+
+// window orders the two ends of the gap; open or closed, the best crossover lies
+// between them.
+func (x *Crossing) window(a, c float64) {
+	if math.IsInf(a, 0) || math.IsInf(c, 0) || math.IsNaN(a+c) {
+		return
+	}
+	x.WindowLow, x.WindowHigh = math.Min(a, c), math.Max(a, c)
+}
+
+// woofersUpTo is the half-wave limit of the woofers as they are hung.
+func woofersUpTo(d *cabinet.Design, s *cabinet.Sizing) float64 {
+	if d.HasInsert() {
+		return s.Coupling.Insert.HalfWave
+	}
+	return s.Coupling.Open.HalfWave
+}
+
+// settle finds a frequency that the file does not give and makes the two ways.
+func (b *builder) settle(x *Crossing, key string) {
+	name := key + ".frequency"
+	if key == "crossover.low" {
+		name = "crossover.low_frequency"
+	}
+	x.FromFile = numeric.Given(x.Frequency)
+	if !x.FromFile {
+		x.Frequency = math.Sqrt(x.WindowLow * x.WindowHigh)
+		if !numeric.Given(x.Frequency) {
+			b.problem(fmt.Sprintf("%s is needed: where the %s hand over to the %s", name, x.Low, x.High), name, "crossover.order")
+			return
+		}
+		b.note("%s is not given: %.0f Hz is taken, the middle of the gap's window.", name, x.Frequency)
+	}
+	var err error
+	if x.LowWay, x.HighWay, err = filter.Pair(x.Alignment, x.Order, x.Frequency); err != nil {
+		order := "crossover.order"
+		if key == "crossover.low" {
+			order = "crossover.low_order"
+		}
+		b.problem(fmt.Sprintf("%s: %s", order, strings.TrimPrefix(err.Error(), "section 1: ")), order, "crossover.order", "crossover.alignment")
+	}
+}

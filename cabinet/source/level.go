@@ -1,0 +1,110 @@
+package source
+
+import (
+	"fmt"
+	"math/cmplx"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/driver"
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+)
+
+// levels gives each band its response: what is known of it, turned up or down so
+// that neighbours meet on axis at their crossover.
+func (b *builder) levels() {
+	m := b.model
+	m.Voltage = b.design.DriveVoltage(nominalLoad)
+	anchor := -1
+	for i := range m.Bands {
+		known := b.response(i)
+		if known && anchor < 0 {
+			anchor = i
+		}
+		m.Bands[i].Turned = numeric.Absent
+		if known {
+			m.Bands[i].Turned = 0
+		}
+	}
+	m.Absolute = anchor >= 0
+	if !m.Absolute {
+		m.Voltage = numeric.Absent
+		b.note("No level is known (woofer parameters with enclosure.volume, or a sensitivity): levels are relative.")
+	}
+	for i := max(anchor, 0) + 1; i < len(m.Bands); i++ {
+		b.match(i, i-1, orElse(b.places[i].Gain, 0))
+	}
+	for i := max(anchor, 0) - 1; i >= 0; i-- {
+		b.match(i, i+1, -orElse(b.places[i+1].Gain, 0))
+	}
+}
+
+// nominalLoad turns a drive power into a voltage where no woofer's Re is known, Ω.
+const nominalLoad = 8
+
+// match turns band i so that it meets its neighbour at their crossover, and then
+// by gain.
+func (b *builder) match(i, neighbour int, gain float64) {
+	m := b.model
+	x := &m.Crossing[min(i, neighbour)]
+	own, other := m.Bands[i].Response, m.Bands[neighbour].Response
+	turn := cmplx.Abs(other(x.Frequency)) / cmplx.Abs(own(x.Frequency)) * numeric.FromDB(gain)
+	m.Bands[i].Response = func(hz float64) complex128 { return own(hz) * complex(turn, 0) }
+	m.Bands[i].Turned += numeric.DB(turn) // NaN stays NaN
+	m.Bands[i].Origin += fmt.Sprintf("matched to the %s at %s", m.Bands[neighbour].Name, quantity.Format(x.Frequency, quantity.Frequency, quantity.Metric))
+	if gain != 0 {
+		m.Bands[i].Origin += fmt.Sprintf(" %+.1f dB", gain)
+	}
+}
+
+// response gives band i what is known of it by itself and reports whether its
+// level is known.
+func (b *builder) response(i int) bool {
+	band, mouth := &b.model.Bands[i], &b.model.Bands[i].Mouths[0]
+	if band.Name == Woofers && b.circuit(band) {
+		return true
+	}
+	c := b.air.SoundSpeed
+	level, sensitivity := 1.0, b.places[i].Sensitivity
+	if numeric.Given(sensitivity) {
+		level = driver.ReferencePressure * numeric.FromDB(sensitivity) * b.model.Voltage / cabinet.DefaultVoltage
+		band.Origin = fmt.Sprintf("flat, %.1f dB at 1 m and 2.83 V, ", sensitivity)
+	} else {
+		band.Origin = "flat, "
+	}
+	band.Response = func(hz float64) complex128 {
+		f := mouth.AxisFactor(hz, c) // its phase is the front's own
+		return f * complex(level/cmplx.Abs(f), 0)
+	}
+	return numeric.Given(sensitivity)
+}
+
+// circuit gives the woofers the response of their box where the design suffices.
+func (b *builder) circuit(band *Band) bool {
+	d := *b.design
+	withInsert := d.HasInsert() && !b.choice.WithoutInsert
+	if !withInsert {
+		d.Insert = cabinet.New().Insert
+	}
+	setup, err := d.BoxSetup()
+	if err != nil {
+		return false
+	}
+	if lacks := d.InsertLacks(); withInsert && len(lacks) > 0 {
+		b.note("The insert's filter is left out: it needs %s.", strings.Join(lacks, ", "))
+	}
+	c, err := driver.NewCircuit(setup)
+	if err != nil {
+		b.note("The woofers' box is not computed: %s.", err)
+		return false
+	}
+	volts := d.DriveVoltage(c.NominalResistance())
+	b.model.Voltage = volts
+	band.Response = func(hz float64) complex128 { return c.At(hz, volts).Pressure }
+	band.Origin = "Thiele-Small, half space"
+	if setup.Insert != nil {
+		band.Origin += ", through the insert"
+	}
+	return true
+}

@@ -1,0 +1,219 @@
+package source
+
+import (
+	"fmt"
+	"math"
+
+	"gapline/cabinet"
+	"gapline/cabinet/field"
+	"gapline/cabinet/filter"
+	"gapline/internal/air"
+	"gapline/internal/numeric"
+)
+
+// Choice says what of the design is hung. The zero value is the design as given.
+type Choice struct {
+	WithoutInsert bool     // bare cones even where the design has an insert
+	Only          []string // names of bands; nil: all
+	// Open, if it names a lower band, leaves out the crossover between it and the
+	// band above, with the delays and polarities of both, so that crossovers can
+	// be tried on them.
+	Open string
+	// Straight hangs the boxes without splay, tilt and shading, clear of the
+	// ground.
+	Straight bool
+}
+
+// The names of the bands.
+const (
+	Woofers = "woofers"
+	Mids    = "mids"
+	Horn    = "horn"
+)
+
+// Band is one drive of the stack.
+type Band struct {
+	Name   string
+	What   string // in words, such as "2 insert mouths in each box"
+	Way    filter.Way
+	Mouths []field.Mouth
+	// Response is the pressure of one box on its axis at 1 m without the
+	// crossover, in Pa or relative to one box.
+	Response func(hz float64) complex128
+	Origin   string  // where the level comes from, in words
+	Turned   float64 // by how much the band is turned up to match, dB; NaN: its own level is not known
+}
+
+// Crossing is the crossover between two neighbouring bands, as the design has it.
+type Crossing struct {
+	Low, High             string // bands
+	Alignment             filter.Alignment
+	Order                 int
+	Frequency             float64 // Hz
+	LowWay, HighWay       filter.Way
+	FromFile              bool    // the frequency stands in the file
+	WindowLow, WindowHigh float64 // the gap's window, Hz; NaN: not known
+}
+
+// Model is a design as a stack of mouths.
+type Model struct {
+	Stack    field.Stack
+	Bands    []Band // one for each drive
+	Crossing []Crossing
+	Absolute bool // levels are dB re 20 µPa
+	Voltage  float64
+	Notes    []string // what was assumed
+	// HalfSpaceFrom is the frequency below which a stack in the open is quieter
+	// than half-space levels say, Hz.
+	HalfSpaceFrom float64
+}
+
+// Reference names what 0 dB is.
+func (m *Model) Reference() string {
+	if m.Absolute {
+		return "dB re 20 µPa"
+	}
+	return "dB re one box on its axis at 1 m"
+}
+
+// Band returns the index of the band with the given name; −1 when the stack has
+// none.
+func (m *Model) Band(name string) int {
+	for i := range m.Bands {
+		if m.Bands[i].Name == name {
+			return i
+		}
+	}
+	return -1
+}
+
+// New maps the design. Problems name the keys that are missing or wrong; when
+// there are any, the model is nil.
+func New(d *cabinet.Design, c Choice) (*Model, []cabinet.Problem) {
+	b := builder{design: d, choice: c, model: &Model{Voltage: numeric.Absent}, air: air.Of(d.Air)}
+	b.box()
+	b.bands()
+	for _, step := range []func(){b.filters, b.levels, b.hang} {
+		if len(b.problems) == 0 {
+			step()
+		}
+	}
+	if len(b.problems) > 0 {
+		return nil, b.problems
+	}
+	return b.model, nil
+}
+
+// builder collects the model and what is wrong with the design.
+type builder struct {
+	design   *cabinet.Design
+	choice   Choice
+	model    *Model
+	air      air.Air
+	outside  field.Box
+	places   []*cabinet.Place // one for each band
+	problems []cabinet.Problem
+}
+
+func (b *builder) problem(text string, keys ...string) {
+	b.problems = append(b.problems, cabinet.Problem{Keys: keys, Text: text})
+}
+
+func (b *builder) note(format string, args ...any) {
+	b.model.Notes = append(b.model.Notes, fmt.Sprintf(format, args...))
+}
+
+// assumedDepth stands for a depth that the design does not give, m. It moves
+// nothing but the outlines and where points lie inside a box.
+const assumedDepth = 0.4
+
+// box works out the outside of one cabinet.
+func (b *builder) box() {
+	d := b.design
+	k := &d.Cabinet
+	if d.Line.Boxes == 0 {
+		b.problem("line.boxes is needed: the number of boxes in the line", "line.boxes")
+	}
+	b.outside = field.Box{Height: k.Height, Width: k.Width, Depth: k.Depth}
+	if !numeric.Given(k.Height) {
+		b.outside.Height = d.Pitch() - orElse(k.Gap, 0)
+	}
+	if !(b.outside.Height > 0) {
+		b.problem("cabinet.height (or cabinet.pitch) is needed: the boxes stand on each other by it", "cabinet.height", "cabinet.pitch")
+	}
+	if !numeric.Given(k.Depth) {
+		b.outside.Depth = assumedDepth
+		if d.Hanging.Hinge == cabinet.RearHinge {
+			b.problem("cabinet.depth is needed with line.hinge = \"rear\": the boxes turn about their rear edge", "line.hinge")
+		}
+	}
+}
+
+// hang puts the boxes on each other.
+func (b *builder) hang() {
+	d, m := b.design, b.model
+	b.keep()
+	if len(b.problems) > 0 {
+		return
+	}
+	for i := range m.Bands {
+		for j := range m.Bands[i].Mouths {
+			m.Bands[i].Mouths[j].Drive = i
+		}
+		b.outside.Mouths = append(b.outside.Mouths, m.Bands[i].Mouths...)
+		m.Stack.Drives = append(m.Stack.Drives, b.drive(i))
+	}
+	m.HalfSpaceFrom = b.air.SoundSpeed / (math.Pi * b.outside.Width)
+	m.Stack.Boxes = field.Repeat(b.outside, d.Line.Boxes)
+	m.Stack.Gap = d.Pitch() - b.outside.Height
+	if m.Stack.Gap < 1e-9 { // rounding of pitch less height
+		m.Stack.Gap = 0
+	}
+	m.Stack.TopHeight = numeric.Absent
+	if b.choice.Straight {
+		b.check()
+		return
+	}
+	if d.Hanging.Hinge == cabinet.RearHinge {
+		m.Stack.Hinge = field.RearHinge
+	}
+	if len(d.Line.Splay) > 0 {
+		m.Stack.Splay = d.Line.Splay
+	}
+	if len(d.Hanging.Shading) > 0 {
+		m.Stack.Shading = d.Hanging.Shading
+	}
+	m.Stack.TopHeight = d.Line.TopHeight
+	m.Stack.Tilt = -orElse(d.Line.Tilt, 0) // the field counts it downward
+	b.check()
+}
+
+// drive is the signal of band i with its filter. Its strength is that of one
+// mouth with all its sound in phase, so that what a curved front takes from the
+// axis is given back.
+func (b *builder) drive(i int) field.Drive {
+	band := &b.model.Bands[i]
+	n, c, mouth := complex(float64(len(band.Mouths)), 0), b.air.SoundSpeed, band.Mouths[0]
+	out := field.Drive{Name: band.Name, Filter: func(hz float64) complex128 {
+		return band.Response(hz) * band.Way.Response(hz) / (n * mouth.AxisFactor(hz, c))
+	}}
+	if b.model.Absolute {
+		out.Pressure = 1
+	}
+	return out
+}
+
+// check turns what the field refuses into words of the file. Counts and sizes
+// are checked before; what is left is where the stack hangs.
+func (b *builder) check() {
+	if err := b.model.Stack.Validate(); err != nil {
+		b.problem("line.top_height, line.tilt and line.splay: "+err.Error(), "line.top_height", "line.tilt", "line.splay", "line.boxes")
+	}
+}
+
+func orElse(x, otherwise float64) float64 {
+	if numeric.Given(x) {
+		return x
+	}
+	return otherwise
+}

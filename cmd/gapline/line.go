@@ -1,0 +1,150 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/internal/designfile"
+	"gapline/internal/linestudy"
+	"gapline/internal/picture"
+	"gapline/internal/screen"
+	"gapline/plots"
+
+	"github.com/spf13/cobra"
+)
+
+func newLine(a *app) *cobra.Command {
+	var f lineFlags
+	cmd := &cobra.Command{
+		Use:     "line [FILE]",
+		GroupID: "field",
+		Short:   "Hear the stack: polars, maps, level against distance and at the seats; aim it",
+		Long: `Sum the sound of every mouth of every box of the stack, near and far: polars, maps
+over frequency and angle, level against distance beside the published formulas,
+the hall from the side, and levels at the seats of [audience]. --aim looks for the
+splay that spreads the sound evenly over the seats. Without FILE it takes the
+built-in starter.
+
+Levels are dB SPL where the file gives the woofers' parameters or a sensitivity,
+else relative; the output says which. Views: ` + viewNames() + `.
+-o draws the views asked for, angle-map unless --view says otherwise.`,
+		Example: `  gapline line box.toml
+  gapline line box.toml --view polar -o polar.png
+  gapline line box.toml --view side --frequencies 500Hz -o hall.png
+  gapline line box.toml --view distance --frequencies 250Hz,1kHz,4kHz --csv
+  gapline line box.toml --aim --write aimed.toml
+  gapline line box.toml --shape arc:9deg --set line.boxes=12 --set line.tilt=-1deg
+  gapline line box.toml --tables polars --frequencies sixths`,
+		Args:              args(cobra.MaximumNArgs(1), "one design file at most"),
+		ValidArgsFunction: completeDesignFiles,
+		RunE: func(cmd *cobra.Command, given []string) error {
+			return runLine(cmd.Context(), a, &f, given)
+		},
+	}
+	f.add(cmd)
+	return cmd
+}
+
+func viewNames() string {
+	var names []string
+	for _, v := range linestudy.Views {
+		names = append(names, string(v.View))
+	}
+	return strings.Join(names, ", ")
+}
+
+func runLine(ctx context.Context, a *app, f *lineFlags, given []string) error {
+	request, err := f.request(a)
+	if err != nil {
+		return usageError{err}
+	}
+	conditions, err := f.conditions()
+	if err != nil {
+		return usageError{err}
+	}
+	if conditions.Shape != nil {
+		a.settings = append(a.settings, "line.splay=") // the curve stands in its place
+	}
+	file, err := designOrStarter(a, given)
+	if err != nil {
+		return err
+	}
+	bar := a.newProgress("", 0)
+	defer bar.end()
+	conditions.Progress = bar.to
+	r, err := f.hear(ctx, file, conditions, request)
+	bar.end()
+	if err != nil {
+		return lineError(file, err)
+	}
+	if err := printLine(a, f, r, request); err != nil {
+		return err
+	}
+	if err := a.drawViews(f.pictured(request), func(v linestudy.View) plots.Figure { return picture.Line(r, v, a.system()) }); err != nil {
+		return err
+	}
+	if err := f.writeTables(ctx, a, r); err != nil {
+		return err
+	}
+	return f.writeDesign(a, given, r)
+}
+
+// hear hangs the design, aims it where asked, and computes the views.
+func (f *lineFlags) hear(ctx context.Context, file *designfile.File, c linestudy.Conditions, request linestudy.Request) (*linestudy.Result, error) {
+	s, problems := linestudy.New(&file.Design, c)
+	if problems != nil {
+		return nil, file.Problems(problems)
+	}
+	needsSeats := f.aim || slices.Contains(f.asked, linestudy.AudienceView)
+	if missing := s.SeatProblems(); missing != nil {
+		if needsSeats {
+			return nil, file.Problems(missing)
+		}
+		request.Views = slices.DeleteFunc(slices.Clone(request.Views), func(v linestudy.View) bool { return v == linestudy.AudienceView })
+	}
+	if request.Frame == (linestudy.Frame{}) {
+		request.Frame = s.Frame()
+	}
+	if !f.aim {
+		return s.Hear(ctx, request)
+	}
+	return s.HearAimed(ctx, request, linestudy.AimRequest{AnyOrder: f.anyOrder, Shade: f.shade})
+}
+
+// lineError turns what the field refuses into faults of the file or the command
+// line.
+func lineError(file *designfile.File, err error) error {
+	var problems linestudy.Problems
+	text := err.Error()
+	switch {
+	case errors.Is(err, context.Canceled):
+		return err
+	case errors.As(err, &problems):
+		return file.Problems(problems)
+	case strings.HasPrefix(text, "seating "):
+		return file.Problems([]cabinet.Problem{{Keys: []string{"audience.start", "audience.end"}, Text: "audience: " + text}})
+	case strings.HasPrefix(text, "at a distance"):
+		return usageError{fmt.Errorf("--range: %w", err)}
+	case strings.HasPrefix(text, "field point"):
+		return usageError{fmt.Errorf("--point: %w", err)}
+	case strings.HasPrefix(text, "polar at"):
+		return usageError{fmt.Errorf("--at: %w", err)}
+	}
+	return err
+}
+
+func printLine(a *app, f *lineFlags, r *linestudy.Result, request linestudy.Request) error {
+	switch {
+	case a.json:
+		return screen.WriteJSON(a.out, screen.LineObject(r))
+	case a.csv:
+		return screen.LineCSV(a.out, r, request.Views[0])
+	case len(f.asked) > 0 && len(a.outputs) == 0:
+		return screen.LineViews(a.out, r, f.asked, a.system())
+	}
+	return screen.Line(a.out, r, a.system())
+}

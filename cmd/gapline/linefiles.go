@@ -1,0 +1,115 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"gapline/cabinet/field"
+	"gapline/internal/designfile"
+	"gapline/internal/linestudy"
+	"gapline/internal/quantity"
+	"gapline/internal/screen"
+	"gapline/internal/wholefile"
+	"gapline/plots"
+)
+
+// drawViews writes each view to every -o path; with several views the view's name
+// stands before the ending.
+func (a *app) drawViews(views []linestudy.View, build func(linestudy.View) plots.Figure) error {
+	if len(a.outputs) == 0 {
+		return nil
+	}
+	for _, v := range views {
+		fig := build(v)
+		for _, path := range a.outputs {
+			if len(views) > 1 {
+				ext := filepath.Ext(path)
+				path = strings.TrimSuffix(path, ext) + "-" + string(v) + ext
+			}
+			if err := plots.Save(path, fig); err != nil {
+				return err
+			}
+			a.note("wrote %s", path)
+		}
+	}
+	return nil
+}
+
+// writeTables writes the polars of both planes, a file for each angle.
+func (f *lineFlags) writeTables(ctx context.Context, a *app, r *linestudy.Result) error {
+	if f.tables == "" {
+		return nil
+	}
+	step, err := quantity.Parse(f.step, quantity.Angle)
+	if err != nil {
+		return usageError{fmt.Errorf("--step: %w", err)}
+	}
+	n := math.Round(math.Pi / step)
+	if !(n >= 1 && n <= 1800) || math.Abs(n*step-math.Pi) > 1e-9 {
+		return usageError{fmt.Errorf("--step is %q: an angle from 0.1 to 180 deg that divides 180 deg is needed", f.step)}
+	}
+	if err := os.MkdirAll(f.tables, 0o777); err != nil {
+		return err
+	}
+	text := "twelfths:20Hz:20kHz"
+	if f.frequencies != "" {
+		text = f.frequencies
+	}
+	spectrum, err := linestudy.ParseSpectrum(text, false)
+	if err != nil {
+		return usageError{err}
+	}
+	distance, _ := parseDistance(f.at) // checked before
+	count := 0
+	for _, plane := range []field.Plane{field.Vertical, field.Horizontal} {
+		p, err := r.Study.Polar(ctx, plane, spectrum, 2*int(n)+1, 2*math.Pi, distance)
+		if err != nil {
+			return err
+		}
+		for _, t := range screen.PolarTables(p, r.Study) {
+			if err := wholefile.Write(filepath.Join(f.tables, t.Name), []byte(t.Text)); err != nil {
+				return err
+			}
+			count++
+		}
+	}
+	a.note("wrote %d tables to %s", count, f.tables)
+	return nil
+}
+
+// writeDesign writes the user's file with the splay that was found; nothing else
+// in it changes.
+func (f *lineFlags) writeDesign(a *app, given []string, r *linestudy.Result) error {
+	if f.write == "" {
+		return nil
+	}
+	if _, err := os.Stat(f.write); !f.force && !errors.Is(err, fs.ErrNotExist) {
+		return usageError{fmt.Errorf("%s exists: choose another name, or use --force to overwrite it", f.write)}
+	}
+	text, err := designfile.SourceText(given)
+	if err != nil {
+		return err
+	}
+	var changes []designfile.Change
+	for _, p := range screen.PasteSplay(&r.Aimed.Best) {
+		changes = append(changes, designfile.Change{Path: p.Key, Value: p.Value})
+	}
+	if text, err = designfile.Rewrite(text, changes); err != nil {
+		return err
+	}
+	if err := wholefile.Write(f.write, []byte(text)); err != nil {
+		return err
+	}
+	remark := ""
+	if len(a.settings) > 0 {
+		remark = "; the values of --set are not in it"
+	}
+	a.note("wrote %s%s", f.write, remark)
+	return nil
+}

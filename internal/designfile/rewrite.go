@@ -1,0 +1,128 @@
+package designfile
+
+import (
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+)
+
+// Change is a new value for one key, written as TOML.
+type Change struct{ Path, Value string }
+
+// Rewrite returns the text of a design file with the values of some keys changed
+// and everything else, comments too, as it stands. A key that the file does not
+// give is added at the end of its table, or in a new table at the end of the file.
+// The error says when the file writes a key in a form that cannot be changed, such
+// as an inline table.
+func Rewrite(text string, changes []Change) (string, error) {
+	for _, c := range changes {
+		text = rewriteOne(text, c)
+	}
+	f, err := Parse("the rewritten design", []byte(text), nil)
+	if err != nil {
+		return "", err
+	}
+	for _, c := range changes {
+		if !f.Given(c.Path) {
+			return "", fmt.Errorf("%s cannot be written into this file", c.Path)
+		}
+	}
+	return text, nil
+}
+
+// rewriteOne changes one key.
+func rewriteOne(text string, c Change) string {
+	lines := strings.Split(text, "\n")
+	table, leaf, _ := strings.Cut(c.Path, ".")
+	at := keyLines(text)
+	if n, ok := at[c.Path]; ok {
+		return strings.Join(replaceValue(lines, n-1, c.Value), "\n")
+	}
+	line := leaf + " = " + c.Value
+	if n, ok := at[table]; ok {
+		return strings.Join(slices.Insert(lines, tableEnd(lines, n), line), "\n")
+	}
+	return strings.TrimRight(text, "\n") + "\n\n[" + table + "]\n" + line + "\n"
+}
+
+// replaceValue puts a value in place of the one that starts in a line and may run
+// on below it. A comment behind the old value stays.
+func replaceValue(lines []string, first int, value string) []string {
+	last := first
+	s := lineScanner{lines: map[string]int{}}
+	for s.line(0, lines[last]); (s.until != "" || s.nested > 0) && last+1 < len(lines); {
+		last++
+		s.line(0, lines[last])
+	}
+	eq := equalsSign(lines[first])
+	changed := lines[first][:eq+1] + " " + value
+	if i := commentStart(lines[last], first == last); i >= 0 {
+		changed += " " + lines[last][i:]
+	}
+	if strings.HasSuffix(lines[last], "\r") && !strings.HasSuffix(changed, "\r") {
+		changed += "\r"
+	}
+	return slices.Replace(lines, first, last+1, changed)
+}
+
+// commentStart finds the comment behind a value; −1 when there is none.
+func commentStart(line string, hasKey bool) int {
+	from := 0
+	if hasKey {
+		from = equalsSign(line) + 1
+	}
+	quote := byte(0)
+	for i := from; i < len(line); i++ {
+		switch c := line[i]; {
+		case quote != 0:
+			if c == '\\' && quote == '"' {
+				i++
+			} else if c == quote {
+				quote = 0
+			}
+		case c == '"' || c == '\'':
+			quote = c
+		case c == '#':
+			return i
+		}
+	}
+	return -1
+}
+
+// tableEnd returns the line after the last key of the table whose header is line
+// number header, counted from 1.
+func tableEnd(lines []string, header int) int {
+	end := header
+	for i := header; i < len(lines); i++ {
+		text := strings.TrimSpace(lines[i])
+		if strings.HasPrefix(text, "[") && equalsSign(text) < 0 && (i == header || !continues(lines, header, i)) {
+			break
+		}
+		if text != "" && text[0] != '#' {
+			end = i + 1
+		}
+	}
+	return end
+}
+
+// continues reports whether line i lies inside a list that began after the
+// header.
+func continues(lines []string, header, i int) bool {
+	s := lineScanner{lines: map[string]int{}}
+	for _, line := range lines[header:i] {
+		s.line(0, line)
+	}
+	return s.until != "" || s.nested > 0
+}
+
+// SourceText returns the text of the first file named, or of the first starter
+// when none is.
+func SourceText(names []string) (string, error) {
+	if len(names) == 0 {
+		b, err := StarterText(Starters[0].Name)
+		return string(b), err
+	}
+	b, err := os.ReadFile(names[0])
+	return string(b), err
+}

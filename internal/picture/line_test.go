@@ -1,0 +1,89 @@
+package picture
+
+import (
+	"bytes"
+	"context"
+	"math"
+	"strings"
+	"testing"
+
+	"gapline/internal/designfile"
+	"gapline/internal/linestudy"
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+	"gapline/plots"
+)
+
+// svg draws a figure as text.
+func svg(t *testing.T, name string, fig plots.Figure) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := plots.WriteSVG(&b, "p", fig); err != nil {
+		t.Fatalf("%s: %v", name, err)
+	}
+	return b.String()
+}
+
+// cautioned fails unless a picture ends its caption with the whole caution: three
+// lines are all that a caption has, and "…" stands where more was said.
+func cautioned(t *testing.T, name, picture string) {
+	t.Helper()
+	if !strings.Contains(picture, "decide.") || strings.Contains(picture, "…") {
+		t.Errorf("%s: the caption is cut, or says nothing of rigging", name)
+	}
+}
+
+// few frequencies keep the test short.
+func spectrum(t *testing.T, text string) linestudy.Spectrum {
+	t.Helper()
+	s, err := linestudy.ParseSpectrum(text, true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+func TestLinePicturesSayWhatTheyAre(t *testing.T) {
+	request := linestudy.Request{Few: spectrum(t, "octaves:250Hz:4kHz"), Dense: spectrum(t, "octaves:125Hz:8kHz"),
+		SideSpectrum: linestudy.Spectrum{Hz: []float64{1000}}, PolarDistance: math.Inf(1), From: 1, To: 64, PerDoubling: 4,
+		MapAngles: math.Pi / 60, MapSpread: math.Pi}
+	for _, v := range linestudy.Views {
+		request.Views = append(request.Views, v.View)
+	}
+	file, err := designfile.LoadStarter("hatch-insert", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, problems := linestudy.New(&file.Design, linestudy.Conditions{})
+	if problems != nil {
+		t.Fatal(problems)
+	}
+	request.Frame = linestudy.Frame{FromX: -1, ToX: 12, FromZ: 0, ToZ: 7}
+	r, err := s.Hear(context.Background(), request)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, v := range linestudy.Views {
+		cautioned(t, string(v.View), svg(t, string(v.View), Line(r, v.View, quantity.System(i%2))))
+	}
+}
+
+func TestCrossoverPicturesSayWhatTheyAre(t *testing.T) {
+	for _, starter := range designfile.Starters {
+		file, err := designfile.LoadStarter(starter.Name, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		a := numeric.Absent
+		c, s, err := linestudy.Crossovers(context.Background(), &file.Design, linestudy.Conditions{},
+			linestudy.CrossoverRequest{Vertical: a, Horizontal: a, From: a, To: a, Distance: math.Inf(1), Spectrum: linestudy.Spectrum{Hz: []float64{500, 700, 1000, 1400, 2000}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, v := range linestudy.CrossoverViews {
+			for _, best := range []bool{false, true} {
+				cautioned(t, starter.Name+" "+string(v), svg(t, string(v), Crossover(c, s, v, best, quantity.Metric)))
+			}
+		}
+	}
+}
