@@ -34,6 +34,7 @@ func Check(d *Design) []Problem {
 	c.flares(d)
 	c.fold(d)
 	c.stack(d)
+	c.section(d)
 	return c.problems
 }
 

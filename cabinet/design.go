@@ -32,6 +32,7 @@ type Design struct {
 	Low       LowCrossover
 	Audience  Audience
 	Drive     Drive
+	Section   Section
 }
 
 // Dimensions are the outside of the cabinet and the distance to the next one.
@@ -183,6 +184,7 @@ func New() Design {
 		Low:       LowCrossover{Frequency: a},
 		Audience:  newAudience(),
 		Drive:     Drive{a, a},
+		Section:   Section{SlotWidth: a, EdgeRadius: a},
 	}
 }
 

@@ -24,7 +24,7 @@ var Figures = slices.Concat(airFigures, couplingFigures,
 	insertFigures,
 	ceilingFigures("coupling.mid", "mid line", func(s *Sizing) *Ceiling { return &s.Coupling.Mid },
 		[]string{"mid.size", "mid.per_box", "mid.spacing"}),
-	hornFigures, exitFigures, loadingFigures, foldFigures, gapFigures, boxFigures, lineFigures)
+	hornFigures, exitFigures, loadingFigures, foldFigures, waveFigures, gapFigures, boxFigures, lineFigures)
 
 var airFigures = []Figure{
 	{

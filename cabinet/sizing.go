@@ -18,6 +18,7 @@ type Sizing struct {
 	Gap      Gap
 	Box      BoxSizing
 	Line     LineSizing
+	Wave     WaveSizing // absent until a run of the wave level is put in
 }
 
 // Coupling is how far the lines of woofers and mids act as one source.
@@ -131,6 +132,7 @@ func (z *Sizer) Size(d *Design) Sizing {
 	s.Gap = sizeGap(d, &s)
 	s.Box = z.sizeBox(d, s.Air)
 	s.Line = sizeLine(d, s.Air.SoundSpeed)
+	s.Wave = AbsentWave
 	return s
 }
 

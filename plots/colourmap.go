@@ -5,8 +5,8 @@ import (
 	"math"
 )
 
-// Scheme is a colour scheme for maps. Both run from light to dark without
-// turning back, so that a grey print keeps their order.
+// Scheme is a colour scheme for maps. The first two run from light to dark
+// without turning back, so that a grey print keeps their order.
 type Scheme int
 
 const (
@@ -15,6 +15,9 @@ const (
 	// GapScheme is for values about zero: blue tints below (the closed side),
 	// orange to brown above (the open side), darker the wider the gap.
 	GapScheme
+	// PressureScheme is for a quantity that swings about zero: blue below, white
+	// at zero, orange to brown above, as dark on either side.
+	PressureScheme
 )
 
 // schemeStops are the corner colours of the schemes in Oklch: lightness 0 to 1,
@@ -24,16 +27,23 @@ var (
 	levelStops = []oklch{{0.96, 0.06, 105}, {0.86, 0.11, 125}, {0.72, 0.12, 165}, {0.56, 0.10, 220}, {0.40, 0.11, 260}, {0.25, 0.09, 285}}
 	belowStops = []oklch{{0.97, 0.015, 235}, {0.80, 0.075, 235}}
 	aboveStops = []oklch{{0.86, 0.10, 80}, {0.68, 0.14, 60}, {0.45, 0.11, 45}}
+	minusStops = []oklch{{0.985, 0.005, 235}, {0.72, 0.11, 240}, {0.38, 0.12, 260}}
+	plusStops  = []oklch{{0.985, 0.005, 80}, {0.76, 0.13, 65}, {0.42, 0.11, 45}}
 )
 
-// colour maps v within low to high. For GapScheme both sides of zero share one
-// scale: equal distances from zero are equally far along their sides.
+// colour maps v within low to high. Where zero is special both sides of it share
+// one scale: equal distances from zero are equally far along their sides.
 func (s Scheme) colour(v, low, high float64) color.NRGBA {
 	if s == LevelScheme {
 		return along(levelStops, (v-low)/(high-low))
 	}
 	reach := math.Max(math.Abs(low), math.Abs(high))
-	if v < 0 {
+	switch {
+	case s == PressureScheme && v < 0:
+		return along(minusStops, -v/reach)
+	case s == PressureScheme:
+		return along(plusStops, v/reach)
+	case v < 0:
 		return along(belowStops, 1+v/reach)
 	}
 	return along(aboveStops, v/reach)

@@ -42,6 +42,7 @@ type Overlay struct {
 	Label string
 	X, Y  []float64
 	Thin  bool
+	Solid bool // a body seen in section: closed, and filled
 }
 
 // Measures of maps, in points.

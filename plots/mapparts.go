@@ -158,6 +158,10 @@ func flatPlaces(pts []vg.Point) []vg.Point {
 func (p *mapPlan) drawOverlays(s *sheet) [][]vg.Point {
 	var all [][]vg.Point
 	for _, o := range p.Overlays {
+		if o.Solid {
+			o.X, o.Y = append(slices.Clone(o.X), o.X[0]), append(slices.Clone(o.Y), o.Y[0])
+			s.area(solidFill, p.inside(o)...)
+		}
 		width := vg.Length(1.8)
 		if o.Thin {
 			width = 0.9
@@ -168,6 +172,19 @@ func (p *mapPlan) drawOverlays(s *sheet) [][]vg.Point {
 		all = append(all, lines...)
 	}
 	return all
+}
+
+// inside returns an overlay's points on the sheet, those outside the map moved to
+// its edge.
+func (p *mapPlan) inside(o Overlay) []vg.Point {
+	pts := make([]vg.Point, len(o.X))
+	for i := range pts {
+		pts[i] = vg.Point{
+			X: min(max(p.xAt(o.X[i]), p.rect.Min.X), p.rect.Max.X),
+			Y: min(max(p.yAt(o.Y[i]), p.rect.Min.Y), p.rect.Max.Y),
+		}
+	}
+	return pts
 }
 
 func (p *mapPlan) labelOverlays(s *sheet, place *placer) {

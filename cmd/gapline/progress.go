@@ -38,7 +38,7 @@ func (a *app) newProgress(what string, total int) *progress {
 
 // at says that done steps are behind.
 func (p *progress) at(done int) {
-	if p.w == nil || done%64 != 0 {
+	if p.w == nil || done%min(64, p.total/64+1) != 0 {
 		return
 	}
 	p.show(done)

@@ -8,6 +8,7 @@ import (
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/wavecache"
 	"gapline/plots"
 
 	"github.com/spf13/cobra"
@@ -48,6 +49,7 @@ func runSize(a *app, given []string, strict bool) error {
 	}
 	d := &file.Design
 	s := cabinet.Size(d)
+	s.Wave = wavecache.Beside(file.Name).Figures(d)
 	// JSON is for programs: its texts keep to one unit system.
 	sys := a.system()
 	if a.json {

@@ -3,6 +3,7 @@ package bem
 import (
 	"context"
 	"fmt"
+	"time"
 
 	"gapline/internal/clinalg"
 	"gapline/internal/hankel"
@@ -12,6 +13,7 @@ import (
 type Solution struct {
 	Frequency float64 // Hz
 	Unknowns  int
+	Seconds   float64 // that solving took by the clock: not the same from run to run
 	system    *system
 	p, q      [][]complex128 // pressure and its outward derivative at each domain's nodes
 }
@@ -37,6 +39,7 @@ func (p *Problem) Solve(ctx context.Context, f float64, opts Options) (*Solution
 }
 
 func (pp *prepared) solve(ctx context.Context, f float64, o Options, r *rule) (*Solution, error) {
+	start := time.Now()
 	s := pp.discretise(f, o, r)
 	table := hankel.NewTable(s.k * pp.extent * 1.01)
 	a, rhs, err := s.assemble(ctx, table)
@@ -48,7 +51,9 @@ func (pp *prepared) solve(ctx context.Context, f float64, o Options, r *rule) (*
 		return nil, err
 	}
 	lu.SolveVec(rhs)
-	return s.solution(rhs), nil
+	sol := s.solution(rhs)
+	sol.Seconds = time.Since(start).Seconds()
+	return sol, nil
 }
 
 // solution distributes the unknowns to the domains.

@@ -107,7 +107,8 @@ type Checked[T any] struct {
 
 // Check runs the sweep with elements as Options say and again with elements of
 // half the size and one more cut towards edges, and returns the finer results
-// and their distance from the coarser ones by the given measure.
+// and their distance from the coarser ones by the given measure. Frequencies
+// that the finer run cannot hold are refused before the coarser one starts.
 func Check[T any](ctx context.Context, p *Problem, frequencies []float64, run Run, measure func(*Solution) (T, error), distance func(coarse, fine T) float64) (*Checked[T], error) {
 	total := 2 * len(frequencies)
 	stage := func(offset int) func(int, int) {
@@ -117,6 +118,9 @@ func Check[T any](ctx context.Context, p *Problem, frequencies []float64, run Ru
 		return func(done, _ int) { run.Progress(offset+done, total) }
 	}
 	o := run.Options.withDefaults()
+	if err := p.fits(frequencies, o.finer()); err != nil {
+		return nil, err
+	}
 	coarse, err := Sweep(ctx, p, frequencies, Run{o, stage(0)}, measure)
 	if err != nil {
 		return nil, err
@@ -130,6 +134,20 @@ func Check[T any](ctx context.Context, p *Problem, frequencies []float64, run Ru
 		c.Change[i] = distance(coarse[i], fine[i])
 	}
 	return c, nil
+}
+
+// fits refuses frequencies that make no sense or need too much memory.
+func (p *Problem) fits(frequencies []float64, o Options) error {
+	pp, err := p.prepare()
+	if err != nil {
+		return err
+	}
+	for _, f := range frequencies {
+		if err := pp.checkFrequency(f, o); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // finer halves the elements of o, which has its defaults filled in.

@@ -101,6 +101,21 @@ func TestCheckBoundsTheError(t *testing.T) {
 	}
 }
 
+func TestCheckRefusesBeforeItStarts(t *testing.T) {
+	// Memory that the coarse run fits in and the finer one does not.
+	p := notchedCabinet(false)
+	n, bytes, err := p.Unknowns(4000, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	done := 0
+	run := Run{Options{MaxMemory: 2 * bytes}, func(int, int) { done++ }}
+	_, err = Check(context.Background(), p, []float64{4000}, run, throatPressure, func(complex128, complex128) float64 { return 0 })
+	if !errors.Is(err, ErrTooLarge) || done > 0 {
+		t.Errorf("%d unknowns doubled: err = %v after %d solutions", n, err, done)
+	}
+}
+
 func TestBeamwidth(t *testing.T) {
 	// A pattern of level −6 (θ/θ0)^2 dB falls to −6 dB at θ0 on both sides.
 	const right, left = 0.5, 0.3

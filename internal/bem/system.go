@@ -101,7 +101,7 @@ func (pp *prepared) checkFrequency(f float64, o Options) error {
 		nodes, bytes = float64(n), float64(memory(n))
 	}
 	if bytes > float64(o.MaxMemory) {
-		return fmt.Errorf("%w: %g Hz needs %.0f unknowns and %.3g GB, more than the %.3g GB allowed; lower the frequency or the nodes per wavelength, or allow more",
+		return fmt.Errorf("%w: %g Hz needs %.0f unknowns and %.3g GB, more than the %.3g GB allowed",
 			ErrTooLarge, f, nodes, bytes/1e9, float64(o.MaxMemory)/1e9)
 	}
 	return nil

@@ -70,7 +70,7 @@ func choiceKey(path string, choices []string, at func(*cabinet.Design) *string, 
 const degrees = math.Pi / 180
 
 // Keys is the table of keys in the order in which a file is written.
-var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, boxKeys, insertKeys, hornKeys, compressionDriverKeys, foldKeys, crossoverKeys, targetKeys, driveKeys, hangingKeys, bandKeys, audienceKeys)
+var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, boxKeys, insertKeys, hornKeys, compressionDriverKeys, foldKeys, crossoverKeys, targetKeys, driveKeys, hangingKeys, bandKeys, audienceKeys, sectionKeys)
 
 var topKeys = []Key{
 	{Path: "title", Doc: "name of the design, printed on every output", Type: Text,

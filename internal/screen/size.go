@@ -95,8 +95,9 @@ func (v *sizeView) table() *Table {
 		v.insertRows(t, len(groups))
 	}
 	t.Row(v.hornTitle())
-	for _, key := range []string{"horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.narrowest_deg", "horn.cutoff_hz",
-		"horn.lower_hz", "horn.sagitta_m", "horn.flat_to_hz", "horn.flat_lobe_hz"} {
+	for _, key := range []string{"horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.pattern_wave_hz", "horn.narrowest_deg",
+		"horn.narrowest_wave_deg", "horn.cutoff_hz", "horn.lower_hz", "horn.sagitta_m", "horn.flat_to_hz", "horn.flat_lobe_hz",
+		"fold.flat_to_wave_hz"} {
 		if v.value(key) != "-" {
 			v.row(t, key, blank)
 		}
@@ -209,6 +210,8 @@ func (v *sizeView) value(key string) string {
 func FigureText(f *cabinet.Figure, s *cabinet.Sizing, sys quantity.System) string {
 	x := f.Value(s)
 	switch {
+	case f.Key == "fold.flat_to_wave_hz" && math.IsNaN(x) && numeric.Given(s.Wave.FlatBeyond):
+		return "beyond " + quantity.Format(s.Wave.FlatBeyond, f.Kind, sys)
 	case math.IsNaN(x):
 		return "-"
 	case f.Kind == quantity.Frequency && math.IsInf(x, 1):
@@ -223,6 +226,8 @@ func FigureText(f *cabinet.Figure, s *cabinet.Sizing, sys quantity.System) strin
 		return fmt.Sprintf("%s at %s", quantity.Format(x, f.Kind, sys), quantity.Format(s.Horn.NarrowestAt, quantity.Frequency, sys))
 	case f.Key == "box.max_spl_db":
 		return fmt.Sprintf("%s at %s", quantity.Format(x, f.Kind, sys), quantity.Format(s.Box.LevelAt, quantity.Frequency, sys))
+	case f.Key == "horn.narrowest_wave_deg":
+		return fmt.Sprintf("%s at %s", quantity.Format(x, f.Kind, sys), quantity.Format(s.Wave.NarrowestAt, quantity.Frequency, sys))
 	case x == 0 && (f.Key == "horn.sagitta_m" || f.Key == "fold.path_spread_m"):
 		return "flat"
 	}

@@ -34,9 +34,12 @@ const legThicknesses = 4
 // BendResult is a bend against frequency.
 type BendResult struct {
 	Frequency    []float64    // Hz
+	Unknowns     []int        // size of each solution
+	Seconds      []float64    // that each took by the clock
 	Reflection   []complex128 // of pressure, referred to the end of the plate in the first layer
 	Transmission []complex128 // of pressure, between the ends of the plate in both layers
 	Imbalance    []float64    // 1 − |R|² − |T|²
+	Change       []float64    // after SolveBendChecked: change of R or T, whichever is greater, on halving the elements
 }
 
 // check reports impossible lengths.
@@ -115,45 +118,93 @@ func (b Bend) plate(leg float64) []bem.Edge {
 // the layers' first cross mode c/(2·Thickness): beyond it reflection and
 // transmission of the plane wave alone do not describe the bend.
 func SolveBend(ctx context.Context, b Bend, a Air, frequencies []float64, run bem.Run) (*BendResult, error) {
-	problem, err := b.Problem(a)
+	problem, err := b.problemBelow(a, frequencies)
 	if err != nil {
 		return nil, err
-	}
-	for _, f := range frequencies {
-		if limit := a.SoundSpeed / (2 * b.Thickness); f >= limit {
-			return nil, fmt.Errorf("%g Hz is not below the cross mode of the layer at %.4g Hz", f, limit)
-		}
 	}
 	points, err := bem.Sweep(ctx, problem, frequencies, run, b.measure(a))
 	if err != nil {
 		return nil, err
 	}
+	return bendResult(frequencies, points), nil
+}
+
+// SolveBendChecked solves twice, the second time with elements of half the
+// size, and returns the second result with the change.
+func SolveBendChecked(ctx context.Context, b Bend, a Air, frequencies []float64, run bem.Run) (*BendResult, error) {
+	problem, err := b.problemBelow(a, frequencies)
+	if err != nil {
+		return nil, err
+	}
+	c, err := bem.Check(ctx, problem, frequencies, run, b.measure(a), func(coarse, fine bendPoint) float64 {
+		return math.Max(cmplx.Abs(coarse.reflection-fine.reflection), cmplx.Abs(coarse.transmission-fine.transmission))
+	})
+	if err != nil {
+		return nil, err
+	}
+	r := bendResult(frequencies, c.Values)
+	r.Change = c.Change
+	return r, nil
+}
+
+// CrossMode returns the frequency, Hz, of the first mode across a layer of the
+// bend, c/(2·Thickness).
+func (b Bend) CrossMode(a Air) float64 { return a.SoundSpeed / (2 * b.Thickness) }
+
+// problemBelow returns the problem after a look at the frequencies.
+func (b Bend) problemBelow(a Air, frequencies []float64) (*bem.Problem, error) {
+	problem, err := b.Problem(a)
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range frequencies {
+		if limit := b.CrossMode(a); f >= limit {
+			return nil, fmt.Errorf("%g Hz is not below the cross mode of the layer at %.4g Hz", f, limit)
+		}
+	}
+	return problem, nil
+}
+
+func bendResult(frequencies []float64, points []bendPoint) *BendResult {
 	r := &BendResult{Frequency: frequencies}
 	for _, p := range points {
-		r.Reflection = append(r.Reflection, p[0])
-		r.Transmission = append(r.Transmission, p[1])
-		power := func(z complex128) float64 { return real(z)*real(z) + imag(z)*imag(z) }
-		r.Imbalance = append(r.Imbalance, 1-power(p[0])-power(p[1]))
+		r.Unknowns = append(r.Unknowns, p.unknowns)
+		r.Seconds = append(r.Seconds, p.seconds)
+		r.Reflection = append(r.Reflection, p.reflection)
+		r.Transmission = append(r.Transmission, p.transmission)
+		r.Imbalance = append(r.Imbalance, 1-power(p.reflection)-power(p.transmission))
 	}
-	return r, nil
+	return r
+}
+
+func power(z complex128) float64 { return real(z)*real(z) + imag(z)*imag(z) }
+
+// bendPoint is one frequency's share of a BendResult.
+type bendPoint struct {
+	unknowns                 int
+	seconds                  float64
+	reflection, transmission complex128
 }
 
 // measure returns R and T. The drive, 1 m/s behind a matched wall, sends out a
 // wave of pressure ρc/2; what comes back is swallowed.
-func (b Bend) measure(a Air) func(*bem.Solution) ([2]complex128, error) {
+func (b Bend) measure(a Air) func(*bem.Solution) (bendPoint, error) {
 	incident := complex(a.Density*a.SoundSpeed/2, 0)
-	return func(s *bem.Solution) ([2]complex128, error) {
+	return func(s *bem.Solution) (bendPoint, error) {
 		in, err := s.Trace("air", Throat)
 		if err != nil {
-			return [2]complex128{}, err
+			return bendPoint{}, err
 		}
 		out, err := s.Trace("air", Mouth)
 		if err != nil {
-			return [2]complex128{}, err
+			return bendPoint{}, err
 		}
 		k := 2 * math.Pi * s.Frequency / a.SoundSpeed
 		turn := cmplx.Rect(1, 2*k*legThicknesses*b.Thickness)
-		r := (in.MeanPressure()/incident - 1) * turn
-		return [2]complex128{r, out.MeanPressure() / incident * turn}, nil
+		return bendPoint{
+			unknowns: s.Unknowns, seconds: s.Seconds,
+			reflection:   (in.MeanPressure()/incident - 1) * turn,
+			transmission: out.MeanPressure() / incident * turn,
+		}, nil
 	}
 }

@@ -143,3 +143,21 @@ func TestBendErrors(t *testing.T) {
 func decibel(z complex128) float64 { return 20 * math.Log10(cmplx.Abs(z)) }
 
 func degrees(z complex128) float64 { return cmplx.Phase(z) * 180 / math.Pi }
+
+func TestBendCheckedChange(t *testing.T) {
+	b := Bend{Thickness: 0.02, Plate: 0.004}
+	f := []float64{1000, 6000}
+	r, err := SolveBendChecked(context.Background(), b, testAir, f, bem.Run{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, c := range r.Change {
+		want, _ := matching(t, b, 2*math.Pi*f[i]/testAir.SoundSpeed)
+		if e := cmplx.Abs(r.Reflection[i] - want); !(c > 0 && c < 0.01) || e > 0.01 {
+			t.Errorf("%g Hz: change on halving %.2g, error against mode matching %.2g; want both below 1 %%", f[i], c, e)
+		}
+	}
+	if _, err := SolveBendChecked(context.Background(), b, testAir, []float64{9000}, bem.Run{}); err == nil {
+		t.Error("a frequency above the cross mode is accepted")
+	}
+}

@@ -13,6 +13,7 @@ import (
 type FoldResult struct {
 	Frequency []float64      // Hz, ascending
 	Unknowns  []int          // size of each solution
+	Seconds   []float64      // that each took by the clock
 	Mouth     []bem.Point    // points along the mouth, from below
 	Pressure  [][]complex128 // at those points, Pa, [frequency][point]
 	Throat    []complex128   // normalised throat impedance
@@ -26,6 +27,7 @@ const mouthPoints = 101
 // foldPoint is one frequency's share of a FoldResult.
 type foldPoint struct {
 	unknowns  int
+	seconds   float64
 	at        []bem.Point
 	pressure  []complex128
 	throat    complex128
@@ -79,7 +81,7 @@ func (g Fold) measure(a Air) func(*bem.Solution) (foldPoint, error) {
 		}
 		in := throat.Power()
 		return foldPoint{
-			unknowns: s.Unknowns, at: at, pressure: pressure,
+			unknowns: s.Unknowns, seconds: s.Seconds, at: at, pressure: pressure,
 			throat:    throat.MeanPressure() / (g.Drive * complex(a.SoundSpeed*a.Density, 0)),
 			imbalance: (in + mouth.Power()) / in,
 		}, nil
@@ -90,6 +92,7 @@ func foldResult(frequencies []float64, points []foldPoint) *FoldResult {
 	r := &FoldResult{Frequency: frequencies}
 	for _, p := range points {
 		r.Unknowns = append(r.Unknowns, p.unknowns)
+		r.Seconds = append(r.Seconds, p.seconds)
 		r.Mouth = p.at
 		r.Pressure = append(r.Pressure, p.pressure)
 		r.Throat = append(r.Throat, p.throat)

@@ -13,6 +13,7 @@ import (
 type PlanResult struct {
 	Frequency []float64    // Hz, as asked for
 	Unknowns  []int        // size of each solution
+	Seconds   []float64    // that each took by the clock
 	Angle     []float64    // rad from the axis, 0 to π, the pattern being symmetric
 	Pattern   [][]float64  // dB against the axis, [frequency][angle]
 	Beamwidth []float64    // full -6 dB width, rad; NaN where the level does not fall so far
@@ -27,6 +28,7 @@ const planAngles = 720
 // planPoint is one frequency's share of a PlanResult.
 type planPoint struct {
 	unknowns int
+	seconds  float64
 	pattern  []complex128
 	throat   complex128
 }
@@ -87,7 +89,7 @@ func (p Plan) measure(a Air) func(*bem.Solution) (planPoint, error) {
 		if p.Drive != 0 {
 			zeta = throat.MeanPressure() / (p.Drive * complex(a.SoundSpeed*a.Density, 0))
 		}
-		return planPoint{s.Unknowns, far, zeta}, nil
+		return planPoint{s.Unknowns, s.Seconds, far, zeta}, nil
 	}
 }
 
@@ -103,6 +105,7 @@ func planResult(frequencies []float64, points []planPoint) *PlanResult {
 	r := &PlanResult{Frequency: frequencies, Angle: planAngleList()}
 	for _, pt := range points {
 		r.Unknowns = append(r.Unknowns, pt.unknowns)
+		r.Seconds = append(r.Seconds, pt.seconds)
 		r.Throat = append(r.Throat, pt.throat)
 		r.Axis = append(r.Axis, pt.pattern[0])
 		r.Beamwidth = append(r.Beamwidth, bem.Beamwidth(r.Angle, pt.pattern, 0, true))
@@ -134,4 +137,20 @@ func (r *PlanResult) ControlFrequency(coverage float64) float64 {
 		return r.Frequency[i-1] * math.Pow(r.Frequency[i]/r.Frequency[i-1], share)
 	}
 	return numeric.Absent
+}
+
+// Narrowest returns the least beamwidth, rad, from the frequency from up to to,
+// Hz, and where it lies. Both are NaN when the run has no width there, or ends
+// while the width still falls.
+func (r *PlanResult) Narrowest(from, to float64) (width, at float64) {
+	width, at = math.Inf(1), numeric.Absent
+	for i, f := range r.Frequency {
+		if w := r.Beamwidth[i]; f >= from && f <= to && w < width {
+			width, at = w, f
+		}
+	}
+	if !numeric.Given(at) || at == r.Frequency[len(r.Frequency)-1] {
+		return numeric.Absent, numeric.Absent
+	}
+	return width, at
 }

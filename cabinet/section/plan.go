@@ -1,0 +1,207 @@
+package section
+
+import (
+	"fmt"
+	"math"
+
+	"gapline/cabinet"
+	"gapline/internal/air"
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+	"gapline/waveguide"
+	"gapline/waveguide/wave"
+)
+
+// Driven says what moves in the plan section.
+type Driven int
+
+const (
+	// ByHorn drives the slot; the woofers' openings are rigid front.
+	ByHorn Driven = iota
+	// ByWoofers drives the woofers' openings on both sides of the mouth; the
+	// slot is rigid.
+	ByWoofers
+)
+
+// Air returns the design's air as the wave level takes it.
+func Air(d *cabinet.Design) wave.Air {
+	a := air.Of(d.Air)
+	return wave.Air{SoundSpeed: a.SoundSpeed, Density: a.Density}
+}
+
+// Plan returns the horizontal section through cabinet and horn. The horn starts
+// as a slot with parallel walls, as long as it is wide where there is room, and
+// opens by the side walls into the mouth and, where the design has side flares,
+// by them into the exit, which is flush with the cabinet's front. Splitters are
+// left out. The woofers' openings are as wide as the insert's mouths, or as the cones, and
+// stand in the middle of the front beside the mouth.
+func Plan(d *cabinet.Design, driven Driven) (wave.Plan, []cabinet.Problem) {
+	var c problems
+	c.need(d.Cabinet.Width, "cabinet.width", planUse)
+	c.need(d.Cabinet.Depth, "cabinet.depth", planUse)
+	c.need(d.Horn.MouthWidth, "horn.mouth_width", planUse)
+	if !numeric.Given(d.Section.SlotWidth) {
+		c.need(d.Horn.Throat, "horn.throat", "the plan section starts there, or at horn.slot_width")
+	}
+	if len(c) > 0 {
+		return wave.Plan{}, c
+	}
+	p := wave.Plan{Width: d.Cabinet.Width, Depth: d.Cabinet.Depth, EdgeRadius: d.EdgeRadius()}
+	p.Horn = c.horn(d)
+	if driven == ByHorn {
+		p.Drive = 1
+	} else {
+		p.Woofers = c.woofers(d)
+	}
+	return p, c
+}
+
+const planUse = "the plan section is cut through cabinet and horn"
+
+// horn returns the wall from the slot to the mouth.
+func (c *problems) horn(d *cabinet.Design) []wave.WallPoint {
+	slot, mouth := d.SlotWidth()/2, d.Horn.MouthWidth/2
+	if slot >= mouth {
+		key := "horn.throat"
+		if numeric.Given(d.Section.SlotWidth) {
+			key = "horn.slot_width"
+		}
+		c.add(fmt.Sprintf("%s is %s, not less than horn.mouth_width of %s: a horn widens", key, length(2*slot), length(2*mouth)), key, "horn.mouth_width")
+		return nil
+	}
+	var wall []wave.WallPoint
+	if d.Section.SideWalls == cabinet.ProfileWalls {
+		wall = c.profile(d, slot, mouth)
+	} else {
+		wall = c.straight(d, slot, mouth)
+	}
+	if wall == nil {
+		return nil
+	}
+	if wall = c.flares(d, wall); wall == nil {
+		return nil
+	}
+	back := wall[0].Along
+	room := d.Cabinet.Depth + back
+	parallel := math.Min(2*slot, room/2)
+	return append([]wave.WallPoint{{Across: slot, Along: back - parallel}}, wall...)
+}
+
+// flares moves the mouth back by the length of the side flares and adds them.
+func (c *problems) flares(d *cabinet.Design, wall []wave.WallPoint) []wave.WallPoint {
+	f := &d.Horn.Sides
+	if !f.Given() {
+		return wall
+	}
+	c.need(d.Horn.ExitCoverage(), "horn.flare_angle", "the side flares stand at that angle, or at horn.coverage")
+	if len(*c) > 0 {
+		return nil
+	}
+	for i := range wall {
+		wall[i].Along -= f.Length
+	}
+	if deep := -wall[0].Along; deep >= d.Cabinet.Depth {
+		c.add(fmt.Sprintf("side walls and horn.flare_length are %s deep together, more than cabinet.depth of %s holds", length(deep), length(d.Cabinet.Depth)),
+			"horn.flare_length", "cabinet.depth")
+		return nil
+	}
+	return append(wall, wave.WallPoint{Across: exit(d) / 2})
+}
+
+// exit is the width through which the section radiates: the mouth's, or that of
+// the flares without splitters.
+func exit(d *cabinet.Design) float64 {
+	f := d.Horn.Sides
+	if !f.Given() {
+		return d.Horn.MouthWidth
+	}
+	return d.Horn.MouthWidth + 2*f.Length*math.Tan(d.Horn.ExitCoverage()/2)
+}
+
+// straight returns walls at the coverage angle.
+func (c *problems) straight(d *cabinet.Design, slot, mouth float64) []wave.WallPoint {
+	c.need(d.Horn.Coverage, "horn.coverage", "straight side walls stand at that angle")
+	if len(*c) > 0 {
+		return nil
+	}
+	deep := (mouth - slot) / math.Tan(d.Horn.Coverage/2)
+	if deep >= d.Cabinet.Depth {
+		c.add(fmt.Sprintf("horn.coverage of %s needs side walls %s deep to open from %s to horn.mouth_width of %s, and cabinet.depth is %s",
+			quantity.Format(d.Horn.Coverage, quantity.Angle, quantity.Metric), length(deep), length(2*slot), length(2*mouth), length(d.Cabinet.Depth)),
+			"horn.coverage", "horn.mouth_width", "cabinet.depth")
+		return nil
+	}
+	return []wave.WallPoint{{Across: slot, Along: -deep}, {Across: mouth}}
+}
+
+// profileSteps is the number of steps in which a profile is sampled. The spline
+// through them is off by less than the walls' building tolerance.
+const profileSteps = 32
+
+// profile returns walls whose distance follows the horn's profile, the height
+// staying the same: the width then grows as the area of the exponential
+// family, and by the curve itself for cone and tractrix.
+func (c *problems) profile(d *cabinet.Design, slot, mouth float64) []wave.WallPoint {
+	h := d.Horn
+	if h.HasPoints() {
+		c.add("horn.side_walls by profile needs a named horn.profile: points give areas, not widths", "horn.side_walls", "horn.profile")
+		return nil
+	}
+	family := h.Profile == "exponential" || h.Profile == "hyperbolic"
+	area := func(half float64) float64 {
+		if family {
+			return half
+		}
+		return math.Pi * half * half
+	}
+	// A throat and a mouth of the wanted areas.
+	h.Throat = 2 * math.Sqrt(area(slot)/math.Pi)
+	h.MouthWidth, h.MouthHeight = 1, area(mouth)
+	p, err := h.Flare()
+	if err != nil {
+		c.add("horn.side_walls by profile: "+err.Error(), "horn.profile", "horn.length", "horn.side_walls")
+		return nil
+	}
+	l := p.Length()
+	if l >= d.Cabinet.Depth {
+		c.add(fmt.Sprintf("side walls by horn.profile are %s long, more than cabinet.depth of %s holds", length(l), length(d.Cabinet.Depth)),
+			"horn.length", "horn.profile", "cabinet.depth")
+		return nil
+	}
+	return sampleProfile(p, slot, mouth, family)
+}
+
+// sampleProfile takes points closer towards the mouth, where a tractrix turns
+// sideways.
+func sampleProfile(p waveguide.Profile, slot, mouth float64, family bool) []wave.WallPoint {
+	l := p.Length()
+	wall := make([]wave.WallPoint, profileSteps+1)
+	for i := range wall {
+		x := l * math.Sin(math.Pi/2*float64(i)/profileSteps)
+		half := p.Area(x)
+		if !family {
+			half = math.Sqrt(half / math.Pi)
+		}
+		wall[i] = wave.WallPoint{Across: half, Along: x - l}
+	}
+	wall[0].Across = slot
+	wall[profileSteps] = wave.WallPoint{Across: mouth}
+	return wall
+}
+
+// woofers returns the opening on the right side, moving with 1 m/s.
+func (c *problems) woofers(d *cabinet.Design) []wave.Opening {
+	width, key := d.Woofer.Diameter(), "woofer.size"
+	if d.HasInsert() {
+		width, key = d.Insert.MouthWidth, "insert.mouth_width"
+	}
+	c.need(width, key, "driven woofers need the width of their opening")
+	from, to := exit(d)/2, d.Cabinet.Width/2-d.EdgeRadius()
+	if width > to-from {
+		c.add(fmt.Sprintf("%s gives an opening %s wide, but beside the mouth (horn.mouth_width) cabinet.width leaves %s of flat front on each side",
+			key, length(width), length(to-from)), key, "horn.mouth_width", "cabinet.width")
+		return nil
+	}
+	middle := (from + to) / 2
+	return []wave.Opening{{From: middle - width/2, To: middle + width/2, Velocity: 1}}
+}

@@ -1,0 +1,232 @@
+package section
+
+import (
+	"context"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"gapline/cabinet"
+	"gapline/internal/numeric"
+	"gapline/waveguide"
+	"gapline/waveguide/wave"
+)
+
+const degree = math.Pi / 180
+
+// box is an invented design that gives just what the sections need.
+func box() cabinet.Design {
+	d := cabinet.New()
+	d.Cabinet.Width, d.Cabinet.Depth = 0.62, 0.43
+	d.Horn.Coverage, d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Throat = 85*degree, 0.33, 0.258, 0.036
+	d.Horn.Profile, d.Horn.Length = "exponential", 0.3
+	d.Woofer.EffectiveDiameter = 0.12
+	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = 0.11, 1.2, 0.014
+	return d
+}
+
+func mustPlan(t *testing.T, d *cabinet.Design, driven Driven) wave.Plan {
+	t.Helper()
+	p, problems := Plan(d, driven)
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	if _, err := p.Problem(Air(d)); err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+func TestStraightWallsStandAtTheCoverage(t *testing.T) {
+	d := box()
+	p := mustPlan(t, &d, ByHorn)
+	n := len(p.Horn)
+	a, b := p.Horn[n-2], p.Horn[n-1]
+	if angle := 2 * math.Atan2(b.Across-a.Across, b.Along-a.Along); math.Abs(angle-85*degree) > 1e-12 {
+		t.Errorf("walls open by %g°, want 85", angle/degree)
+	}
+	if b != (wave.WallPoint{Across: 0.165}) || a.Across != 0.018 {
+		t.Errorf("walls from %v to %v, want from 18 mm off the middle to the mouth's edge", a, b)
+	}
+	if s := p.Horn[0]; s.Across != 0.018 || math.Abs(a.Along-s.Along-0.036) > 1e-12 {
+		t.Errorf("slot starts at %v, want 36 mm behind %v", s, a)
+	}
+	if p.Drive != 1 || p.Woofers != nil {
+		t.Errorf("drive %v, woofers %v: want the horn alone driven", p.Drive, p.Woofers)
+	}
+}
+
+func TestSlotIsShortInAShallowCabinet(t *testing.T) {
+	d := box()
+	deep := (0.165 - 0.018) / math.Tan(42.5*degree)
+	d.Cabinet.Depth = deep + 0.01
+	p := mustPlan(t, &d, ByHorn)
+	if l := -p.Horn[0].Along - deep; math.Abs(l-0.005) > 1e-12 {
+		t.Errorf("slot %g m long, want half of the 10 mm behind the walls", l)
+	}
+}
+
+func TestProfileWalls(t *testing.T) {
+	d := box()
+	d.Section.SideWalls = cabinet.ProfileWalls
+	check := func(name string, want func(x float64) float64) {
+		t.Helper()
+		for _, w := range mustPlan(t, &d, ByHorn).Horn[1:] {
+			x := w.Along + d.Horn.Length
+			if math.Abs(w.Across-want(x)) > 1e-9 {
+				t.Errorf("%s: half-width %g m at %g m, want %g", name, w.Across, x, want(x))
+			}
+		}
+	}
+	ratio := math.Log(0.165 / 0.018)
+	check("exponential", func(x float64) float64 { return 0.018 * math.Exp(ratio*x/0.3) })
+	d.Horn.Profile = "conical"
+	check("conical", func(x float64) float64 { return 0.018 + (0.165-0.018)*x/0.3 })
+	// A tractrix: the tangent from each point to the axis is as long as the mouth's
+	// half-width, so the slope there is r/√(a² − r²).
+	d.Horn.Profile = "tractrix"
+	wall := mustPlan(t, &d, ByHorn).Horn[1:]
+	for i := 1; i < len(wall)-1; i++ {
+		a, b := wall[i-1], wall[i+1]
+		r := wall[i].Across
+		want := math.Atan2(r, math.Sqrt(0.165*0.165-r*r))
+		if got := math.Atan2(b.Across-a.Across, b.Along-a.Along); math.Abs(got-want) > 0.03 {
+			t.Errorf("tractrix: slope %.2f° at %g m off the middle, want %.2f°", got/degree, r, want/degree)
+		}
+	}
+}
+
+func TestWooferOpenings(t *testing.T) {
+	d := box()
+	d.Section.EdgeRadius = 0.01
+	p := mustPlan(t, &d, ByWoofers)
+	// The flat front runs from 165 to 300 mm off the middle.
+	if len(p.Woofers) != 1 || p.Drive != 0 {
+		t.Fatalf("woofers %v, drive %v", p.Woofers, p.Drive)
+	}
+	if w := p.Woofers[0]; math.Abs(w.From-0.1725) > 1e-12 || math.Abs(w.To-0.2925) > 1e-12 || w.Velocity != 1 {
+		t.Errorf("opening %+v, want 120 mm in the middle of the front", w)
+	}
+	d.Insert.Mouths, d.Insert.MouthWidth = 2, 0.08
+	if w := mustPlan(t, &d, ByWoofers).Woofers[0]; math.Abs(w.To-w.From-0.08) > 1e-12 {
+		t.Errorf("opening %+v, want the insert's mouth of 80 mm", w)
+	}
+}
+
+func TestPlanProblemsNameTheKeys(t *testing.T) {
+	absent := numeric.Absent
+	cases := []struct {
+		change func(*cabinet.Design)
+		driven Driven
+		keys   []string
+		text   string
+	}{
+		{func(d *cabinet.Design) { d.Cabinet.Width = absent }, ByHorn, []string{"cabinet.width"}, "is needed"},
+		{func(d *cabinet.Design) { d.Cabinet.Depth = absent }, ByHorn, []string{"cabinet.depth"}, "is needed"},
+		{func(d *cabinet.Design) { d.Horn.Throat = absent }, ByHorn, []string{"horn.throat"}, "horn.slot_width"},
+		{func(d *cabinet.Design) { d.Horn.Coverage = absent }, ByHorn, []string{"horn.coverage"}, "is needed"},
+		{func(d *cabinet.Design) { d.Horn.MouthWidth = 0.03 }, ByHorn, []string{"horn.throat", "horn.mouth_width"}, "a horn widens"},
+		{func(d *cabinet.Design) { d.Section.SlotWidth = 0.5 }, ByHorn, []string{"horn.slot_width", "horn.mouth_width"}, "a horn widens"},
+		{func(d *cabinet.Design) { d.Horn.Coverage = 20 * degree }, ByHorn, []string{"horn.coverage", "horn.mouth_width", "cabinet.depth"}, "834 mm deep"},
+		{func(d *cabinet.Design) { d.Section.SideWalls, d.Horn.Length = cabinet.ProfileWalls, 0.5 }, ByHorn, []string{"horn.length", "horn.profile", "cabinet.depth"}, "500 mm long"},
+		{func(d *cabinet.Design) { d.Section.SideWalls, d.Horn.Profile = cabinet.ProfileWalls, "" }, ByHorn, []string{"horn.profile", "horn.length", "horn.side_walls"}, "horn.profile is not given"},
+		{func(d *cabinet.Design) { d.Woofer.EffectiveDiameter = 0.2 }, ByWoofers, []string{"woofer.size", "horn.mouth_width", "cabinet.width"}, "145 mm"},
+		{func(d *cabinet.Design) { d.Woofer.EffectiveDiameter = absent }, ByWoofers, []string{"woofer.size"}, "is needed"},
+	}
+	for _, c := range cases {
+		d := box()
+		c.change(&d)
+		_, problems := Plan(&d, c.driven)
+		if len(problems) != 1 || !slices.Equal(problems[0].Keys, c.keys) || !strings.Contains(problems[0].Text, c.text) {
+			t.Errorf("%+v, want one about %v with %q", problems, c.keys, c.text)
+		}
+	}
+}
+
+func TestCheckPlanStandsBesideTheLowerLevels(t *testing.T) {
+	d := box()
+	p := mustPlan(t, &d, ByHorn)
+	s := Solve{Frequencies: []float64{500, 800, 1000, 1250, 1600, 2000, 4000, 5000}}
+	c, err := CheckPlan(context.Background(), &d, p, ByHorn, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Keele's rule, 10⁶ inch·degree·Hz: the width is that over W·f, and the
+	// coverage from 905.6 Hz on.
+	if got, want := c.Rule[0]/degree, 1e6*0.0254/(0.33*500); math.Abs(got-want) > 1e-9 {
+		t.Errorf("rule at 500 Hz %g°, want %g", got, want)
+	}
+	if got := c.Rule[2] / degree; math.Abs(got-85) > 1e-9 {
+		t.Errorf("rule at 1 kHz %g°, want 85", got)
+	}
+	// The three levels look at one horn: within an octave of each other.
+	computed := waveguide.ControlFrequency(0.33, 85*degree, Air(&d).SoundSpeed)
+	if f := c.Figures.Pattern; !(f > computed/2 && f < computed*2) {
+		t.Errorf("control by wave %g Hz, by aperture %g Hz", f, computed)
+	}
+	if !(c.Figures.Narrowest < 85*degree && c.Figures.NarrowestAt > c.Figures.Pattern) {
+		t.Errorf("narrowest %g° at %g Hz", c.Figures.Narrowest/degree, c.Figures.NarrowestAt)
+	}
+	if c.Result.Change != nil {
+		t.Error("an error estimate that nobody asked for")
+	}
+}
+
+func TestWiderCabinetShieldsTheBack(t *testing.T) {
+	// What only the wave level sees: the cabinet's front. The same horn in a much
+	// wider one radiates less to the back at 500 Hz.
+	back := func(width float64) float64 {
+		d := box()
+		d.Cabinet.Width = width
+		c, err := CheckPlan(context.Background(), &d, mustPlan(t, &d, ByHorn), ByHorn, Solve{Frequencies: []float64{500}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c.Result.Pattern[0][len(c.Result.Angle)-1]
+	}
+	if narrow, wide := back(0.4), back(1.2); !(wide < narrow-2) {
+		t.Errorf("level behind a cabinet 400 mm wide %.1f dB, 1200 mm wide %.1f dB", narrow, wide)
+	}
+}
+
+func TestWoofersHaveNoHornFigures(t *testing.T) {
+	d := box()
+	c, err := CheckPlan(context.Background(), &d, mustPlan(t, &d, ByWoofers), ByWoofers, Solve{Frequencies: []float64{300, 1000}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if numeric.Given(c.Figures.Pattern) || c.Aperture != nil {
+		t.Errorf("%+v, aperture %v", c.Figures, c.Aperture)
+	}
+	// Two strips ±232 mm off the middle: at 1 kHz the first null of cos(k d sin θ)
+	// lies at 22°, so the level falls 6 dB before.
+	if w := c.Result.Beamwidth[1]; !(w < 44*degree) {
+		t.Errorf("width %g°, want below the first null's 44°", w/degree)
+	}
+}
+
+func TestSideFlares(t *testing.T) {
+	d := box()
+	before := mustPlan(t, &d, ByHorn).Horn
+	d.Horn.Sides.Length, d.Horn.Sides.Angle = 0.05, 100*degree
+	after := mustPlan(t, &d, ByHorn).Horn
+	n := len(before)
+	if want := (wave.WallPoint{Across: 0.165, Along: -0.05}); len(after) != n+1 || after[n-1] != want {
+		t.Fatalf("wall %v, want the mouth at %v", after, want)
+	}
+	if got, want := after[n].Across, 0.165+0.05*math.Tan(50*degree); math.Abs(got-want) > 1e-12 || after[n].Along != 0 {
+		t.Errorf("exit at %v, want %g m off the middle, flush", after[n], want)
+	}
+	c, err := CheckPlan(context.Background(), &d, mustPlan(t, &d, ByHorn), ByHorn, Solve{Frequencies: []float64{500, 4000}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := c.Rule[1] / degree; math.Abs(got-100) > 1e-9 {
+		t.Errorf("rule high up %g°, want the flares' 100", got)
+	}
+	d.Horn.Sides.Length = 0.3
+	if _, problems := Plan(&d, ByHorn); len(problems) != 1 || problems[0].Keys[0] != "horn.flare_length" {
+		t.Errorf("flares too deep: %v", problems)
+	}
+}

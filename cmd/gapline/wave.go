@@ -1,0 +1,343 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"gapline/cabinet"
+	"gapline/cabinet/section"
+	"gapline/internal/bem"
+	"gapline/internal/designfile"
+	"gapline/internal/numeric"
+	"gapline/internal/preferred"
+	"gapline/internal/quantity"
+	"gapline/plots"
+	"gapline/waveguide/wave"
+
+	"github.com/spf13/cobra"
+)
+
+// The sections of --of, each with its views; the first one is the default.
+var waveViews = map[string][]string{
+	"plan":  {"beamwidth", "polar", "map", "field", "instant"},
+	"fold":  {"flatness", "mouth", "throat", "bend", "field", "instant"},
+	"front": nil,
+}
+
+// Ends of the frequency range when nothing is said, and the widest one, Hz.
+const (
+	defaultFrom, defaultTo = 250, 16e3
+	lowestWave             = 10
+	mostFrequencies        = 2000
+)
+
+// waveFlags are the flags of wave as typed.
+type waveFlags struct {
+	of, view, woofers, exit string
+	from, to, plate         string
+	at                      []string
+	count                   int
+	check                   bool
+	animate                 string
+}
+
+func newWave(a *app) *cobra.Command {
+	var f waveFlags
+	cmd := &cobra.Command{
+		Use:     "wave FILE",
+		GroupID: "design",
+		Short:   "Check horn and fold by solving the wave equation (boundary elements)",
+		Long: `Solve the wave equation in a plane section of the design and put the result, at
+trust level wave, beside rule, aperture and rays.
+
+  --of plan   horizontal section through cabinet and horn: -6 dB width against
+              frequency, pattern, and the frequency from which it holds
+  --of fold   the two layers of the folded guide: phase and level along the mouth,
+              how far up the front is flat, the load on the throat; with --view
+              bend a section through the turn between the layers
+
+Figures that a run finds are stored in a folder .gapline-cache beside the file,
+and size shows them as long as the design stays the same. The folder may be
+deleted. In --json everything is the same from run to run but "seconds", the time
+that each frequency took.`,
+		Example: `  gapline wave box.toml -o width.png
+  gapline wave box.toml --set cabinet.width=700mm --set cabinet.edge_radius=40mm
+  gapline wave box.toml --view map -o map.png
+  gapline wave box.toml --view field --at 1.2kHz -o field.png
+  gapline wave box.toml --at 2kHz --animate box.gif
+  gapline wave box.toml --woofers sources --from 200 --to 2000 --view polar -o woofers.png
+  gapline wave box.toml --of fold --check -o flatness.png
+  gapline wave box.toml --of fold --view bend -o bend.png`,
+		Args:              args(cobra.ExactArgs(1), "one design file is needed"),
+		ValidArgsFunction: completeDesignFiles,
+		RunE: func(cmd *cobra.Command, given []string) error {
+			job, err := f.parse(a)
+			if err != nil {
+				return usageError{err}
+			}
+			return job.run(cmd.Context(), given[0])
+		},
+	}
+	f.add(cmd)
+	return cmd
+}
+
+// add registers the flags.
+func (f *waveFlags) add(cmd *cobra.Command) {
+	fl := cmd.Flags()
+	fl.StringVar(&f.of, "of", "plan", "section to solve: plan or fold")
+	fl.StringVar(&f.view, "view", "", "what the picture shows; plan: beamwidth, polar, map, field, instant; fold: flatness, mouth, throat, bend, field, instant")
+	fl.StringArrayVar(&f.at, "at", nil, "`FREQUENCY` of a field or of --animate; repeatable for polar and mouth")
+	fl.StringVar(&f.from, "from", "", "lowest `FREQUENCY`; 250 Hz unless given")
+	fl.StringVar(&f.to, "to", "", "highest `FREQUENCY`; 16 kHz unless given")
+	fl.IntVar(&f.count, "count", 0, "number of frequencies, evenly spaced in pitch; unless given, the preferred ones of ISO 266, twelve an octave")
+	fl.BoolVar(&f.check, "check", false, "solve again with elements of half the size and print the change")
+	fl.StringVar(&f.animate, "animate", "", "write one period of the sound field at --at to `PATH`.gif")
+	fl.StringVar(&f.woofers, "woofers", "rigid", "plan: the woofers' openings are rigid, or are the sources instead of the horn")
+	fl.StringVar(&f.exit, "exit", "matched", "fold: the mouth ends in ρc (matched) or as a slot in a wide wall (slot)")
+	fl.StringVar(&f.plate, "plate", "", "bend: thickness of the plate between the layers, a `LENGTH`; twice fold.bend_radius, or a quarter of the layer, unless given")
+	complete := func(flag string, words ...string) {
+		_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
+	}
+	complete("of", "plan", "fold")
+	complete("view", slices.Concat(waveViews["plan"], waveViews["fold"][:4])...)
+	complete("woofers", "rigid", "sources")
+	complete("exit", "matched", "slot")
+	_ = cmd.RegisterFlagCompletionFunc("animate", cobra.FixedCompletions([]string{"gif"}, cobra.ShellCompDirectiveFilterFileExt))
+}
+
+// waveJob is a command line of wave that makes sense.
+type waveJob struct {
+	app         *app
+	of, view    string
+	driven      section.Driven
+	exit        wave.Exit
+	frequencies []float64
+	at          []float64
+	plate       float64
+	check       bool
+	animate     string
+}
+
+// parse checks everything that can be known without the design.
+func (f *waveFlags) parse(a *app) (*waveJob, error) {
+	j := &waveJob{app: a, of: f.of, view: f.view, check: f.check, animate: f.animate, plate: numeric.Absent}
+	views, known := waveViews[f.of]
+	switch {
+	case !known:
+		return nil, fmt.Errorf("--of is %q: plan or fold is needed", f.of)
+	case views == nil:
+		return nil, errors.New("--of front, the box front with cone and insert in three dimensions, is not built yet; plan and fold are")
+	case f.view == "":
+		j.view = views[0]
+	case !slices.Contains(views, f.view):
+		return nil, fmt.Errorf("--view is %q: --of %s has %s", f.view, f.of, strings.Join(views, ", "))
+	}
+	if err := j.parseChoices(f); err != nil {
+		return nil, err
+	}
+	if err := j.parseFrequencies(f); err != nil {
+		return nil, err
+	}
+	return j, j.parseAt(f)
+}
+
+func (j *waveJob) parseChoices(f *waveFlags) error {
+	switch f.woofers {
+	case "rigid":
+	case "sources":
+		j.driven = section.ByWoofers
+	default:
+		return fmt.Errorf("--woofers is %q: rigid or sources is needed", f.woofers)
+	}
+	switch f.exit {
+	case "matched":
+	case "slot":
+		j.exit = wave.Slot
+	default:
+		return fmt.Errorf("--exit is %q: matched or slot is needed", f.exit)
+	}
+	if f.plate != "" {
+		v, err := quantity.Parse(f.plate, quantity.Length)
+		if err == nil && !(v > 0) {
+			err = errors.New("a plate has a thickness of more than 0")
+		}
+		if err != nil {
+			return fmt.Errorf("--plate: %w", err)
+		}
+		j.plate = v
+	}
+	return nil
+}
+
+// parseFrequencies settles where to solve.
+func (j *waveJob) parseFrequencies(f *waveFlags) error {
+	low, high := float64(defaultFrom), float64(defaultTo)
+	var err error
+	if f.from != "" {
+		if low, err = hertz("--from", f.from); err != nil {
+			return err
+		}
+	}
+	if f.to != "" {
+		if high, err = hertz("--to", f.to); err != nil {
+			return err
+		}
+	}
+	switch {
+	case high <= low && f.count != 1:
+		return fmt.Errorf("--from %g Hz is not below --to %g Hz", low, high)
+	case f.count < 0 || f.count > mostFrequencies:
+		return fmt.Errorf("--count is %d: 1 to %d are possible", f.count, mostFrequencies)
+	case f.count > 0:
+		j.frequencies = bem.LogFrequencies(low, high, f.count)
+	default:
+		j.frequencies = preferred.Twelfths(low, high)
+	}
+	if len(j.frequencies) == 0 {
+		return fmt.Errorf("between %g Hz and %g Hz lies no preferred frequency of ISO 266: give --count", low, high)
+	}
+	return nil
+}
+
+// hertz reads a frequency; a bare number is in Hz, as on the axis of a picture.
+func hertz(flag, text string) (float64, error) {
+	v, err := quantity.Parse(text, quantity.Number)
+	if err != nil {
+		v, err = quantity.Parse(text, quantity.Frequency)
+	}
+	if err == nil && !(v >= lowestWave) {
+		err = fmt.Errorf("%g Hz is below %d Hz", v, lowestWave)
+	}
+	if err != nil {
+		return 0, fmt.Errorf("%s: %w", flag, err)
+	}
+	return v, nil
+}
+
+// parseAt settles which frequencies a picture shows.
+func (j *waveJob) parseAt(f *waveFlags) error {
+	for _, text := range f.at {
+		v, err := hertz("--at", text)
+		if err != nil {
+			return err
+		}
+		j.at = append(j.at, v)
+	}
+	switch {
+	case j.view == "map" && len(j.frequencies) < 2:
+		return errors.New("--view map runs over frequency: two or more are needed")
+	case j.fieldView() && len(j.at) != 1:
+		return fmt.Errorf("--view %s shows one frequency: give it by --at, such as --at 1kHz", j.view)
+	case j.animate == "":
+		return nil
+	case j.view == "bend":
+		return errors.New("--animate shows the plan section or the layers: --view bend has no field")
+	case len(j.at) != 1:
+		return errors.New("--animate shows one frequency: give it by --at, such as --at 1kHz")
+	}
+	return plots.CheckLoopPath(j.animate)
+}
+
+// fieldView says whether the picture is a field, to be solved at --at.
+func (j *waveJob) fieldView() bool { return j.view == "field" || j.view == "instant" }
+
+// needsField says whether a field is to be drawn.
+func (j *waveJob) needsField() bool {
+	return j.fieldView() && len(j.app.outputs) > 0 || j.animate != ""
+}
+
+// run reads the design and does the job.
+func (j *waveJob) run(ctx context.Context, name string) error {
+	file, err := j.app.load(name)
+	if err != nil {
+		return err
+	}
+	start := time.Now()
+	switch {
+	case j.of == "plan":
+		err = j.plan(ctx, file)
+	case j.view == "bend":
+		err = j.bend(ctx, file)
+	default:
+		err = j.fold(ctx, file)
+	}
+	if err != nil {
+		return waveError(err, file)
+	}
+	j.app.note("solved in %.2g s", time.Since(start).Seconds())
+	return nil
+}
+
+// waveError turns the solver's complaints into ones about the file and the
+// command line.
+func waveError(err error, file *designfile.File) error {
+	switch {
+	case errors.Is(err, bem.ErrTooLarge):
+		return usageError{fmt.Errorf("%w; lower --to or --at", err)}
+	case errors.Is(err, bem.ErrGeometry):
+		return file.Fault(cabinet.Problem{Text: fmt.Sprintf(
+			"the section cannot be solved: %v; look at [horn], [fold] and the cabinet's width and depth", err)})
+	}
+	return err
+}
+
+// solve returns how to solve, with progress shown.
+func (j *waveJob) solve(bar *progress) section.Solve {
+	return section.Solve{
+		Frequencies: j.frequencies, Halve: j.check,
+		Run: bem.Run{Progress: func(done, _ int) { bar.at(done) }},
+	}
+}
+
+// manyUnknowns is the size from which a solution takes seconds.
+const manyUnknowns = 3000
+
+// forecast says before the work starts what a large problem takes. Too large ones
+// the solver refuses, also before it starts.
+func (j *waveJob) forecast(problem *bem.Problem, err error) {
+	if err != nil {
+		return // the solver says so
+	}
+	top := slices.Max(append(slices.Clone(j.at), j.frequencies...))
+	o := bem.Options{}
+	if j.check {
+		o.NodesPerWave = 2 * bem.DefaultNodesPerWave
+	}
+	n, bytes, err := problem.Unknowns(top, o)
+	if err == nil && n >= manyUnknowns {
+		j.app.note("%g Hz takes %d unknowns and %.2g GB; Ctrl-C stops", top, n, float64(bytes)/1e9)
+	}
+}
+
+// steps is the number of solutions of one sweep.
+func (j *waveJob) steps() int {
+	if j.check {
+		return 2 * len(j.frequencies)
+	}
+	return len(j.frequencies)
+}
+
+// The moving picture: frames in a period, and how long a period is shown.
+const (
+	frames     = 24
+	loopPeriod = 1200 * time.Millisecond
+)
+
+// loop writes one period of a field, drawn by frame at a phase in rad.
+func (j *waveJob) loop(ctx context.Context, frame func(phase float64) plots.Figure) error {
+	var list []plots.Figure
+	for i := range frames {
+		list = append(list, frame(2*math.Pi*float64(i)/frames))
+	}
+	if err := plots.SaveLoop(ctx, j.animate, list, loopPeriod); err != nil {
+		return err
+	}
+	j.app.note("wrote %s", j.animate)
+	return nil
+}

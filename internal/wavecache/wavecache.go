@@ -1,0 +1,215 @@
+// Package wavecache keeps the figures of runs of the wave level beside the
+// design file, so that commands that do not solve can show them.
+//
+// The folder .gapline-cache holds one small JSON file for each geometry, named
+// by a hash of everything that enters the solution but the choice of
+// frequencies: outline, air, exit and version of the solver. A design that has
+// changed has another name and finds nothing. The folder may be deleted at any
+// time; a file that cannot be read or makes no sense counts as absent.
+package wavecache
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"math"
+	"os"
+	"path/filepath"
+
+	"gapline/cabinet"
+	"gapline/cabinet/section"
+	"gapline/internal/numeric"
+	"gapline/internal/wholefile"
+	"gapline/waveguide/wave"
+)
+
+// Folder is the name of the cache beside the design file.
+const Folder = ".gapline-cache"
+
+// version is that of the solver and of the file's form. It rises when either
+// changes what a stored figure would be.
+const version = 1
+
+// leastPerOctave is how fine a run must be to be kept: third octaves. Between
+// points farther apart a limit is not to be interpolated.
+const leastPerOctave = 3
+
+// maxSize is the largest file that is read, bytes; a stored run takes a few
+// hundred.
+const maxSize = 4096
+
+// Store is the cache of one folder of designs.
+type Store struct{ dir string }
+
+// Beside returns the cache beside a design file; the empty name has none.
+func Beside(file string) Store {
+	if file == "" {
+		return Store{}
+	}
+	return Store{filepath.Join(filepath.Dir(file), Folder)}
+}
+
+// entry is one stored run.
+type entry struct {
+	Version   int     `json:"version"`
+	Key       string  `json:"key"`
+	From      float64 `json:"from_hz"`
+	To        float64 `json:"to_hz"`
+	PerOctave float64 `json:"per_octave"`
+
+	Pattern     *float64 `json:"pattern_hz,omitempty"`
+	Narrowest   *float64 `json:"narrowest_rad,omitempty"`
+	NarrowestAt *float64 `json:"narrowest_hz,omitempty"`
+	FlatTo      *float64 `json:"flat_to_hz,omitempty"`
+	FlatBeyond  *float64 `json:"flat_beyond_hz,omitempty"`
+}
+
+// fields lists the entry's figures beside those of a sizing.
+func (e *entry) fields(s *cabinet.WaveSizing) map[**float64]*float64 {
+	return map[**float64]*float64{
+		&e.Pattern: &s.Pattern, &e.Narrowest: &s.Narrowest, &e.NarrowestAt: &s.NarrowestAt,
+		&e.FlatTo: &s.FlatTo, &e.FlatBeyond: &s.FlatBeyond,
+	}
+}
+
+// keyOf names a geometry in its air. The Go syntax of a value holds every digit.
+func keyOf(geometry any, a wave.Air) string {
+	h := sha256.New()
+	fmt.Fprintf(h, "%d %#v %#v", version, geometry, a)
+	return hex.EncodeToString(h.Sum(nil)[:16])
+}
+
+// Figures returns what stored runs say about the design, absent where there is
+// none. It costs a stat when there is no cache, a small read for each section
+// otherwise.
+func (s Store) Figures(d *cabinet.Design) cabinet.WaveSizing {
+	out := cabinet.AbsentWave
+	if s.dir == "" {
+		return out
+	}
+	if info, err := os.Stat(s.dir); err != nil || !info.IsDir() {
+		return out
+	}
+	if p, faults := section.Plan(d, section.ByHorn); len(faults) == 0 {
+		s.add(&out, keyOf(p, section.Air(d)))
+	}
+	if _, g, faults := section.Fold(d, wave.Matched); len(faults) == 0 {
+		s.add(&out, keyOf(g, section.Air(d)))
+	}
+	return out
+}
+
+// add takes over the figures of one stored run.
+func (s Store) add(out *cabinet.WaveSizing, key string) {
+	e, err := s.read(key)
+	if err != nil {
+		return
+	}
+	for from, to := range e.fields(out) {
+		if *from != nil {
+			*to = **from
+		}
+	}
+}
+
+// read returns a stored run, or an error when there is none that makes sense.
+func (s Store) read(key string) (*entry, error) {
+	f, err := os.Open(s.path(key))
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, maxSize+1))
+	if err != nil {
+		return nil, err
+	}
+	var e entry
+	if len(data) > maxSize || json.Unmarshal(data, &e) != nil || e.Version != version || e.Key != key {
+		return nil, errors.New("not a stored run")
+	}
+	for v := range e.fields(new(cabinet.WaveSizing)) {
+		if *v != nil && !(**v > 0) {
+			return nil, errors.New("not a figure")
+		}
+	}
+	return &e, nil
+}
+
+func (s Store) path(key string) string { return filepath.Join(s.dir, key+".json") }
+
+// Put stores the figures of a run over the given frequencies, Hz, ascending, of
+// a geometry, which is a wave.Plan or a wave.Fold, in its air. Runs that found
+// nothing or were coarser than third octaves are not kept, and a stored run that
+// knows more, or was finer, stays.
+func (s Store) Put(geometry any, a wave.Air, frequencies []float64, figures cabinet.WaveSizing) error {
+	if s.dir == "" || len(frequencies) < 2 {
+		return nil
+	}
+	low, high := frequencies[0], frequencies[len(frequencies)-1]
+	e := &entry{
+		Version: version, Key: keyOf(geometry, a), From: low, To: high,
+		PerOctave: float64(len(frequencies)-1) / math.Log2(high/low),
+	}
+	for to, from := range e.fields(&figures) {
+		if numeric.Given(*from) {
+			v := *from
+			*to = &v
+		}
+	}
+	if e.answers() == 0 || e.PerOctave < leastPerOctave*(1-1e-6) {
+		return nil
+	}
+	if old, err := s.read(e.Key); err == nil && old.better(e) {
+		return nil
+	}
+	data, err := json.MarshalIndent(e, "", "  ")
+	if err != nil {
+		return err
+	}
+	if err := s.makeFolder(); err != nil {
+		return err
+	}
+	return wholefile.Write(s.path(e.Key), append(data, '\n'))
+}
+
+// better reports whether the run e should stay when f has been done: it answers
+// more, or as much and more finely.
+func (e *entry) better(f *entry) bool {
+	if a, b := e.answers(), f.answers(); a != b {
+		return a > b
+	}
+	return e.PerOctave > f.PerOctave*(1+1e-6)
+}
+
+// answers counts the figures; a front flat beyond a higher frequency is more
+// than one flat beyond a lower one, and a found limit more than either.
+func (e *entry) answers() float64 {
+	n := 0.0
+	for _, v := range []*float64{e.Pattern, e.Narrowest, e.FlatTo} {
+		if v != nil {
+			n++
+		}
+	}
+	if e.FlatTo == nil && e.FlatBeyond != nil {
+		n += *e.FlatBeyond / (1e6 + *e.FlatBeyond)
+	}
+	return n
+}
+
+// readme stands in the folder for whoever finds it.
+const readme = "Figures of runs of gapline wave, for size and other commands to show.\nSafe to delete.\n"
+
+func (s Store) makeFolder() error {
+	if err := os.MkdirAll(s.dir, 0o777); err != nil {
+		return err
+	}
+	path := filepath.Join(s.dir, "README.txt")
+	if _, err := os.Stat(path); !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	return wholefile.Write(path, []byte(readme))
+}

@@ -1,0 +1,227 @@
+package wavecache
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"gapline/cabinet"
+	"gapline/cabinet/section"
+	"gapline/internal/bem"
+	"gapline/internal/numeric"
+	"gapline/waveguide/wave"
+)
+
+// box is an invented design with a horn and a fold.
+func box() cabinet.Design {
+	d := cabinet.New()
+	d.Cabinet.Width, d.Cabinet.Depth = 0.62, 0.43
+	d.Horn.Coverage, d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Throat = 1.5, 0.33, 0.258, 0.036
+	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = 0.11, 1.2, 0.014
+	return d
+}
+
+// steps returns frequencies n to the octave over the given octaves above low.
+func steps(low float64, octaves, n int) []float64 {
+	return bem.LogFrequencies(low, low*math.Exp2(float64(octaves)), octaves*n+1)
+}
+
+var band = steps(250, 3, 3)
+
+func planFigures(pattern float64) cabinet.WaveSizing {
+	w := cabinet.AbsentWave
+	w.Pattern, w.Narrowest, w.NarrowestAt = pattern, 1.1, 2*pattern
+	return w
+}
+
+func putPlan(t *testing.T, s Store, d cabinet.Design, f []float64, w cabinet.WaveSizing) {
+	t.Helper()
+	p, faults := section.Plan(&d, section.ByHorn)
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	if err := s.Put(p, section.Air(&d), f, w); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// files lists the stored runs.
+func files(t *testing.T, s Store) []string {
+	t.Helper()
+	list, err := filepath.Glob(filepath.Join(s.dir, "*.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return list
+}
+
+func TestRoundTrip(t *testing.T) {
+	s := Beside(filepath.Join(t.TempDir(), "box.toml"))
+	d := box()
+	if got := s.Figures(&d); numeric.Given(got.Pattern) {
+		t.Errorf("no cache yet, and pattern control is %g Hz", got.Pattern)
+	}
+	putPlan(t, s, d, band, planFigures(1173.25))
+	_, g, faults := section.Fold(&d, wave.Matched)
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	flat := cabinet.AbsentWave
+	flat.FlatTo = 12345.5
+	if err := s.Put(g, section.Air(&d), band, flat); err != nil {
+		t.Fatal(err)
+	}
+	got := s.Figures(&d)
+	if got.Pattern != 1173.25 || got.Narrowest != 1.1 || got.NarrowestAt != 2346.5 || got.FlatTo != 12345.5 || !math.IsNaN(got.FlatBeyond) {
+		t.Errorf("read back %+v", got)
+	}
+	if text, err := os.ReadFile(filepath.Join(s.dir, "README.txt")); err != nil || !strings.Contains(string(text), "Safe to delete") {
+		t.Errorf("README.txt: %q, %v", text, err)
+	}
+}
+
+func TestChangedDesignFindsNothing(t *testing.T) {
+	s := Beside(filepath.Join(t.TempDir(), "box.toml"))
+	putPlan(t, s, box(), band, planFigures(1173))
+	for name, change := range map[string]func(*cabinet.Design){
+		"width": func(d *cabinet.Design) { d.Cabinet.Width += 1e-9 }, "coverage": func(d *cabinet.Design) { d.Horn.Coverage *= 1.0001 },
+		"air":    func(d *cabinet.Design) { d.Air.Temperature += 0.1 },
+		"radius": func(d *cabinet.Design) { d.Section.EdgeRadius = 0.01 },
+		"slot":   func(d *cabinet.Design) { d.Section.SlotWidth = 0.03 },
+	} {
+		d := box()
+		change(&d)
+		if got := s.Figures(&d); numeric.Given(got.Pattern) {
+			t.Errorf("%s changed, and the old run still shows", name)
+		}
+	}
+	d := box()
+	d.Title, d.Woofer.Size, d.Line.Boxes = "another name", 0.2, 9
+	if got := s.Figures(&d); got.Pattern != 1173 {
+		t.Errorf("what does not enter the section changed, and the run is lost: %+v", got)
+	}
+}
+
+func TestBrokenFilesAreIgnored(t *testing.T) {
+	s := Beside(filepath.Join(t.TempDir(), "box.toml"))
+	d := box()
+	putPlan(t, s, d, band, planFigures(1173))
+	path := files(t, s)[0]
+	good, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{
+		"empty": "", "cut off": string(good[:len(good)/2]), "not JSON": "\x00\xff", "array": "[1,2]",
+		"large":         string(good) + strings.Repeat(" ", 8192),
+		"wrong type":    strings.Replace(string(good), "1173", `"1173"`, 1),
+		"negative":      strings.Replace(string(good), "1173", "-1173", 1),
+		"other version": strings.Replace(string(good), `"version": 1`, `"version": 99`, 1),
+		"other design":  strings.Replace(string(good), `"key": "`, `"key": "0`, 1),
+	} {
+		if text == string(good) {
+			t.Fatalf("%s: nothing was broken", name)
+		}
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if got := s.Figures(&d); numeric.Given(got.Pattern) || numeric.Given(got.Narrowest) {
+			t.Errorf("%s: read as %+v", name, got)
+		}
+	}
+	putPlan(t, s, d, band, planFigures(900)) // mends it
+	if got := s.Figures(&d); got.Pattern != 900 {
+		t.Errorf("after mending: %+v", got)
+	}
+	if err := os.RemoveAll(s.dir); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(s.dir, nil, 0o600); err != nil { // a file in the folder's place
+		t.Fatal(err)
+	}
+	if got := s.Figures(&d); numeric.Given(got.Pattern) {
+		t.Errorf("no folder, and %+v", got)
+	}
+	p, _ := section.Plan(&d, section.ByHorn)
+	if err := s.Put(p, section.Air(&d), band, planFigures(900)); err == nil {
+		t.Error("writing into a file succeeds")
+	}
+}
+
+func TestBetterRunStays(t *testing.T) {
+	s := Beside(filepath.Join(t.TempDir(), "box.toml"))
+	d := box()
+	fine := steps(500, 2, 12)
+	putPlan(t, s, d, fine, planFigures(1000))
+	putPlan(t, s, d, band, planFigures(1001)) // coarser
+	less := cabinet.AbsentWave
+	less.Pattern = 1002
+	putPlan(t, s, d, fine, less)                         // knows less
+	putPlan(t, s, d, []float64{1000}, planFigures(1003)) // no run to speak of
+	putPlan(t, s, d, fine, cabinet.AbsentWave)           // knows nothing
+	if got := s.Figures(&d); got.Pattern != 1000 {
+		t.Errorf("stored %g Hz, want the finer run's 1000", got.Pattern)
+	}
+	putPlan(t, s, d, fine, planFigures(1004)) // as good and newer
+	if got := s.Figures(&d); got.Pattern != 1004 {
+		t.Errorf("stored %g Hz, want the newer run's 1004", got.Pattern)
+	}
+}
+
+func TestFlatBeyondGivesWayToALimit(t *testing.T) {
+	s := Beside(filepath.Join(t.TempDir(), "box.toml"))
+	d := box()
+	_, g, _ := section.Fold(&d, wave.Matched)
+	put := func(f []float64, w cabinet.WaveSizing) {
+		t.Helper()
+		if err := s.Put(g, section.Air(&d), f, w); err != nil {
+			t.Fatal(err)
+		}
+	}
+	beyond := func(hz float64) cabinet.WaveSizing { w := cabinet.AbsentWave; w.FlatBeyond = hz; return w }
+	put(band, beyond(2000))
+	put(steps(250, 5, 3), beyond(8000)) // farther
+	if got := s.Figures(&d); got.FlatBeyond != 8000 {
+		t.Errorf("flat beyond %g Hz, want 8000", got.FlatBeyond)
+	}
+	found := cabinet.AbsentWave
+	found.FlatTo = 12e3
+	put(steps(250, 6, 3), found)
+	put(band, beyond(2000))
+	if got := s.Figures(&d); got.FlatTo != 12e3 || numeric.Given(got.FlatBeyond) {
+		t.Errorf("want a limit of 12 kHz alone, have %+v", got)
+	}
+}
+
+func TestNoFileHasNoCache(t *testing.T) {
+	d := box()
+	if err := Beside("").Put(wave.Plan{}, section.Air(&d), band, planFigures(1)); err != nil {
+		t.Error(err)
+	}
+	if got := Beside("").Figures(&d); numeric.Given(got.Pattern) {
+		t.Errorf("%+v", got)
+	}
+}
+
+func BenchmarkFigures(b *testing.B) {
+	s := Beside(filepath.Join(b.TempDir(), "box.toml"))
+	d := box()
+	p, _ := section.Plan(&d, section.ByHorn)
+	if err := s.Put(p, section.Air(&d), band, planFigures(1173)); err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		s.Figures(&d)
+	}
+}
+
+func TestRunWithoutAnswersMakesNoFolder(t *testing.T) {
+	s := Beside(filepath.Join(t.TempDir(), "box.toml"))
+	putPlan(t, s, box(), band, cabinet.AbsentWave)
+	putPlan(t, s, box(), []float64{500, 1000, 2000}, planFigures(900)) // octaves apart
+	if _, err := os.Stat(s.dir); err == nil {
+		t.Error("a run that found nothing or little is stored")
+	}
+}
