@@ -11,6 +11,7 @@ import (
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/wavecache"
 	"gapline/plots"
 
 	"github.com/spf13/cobra"
@@ -118,6 +119,7 @@ func runFold(a *app, name string, o foldOptions) error {
 	if err != nil {
 		return file.FaultOf("[fold]", err)
 	}
+	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(&st.Design)
 	sys := a.system()
 	if a.json {
 		sys = quantity.Metric

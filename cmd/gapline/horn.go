@@ -10,6 +10,7 @@ import (
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/wavecache"
 	"gapline/plots"
 
 	"github.com/spf13/cobra"
@@ -68,6 +69,7 @@ func runHorn(a *app, name, view string) error {
 	if err != nil {
 		return file.Fault(cabinet.Problem{Text: err.Error()})
 	}
+	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(&file.Design)
 	if len(a.outputs) > 0 && st.Loading == nil && (view == "impedance" || view == "efficiency") {
 		return file.Fault(cabinet.Problem{Keys: []string{"horn.profile"}, Text: "--view " + view + " needs the horn's profile: " + st.NoLoading})
 	}

@@ -61,7 +61,7 @@ func (v *foldView) heading() string {
 
 // foldRows are the figures of the fold's table in order.
 var foldRows = []string{
-	"fold.fan_deg", "fold.path_spread_m", "fold.flat_to_hz", "fold.taper_db", "fold.cross_mode_hz", "fold.clearance_m", "fold.width_m",
+	"fold.fan_deg", "fold.path_spread_m", "fold.flat_to_hz", "fold.flat_to_wave_hz", "fold.taper_db", "fold.cross_mode_hz", "fold.clearance_m", "fold.width_m",
 	"fold.depth_m", "fold.built_depth_m", "fold.depth_saved_m",
 	"fold.tolerance_axial_m", "fold.tolerance_lateral_m", "fold.tolerance_profile_m",
 }
@@ -79,6 +79,9 @@ func (v *foldView) figures() *Table {
 	t.Row("  virtual path", path, string(cabinet.Exact))
 	for _, key := range foldRows {
 		fig := cabinet.FindFigure(key)
+		if fig.Level == cabinet.ByWave && !numeric.Given(fig.Value(&v.st.Sizing)) {
+			continue // no stored run matches the design
+		}
 		t.Row("  "+fig.Name, FigureText(fig, &v.st.Sizing, v.sys), string(fig.Level))
 		switch key {
 		case "fold.path_spread_m":

@@ -76,6 +76,7 @@ func (v *hornView) pattern() *Table {
 		for _, key := range []string{"horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.rule_deviation", "horn.narrowest_deg"} {
 			v.figure(t, key)
 		}
+		v.wave(t)
 	} else {
 		v.flared(t)
 	}
@@ -92,6 +93,15 @@ func (v *hornView) pattern() *Table {
 	}
 	v.figure(t, "horn.lower_hz", blank...)
 	return t
+}
+
+// wave adds the figures of a stored run of the wave level that matches the design.
+func (v *hornView) wave(t *Table, more ...string) {
+	for _, key := range []string{"horn.pattern_wave_hz", "horn.narrowest_wave_deg"} {
+		if numeric.Given(cabinet.FindFigure(key).Value(&v.st.Sizing)) {
+			v.figure(t, key, more...)
+		}
+	}
 }
 
 func (v *hornView) bindText() string {
@@ -116,6 +126,7 @@ func (v *hornView) flared(t *Table) {
 	v.figure(t, "horn.pattern_computed_hz", hz(bare.Frequency))
 	v.figure(t, "horn.rule_deviation", signedPercent(st.BareRule/bare.Frequency-1))
 	v.figure(t, "horn.narrowest_deg", fmt.Sprintf("%s at %s", v.show(bare.Narrowest, quantity.Angle), hz(bare.NarrowestAt)))
+	v.wave(t, "")
 	v.figure(t, "horn.flares_filled_hz", "")
 	if height := h.MouthHeight; numeric.Given(height) {
 		area := func(w float64) string { return v.show(w*height, quantity.Area) }
