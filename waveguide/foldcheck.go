@@ -17,7 +17,11 @@ func (p *problems) addf(bad bool, format string, args ...any) {
 	}
 }
 
-func mm(x float64) string { return fmt.Sprintf("%.4g mm", 1000*x) }
+// mm is a length in m that prints in millimetres. It is formatted only when a
+// message is, which checks that pass never need.
+type mm float64
+
+func (x mm) String() string { return fmt.Sprintf("%.4g mm", 1000*float64(x)) }
 
 // positive complains about a value that is given and is not a positive finite
 // number, and when needed about one that is not given.

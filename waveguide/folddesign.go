@@ -47,17 +47,17 @@ type Nearest struct {
 // String says in words what would fit.
 func (n Nearest) String() string {
 	var s []string
-	add := func(x float64, format, value string) {
+	add := func(x float64, format string, values ...any) {
 		if numeric.Given(x) {
-			s = append(s, fmt.Sprintf(format, value))
+			s = append(s, fmt.Sprintf(format, values...))
 		}
 	}
 	add(n.CabinetDepth, "a cabinet %s deep", mm(n.CabinetDepth))
 	add(n.CabinetHeight, "a cabinet %s high", mm(n.CabinetHeight))
 	add(n.CabinetWidth, "a cabinet %s wide", mm(n.CabinetWidth))
 	add(n.MouthHeight, "a mouth %s tall", mm(n.MouthHeight))
-	add(n.Fan, "a fan of %s", fmt.Sprintf("%.4g°", n.Fan*180/math.Pi))
-	add(n.VirtualPath, "a virtual path of %s", mm(n.VirtualPath)+fmt.Sprintf(" (flat to %.4g kHz)", n.FlatTo/1000))
+	add(n.Fan, "a fan of %.4g°", n.Fan*180/math.Pi)
+	add(n.VirtualPath, "a virtual path of %s (flat to %.4g kHz)", mm(n.VirtualPath), n.FlatTo/1000)
 	return strings.Join(s, ", or ")
 }
 

@@ -23,6 +23,7 @@ func (f Fold) LobeLimit(pitch, limit float64) float64 {
 		if onset >= best || math.IsInf(best, 1) && l.bound(m) < limit {
 			break
 		}
+		l.next()
 		best = math.Min(best, l.firstOver(m, limit, best))
 	}
 	return best
@@ -32,24 +33,48 @@ func (f Fold) LobeLimit(pitch, limit float64) float64 {
 // swings of 70 radians on either side, lobe 20 or so, to 1e-10.
 const lobePoints = 64
 
+// lobePairs are the points in pairs, one above the mouth's middle, one below.
+const lobePairs = lobePoints / 2
+
 // foldLobes is the front of a fold sampled for the lobes of a line.
 type foldLobes struct {
 	pitch, c, bulge float64
-	y, lag, weight  [lobePoints]float64 // m, m, quadrature weight times amplitude
+	mirrored        bool                  // the lower half is like the upper
+	y               [lobePairs]float64    // height of the upper point of a pair, m
+	lag, weight     [2][lobePairs]float64 // of the upper and the lower points: m, quadrature weight times amplitude
+	turn, order     [lobePairs]complex128 // e^{j2πy/p}, and its power for the lobe looked at
+	scratch, atBest mouthPhasors
 }
 
 func (f Fold) lobes(pitch float64) *foldLobes {
-	l := &foldLobes{pitch: pitch, c: f.Spec.SoundSpeed}
+	l := &foldLobes{pitch: pitch, c: f.Spec.SoundSpeed, mirrored: f.apexY == 0 && f.Spec.ThroatHeight == 0}
 	h := f.Spec.MouthHeight / 2
-	near := math.Max(-h, math.Min(h, f.apexY)) - f.apexY
+	near := f.bulgeAt(math.Max(-h, math.Min(h, f.apexY)) - f.apexY)
 	rule := numeric.Legendre(lobePoints)
-	for i, x := range rule.X {
+	for i := range lobePairs {
+		x, w := rule.X[lobePairs+i], rule.W[lobePairs+i]/2
 		l.y[i] = h * x
-		l.lag[i] = f.bulgeAt(h*x-f.apexY) - f.bulgeAt(near)
-		l.weight[i] = rule.W[i] / 2 * math.Sqrt(f.Intensity(h*x))
+		for side, y := range [2]float64{h * x, -h * x} {
+			if side == 1 && l.mirrored {
+				l.lag[1][i], l.weight[1][i] = l.lag[0][i], l.weight[0][i]
+				break
+			}
+			l.lag[side][i] = f.bulgeAt(y-f.apexY) - near
+			l.weight[side][i] = w * math.Sqrt(f.Intensity(y))
+		}
+		sin, cos := math.Sincos(2 * math.Pi * l.y[i] / pitch)
+		l.turn[i] = complex(cos, sin)
 	}
-	l.bulge = math.Max(f.bulgeAt(h-f.apexY), f.bulgeAt(h+f.apexY)) - f.bulgeAt(near)
+	l.order = l.turn
+	l.bulge = math.Max(f.bulgeAt(h-f.apexY), f.bulgeAt(h+f.apexY)) - near
 	return l
+}
+
+// next goes on to the next lobe.
+func (l *foldLobes) next() {
+	for i, t := range &l.turn {
+		l.order[i] *= t
+	}
 }
 
 // bulgeAt is √(L² + d²) - L, for the distance d in m from the apex's height.
@@ -57,36 +82,70 @@ func (f Fold) bulgeAt(d float64) float64 {
 	return d * d * f.invL / (math.Sqrt(1+d*d*f.invL*f.invL) + 1)
 }
 
-// ratio is |E_m|/|E_0| at the frequency f in Hz, the worse of the two sides.
-func (l *foldLobes) ratio(m int, f float64) float64 {
-	k := 2 * math.Pi * f / l.c
-	turn := 2 * math.Pi * float64(m) / l.pitch
-	var axis, even, odd complex128
-	for i := range l.y {
-		sin, cos := math.Sincos(-k * l.lag[i])
-		w := complex(l.weight[i]*cos, l.weight[i]*sin)
-		sin, cos = math.Sincos(turn * l.y[i])
-		axis += w
-		even += w * complex(cos, 0)
-		odd += w * complex(0, sin)
-	}
-	worse := math.Max(norm(even+odd), norm(even-odd))
-	return math.Sqrt(worse / norm(axis))
+// mouthPhasors is the sound over the mouth at one frequency: of each pair of
+// points the sum and the difference, and the sum of all, which is the axis.
+type mouthPhasors struct {
+	f               float64 // Hz; 0: nothing there yet
+	sum, difference [lobePairs]complex128
+	axis            complex128
 }
 
-// firstOver is the lowest frequency, from where lobe m shows and below cap, at
+// at works out the sound over the mouth at f in Hz.
+func (l *foldLobes) at(p *mouthPhasors, f float64) {
+	k := 2 * math.Pi * f / l.c
+	p.f, p.axis = f, 0
+	for i := range p.sum {
+		upper := phasor(l.weight[0][i], -k*l.lag[0][i])
+		lower := upper
+		if !l.mirrored {
+			lower = phasor(l.weight[1][i], -k*l.lag[1][i])
+		}
+		p.sum[i], p.difference[i] = upper+lower, upper-lower
+		p.axis += p.sum[i]
+	}
+}
+
+func phasor(amplitude, phase float64) complex128 {
+	sin, cos := math.Sincos(phase)
+	return complex(amplitude*cos, amplitude*sin)
+}
+
+// ratio is |E_m|/|E_0| of the lobe looked at, the worse of the two sides.
+func (l *foldLobes) ratio(p *mouthPhasors) float64 {
+	var even, odd complex128
+	for i := range p.sum {
+		even += p.sum[i] * complex(real(l.order[i]), 0)
+	}
+	if !l.mirrored {
+		for i := range p.difference {
+			odd += p.difference[i] * complex(0, imag(l.order[i]))
+		}
+	}
+	worse := math.Max(norm(even+odd), norm(even-odd))
+	return math.Sqrt(worse / norm(p.axis))
+}
+
+// firstOver is the lowest frequency, from where lobe m shows and below ceiling, at
 // which it exceeds limit; +Inf if there is none.
 func (l *foldLobes) firstOver(m int, limit, ceiling float64) float64 {
 	onset := float64(m) * l.c / l.pitch
-	over := func(f float64) float64 { return l.ratio(m, f) - limit }
+	over := func(f float64) float64 {
+		l.at(&l.scratch, f)
+		return l.ratio(&l.scratch) - limit
+	}
 	if over(onset) > 0 {
 		return onset
 	}
 	if l.bulge < rounding {
 		return math.Inf(1)
 	}
-	if !math.IsInf(ceiling, 1) && !(over(ceiling) > 0) {
-		return math.Inf(1)
+	if !math.IsInf(ceiling, 1) {
+		if l.atBest.f != ceiling {
+			l.at(&l.atBest, ceiling)
+		}
+		if !(l.ratio(&l.atBest) > limit) {
+			return math.Inf(1)
+		}
 	}
 	step := 0.1 * l.c / l.bulge
 	end := math.Min(ceiling, onset+10*step)
@@ -103,10 +162,12 @@ func (l *foldLobes) firstOver(m int, limit, ceiling float64) float64 {
 func (l *foldLobes) bound(m int) float64 {
 	sum, most := 0.0, 0.0
 	rule := numeric.Legendre(lobePoints)
-	for i, w := range l.weight {
-		sum += w
-		most = math.Max(most, w/(rule.W[i]/2))
+	for i := range lobePairs {
+		for _, side := range &l.weight {
+			sum += side[i]
+			most = math.Max(most, side[i]/(rule.W[lobePairs+i]/2))
+		}
 	}
-	h := 2 * math.Abs(l.y[0]) // a little less than the mouth, which only loosens the bound
+	h := 2 * l.y[lobePairs-1] // a little less than the mouth, which only loosens the bound
 	return 2 * most * l.pitch / (2 * math.Pi * float64(m) * h * sum)
 }

@@ -26,13 +26,13 @@ func sweepFile(tb testing.TB, name string) string {
 }
 
 // BenchmarkSweep puts about 100 000 designs through every estimate and writes
-// them as CSV; the second one varies the coverage, whose pattern control costs
-// most.
+// them as CSV; two of them vary the coverage, whose pattern control costs most.
 func BenchmarkSweep(b *testing.B) {
 	file := sweepFile(b, "hatch-insert")
 	for name, vary := range map[string][]string{
 		"pitch and width":    {"cabinet.pitch=250:330:0.8mm", "horn.mouth_width=250:349.9:0.1mm"},
 		"pitch and coverage": {"cabinet.pitch=250:330:0.8mm", "horn.coverage=60:110:0.05deg"},
+		"width and coverage": {"horn.mouth_width=250:600:1mm", "horn.coverage=60:120:0.2104deg"},
 	} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
