@@ -12,11 +12,11 @@ type Level string
 
 // The levels of trust. A higher level never silently replaces a lower one.
 const (
-	Exact       Level = "geometry" // follows from the file by arithmetic
-	Rule        Level = "rule"     // the trade's one-line estimate: instant, known bias
-	ByAperture  Level = "aperture" // closed form or aperture integral: rigid baffle or free sources
-	ByWave      Level = "wave"     // boundary-element solution on the real geometry
-	AsItsInputs Level = "basis"    // as the basis it is measured on
+	Exact       Level = "geometry"         // follows from the file by arithmetic
+	Rule        Level = "rule"             // the trade's one-line estimate: instant, known bias
+	ByAperture  Level = "aperture"         // closed form or aperture integral: rigid baffle or free sources
+	ByWave      Level = "wave"             // boundary-element solution on the real geometry
+	AsItsInputs Level = "rule or aperture" // that of the basis of the gap
 )
 
 // Meaning says what the level stands for.
@@ -26,7 +26,7 @@ func (l Level) Meaning() string {
 		Rule:        "the trade's one-line estimate, instant, with a known bias",
 		ByAperture:  "closed form or aperture integral, on a rigid baffle or from free sources",
 		ByWave:      "boundary-element solution on the real geometry",
-		AsItsInputs: "as the basis of the gap, rule for half-wave and aperture for lobe",
+		AsItsInputs: "as targets.coupling says: rule on the half-wave basis, aperture on the lobe basis",
 	}[l]
 }
 

@@ -91,7 +91,7 @@ func ceilingFigures(group, what string, of func(*Sizing) *Ceiling, inputs []stri
 			Key: group + lobeKey(group), Name: "first lobe, at c/p", Symbol: "L₁", Kind: quantity.Level, Level: ByAperture,
 			Formula: "20·log10 of |E(θ₁)|/|E(0)|; for two mouths |cos(π·d/p)| times the mouth's pattern; " + what,
 			Inputs:  with("cabinet.pitch"), Source: olson,
-			Note:  "Two mouths at half the pitch cancel it; a spacing 10 % off leaves about −16 dB. Held at −200 dB where it cancels exactly.",
+			Note:  "Two mouths at half the pitch cancel it; a spacing 10 % off leaves about −16 dB. Held at −200 dB, on the screen \"no lobe\", where it cancels exactly. Not given for a single centre of unknown size.",
 			Value: func(s *Sizing) float64 { return of(s).FirstLobe },
 		},
 		{
@@ -101,9 +101,10 @@ func ceilingFigures(group, what string, of func(*Sizing) *Ceiling, inputs []stri
 			Value: func(s *Sizing) float64 { return of(s).Share },
 		},
 		{
-			Key: group + ".efficiency", Name: "directivity against a continuous line", Symbol: "Q/Q_line", Kind: quantity.Number, Level: ByAperture,
+			Key: group + ".efficiency", Name: "share of a continuous line's directivity", Symbol: "Q/Q_line", Kind: quantity.Number, Level: ByAperture,
 			Formula: "Q of the line of N boxes over Q of a continuous line of the same length, 1/Q = ∫₀¹ |pattern|² d(sin θ), at horn.lower_hz (at the half-wave limit when that is not known); " + what,
 			Inputs:  with("cabinet.pitch", "line.boxes", "horn.lower_hz"), Source: kinsler,
+			Note:  "1 is as good as a line without gaps; what is missing went into lobes.",
 			Value: func(s *Sizing) float64 { return of(s).Efficiency },
 		},
 	}
@@ -154,6 +155,7 @@ var hornFigures = []Figure{
 	{
 		Key: "horn.pattern_rule_hz", Name: "holds its coverage from, rule", Symbol: "f_W", Kind: quantity.Frequency, Level: Rule,
 		Formula: "10⁶/(W·θ), W in inches, θ in degrees", Inputs: []string{"horn.exit_width_m", "horn.exit_coverage_deg"}, Source: keele,
+		Note:  "The constant, 25 400 in metres, holds one speed of sound fixed: in other air the computed figure moves with c, the rule does not.",
 		Value: func(s *Sizing) float64 { return s.Horn.PatternRule },
 	},
 	{
@@ -219,14 +221,14 @@ var hornFigures = []Figure{
 
 var gapFigures = []Figure{
 	{
-		Key: "gap.open_oct", Name: "gap without insert", Symbol: "g", Kind: quantity.Octaves, Level: AsItsInputs,
+		Key: "gap.open_oct", Name: "gap to the horn, without insert", Symbol: "g", Kind: quantity.Octaves, Level: AsItsInputs,
 		Formula: "log2(f_horn/f_couple), f_couple the bare cones' limit on the basis (the mids' when there is a mid band)",
 		Inputs:  []string{"horn.lower_hz", "coupling.open.half_wave_hz", "coupling.open.lobe_hz", "targets.coupling"}, Source: "difference of the two limits in octaves",
 		Note:  "Positive: open, no frequency is served by both. Negative: overlap.",
 		Value: func(s *Sizing) float64 { return s.Gap.Open },
 	},
 	{
-		Key: "gap.insert_oct", Name: "gap with insert", Symbol: "g_n", Kind: quantity.Octaves, Level: AsItsInputs,
+		Key: "gap.insert_oct", Name: "gap to the horn, with insert", Symbol: "g_n", Kind: quantity.Octaves, Level: AsItsInputs,
 		Formula: "log2(f_horn/f_couple), f_couple the lower of the insert's coupling limit and its chamber corner",
 		Inputs:  []string{"horn.lower_hz", "coupling.insert.half_wave_hz", "coupling.insert.lobe_hz", "coupling.insert.chamber_hz", "targets.coupling"},
 		Source:  "difference of the two limits in octaves",

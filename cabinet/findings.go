@@ -28,6 +28,9 @@ type Finding struct {
 	Severity Severity `json:"severity"`
 	Key      string   `json:"key"` // figure or design-file key it is about
 	Text     string   `json:"text"`
+	// Detail marks what a row of the screen says already, for readers who want
+	// it in words.
+	Detail bool `json:"-"`
 }
 
 // Findings judges the sizing against the design's targets, proposes changes and
@@ -41,6 +44,7 @@ func Findings(d *Design, s *Sizing, sys quantity.System) []Finding {
 	f.fold()
 	f.insert()
 	f.lobes()
+	f.cones()
 	f.hornLimit()
 	f.missing()
 	f.level()
@@ -69,7 +73,13 @@ type finder struct {
 }
 
 func (f *finder) add(sev Severity, key, format string, args ...any) {
-	f.out = append(f.out, Finding{sev, key, fmt.Sprintf(format, args...)})
+	f.out = append(f.out, Finding{Severity: sev, Key: key, Text: fmt.Sprintf(format, args...)})
+}
+
+// detail adds a note that puts a figure into words.
+func (f *finder) detail(key, format string, args ...any) {
+	f.add(Note, key, format, args...)
+	f.out[len(f.out)-1].Detail = true
 }
 
 func (f *finder) hz(v float64) string  { return quantity.Format(v, quantity.Frequency, f.sys) }
@@ -101,7 +111,7 @@ func (f *finder) gap() {
 	case gap > 0:
 		f.add(Met, key, "The gap is open by %s (%s to %s), within the %s allowed.", f.oct(gap), f.hz(g.Low), f.hz(g.High), f.oct(target))
 	default:
-		f.add(Met, key, "Closed, with %s of overlap: cross over between %s and %s, say at %s.",
+		f.add(Met, key, "Closed, %s of overlap: cross over between %s and %s, say at %s.",
 			f.oct(gap), f.hz(g.High), f.hz(g.Low), f.hz(g.Crossover))
 	}
 }
@@ -191,7 +201,7 @@ func (f *finder) flatness() {
 		}
 	}
 	if numeric.Given(h.FlatLobe) && h.FlatLobe < h.FlatTo {
-		f.add(Note, "horn.flat_lobe_hz", "A quarter wave is the looser measure: lobes of the horn line pass %s from %s on.",
+		f.detail("horn.flat_lobe_hz", "A quarter wave is the looser measure: lobes of the horn line pass %s from %s on.",
 			f.lobeTarget(), f.hz(h.FlatLobe))
 	}
 }
@@ -219,7 +229,7 @@ func (f *finder) insert() {
 	}
 	i, g := &f.s.Coupling.Insert, &f.s.Gap
 	if i.Chamber < i.on(g.Basis) {
-		f.add(Note, "coupling.insert.chamber_hz", "The front chamber's corner, %s, ends the woofers' band before the mouths' spacing does.", f.hz(i.Chamber))
+		f.add(Note, "coupling.insert.chamber_hz", "The front chamber's corner, %s, ends the woofers' band before the spacing does.", f.hz(i.Chamber))
 	}
 	if i.FirstLobe > numeric.DB(f.d.LobeTarget()) {
 		f.add(Advice, "insert.spacing", "The first lobe at %s is left at %s, above %s: mouths %s apart would cancel it.",
@@ -249,11 +259,29 @@ func (f *finder) lobes() {
 	if !numeric.Given(u.HalfWave) {
 		return
 	}
-	first := "the first lobe of a straight line comes at " + f.hz(u.Lobe)
+	first := "The first lobe of a straight line comes at " + f.hz(u.Lobe)
 	if math.IsInf(u.Lobe, 1) {
-		first = "no lobe of a straight line passes " + f.lobeTarget()
+		first = "No lobe of a straight line passes " + f.lobeTarget()
 	}
-	f.add(Note, "targets.coupling", "The half-wave rule (%s) keeps the whole pattern clean, splayed or steered; %s.", f.hz(u.HalfWave), first)
+	f.add(Note, "targets.coupling", "%s; half-wave covers splayed lines too.", first)
+}
+
+// cones says what was taken for granted about cones that the file describes in
+// part.
+func (f *finder) cones() {
+	k := &f.s.Coupling
+	if k.Open.Shape == Point && numeric.Given(k.Pitch) {
+		f.add(Note, "coupling.open.first_lobe_db", "woofer.size is not given: woofers count as points, the level of their first lobe is open.")
+	}
+	f.beside("woofer", f.d.Woofer.PerBox, f.d.Woofer.Spacing)
+	f.beside("mid", f.d.Mid.PerBox, f.d.Mid.Spacing)
+}
+
+// beside says that drivers without a spacing count as standing at one height.
+func (f *finder) beside(table string, perBox int, spacing float64) {
+	if perBox > 1 && !numeric.Given(spacing) {
+		f.add(Note, table+".spacing", "%[1]s.per_box is %[2]d without %[1]s.spacing: they count as side by side, one centre per box.", table, perBox)
+	}
 }
 
 // hornLimit names what sets the horn's lower end when it is not the pattern,
@@ -270,7 +298,7 @@ func (f *finder) hornLimit() {
 		f.add(Note, "horn.cutoff_hz", "The flare's cutoff sets the horn's lower limit, %s: a slower flare would help, a wider mouth would not.", f.hz(h.Lower))
 	}
 	if numeric.Given(h.Narrowest) {
-		f.add(Note, "horn.narrowest_deg", "Above its limit the horn narrows to %s near %s before it returns to %s.",
+		f.detail("horn.narrowest_deg", "Above its limit the horn narrows to %s near %s before it returns to %s.",
 			f.deg(h.Narrowest), f.hz(h.NarrowestAt), f.deg(h.ExitCoverage))
 	}
 }

@@ -80,8 +80,8 @@ func (l *levers) pitch() *Lever {
 	}
 	text := fmt.Sprintf("pitch %s (now %s). Cost: ", l.mm(p), l.mm(now))
 	if n := l.d.Line.Boxes; n > 0 {
-		text += fmt.Sprintf("the line of %d shrinks to %s and couples from %s (now %s), or takes %d boxes",
-			n, l.mm(float64(n)*p), l.hz(l.s.Coupling.Lower*now/p), l.hz(l.s.Coupling.Lower), int(math.Ceil(float64(n)*now/p-1e-9)))
+		text += fmt.Sprintf("a line of %s, coupling from %s (now %s), or %d boxes",
+			l.mm(float64(n)*p), l.hz(l.s.Coupling.Lower*now/p), l.hz(l.s.Coupling.Lower), int(math.Ceil(float64(n)*now/p-1e-9)))
 	} else {
 		text += "a shorter line for the same number of boxes"
 	}
@@ -93,9 +93,9 @@ func (l *levers) pitchRoom(p float64) string {
 	w := l.d.Woofer.Size
 	switch {
 	case w > p:
-		return fmt.Sprintf("; woofers (now %s) no larger than the pitch, horn mouths no taller.", l.mm(w))
+		return fmt.Sprintf("; woofers (now %s) and horn mouths that fit the pitch.", l.mm(w))
 	case l.d.Horn.MouthHeight > p:
-		return fmt.Sprintf("; horn mouths (now %s) no taller than the pitch.", l.mm(l.d.Horn.MouthHeight))
+		return fmt.Sprintf("; horn mouths (now %s high) that fit the pitch.", l.mm(l.d.Horn.MouthHeight))
 	}
 	return "; woofers and horn keep their size."
 }
@@ -148,7 +148,7 @@ func (l *levers) insert() *Lever {
 			continue
 		}
 		return &Lever{"insert.mouths", float64(n), fmt.Sprintf(
-			"an insert with %d mouths per box, %s apart. Cost: faster air in the mouths, a little less bottom, a chamber whose corner must stay above %s.",
+			"insert, %d mouths %s apart. Cost: fast air, less bottom, chamber corner over %s.",
 			n, l.mm(l.d.Pitch()/float64(n)), l.hz(l.s.Gap.High))}
 	}
 	return nil
@@ -197,6 +197,6 @@ func (l *levers) smallerDrivers() *Lever {
 	}
 	perBox := int(math.Ceil(l.d.Pitch()/spacing - 1e-9))
 	return &Lever{"mid.spacing", spacing, fmt.Sprintf(
-		"%d smaller drivers per box, centres at most %s apart. Cost: less bottom, or, as a mid band, a crossover more.",
+		"%d smaller drivers a box, %s apart at most. Cost: less bottom, or a mid band more.",
 		perBox, l.mm(spacing))}
 }

@@ -208,6 +208,9 @@ func ceiling(d *Design, ms Mouths, c, horn float64) Ceiling {
 		Shape:      ms[0].Shape,
 		Efficiency: numeric.Absent,
 	}
+	if u.Shape == Point && len(ms) == 1 {
+		u.FirstLobe = numeric.Absent // a point's own pattern holds nothing back
+	}
 	u.HalfWave = c / (2 * u.Spacing)
 	if n := d.Line.Boxes; n > 0 {
 		lambda := c / orElse(horn, u.HalfWave)

@@ -2,14 +2,6 @@ package field
 
 import "math"
 
-// Cautions to print wherever a stack is drawn or a level is given.
-const (
-	RiggingCaution = "Suspension is not computed. Licensed rigging practice and local codes decide."
-
-	ExposureCaution = "Guidance only, local rules decide: occupational 85 dBA for 8 h, halved for each 3 dB more " +
-		"(NIOSH 98-126, 1998); venues at most 100 dB LAeq,15min (WHO, Global standard for safe listening venues and events, 2022)."
-)
-
 // Occupational guidance of NIOSH, "Criteria for a recommended standard:
 // occupational noise exposure", publication 98-126, 1998.
 const (

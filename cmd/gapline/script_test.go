@@ -33,6 +33,7 @@ func TestScripts(t *testing.T) {
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
 			"exits": exits,
 			"json":  jsonIs,
+			"lines": lines,
 			"magic": magic,
 		},
 		Condition: func(cond string) (bool, error) {
@@ -120,6 +121,17 @@ func matches(v any, want string, tolerance float64) bool {
 		return want == "len:"+strconv.Itoa(len(x))
 	}
 	return false
+}
+
+// lines FILE MOST wants no more than so many lines.
+func lines(ts *testscript.TestScript, neg bool, args []string) {
+	most, err := strconv.Atoi(args[1])
+	if err != nil || neg {
+		ts.Fatalf("usage: lines FILE MOST")
+	}
+	if n := strings.Count(ts.ReadFile(args[0]), "\n"); n > most {
+		ts.Fatalf("%d lines in %s, at most %d wanted", n, args[0], most)
+	}
 }
 
 // magic FILE TEXT wants the text within the first bytes of a file, where formats

@@ -15,34 +15,38 @@ import (
 )
 
 func newSize(a *app) *cobra.Command {
-	var strict bool
+	var strict, all bool
 	cmd := &cobra.Command{
 		Use:     "size [FILE]",
 		GroupID: "design",
 		Short:   "Compute coupling limits, horn control, the gap and what would close it",
 		Long: `Compute how far the woofers couple, how low the horn holds its pattern, how wide
 the crossover gap is, what an insert does to it, and what would close it. Without
-FILE it sizes the built-in starter.
+FILE it sizes the built-in starter. The screen fits a mail; --all adds the rows and
+notes that it leaves out, and --json and --csv hold every figure.
 
 Every figure comes with its level of trust: rule (the trade's one-line estimate),
-aperture (closed form or aperture integral), geometry (arithmetic on the file).
+aperture (closed form or aperture integral), wave (stored by gapline wave),
+geometry (arithmetic on the file).
 gapline explain KEY tells what stands behind a figure.`,
 		Example: `  gapline size
   gapline size box.toml -o strip.png
   gapline size box.toml --set cabinet.pitch=230mm --units inch
+  gapline size box.toml --all
   gapline size box.toml --json
   gapline size box.toml --strict || echo "a target is not met"`,
 		Args:              args(cobra.MaximumNArgs(1), "one design file at most"),
 		ValidArgsFunction: completeDesignFiles,
 		RunE: func(_ *cobra.Command, given []string) error {
-			return runSize(a, given, strict)
+			return runSize(a, given, strict, all)
 		},
 	}
+	cmd.Flags().BoolVar(&all, "all", false, "print every row and every note")
 	cmd.Flags().BoolVar(&strict, "strict", false, "exit with 3 when a target is not met")
 	return cmd
 }
 
-func runSize(a *app, given []string, strict bool) error {
+func runSize(a *app, given []string, strict, all bool) error {
 	file, err := designOrStarter(a, given)
 	if err != nil {
 		return err
@@ -56,7 +60,7 @@ func runSize(a *app, given []string, strict bool) error {
 		sys = quantity.Metric
 	}
 	findings := cabinet.Findings(d, &s, sys)
-	if err := printSize(a, d, &s, findings); err != nil {
+	if err := printSize(a, d, &s, findings, all); err != nil {
 		return err
 	}
 	err = a.draw(func() plots.Figure {
@@ -76,14 +80,14 @@ func designOrStarter(a *app, given []string) (*designfile.File, error) {
 	return a.load(given[0])
 }
 
-func printSize(a *app, d *cabinet.Design, s *cabinet.Sizing, findings []cabinet.Finding) error {
+func printSize(a *app, d *cabinet.Design, s *cabinet.Sizing, findings []cabinet.Finding, all bool) error {
 	switch {
 	case a.json:
 		return screen.WriteJSON(a.out, screen.SizingObject(d.Title, s, findings))
 	case a.csv:
 		return figuresCSV(a, s)
 	}
-	return screen.Size(a.out, d, s, findings, a.system())
+	return screen.Size(a.out, d, s, findings, a.system(), all)
 }
 
 // figuresCSV prints the table of figures: key, value in the key's unit, trust.

@@ -28,7 +28,7 @@ func svg(t *testing.T, name string, fig plots.Figure) string {
 // lines are all that a caption has, and "…" stands where more was said.
 func cautioned(t *testing.T, name, picture string) {
 	t.Helper()
-	if !strings.Contains(picture, "decide.") || strings.Contains(picture, "…") {
+	if !strings.Contains(picture, "codes.") || strings.Contains(picture, "…") {
 		t.Errorf("%s: the caption is cut, or says nothing of rigging", name)
 	}
 }

@@ -189,7 +189,7 @@ func CrossoverFindings(c *linestudy.Crossover, s *linestudy.Study, sys quantity.
 			quantity.Format(l, quantity.Length, sys), milliseconds(l/s.SoundSpeed()))
 	}
 	if s.Model.Absolute {
-		add(cabinet.Caution, "drive.voltage", "Such levels can damage hearing. %s", field.ExposureCaution)
+		add(cabinet.Caution, "drive.voltage", "%s", cabinet.LoudnessCaution)
 	}
 	add(cabinet.Caution, "line.boxes", cabinet.SuspensionCaution)
 	return out

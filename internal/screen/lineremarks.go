@@ -49,7 +49,7 @@ func LineFindings(r *linestudy.Result, sys quantity.System) []cabinet.Finding {
 			add(cabinet.Caution, "audience.start", "%s", ExposureText(a))
 		}
 	} else if r.Model.Absolute {
-		add(cabinet.Caution, "drive.voltage", "Such levels can damage hearing. %s", field.ExposureCaution)
+		add(cabinet.Caution, "drive.voltage", "%s", cabinet.LoudnessCaution)
 	}
 	add(cabinet.Caution, "line.boxes", cabinet.SuspensionCaution)
 	return out
@@ -76,7 +76,7 @@ func ExposureText(a *linestudy.Audience) string {
 	} else {
 		text += fmt.Sprintf("A drive %.1f dB higher reaches the venue limit. ", x.VenueMargin)
 	}
-	return text + field.ExposureCaution
+	return text + "Local rules decide. " + cabinet.ExposureGuidance
 }
 
 // duration words a time of exposure.

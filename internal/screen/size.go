@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"gapline/cabinet"
@@ -14,9 +15,13 @@ import (
 // lineWidth is the width of the screen's text, which survives a mail.
 const lineWidth = 96
 
-// Size writes the screen of the size command.
-func Size(w io.Writer, d *cabinet.Design, s *cabinet.Sizing, findings []cabinet.Finding, sys quantity.System) error {
-	v := sizeView{d: d, s: s, sys: sys}
+// Size writes the screen of the size command: what a mail needs or, with all,
+// every row.
+func Size(w io.Writer, d *cabinet.Design, s *cabinet.Sizing, findings []cabinet.Finding, sys quantity.System, all bool) error {
+	v := sizeView{d: d, s: s, sys: sys, all: all}
+	if !all {
+		findings = slices.DeleteFunc(slices.Clone(findings), func(f cabinet.Finding) bool { return f.Detail })
+	}
 	var b strings.Builder
 	b.WriteString(v.heading())
 	verdict, rest := splitVerdict(findings)
@@ -42,6 +47,7 @@ type sizeView struct {
 	d   *cabinet.Design
 	s   *cabinet.Sizing
 	sys quantity.System
+	all bool
 }
 
 func (v *sizeView) show(si float64, k quantity.Kind) string { return quantity.Format(si, k, v.sys) }
@@ -75,6 +81,9 @@ func (v *sizeView) columns() (groups, titles []string) {
 	}
 	if v.s.Coupling.HasMid {
 		groups, titles = append(groups, "coupling.mid"), append(titles, "mids")
+		if !v.s.Coupling.HasInsert {
+			titles[0] = "woofers"
+		}
 	}
 	return groups, titles
 }
@@ -83,53 +92,60 @@ func (v *sizeView) table() *Table {
 	t := &Table{}
 	groups, titles := v.columns()
 	blank := make([]string, len(groups)-1)
-	t.Row(cells("WOOFERS", titles, "trust")...)
+	t.Row(cells("COUPLING", titles, "trust")...)
 	v.row(t, "coupling.lower_hz", blank)
 	v.ceilingRow(t, groups, "spacing_m", "")
 	v.ceilingRow(t, groups, "half_wave_hz", cabinet.HalfWave)
 	v.ceilingRow(t, groups, "lobe_hz", cabinet.Lobe)
 	v.ceilingRow(t, groups, "first_lobe_db", "")
-	v.ceilingRow(t, groups, "share", "")
-	v.ceilingRow(t, groups, "efficiency", "")
+	if v.all {
+		v.ceilingRow(t, groups, "share", "")
+		v.ceilingRow(t, groups, "efficiency", "")
+	}
 	if v.s.Coupling.HasInsert {
 		v.insertRows(t, len(groups))
 	}
 	t.Row(v.hornTitle())
-	for _, key := range []string{"horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.pattern_wave_hz", "horn.narrowest_deg",
-		"horn.narrowest_wave_deg", "horn.cutoff_hz", "horn.lower_hz", "horn.sagitta_m", "horn.flat_to_hz", "horn.flat_lobe_hz",
-		"fold.flat_to_wave_hz"} {
-		if v.value(key) != "-" {
-			v.row(t, key, blank)
-		}
+	v.rows(t, blank, "horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.pattern_wave_hz", "horn.narrowest_deg", "horn.narrowest_wave_deg")
+	if v.all {
+		v.rows(t, blank, "horn.cutoff_hz")
 	}
-	if v.s.Fold.Given {
-		t.Row("FOLD")
-		for _, key := range []string{"fold.depth_m", "fold.depth_saved_m"} {
-			v.row(t, key, blank)
-		}
+	v.rows(t, blank, "horn.lower_hz")
+	if v.all {
+		v.rows(t, blank, "horn.sagitta_m")
 	}
-	t.Row(fmt.Sprintf("GAP, %s basis", v.s.Gap.Basis))
-	v.row(t, "gap.open_oct", blank)
-	if v.s.Coupling.HasInsert {
-		v.row(t, "gap.insert_oct", blank)
+	v.rows(t, blank, "horn.flat_to_hz", "horn.flat_lobe_hz", "fold.flat_to_wave_hz")
+	if v.all {
+		v.rows(t, blank, "fold.depth_m", "fold.depth_saved_m")
 	}
-	if v.s.Coupling.HasMid {
-		v.row(t, "gap.woofer_mid_oct", blank)
-	}
-	v.lowEndRows(t, blank)
+	v.gapRows(t, blank)
+	v.boxRows(t, blank)
 	return t
 }
 
-// lowEndRows add what the file gives of the low end and the price of one box.
-func (v *sizeView) lowEndRows(t *Table, blank []string) {
-	if v.value("box.f3_hz") == "-" && v.value("box.cost") == "-" {
-		return
+// gapRows add the gap of each pair of neighbours in frequency that the design
+// has.
+func (v *sizeView) gapRows(t *Table, blank []string) {
+	k := &v.s.Coupling
+	basis := ", " + v.s.Gap.Basis + " basis"
+	switch {
+	case k.HasMid:
+		v.named(t, "GAP woofers to mids"+basis, "gap.woofer_mid_oct", blank)
+		v.named(t, "GAP mids to horn"+basis, "gap.open_oct", blank)
+	case k.HasInsert:
+		v.named(t, "GAP without insert"+basis, "gap.open_oct", blank)
+		v.named(t, "GAP with insert"+basis, "gap.insert_oct", blank)
+	default:
+		v.named(t, "GAP woofers to horn"+basis, "gap.open_oct", blank)
 	}
-	t.Row("LOW END OF ONE BOX")
-	for _, key := range []string{"box.f3_hz", "box.max_spl_db", "box.cost"} {
-		if v.value(key) != "-" {
-			v.row(t, key, blank)
-		}
+}
+
+// boxRows add what the file gives of the low end and the price of one box.
+func (v *sizeView) boxRows(t *Table, blank []string) {
+	v.namedIf(t, "ONE BOX, low end at half power", "box.f3_hz", blank)
+	v.namedIf(t, "ONE BOX, maximum level", "box.max_spl_db", blank)
+	if v.all {
+		v.namedIf(t, "ONE BOX, cost", "box.cost", blank)
 	}
 }
 
@@ -139,8 +155,26 @@ func cells(first string, middle []string, last string) []string {
 
 // row adds a figure that has one value.
 func (v *sizeView) row(t *Table, key string, blank []string) {
-	f := cabinet.FindFigure(key)
-	t.Row(cells(v.mark(key)+f.Name, append([]string{v.value(key)}, blank...), v.trust(f))...)
+	v.named(t, v.mark(key)+cabinet.FindFigure(key).Name, key, blank)
+}
+
+// rows adds those of the figures that the design gives enough for.
+func (v *sizeView) rows(t *Table, blank []string, keys ...string) {
+	for _, key := range keys {
+		v.namedIf(t, v.mark(key)+cabinet.FindFigure(key).Name, key, blank)
+	}
+}
+
+// named adds a figure under a name that fits the design.
+func (v *sizeView) named(t *Table, name, key string, blank []string) {
+	t.Row(cells(name, append([]string{v.value(key)}, blank...), v.trust(cabinet.FindFigure(key)))...)
+}
+
+// namedIf is named for a figure that may not be there.
+func (v *sizeView) namedIf(t *Table, name, key string, blank []string) {
+	if v.value(key) != "-" {
+		v.named(t, name, key, blank)
+	}
 }
 
 // ceilingRow adds a figure that each line of mouths has.
@@ -155,7 +189,7 @@ func (v *sizeView) ceilingRow(t *Table, groups []string, leaf, basis string) {
 	}
 	f := cabinet.FindFigure(groups[0] + "." + leaf)
 	mark := "  "
-	if basis == v.s.Gap.Basis {
+	if basis == v.s.Gap.Basis && !v.chamberBinds() {
 		mark = "> "
 	}
 	t.Row(cells(mark+f.Name, values, v.trust(f))...)
@@ -167,13 +201,20 @@ func (v *sizeView) insertRows(t *Table, columns int) {
 		f := cabinet.FindFigure(key)
 		values := make([]string, columns)
 		values[1] = v.value(key)
-		t.Row(cells("  "+f.Name, values, v.trust(f))...)
+		t.Row(cells(v.mark(key)+f.Name, values, v.trust(f))...)
 	}
 }
 
-// mark points out the horn's side of the gap.
+// chamberBinds reports whether the insert's chamber ends the woofers' side of the
+// gap.
+func (v *sizeView) chamberBinds() bool {
+	k := &v.s.Coupling
+	return k.HasInsert && !k.HasMid && v.s.Gap.Low == k.Insert.Chamber
+}
+
+// mark points out the two sides of the gap.
 func (v *sizeView) mark(key string) string {
-	if key == "horn.lower_hz" {
+	if key == "horn.lower_hz" || key == "coupling.insert.chamber_hz" && v.chamberBinds() {
 		return "> "
 	}
 	return "  "
@@ -217,7 +258,7 @@ func FigureText(f *cabinet.Figure, s *cabinet.Sizing, sys quantity.System) strin
 	case f.Kind == quantity.Frequency && math.IsInf(x, 1):
 		return "no limit"
 	case f.Kind == quantity.Level && x <= -100:
-		return "cancelled"
+		return "no lobe"
 	case f.Kind == quantity.Octaves:
 		return OctaveText(x)
 	case strings.HasPrefix(f.Key, "fold.tolerance_"):
@@ -257,7 +298,7 @@ func OctaveText(x float64) string {
 	case math.IsNaN(x):
 		return "-"
 	case math.IsInf(x, -1):
-		return "closed everywhere"
+		return "unlimited overlap"
 	case x > 0:
 		return quantity.Format(x, quantity.Octaves, quantity.Metric) + " open"
 	}

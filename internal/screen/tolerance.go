@@ -137,7 +137,7 @@ func valueText(f *cabinet.Figure, x float64, sys quantity.System) string {
 	case f.Kind == quantity.Octaves:
 		return signedOctaves(x)
 	case f.Kind == quantity.Level && x <= -100:
-		return "cancelled"
+		return "no lobe"
 	}
 	return quantity.Format(x, f.Kind, sys)
 }
