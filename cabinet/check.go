@@ -69,8 +69,8 @@ func (c *checker) line(d *Design) {
 	case d.Line.Boxes == 0:
 		c.add("line.splay is given without line.boxes", "line.splay", "line.boxes")
 	case n != d.Line.Boxes-1:
-		c.add(fmt.Sprintf("line.splay has %d angles, but line.boxes is %d: %d are needed, one for each pair of neighbours",
-			n, d.Line.Boxes, d.Line.Boxes-1), "line.splay", "line.boxes")
+		c.add(fmt.Sprintf("line.splay has %s, but line.boxes is %d: %d are needed, one for each pair of neighbours",
+			counted(n, "angle", "angles"), d.Line.Boxes, d.Line.Boxes-1), "line.splay", "line.boxes")
 	}
 }
 

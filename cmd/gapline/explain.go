@@ -8,6 +8,7 @@ import (
 
 	"gapline/cabinet"
 	"gapline/internal/designfile"
+	"gapline/internal/quantity"
 	"gapline/internal/screen"
 
 	"github.com/spf13/cobra"
@@ -114,9 +115,19 @@ func explainKey(a *app, k *designfile.Key) error {
 	if a.json {
 		return screen.WriteJSON(a.out, keyObject(k))
 	}
-	_, err := fmt.Fprintf(a.out, "%s (key of the design file)\n%s%s", k.Path,
-		screen.Wrap(k.Doc, 90, "  ", "  "), screen.Wrap(k.Accepted(), 90, "  takes    ", "           "))
+	_, err := fmt.Fprintf(a.out, "%s (key of the design file)\n%s%s%s", k.Path,
+		screen.Wrap(k.Doc, 90, "  ", "  "), screen.Wrap(k.Accepted(), 90, "  takes    ", "           "), sweepUnits(k))
 	return err
+}
+
+// sweepUnits says in which units the output of a sweep holds an angle; other keys
+// are in SI in either format.
+func sweepUnits(k *designfile.Key) string {
+	if !k.Numeric() || k.Kind != quantity.Angle {
+		return ""
+	}
+	column, _ := k.Column()
+	return fmt.Sprintf("  sweep    --json holds it as %s in rad, --csv as %s in degrees\n", k.Path, column)
 }
 
 func explainFigure(a *app, f *cabinet.Figure) error {

@@ -7,6 +7,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 	"sync"
 
 	"gapline/cabinet"
@@ -36,6 +38,9 @@ func newSweep(a *app) *cobra.Command {
 --vary the picture shows the gap against it, a curve for each number of mouths;
 with two, a map of the gap. Keys under [follow] move along; the dashed curve
 leaves them where they are. Designs that cannot exist are reported and skipped.
+
+The columns of --csv name their units. The rows of --json hold the varied keys
+under their plain names in SI, so angles in rad; figures name their units.
 
 --part K/N writes one slice of the table as a part file, for gapline merge, which
 joins all N to what one run would have written. See gapline help merge for a
@@ -212,7 +217,7 @@ func (s *sweep) print(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	skipped := skipReport{total: hi - lo, part: s.part != nil}
+	skipped := skipReport{total: hi - lo, part: s.part != nil, hint: s.skipHint()}
 	bar := s.app.newProgress("sized", hi-lo)
 	defer bar.end()
 	if err := rows.Begin(); err != nil {
@@ -250,6 +255,27 @@ type skipReport struct {
 	part  bool // a slice in which nothing can exist is no failure
 	count int
 	first string
+	hint  string // how to skip fewer
+}
+
+// skipHint says what keeps nearly all designs of a grid from existing, if that is
+// known: a list with one entry for each box fits one count only.
+func (s *sweep) skipHint() string {
+	d := &s.grid.Base.Design
+	if !slices.ContainsFunc(s.grid.Axes, func(a study.Axis) bool { return a.Key.Path == "line.boxes" }) {
+		return ""
+	}
+	var out []string
+	if len(d.Line.Splay) > 0 {
+		out = append(out, "--set line.splay=")
+	}
+	if len(d.Hanging.Shading) > 0 {
+		out = append(out, "--set line.shading=")
+	}
+	if out == nil {
+		return ""
+	}
+	return "; to vary line.boxes leave the lists out that fit one count only: " + strings.Join(out, " ")
 }
 
 func (s *skipReport) add(values []designfile.Value, why error) {
@@ -266,9 +292,9 @@ func (s *skipReport) report(a *app) error {
 	case s.count == 0:
 		return nil
 	case s.count == s.total && !s.part:
-		return fmt.Errorf("none of the %d designs can exist; the first: %s", s.count, s.first)
+		return fmt.Errorf("none of the %d designs can exist; the first: %s%s", s.count, s.first, s.hint)
 	}
-	a.note("skipped %d of %d designs that cannot exist; the first: %s", s.count, s.total, s.first)
+	a.note("skipped %d of %d designs that cannot exist; the first: %s%s", s.count, s.total, s.first, s.hint)
 	return nil
 }
 

@@ -60,6 +60,14 @@ func (m Measure) Name() string {
 	return m.Key.Path
 }
 
+// Label returns a short name for people.
+func (m Measure) Label() string {
+	if m.Figure != nil {
+		return m.Figure.Name
+	}
+	return m.Key.Label()
+}
+
 // Kind returns what the measure measures.
 func (m Measure) Kind() quantity.Kind {
 	if m.Figure != nil {

@@ -333,11 +333,13 @@ func (k *Key) FromText(s string) (Value, error) {
 	case Count:
 		v.Number, err = k.countFromText(s)
 	case List:
+		// As a list of the file, or without brackets and quotes.
+		s = strings.TrimSpace(strings.TrimSuffix(strings.TrimPrefix(s, "["), "]"))
 		if s == "" {
-			return v, nil // as [] in the file
+			return v, nil
 		}
 		for i, part := range strings.Split(s, ",") {
-			x, err := k.numberFromText(part)
+			x, err := k.numberFromText(strings.Trim(strings.TrimSpace(part), `"`))
 			if err != nil {
 				return v, fmt.Errorf("entry %d %w", i+1, err)
 			}

@@ -106,9 +106,9 @@ func TestAxesKeepOneUnit(t *testing.T) {
 		want []float64
 	}{
 		{"fold.virtual_path=1m,20m", quantity.Metric, "mm", []float64{1000, 20000}},
-		{"cabinet.pitch=9in,10in", quantity.Inch, "in", []float64{9, 10}},
+		{"cabinet.pitch=9in,10in", quantity.Inch, "inches", []float64{9, 10}},
 		{"horn.lowest=900Hz,12kHz", quantity.Metric, "Hz", []float64{900, 12000}},
-		{"horn.coverage=60,90deg", quantity.Metric, "°", []float64{60, 90}},
+		{"horn.coverage=60,90deg", quantity.Metric, "degrees", []float64{60, 90}},
 		{"air.temperature=0,20degC", quantity.Inch, "°F", []float64{32, 68}},
 		{"line.boxes=1,2", quantity.Metric, "", []float64{1, 2}},
 	} {
@@ -120,7 +120,7 @@ func TestAxesKeepOneUnit(t *testing.T) {
 				break
 			}
 		}
-		if axis := leverAxis(a.Key, c.sys); axis.Unit != c.unit || axis.Label != a.Key.Path {
+		if axis := leverAxis(a.Key, c.sys); axis.Unit != c.unit || strings.Contains(axis.Label, ".") {
 			t.Errorf("%s: axis %+v, want the unit %q", c.vary, axis, c.unit)
 		}
 	}

@@ -177,9 +177,9 @@ func (p *pareto) trust() string {
 }
 
 func goalAxis(g designfile.Goal, sys quantity.System) plots.Axis {
-	label := g.Of.Name() + " (less is better)"
+	label := capital(g.Of.Label()) + " (less is better)"
 	if g.Maximise {
-		label = g.Of.Name() + " (more is better)"
+		label = capital(g.Of.Label()) + " (more is better)"
 	}
-	return plots.Axis{Label: label, Unit: displayUnit(g.Of.Kind(), sys)}
+	return plots.Axis{Label: label, Unit: unitInWords(g.Of.Kind(), sys)}
 }

@@ -3,6 +3,7 @@ package picture
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"gapline/cabinet"
 	"gapline/internal/designfile"
@@ -24,16 +25,27 @@ func LeverChart(axis study.Axis, curves []study.Curve, present Sized, sys quanti
 		}
 		chart.Curves = append(chart.Curves, plots.Curve{Label: c.Label, X: x, Y: finite(c.Gap), Dash: dash, Colour: 1 + i%6})
 	}
-	subtitle := present.Sizing.Gap.Basis + " basis; one curve for each number of mouths per box, spaced evenly"
+	subtitle := axis.Key.Path + " varies; " + present.Sizing.Gap.Basis + " basis" + curvesText(present.Design, axis.Key)
 	if dashed {
 		subtitle += "; dashed: nothing follows the lever and nothing has to fit"
 	}
-	chart.Caption = caption("Crossover gap against "+axis.Key.Path, subtitle, present.Design, &present.Sizing,
+	chart.Caption = caption("Crossover gap against the "+axis.Key.Label(), subtitle, present.Design, &present.Sizing,
 		trustOfGap(&present.Sizing), leverAlt(axis, curves), sys)
 	if at := axis.Key.Number(present.Design); !math.IsNaN(at) && isFinite(present.Sizing.Gap.AsGiven()) {
 		chart.Present = &plots.Mark{X: displayOf(axis.Key.Kind, at, sys), Y: present.Sizing.Gap.AsGiven(), Text: "this design"}
 	}
 	return chart
+}
+
+// curvesText says what the curves of a lever chart stand for.
+func curvesText(d *cabinet.Design, lever *designfile.Key) string {
+	switch {
+	case d.HasMid():
+		return "; with the mid band and without it"
+	case lever.Table() == "insert":
+		return "; with the insert and without it"
+	}
+	return "; one curve for each number of mouths per box, spaced evenly"
 }
 
 // GapMap draws the gap over two levers. rows follow the grid's order: the
@@ -54,9 +66,9 @@ func GapMap(axes []study.Axis, gap []float64, present Sized, sys quantity.System
 		Octaves: z,
 	}
 	flip(&m)
-	m.Caption = caption(fmt.Sprintf("Crossover gap over %s and %s", axes[0].Key.Path, axes[1].Key.Path),
-		present.Sizing.Gap.Basis+" basis; white: the design cannot exist", present.Design, &present.Sizing, trustOfGap(&present.Sizing),
-		fmt.Sprintf("Map of the crossover gap in octaves over %s and %s.", axes[0].Key.Path, axes[1].Key.Path), sys)
+	m.Caption = caption(fmt.Sprintf("Crossover gap over %s and %s", axes[0].Key.Label(), axes[1].Key.Label()),
+		fmt.Sprintf("%s and %s vary; %s basis; white: the design cannot exist", axes[0].Key.Path, axes[1].Key.Path, present.Sizing.Gap.Basis), present.Design, &present.Sizing, trustOfGap(&present.Sizing),
+		fmt.Sprintf("Map of the crossover gap in octaves over %s and %s.", axes[0].Key.Label(), axes[1].Key.Label()), sys)
 	x, y := axes[0].Key.Number(present.Design), axes[1].Key.Number(present.Design)
 	if isFinite(x) && isFinite(y) {
 		m.Present = &plots.Mark{X: displayOf(axes[0].Key.Kind, x, sys), Y: displayOf(axes[1].Key.Kind, y, sys), Text: "this design"}
@@ -87,8 +99,28 @@ func reverse(xs []float64) {
 }
 
 func leverAxis(k *designfile.Key, sys quantity.System) plots.Axis {
-	return plots.Axis{Label: k.Path, Unit: displayUnit(k.Kind, sys)}
+	return plots.Axis{Label: capital(k.Label()), Unit: unitInWords(k.Kind, sys)}
 }
+
+// unitInWords is the unit of displayOf for an axis: a word where the sign alone
+// could be read as something else.
+func unitInWords(k quantity.Kind, sys quantity.System) string {
+	switch unit := displayUnit(k, sys); unit {
+	case "°":
+		return "degrees"
+	case "in":
+		return "inches"
+	case "L":
+		return "litres"
+	case "oct":
+		return "octaves"
+	default:
+		return unit
+	}
+}
+
+// capital starts a label with a capital letter.
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // displayUnit is the unit of displayOf.
 func displayUnit(k quantity.Kind, sys quantity.System) string {
@@ -130,7 +162,7 @@ func trustOfGap(s *cabinet.Sizing) string {
 }
 
 func leverAlt(axis study.Axis, curves []study.Curve) string {
-	return fmt.Sprintf("Crossover gap in octaves against %s, %d curves.", axis.Key.Path, len(curves))
+	return fmt.Sprintf("Crossover gap in octaves against the %s, %d curves.", axis.Key.Label(), len(curves))
 }
 
 func isFinite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }

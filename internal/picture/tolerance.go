@@ -17,7 +17,7 @@ func Ranking(t *study.Doubt, r *study.DoubtResult, sys quantity.System) (plots.B
 		return plots.Bars{}, fmt.Errorf("there is no picture of a gap that is %s", screen.OctaveText(r.Gap))
 	}
 	d := &t.Base.Design
-	b := plots.Bars{Value: plots.Axis{Label: study.GapKey(d) + ", above 0 open", Unit: "octaves"}, Base: r.Gap}
+	b := plots.Bars{Value: plots.Axis{Label: "Gap, above 0 open", Unit: "octaves"}, Base: r.Gap}
 	for _, e := range r.Effects {
 		show := func(in, gap float64) (float64, string) {
 			text := quantity.Format(in, e.Tolerance.Key.Kind, sys)
@@ -51,8 +51,8 @@ func BandChart(t *study.Doubt, s *cabinet.Sizing, lever []study.LeverBand, sys q
 		{Label: "median and 5 to 95 %", X: x, Y: finite(median), Low: finite(low), High: finite(high), Dash: plots.Solid, Colour: 1},
 		{Label: "no tolerance", X: x, Y: finite(nominal), Dash: plots.Dashed, Colour: 2, Thin: true},
 	}}
-	chart.Caption = caption("Crossover gap against "+key.Path+", within the tolerances",
-		s.Gap.Basis+" basis; band: 90 % of the boxes come out within it", d, s, trustOfGap(s), "", sys)
+	chart.Caption = caption("Crossover gap against the "+key.Label()+", within the tolerances",
+		key.Path+" varies; "+s.Gap.Basis+" basis; band: 90 % of the boxes come out within it", d, s, trustOfGap(s), "", sys)
 	if at := key.Number(d); !math.IsNaN(at) && isFinite(s.Gap.AsGiven()) {
 		chart.Present = &plots.Mark{X: displayOf(key.Kind, at, sys), Y: s.Gap.AsGiven(), Text: "this design"}
 	}

@@ -42,10 +42,11 @@ type TextRows struct {
 	System  quantity.System
 }
 
+// columnWidth is that of the widest value; a longer name widens its column.
 const columnWidth = 18
 
-// Head writes the names of the columns.
-func (t *TextRows) Head(w *bufio.Writer) error {
+// names are the heads of the columns.
+func (t *TextRows) names() []string {
 	var cells []string
 	for _, a := range t.Axes {
 		cells = append(cells, a.Key.Path)
@@ -53,7 +54,12 @@ func (t *TextRows) Head(w *bufio.Writer) error {
 	for _, f := range t.Figures {
 		cells = append(cells, f.Key)
 	}
-	_, err := w.Write(textLine(nil, cells))
+	return cells
+}
+
+// Head writes the names of the columns.
+func (t *TextRows) Head(w *bufio.Writer) error {
+	_, err := w.Write(t.line(nil, t.names()))
 	return err
 }
 
@@ -66,16 +72,17 @@ func (t *TextRows) Row(dst []byte, values []designfile.Value, s *cabinet.Sizing)
 	for _, f := range t.Figures {
 		cells = append(cells, FigureText(f, s, t.System))
 	}
-	return textLine(dst, cells)
+	return t.line(dst, cells)
 }
 
-func textLine(dst []byte, cells []string) []byte {
+func (t *TextRows) line(dst []byte, cells []string) []byte {
 	var b strings.Builder
+	names := t.names()
 	for i, c := range cells {
 		if i > 0 {
 			b.WriteString("  ")
 		}
-		fmt.Fprintf(&b, "%*s", columnWidth, c)
+		fmt.Fprintf(&b, "%*s", max(columnWidth, len(names[i])), c)
 	}
 	return append(dst, strings.TrimRight(b.String(), " ")...)
 }

@@ -106,7 +106,7 @@ func numberCell(x float64) string {
 	return fmt.Sprintf("%.9g", x)
 }
 
-// ToleranceLine is a tolerance with its key, for pictures.
+// ToleranceLine is a tolerance with the name of its key, for pictures.
 func ToleranceLine(t *designfile.Tolerance, sys quantity.System) string {
-	return t.Key.Path + " " + t.Text(sys)
+	return t.Key.Label() + " " + t.Text(sys)
 }

@@ -38,7 +38,7 @@ func (g *Grid) MouthCurves(ctx context.Context) ([]Curve, error) {
 		}
 	}
 	if g.Linked() {
-		if err := add("as designed, unlinked", true, nil); err != nil {
+		if err := add("if nothing follows", true, nil); err != nil {
 			return nil, err
 		}
 	}

@@ -58,7 +58,7 @@ func TestWhichCurvesAreDrawn(t *testing.T) {
 		want       []string
 	}{
 		{base, "cabinet.pitch=250,260mm", []string{"bare cones, as designed", "2 mouths", "3 mouths"}},
-		{base + links, "cabinet.pitch=250,260mm", []string{"bare cones, as designed", "2 mouths", "3 mouths", "as designed, unlinked"}},
+		{base + links, "cabinet.pitch=250,260mm", []string{"bare cones, as designed", "2 mouths", "3 mouths", "if nothing follows"}},
 		{base + links, "horn.coverage=80,90deg", []string{"bare cones, as designed", "2 mouths", "3 mouths"}},
 		{base + insert, "cabinet.pitch=250,260mm", []string{"bare cones", "2 mouths, as designed", "3 mouths"}},
 		{base + insert, "insert.spacing=120,125mm", []string{"as designed", "bare cones"}},
@@ -81,7 +81,7 @@ func TestWhichCurvesAreDrawn(t *testing.T) {
 // the linked design could not exist.
 func TestUnlinkedCurve(t *testing.T) {
 	got := curves(t, grid(t, base+links, "cabinet.pitch=95,250mm"))
-	free := got["as designed, unlinked"]
+	free := got["if nothing follows"]
 	if !free.Unlinked {
 		t.Error("the unlinked curve is not marked")
 	}
