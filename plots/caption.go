@@ -55,15 +55,20 @@ func (c Caption) describing(data ...string) Caption {
 	return c
 }
 
+// fontReserve is by how much a viewer's own font may be wider than the one that
+// texts are measured in, where the viewer knows no textLength: then long lines
+// neither leave the sheet nor run into each other.
+const fontReserve = 1.14
+
 // newSheet makes a sheet with title, subtitle and footer around a body of the
 // given height, and returns the body's rectangle.
 func newSheet(c Caption, body vg.Length) (*sheet, vg.Rectangle) {
 	const gap = 8
 	width := sheetWidth - 2*sheetMargin
-	title := wrap(c.Title, titleSize, true, width, 3)
-	sub := wrap(c.Subtitle, subtitleSize, false, width, 3)
+	title := wrap(c.Title, titleSize, true, width/fontReserve, 3)
+	sub := wrap(c.Subtitle, subtitleSize, false, width/fontReserve, 4)
 	origin := c.origin()
-	foot := wrap(c.footer(), footerSize, false, width-textWidth(origin, footerSize, false)-18, 3)
+	foot := wrap(c.footer(), footerSize, false, (width-12)/fontReserve-textWidth(origin, footerSize, false), 3)
 
 	head := vg.Length(len(title))*titleSize*lineSpacing + vg.Length(len(sub))*subtitleSize*lineSpacing
 	if head > 0 {

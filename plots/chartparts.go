@@ -23,8 +23,11 @@ func (p *panelPlan) drawEndLabels(s *sheet, ends []vg.Point, seen []bool) {
 	for k, i := range which {
 		st := p.Curves[i].stroke(i)
 		x := p.rect.Max.X + curveLabelGap
-		leader := stroke{color: st.color, width: 0.7}
-		s.lines(leader, []vg.Point{ends[i], {X: max(p.rect.Max.X+2, ends[i].X), Y: ends[i].Y}, {X: x - 2, Y: at[k]}})
+		edge := vg.Point{X: p.rect.Max.X + 2, Y: ends[i].Y}
+		if ends[i].X < p.rect.Max.X-1 { // within the panel a leader must not look like data
+			s.lines(stroke{color: inkSoft, width: 0.6, dash: dashPatterns[Dotted]}, []vg.Point{ends[i], edge})
+		}
+		s.lines(stroke{color: st.color, width: 0.7}, []vg.Point{{X: min(edge.X, max(ends[i].X, p.rect.Max.X)), Y: edge.Y}, edge, {X: x - 2, Y: at[k]}})
 		s.textLines(p.labels[i], label{at: vg.Point{X: x, Y: at[k]}, alignY: 0.5, size: noteSize, color: textColour(st.color)})
 	}
 }

@@ -99,6 +99,7 @@ func (c Curve) bandAreas(p panel) [][]vg.Point {
 	var areas [][]vg.Point
 	var up, down []vg.Point
 	flush := func() {
+		up, down = thin(up), thin(down)
 		for i := len(down) - 1; i >= 0; i-- {
 			up = append(up, down[i])
 		}
@@ -140,6 +141,9 @@ func (c Curve) draw(s *sheet, p panel, st stroke) [][]vg.Point {
 			dots = append(dots, run...)
 		}
 	}
+	for i := range runs {
+		runs[i] = thin(runs[i])
+	}
 	lines := p.clip(runs...)
 	s.lines(st, lines...)
 	inside := grow(p.rect, 0.01)
@@ -150,6 +154,41 @@ func (c Curve) draw(s *sheet, p panel, st stroke) [][]vg.Point {
 		}
 	}
 	return lines
+}
+
+// thinTo is the width in points within which the points of a line count as one
+// column: half a pixel of a PNG.
+const thinTo vg.Length = 72.0 / dotsPerInch / 2
+
+// thin leaves out points of a line that no eye would miss: of those that follow
+// each other in one column it keeps the first, the lowest, the highest and the
+// last, in their order.
+func thin(line []vg.Point) []vg.Point {
+	if len(line) < 5 {
+		return line
+	}
+	out := line[:0:0]
+	for start := 0; start < len(line); {
+		column := math.Floor(float64(line[start].X / thinTo))
+		low, high, end := start, start, start+1
+		for ; end < len(line) && math.Floor(float64(line[end].X/thinTo)) == column; end++ {
+			if line[end].Y < line[low].Y {
+				low = end
+			}
+			if line[end].Y > line[high].Y {
+				high = end
+			}
+		}
+		last := -1
+		for _, i := range []int{start, min(low, high), max(low, high), end - 1} {
+			if i > last {
+				out = append(out, line[i])
+				last = i
+			}
+		}
+		start = end
+	}
+	return out
 }
 
 // lastPoint is the visible point farthest to the right.
