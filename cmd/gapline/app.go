@@ -100,7 +100,7 @@ func (a *app) addFlags(cmd *cobra.Command) {
 	f.BoolVar(&a.json, "json", false, "print one JSON object and nothing else")
 	f.BoolVar(&a.csv, "csv", false, "print the table as CSV")
 	f.StringArrayVarP(&a.outputs, "output", "o", nil, "write to `PATH`: .png, .svg or .pdf (repeatable)")
-	f.StringVar(&a.units, "units", "metric", "units of printed text: metric or inch")
+	f.StringVar(&a.units, "units", "metric", "`UNITS` of printed text: metric or inch")
 	f.StringArrayVar(&a.settings, "set", nil, "use `KEY=VALUE` in place of the file's value (repeatable)")
 	f.IntVar(&a.jobs, "jobs", 0, "use at most `N` cores (default all); the answer does not depend on it")
 	f.BoolVar(&a.quiet, "quiet", false, "print no messages, only results")
@@ -172,12 +172,6 @@ func (a *app) draw(build func() plots.Figure) error {
 		return nil
 	}
 	fig := build()
-	if a.jobs < 0 {
-		return usageError{fmt.Errorf("--jobs is %d: a number of cores is needed", a.jobs)}
-	}
-	if a.jobs > 0 {
-		runtime.GOMAXPROCS(a.jobs)
-	}
 	for _, path := range a.outputs {
 		if err := plots.Save(path, fig); err != nil {
 			return err

@@ -34,7 +34,7 @@ func newBox(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "box FILE",
 		GroupID: "design",
-		Short:   "Woofer in its enclosure: response, impedance, excursion, maximum level, stack, insert",
+		Short:   "Work out one box: response, impedance, excursion, maximum level, stack, insert",
 		Long: `Work out the low end of one box from the woofer's parameters and its enclosure:
 response, impedance, excursion, maximum level, vent air speed, the classical
 alignments near it; what a stack of such boxes gains; and what an insert costs.
@@ -60,15 +60,15 @@ of frequency in Hz, ohm and, if measured, degree.`,
 		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&o.volts, "volts", "", "rms voltage at the terminals of one box (`V`; 2.83 unless the file says)")
-	f.StringVar(&o.watts, "watts", "", "power into the nominal resistance, in place of --volts (`W`)")
-	f.StringVar(&o.view, "view", "all", "what -o shows: "+strings.Join(picture.BoxViews, ", "))
-	f.StringVar(&o.from, "from", "10 Hz", "lowest `frequency`")
-	f.StringVar(&o.to, "to", "2 kHz", "highest `frequency`")
-	f.IntVar(&o.perOctave, "per-octave", 48, "frequencies in an octave")
-	f.StringVar(&o.boxes, "boxes", "1,2,4,8", "sizes of the stack, each against the one before")
+	f.StringVar(&o.volts, "volts", "", "rms `VOLTAGE` at the terminals of one box; the file's, or 2.83 V, unless given")
+	f.StringVar(&o.watts, "watts", "", "`POWER` into the nominal resistance, in place of --volts")
+	f.StringVar(&o.view, "view", "all", "`VIEW` that -o shows: "+strings.Join(picture.BoxViews, ", "))
+	f.StringVar(&o.from, "from", "10 Hz", "lowest `FREQUENCY`")
+	f.StringVar(&o.to, "to", "2 kHz", "highest `FREQUENCY`")
+	f.IntVar(&o.perOctave, "per-octave", 48, "`N` frequencies in an octave")
+	f.StringVar(&o.boxes, "boxes", "1,2,4,8", "`SIZES` of the stack, each against the one before")
 	f.StringVar(&o.drivers, "drivers", "", "rank the driver files of the folder `DIR` in this cabinet")
-	f.StringVar(&o.by, "by", boxstudy.Orders[0], "what --drivers ranks by: "+strings.Join(boxstudy.Orders, ", "))
+	f.StringVar(&o.by, "by", boxstudy.Orders[0], "`WHAT` --drivers ranks by: "+strings.Join(boxstudy.Orders, ", "))
 	o.fit.add(cmd)
 	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(picture.BoxViews, cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("by", cobra.FixedCompletions(boxstudy.Orders, cobra.ShellCompDirectiveNoFileComp))

@@ -43,7 +43,7 @@ the bottom.`,
 			return runCompare(a, given, all, view)
 		},
 	}
-	cmd.Flags().StringVar(&view, "view", compareViews[0], "what -o shows: "+strings.Join(compareViews, ", "))
+	cmd.Flags().StringVar(&view, "view", compareViews[0], "`VIEW` that -o shows: "+strings.Join(compareViews, ", "))
 	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(compareViews, cobra.ShellCompDirectiveNoFileComp))
 	cmd.Flags().BoolVar(&all, "all", false, "print every row, not only those that differ")
 	return cmd

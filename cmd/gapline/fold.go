@@ -51,8 +51,8 @@ built, and how near the line of mouths comes to one ribbon.
 
 [fold] throat_to_wall, layer and [horn] mouth_height suffice; virtual_path is a
 length or "flat". Without throat_to_wall the wall is solved for, from the depth
-([fold] available_depth or [cabinet] depth) and the flatness wanted ([targets] flat_to, or
-virtual_path). When nothing fits, the command says what binds and the nearest
+([fold] available_depth or [cabinet] depth) and the flatness wanted ([targets]
+flat_to, or virtual_path). When nothing fits, the command says what binds and the nearest
 that fits, and exits with 1.
 
 -o writes a picture (.png, .svg, .pdf; --view chooses which), the outlines for a
@@ -77,9 +77,9 @@ or the outlines' points (.csv). --part insert takes the insert's plate instead.`
 		},
 	}
 	f := cmd.Flags()
-	f.IntVar(&o.rays, "rays", 0, fmt.Sprintf("how many rays (%d on the screen and %d in --json, --csv and charts unless given)", raysOnScreen, raysInData))
-	f.StringVar(&o.view, "view", "side", "picture to draw: "+strings.Join(foldViews, ", "))
-	f.StringVar(&o.part, "part", "fold", "part to write: "+strings.Join(foldParts, " or "))
+	f.IntVar(&o.rays, "rays", 0, fmt.Sprintf("`N` rays (%d on the screen and %d in --json, --csv and charts unless given)", raysOnScreen, raysInData))
+	f.StringVar(&o.view, "view", "side", "`VIEW` that -o shows: "+strings.Join(foldViews, ", "))
+	f.StringVar(&o.part, "part", "fold", "`PART` to write: "+strings.Join(foldParts, " or "))
 	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(foldViews, cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("part", cobra.FixedCompletions(foldParts, cobra.ShellCompDirectiveNoFileComp))
 	return cmd

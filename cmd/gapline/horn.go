@@ -52,7 +52,7 @@ frequency), rule (Keele's rule against the aperture integral over coverages).`,
 			return runHorn(a, given[0], view)
 		},
 	}
-	cmd.Flags().StringVar(&view, "view", hornViews[0], "picture and table: "+strings.Join(hornViews, ", "))
+	cmd.Flags().StringVar(&view, "view", hornViews[0], "`VIEW` that -o and --csv show: "+strings.Join(hornViews, ", "))
 	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(hornViews, cobra.ShellCompDirectiveNoFileComp))
 	return cmd
 }

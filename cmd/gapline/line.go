@@ -22,7 +22,7 @@ func newLine(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "line [FILE]",
 		GroupID: "field",
-		Short:   "Hear the stack: polars, maps, level against distance and at the seats; aim it",
+		Short:   "Sum the stack: polars, maps, level against distance and at the seats; aim it",
 		Long: `Sum the sound of every mouth of every box of the stack, near and far: polars, maps
 over frequency and angle, level against distance beside the published formulas,
 the hall from the side, and levels at the seats of [audience]. --aim looks for the
@@ -30,7 +30,8 @@ splay that spreads the sound evenly over the seats. Without FILE it takes the
 built-in starter.
 
 Levels are dB SPL where the file gives the woofers' parameters or a sensitivity,
-else relative; the output says which. Views: ` + viewNames() + `.
+else relative; the output says which. Views:
+` + viewNames() + `.
 -o draws the views asked for, angle-map unless --view says otherwise.`,
 		Example: `  gapline line box.toml
   gapline line box.toml --view polar -o polar.png

@@ -44,7 +44,7 @@ type placeFlags struct {
 
 func (p *placeFlags) add(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&p.boundary, "boundary", "free", "free: mouths in the open; baffle: each mouth in its own wall")
+	f.StringVar(&p.boundary, "boundary", "free", "`HOW` the mouths stand; free: mouths in the open; baffle: each mouth in its own wall")
 	f.BoolVar(&p.withoutInsert, "without-insert", false, "hang the bare cones even where the design has an insert")
 	_ = cmd.RegisterFlagCompletionFunc("boundary", cobra.FixedCompletions([]string{"free", "baffle"}, cobra.ShellCompDirectiveNoFileComp))
 }
@@ -59,8 +59,8 @@ func (f *lineFlags) add(cmd *cobra.Command) {
 	fs.StringVar(&f.frame, "frame", "", "`X:X:Z:Z` shown in the side view, such as -2m:40m:0m:10m")
 	fs.StringArrayVar(&f.points, "point", nil, "print the level at `X,Y,Z`: forward, left, above the ground (repeatable)")
 	fs.StringVar(&f.shape, "shape", "", "`CURVE` in place of line.splay: straight, arc:ANGLE or progressive:ANGLE in all")
-	fs.Float64Var(&f.place.ground, "ground", 0, "reflection of the floor at points, at seats and in the side view: 0 none, 1 rigid")
-	fs.StringVar(&f.place.absorption, "absorption", "auto", "air absorption: on, off, or auto (at seats, points and in the side view)")
+	fs.Float64Var(&f.place.ground, "ground", 0, "`REFLECTION` of the floor at points, at seats and in the side view: 0 none, 1 rigid")
+	fs.StringVar(&f.place.absorption, "absorption", "auto", "`WHETHER` air absorbs: on, off, or auto (at seats, points and in the side view)")
 	fs.BoolVar(&f.aim, "aim", false, "look for the splay that spreads the sound evenly over the seats")
 	fs.BoolVar(&f.anyOrder, "any-order", false, "with --aim: a joint may turn less than the one above it")
 	fs.BoolVar(&f.shade, "shade", false, "with --aim: boxes may be turned down (line.gain_steps)")

@@ -14,8 +14,8 @@ import (
 	"github.com/spf13/cobra"
 )
 
-const mergeLong = `Join the part files that gapline sweep --part and gapline search --part wrote to what
-one run would have written, to the last byte. All parts of the run are needed; the
+const mergeLong = `Join the part files that gapline sweep --part and gapline search --part wrote to
+what one run would have written, to the last byte. All parts of the run are needed; the
 order in which they are given does not matter.
 
 The parts of a sweep hold its table as text, CSV or JSON, as the sweep was asked

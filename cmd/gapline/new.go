@@ -45,7 +45,7 @@ scenario and show an open gap and two ways of closing it.`,
 	}
 	cmd.Flags().BoolVar(&force, "force", false, "overwrite FILE if it exists")
 	cmd.Flags().BoolVar(&list, "list", false, "list the built-in starters")
-	cmd.Flags().StringVar(&starter, "starter", designfile.Starters[0].Name, "which starter to write")
+	cmd.Flags().StringVar(&starter, "starter", designfile.Starters[0].Name, "`NAME` of the starter to write")
 	_ = cmd.RegisterFlagCompletionFunc("starter", completeStarters)
 	return cmd
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 )
@@ -43,18 +44,29 @@ func newRoot(a *app) *cobra.Command {
 	})
 	root.AddGroup(
 		&cobra.Group{ID: "design", Title: "Design:"},
-		&cobra.Group{ID: "field", Title: "Hear the stack:"},
+		&cobra.Group{ID: "field", Title: "Sound of the stack:"},
 		&cobra.Group{ID: "ask", Title: "What if:"},
 		&cobra.Group{ID: "learn", Title: "Understand:"},
 	)
 	a.addFlags(root)
 	root.AddCommand(newNew(a), newSize(a), newBox(a), newHorn(a), newFold(a), newLine(a), newCrossover(a), newSweep(a), newCompare(a),
 		newTolerance(a), newSearch(a), newMerge(a), newTrace(a), newWave(a), newExplain(a))
+	root.SetUsageTemplate(usageTemplate(root.UsageTemplate()))
 	root.SuggestionsMinimumDistance = 2
 	root.SetHelpCommand(newHelp())
 	root.SetHelpCommandGroupID("learn")
 	root.SetCompletionCommandGroupID("learn")
 	return root
+}
+
+// usageTemplate is the usual one in this program's words: one usage line, and
+// help by the command of that name.
+func usageTemplate(usual string) string {
+	return strings.NewReplacer(
+		"\n  {{.CommandPath}} [command]", "{{if not .Runnable}}\n  {{.CommandPath}} COMMAND{{end}}",
+		`Use "{{.CommandPath}} [command] --help" for more information about a command.`, `{{if .HasParent}}{{.CommandPath}} COMMAND --help{{else}}{{.CommandPath}} help COMMAND{{end}} tells more.`,
+		"Global Flags:", "Flags of every command:",
+	).Replace(usual)
 }
 
 func unknownCommand(cmd *cobra.Command, name string) error {

@@ -85,8 +85,8 @@ a part file for gapline merge; see gapline help merge for an array job.`,
 			return runSearch(cmd.Context(), a, given[0], f)
 		},
 	}
-	cmd.Flags().IntVar(&f.designs, "designs", 0, "designs to sample, in place of the file's number")
-	cmd.Flags().Int64Var(&f.seed, "seed", -1, "seed of the sample, in place of the file's")
+	cmd.Flags().IntVar(&f.designs, "designs", 0, "`N` designs to sample, in place of the file's number")
+	cmd.Flags().Int64Var(&f.seed, "seed", -1, "`SEED` of the sample, in place of the file's")
 	cmd.Flags().StringVar(&f.part, "part", "", "sample slice `K/N` only and write a part file")
 	f.results.add(cmd)
 	return cmd

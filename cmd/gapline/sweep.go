@@ -57,7 +57,7 @@ batch scheduler's array job.`,
 		},
 	}
 	cmd.Flags().StringArrayVar(&f.vary, "vary", nil, "`KEY=FROM:TO:STEP` or KEY=a,b,c (once or twice)")
-	cmd.Flags().StringSliceVar(&f.show, "show", nil, "figures to add to the printed table")
+	cmd.Flags().StringSliceVar(&f.show, "show", nil, "`FIGURES` to add to the printed table, such as horn.flat_to_hz")
 	cmd.Flags().StringVar(&f.part, "part", "", "write slice `K/N` of the table as a part file")
 	_ = cmd.RegisterFlagCompletionFunc("vary", completeVary)
 	_ = cmd.RegisterFlagCompletionFunc("show", completeFigures)

@@ -27,7 +27,7 @@ func newTolerance(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "tolerance FILE",
 		GroupID: "ask",
-		Short:   "Spread of every figure within the tolerances, and which one matters",
+		Short:   "Show the spread of every figure within the tolerances, and which one matters",
 		Long: `Size many designs that are off by what the file's [tolerance] table allows: the
 median and the 5 and 95 % points of every figure, the chance to meet each target,
 and how far each tolerance by itself moves the gap.
@@ -56,8 +56,8 @@ with the 95 % interval that the number of samples leaves.`,
 		},
 	}
 	cmd.Flags().StringVar(&f.vary, "vary", "", "show the gap against `KEY=FROM:TO:STEP` with its band")
-	cmd.Flags().IntVar(&f.samples, "samples", 0, "designs to size, in place of the file's number")
-	cmd.Flags().Int64Var(&f.seed, "seed", -1, "seed of the sample, in place of the file's")
+	cmd.Flags().IntVar(&f.samples, "samples", 0, "`N` designs to size, in place of the file's number")
+	cmd.Flags().Int64Var(&f.seed, "seed", -1, "`SEED` of the sample, in place of the file's")
 	_ = cmd.RegisterFlagCompletionFunc("vary", completeVary)
 	return cmd
 }

@@ -33,11 +33,11 @@ Where the design gives too little for a prediction, the first trace takes its
 place.
 
 --pair names two traces that differ in one thing: with and without the insert,
-boxes packed and spaced. Where they part by more than --part is the measured
+boxes packed and spaced. Where they part by more than --threshold is the measured
 coupling limit; the predicted limits stand beside it.`,
 		Example: `  gapline trace box.toml on-axis.txt -o trace.png
   gapline trace box.toml on-axis.txt off-axis.txt --smooth 1/6 --align 100:400Hz
-  gapline trace box.toml --pair with.txt,without.txt --part 3dB -o pair.svg
+  gapline trace box.toml --pair with.txt,without.txt --threshold 3dB -o pair.svg
   gapline trace box.toml impulse.wav --gate 2:20ms --average complex
   gapline trace box.toml on-axis.txt --curves --csv`,
 		Args:              args(cobra.MinimumNArgs(1), "a design file and measured responses are needed"),

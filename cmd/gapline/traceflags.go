@@ -30,16 +30,16 @@ type traceFlags struct {
 
 func (f *traceFlags) add(cmd *cobra.Command) {
 	flags := cmd.Flags()
-	flags.StringVar(&f.against, "against", overlay.Auto, "the prediction: "+strings.Join(overlay.Choices, ", ")+" (box: with the insert if there is one; bare: without)")
-	flags.StringVar(&f.volts, "volts", "2.83V", "rms voltage at the box's terminals for the prediction")
-	flags.StringVar(&f.smooth, "smooth", "1/12", "smoothing in octaves, 1/1 to 1/48, or none")
-	flags.StringVar(&f.average, "average", "power", "what smoothing takes the mean of: power or complex (needs phases)")
+	flags.StringVar(&f.against, "against", overlay.Auto, "`WHICH` prediction: "+strings.Join(overlay.Choices, ", ")+" (box: with the insert if there is one; bare: without)")
+	flags.StringVar(&f.volts, "volts", "2.83V", "rms `VOLTAGE` at the box's terminals for the prediction")
+	flags.StringVar(&f.smooth, "smooth", "1/12", "smoothing over `OCTAVES`, 1/1 to 1/48, or none")
+	flags.StringVar(&f.average, "average", "power", "`WHAT` smoothing takes the mean of: power or complex (needs phases)")
 	flags.StringVar(&f.align, "align", "auto", "move levels to match in the band `LOW:HIGH`; auto: the predicted passband; none: as measured")
 	flags.StringArrayVar(&f.pairs, "pair", nil, "`WITH,WITHOUT`: two traces to subtract (repeatable)")
-	flags.StringVar(&f.part, "part", "3dB", "by how much a pair must differ to have parted")
+	flags.StringVar(&f.part, "threshold", "3dB", "`LEVEL` by which a pair must differ to have parted")
 	flags.StringVar(&f.gate, "gate", "none", "gate an impulse response: `AFTER` or BEFORE:AFTER its peak, such as 2:20ms")
-	flags.StringVar(&f.delay, "delay", "", "take this delay out of the phases, such as 8.7ms")
-	flags.IntVar(&f.channel, "channel", 0, "which channel of a WAV file with several, from 1")
+	flags.StringVar(&f.delay, "delay", "", "take this `DELAY` out of the phases, such as 8.7ms")
+	flags.IntVar(&f.channel, "channel", 0, "channel `N` of a WAV file with several, from 1")
 	flags.BoolVar(&f.curves, "curves", false, "with --csv: print the curves, not the statistics")
 	complete := func(name string, words ...string) {
 		// A registration fails only for a flag that does not exist.
@@ -75,7 +75,7 @@ func (f *traceFlags) settle(files []string) error {
 		return fmt.Errorf("--align: %w", err)
 	}
 	if o.PartLevel, err = positive(f.part, quantity.Level); err != nil {
-		return fmt.Errorf("--part: %w", err)
+		return fmt.Errorf("--threshold: %w", err)
 	}
 	if f.delay != "" {
 		if f.advance, err = quantity.Parse(f.delay, quantity.Time); err != nil {
@@ -101,8 +101,8 @@ func (f *traceFlags) idle(a *app, changed func(string) bool) error {
 		return errors.New("--average complex needs a smoothing: not --smooth none")
 	case changed("delay") && !isComplex:
 		return errors.New("--delay changes phases, which only --average complex looks at")
-	case changed("part") && len(f.pairs) == 0:
-		return errors.New("--part goes with --pair")
+	case changed("threshold") && len(f.pairs) == 0:
+		return errors.New("--threshold goes with --pair")
 	}
 	return nil
 }

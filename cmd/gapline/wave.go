@@ -70,7 +70,7 @@ that each frequency took.`,
   gapline wave box.toml --view map -o map.png
   gapline wave box.toml --view field --at 1.2kHz -o field.png
   gapline wave box.toml --at 2kHz --animate box.gif
-  gapline wave box.toml --woofers sources --from 200 --to 2000 --view polar -o woofers.png
+  gapline wave box.toml --woofers sources --from 200Hz --to 2kHz --view polar -o woofers.png
   gapline wave box.toml --of fold --check -o flatness.png
   gapline wave box.toml --of fold --view bend -o bend.png`,
 		Args:              args(cobra.ExactArgs(1), "one design file is needed"),
@@ -90,17 +90,17 @@ that each frequency took.`,
 // add registers the flags.
 func (f *waveFlags) add(cmd *cobra.Command) {
 	fl := cmd.Flags()
-	fl.StringVar(&f.of, "of", "plan", "section to solve: plan or fold")
-	fl.StringVar(&f.view, "view", "", "what the picture shows; plan: beamwidth, polar, map, field, instant; fold: flatness, mouth, throat, bend, field, instant")
+	fl.StringVar(&f.of, "of", "plan", "`SECTION` to solve: plan or fold")
+	fl.StringVar(&f.view, "view", "", "`VIEW` that the picture shows; plan: beamwidth, polar, map, field, instant; fold: flatness, mouth, throat, bend, field, instant")
 	fl.StringArrayVar(&f.at, "at", nil, "`FREQUENCY` of a field or of --animate; repeatable for polar and mouth")
 	fl.StringVar(&f.from, "from", "", "lowest `FREQUENCY`; 250 Hz unless given")
 	fl.StringVar(&f.to, "to", "", "highest `FREQUENCY`; 16 kHz unless given")
-	fl.IntVar(&f.count, "count", 0, "number of frequencies, evenly spaced in pitch; unless given, the preferred ones of ISO 266, twelve an octave")
+	fl.IntVar(&f.count, "count", 0, "`N` frequencies, evenly spaced in pitch; unless given, the preferred ones of ISO 266, twelve an octave")
 	fl.BoolVar(&f.check, "check", false, "solve again with elements of half the size and print the change")
-	fl.StringVar(&f.animate, "animate", "", "write one period of the sound field at --at to `PATH`.gif")
-	fl.StringVar(&f.woofers, "woofers", "rigid", "plan: the woofers' openings are rigid, or are the sources instead of the horn")
-	fl.StringVar(&f.exit, "exit", "matched", "fold: the mouth ends in ρc (matched) or as a slot in a wide wall (slot)")
-	fl.StringVar(&f.plate, "plate", "", "bend: thickness of the plate between the layers, a `LENGTH`; twice fold.bend_radius, or a quarter of the layer, unless given")
+	fl.StringVar(&f.animate, "animate", "", "write one period of the sound field at --at to `PATH`, a .gif")
+	fl.StringVar(&f.woofers, "woofers", "rigid", "plan, `HOW`: the woofers' openings are rigid, or are the sources instead of the horn")
+	fl.StringVar(&f.exit, "exit", "matched", "fold, `HOW`: the mouth ends in ρc (matched) or as a slot in a wide wall (slot)")
+	fl.StringVar(&f.plate, "plate", "", "bend: `THICKNESS` of the plate between the layers; twice fold.bend_radius, or a quarter of the layer, unless given")
 	complete := func(flag string, words ...string) {
 		_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
 	}
@@ -205,12 +205,9 @@ func (j *waveJob) parseFrequencies(f *waveFlags) error {
 	return nil
 }
 
-// hertz reads a frequency; a bare number is in Hz, as on the axis of a picture.
+// hertz reads a frequency.
 func hertz(flag, text string) (float64, error) {
-	v, err := quantity.Parse(text, quantity.Number)
-	if err != nil {
-		v, err = quantity.Parse(text, quantity.Frequency)
-	}
+	v, err := quantity.Parse(text, quantity.Frequency)
 	if err == nil && !(v >= lowestWave) {
 		err = fmt.Errorf("%g Hz is below %d Hz", v, lowestWave)
 	}

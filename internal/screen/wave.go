@@ -37,7 +37,11 @@ func solvedText(frequencies []float64, unknowns []int, change []float64, of stri
 	for _, n := range unknowns {
 		least, most = min(least, n), max(most, n)
 	}
-	text := fmt.Sprintf("Solved at %d frequencies from %s to %s, with %d to %d unknowns.", len(frequencies), hz(frequencies[0]), hz(frequencies[len(frequencies)-1]), least, most)
+	count := fmt.Sprintf("%d to %d", least, most)
+	if least == most {
+		count = strconv.Itoa(most)
+	}
+	text := fmt.Sprintf("Solved at %d frequencies from %s to %s, with %s unknowns.", len(frequencies), hz(frequencies[0]), hz(frequencies[len(frequencies)-1]), count)
 	if len(frequencies) == 1 {
 		text = fmt.Sprintf("Solved at %s, with %d unknowns.", hz(frequencies[0]), most)
 	}
