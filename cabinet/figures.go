@@ -140,8 +140,9 @@ var insertFigures = []Figure{
 	},
 	{
 		Key: "coupling.insert.path_spread_m", Name: "spread of the ways from cone to mouth", Symbol: "Δ", Kind: quantity.Length, Level: Rule,
-		Formula: "longest way along the plate from a part of the cone to the edge of the nearest mouth",
-		Inputs:  []string{"woofer.size", "insert.mouths", "insert.spacing", "insert.mouth_height"}, Source: geometry,
+		Formula: "longest less shortest way along the plate from a part of the cone to the edge of the nearest mouth",
+		Inputs:  []string{"woofer.size", "insert.mouths", "insert.spacing", "insert.mouth_height", "insert.mouth_width"}, Source: geometry,
+		Note:  "Mouths whose width is not given count as wide as the cones.",
 		Value: func(s *Sizing) float64 { return s.Coupling.Insert.PathSpread },
 	},
 	{

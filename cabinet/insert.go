@@ -49,30 +49,12 @@ func (d *Design) insertAreaRatio() float64 {
 	return cones / (float64(d.Insert.Mouths) * d.Insert.MouthHeight * d.Insert.MouthWidth)
 }
 
-// pathSpread returns by how much, in m, the ways from different parts of a cone
-// to the nearest mouth differ, measured along the plate: nothing for the parts
-// that face a mouth, most for the cone's centre or its far edge.
-func (d *Design) insertPathSpread() float64 {
-	ms := d.insertMouths()
-	half := orElse(d.Insert.MouthHeight, 0) / 2
-	spread := 0.0
-	for _, w := range d.wooferMouths() {
-		r := d.Woofer.Diameter() / 2
-		for i := range pathSamples {
-			y := w.Y + r*(2*float64(i)/(pathSamples-1)-1)
-			nearest := math.Inf(1)
-			for j := range ms {
-				nearest = math.Min(nearest, math.Max(0, math.Abs(y-ms[j].Y)-half))
-			}
-			spread = math.Max(spread, nearest)
-		}
-		if math.IsNaN(r) {
-			return numeric.Absent
-		}
-	}
-	return spread
+// insertPaths compares the ways from the parts of the cones to the mouths, at the
+// speed of sound c in m/s.
+func (d *Design) insertPaths(c float64) driver.PathSpread {
+	i := driver.Insert{Mouths: d.Insert.Mouths, Spacing: d.insertSpacing(),
+		Width: d.Insert.MouthWidth, Height: orElse(d.Insert.MouthHeight, 0)}
+	diameter := d.Woofer.Diameter()
+	return i.PathSpread(driver.ConePositions(d.woofersPerBox(), orElse(d.Woofer.Spacing, driver.DefaultSpacing*diameter),
+		!numeric.Given(d.Woofer.Spacing)), diameter/2, c)
 }
-
-// pathSamples is the number of points across a cone at which the way to the
-// nearest mouth is measured; odd, so that centre and edges are among them.
-const pathSamples = 41

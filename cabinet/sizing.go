@@ -230,8 +230,8 @@ func sizeInsert(d *Design, c, horn float64) InsertSizing {
 	}
 	i.Chamber = d.Insert.ChamberCorner(c)
 	i.AreaRatio = d.insertAreaRatio()
-	i.PathSpread = d.insertPathSpread()
-	i.InPhase = c / (4 * i.PathSpread)
+	paths := d.insertPaths(c)
+	i.PathSpread, i.InPhase = paths.Spread, paths.Quarter
 	return i
 }
 

@@ -126,45 +126,63 @@ type PathSpread struct {
 // Hz for sound speed speed in m/s.
 func (p PathSpread) Fraction(f, speed float64) float64 { return p.Spread * f / speed }
 
-// Steps of the polar grid over a cone. The extremes lie at the centre, on the
-// edge, or under a mouth, all of which the grid touches closely.
-const radialSteps, angularSteps = 40, 180
-
-// pathSpread samples the cones on a polar grid. A point under a mouth has path
-// zero.
+// pathSpread is that of the circuit's cones.
 func (c *Circuit) pathSpread() PathSpread {
-	radius := math.Sqrt(c.sd / math.Pi)
+	return c.setup.Insert.PathSpread(c.conePositions(), math.Sqrt(c.sd/math.Pi), c.air.SoundSpeed)
+}
+
+// conePositions are the places of the circuit's drivers.
+func (c *Circuit) conePositions() []Position {
+	return ConePositions(c.setup.Count, c.driverSpacing(), c.setup.SideBySide)
+}
+
+// pathRows is how many rows of a cone are looked at, evenly spaced in angle from
+// its lowest to its highest point; odd, so that the middle is among them.
+const pathRows = 61
+
+// PathSpread compares the ways from all places of cones of the radius in m to
+// the nearest mouth, along the plate; a place under a mouth has none. A mouth
+// whose width is not given counts as wide as the cones, one whose height is not
+// given as a line. speed is that of sound in m/s.
+//
+// Away from the middle of the mouths the way only grows, so that in each row the
+// place nearest to that middle has the shortest and one of the ends the longest.
+func (i *Insert) PathSpread(cones []Position, radius, speed float64) PathSpread {
+	if !(radius > 0) {
+		return PathSpread{numeric.Absent, numeric.Absent, numeric.Absent, numeric.Absent}
+	}
 	shortest, longest := math.Inf(1), 0.0
 	edge, centre := math.Inf(1), math.Inf(1)
-	for _, at := range c.coneOffsets() {
-		centre = math.Min(centre, c.setup.Insert.path(at.x, at.y))
-		for i := range radialSteps + 1 {
-			r := radius * float64(i) / radialSteps
-			for j := range angularSteps {
-				sin, cos := math.Sincos(2 * math.Pi * float64(j) / angularSteps)
-				d := c.setup.Insert.path(at.x+r*cos, at.y+r*sin)
-				shortest, longest = math.Min(shortest, d), math.Max(longest, d)
-				if i == radialSteps {
-					edge = math.Min(edge, d)
-				}
-			}
+	for _, at := range cones {
+		centre = min(centre, i.path(at.X, at.Y))
+		for row := range pathRows {
+			sin, cos := math.Sincos(math.Pi * (float64(row)/(pathRows-1) - 0.5))
+			y, half := at.Y+radius*sin, radius*cos
+			left, right := i.path(at.X-half, y), i.path(at.X+half, y)
+			edge = min(edge, left, right)
+			longest = max(longest, left, right)
+			shortest = min(shortest, i.path(max(math.Abs(at.X)-half, 0), y))
 		}
 	}
 	p := PathSpread{Centre: centre, Edge: edge, Spread: longest - shortest}
-	p.Quarter = c.air.SoundSpeed / (4 * p.Spread)
+	p.Quarter = speed / (4 * p.Spread)
 	return p
 }
 
 // path returns the distance in the plane from (x, y) to the nearest point of
 // the nearest mouth, in m.
 func (i *Insert) path(x, y float64) float64 {
+	width := i.Width
+	if !numeric.Given(width) {
+		width = math.Inf(1)
+	}
 	best := math.Inf(1)
 	for m := range i.Mouths {
-		dy := math.Abs(y-i.mouthOffset(m)) - i.Height/2
-		dx := math.Abs(x) - i.Width/2
-		best = math.Min(best, math.Hypot(math.Max(dx, 0), math.Max(dy, 0)))
+		dy := max(math.Abs(y-i.mouthOffset(m))-i.Height/2, 0)
+		dx := max(math.Abs(x)-width/2, 0)
+		best = min(best, dx*dx+dy*dy)
 	}
-	return best
+	return math.Sqrt(best)
 }
 
 // mouthOffset returns the height of mouth m above the centre of the box, m.
@@ -172,19 +190,20 @@ func (i *Insert) mouthOffset(m int) float64 {
 	return (float64(m) - float64(i.Mouths-1)/2) * i.Spacing
 }
 
-// offset is a position on the front of a box, horizontal and vertical from its
+// Position is a place on the front of a box, horizontal and vertical from its
 // centre, m.
-type offset struct{ x, y float64 }
+type Position struct{ X, Y float64 }
 
-// coneOffsets returns the positions of the drivers in the box.
-func (c *Circuit) coneOffsets() []offset {
-	out := make([]offset, c.setup.Count)
+// ConePositions returns the places of the drivers of one box, spaced in m between
+// centres, beside or above each other.
+func ConePositions(count int, spacing float64, sideBySide bool) []Position {
+	out := make([]Position, count)
 	for i := range out {
-		s := (float64(i) - (c.count-1)/2) * c.driverSpacing()
-		if c.setup.SideBySide {
-			out[i].x = s
+		s := (float64(i) - float64(count-1)/2) * spacing
+		if sideBySide {
+			out[i].X = s
 		} else {
-			out[i].y = s
+			out[i].Y = s
 		}
 	}
 	return out

@@ -200,6 +200,33 @@ func TestPathSpread(t *testing.T) {
 	reftable.Near(t, "spread", p.Spread, math.Hypot(radius-0.11, p.Centre), 1e-9)
 }
 
+// The rows of PathSpread against a fine grid over the whole cones.
+func TestPathSpreadAgainstGrid(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		i := Insert{Mouths: rapid.IntRange(1, 4).Draw(t, "mouths"), Width: rapid.Float64Range(0.01, 0.3).Draw(t, "width"),
+			Height: rapid.Float64Range(0.01, 0.05).Draw(t, "height"), Spacing: rapid.Float64Range(0.05, 0.15).Draw(t, "spacing")}
+		radius := rapid.Float64Range(0.04, 0.15).Draw(t, "radius")
+		cones := ConePositions(rapid.IntRange(1, 2).Draw(t, "cones"), 2*radius, rapid.Bool().Draw(t, "beside"))
+		shortest, longest := math.Inf(1), 0.0
+		const steps = 120
+		for _, at := range cones {
+			for a := range steps + 1 {
+				for b := range 2 * steps {
+					sin, cos := math.Sincos(math.Pi * float64(b) / steps)
+					r := radius * float64(a) / steps
+					d := i.path(at.X+r*cos, at.Y+r*sin)
+					shortest, longest = math.Min(shortest, d), math.Max(longest, d)
+				}
+			}
+		}
+		// Ways change no faster than places do, and either grid is within
+		// 2 % of the radius of any place.
+		if got := i.PathSpread(cones, radius, 343).Spread; math.Abs(got-(longest-shortest)) > 0.04*radius {
+			t.Fatalf("spread %g, grid %g", got, longest-shortest)
+		}
+	})
+}
+
 func TestCompareInsert(t *testing.T) {
 	c := circuit(t, Setup{Driver: ratedDriver(t), Enclosure: closedBox(0.05), Insert: testInsert()})
 	list, err := c.CompareInsert([]float64{50, 5000}, 2.83)

@@ -68,7 +68,7 @@ func (k *Stack) kernels(m int, cache map[[2]int64]mutualKernel) ([]weightedKerne
 	var out []weightedKernel
 	for _, a := range at {
 		for _, b := range at {
-			kernel, err := k.kernel(math.Abs(a.x-b.x), math.Abs(float64(m)*k.pitch+a.y-b.y), cache)
+			kernel, err := k.kernel(math.Abs(a.X-b.X), math.Abs(float64(m)*k.pitch+a.Y-b.Y), cache)
 			if err != nil {
 				return nil, err
 			}
@@ -85,14 +85,14 @@ func (k *Stack) kernels(m int, cache map[[2]int64]mutualKernel) ([]weightedKerne
 }
 
 // elements returns the positions of the cones of a box, or of its mouths.
-func (k *Stack) elements() []offset {
+func (k *Stack) elements() []Position {
 	insert := k.circuit.setup.Insert
 	if insert == nil {
-		return k.circuit.coneOffsets()
+		return k.circuit.conePositions()
 	}
-	out := make([]offset, insert.Mouths)
+	out := make([]Position, insert.Mouths)
 	for m := range out {
-		out[m].y = insert.mouthOffset(m)
+		out[m].Y = insert.mouthOffset(m)
 	}
 	return out
 }

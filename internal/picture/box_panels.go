@@ -186,7 +186,7 @@ func (b *boxPicture) insert() []plots.Panel {
 	axis := levelAxis(levelLabel, 40, with, without)
 	top := plots.Panel{Y: axis, Curves: []plots.Curve{with, without}, Proportion: plots.LevelProportion}
 	if f := k.Effect.Chamber.Corner; b.inside(f) {
-		top.Guides = append(top.Guides, plots.Guide{Value: f, Vertical: true, Text: "chamber corner " + b.hz(f)})
+		top.Guides = append(top.Guides, plots.Guide{Value: f, Vertical: true, Text: "chamber corner, mouths coupled, " + b.hz(f)})
 	}
 	below := plots.Panel{Y: plots.Axis{Label: "Difference", Unit: "dB"}, Curves: []plots.Curve{change},
 		Guides: []plots.Guide{{Value: 0, Strong: true}}, Height: 120}

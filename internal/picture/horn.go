@@ -60,7 +60,7 @@ func HornBeamwidth(st *cabinet.HornStudy, sys quantity.System) plots.Beamwidth {
 	mark(h.PatternComputed, h.ExitCoverage, "computed "+plots.Hz(h.PatternComputed))
 	mark(h.NarrowestAt, h.Narrowest, fmt.Sprintf("narrowest %s at %s", quantity.Format(h.Narrowest, quantity.Angle, sys), plots.Hz(h.NarrowestAt)))
 	b.Caption = caption("Beamwidth of the horn", fmt.Sprintf("−6 dB full width by aperture integral, rigid baffle; exit %s wide; %s",
-		quantity.Format(h.ExitWidth, quantity.Length, sys), verticalText(st, sys)), st.Design, &st.Sizing, "aperture; the marked rule is the rule",
+		quantity.Format(h.ExitWidth, quantity.Length, sys), verticalText(st, sys)), st.Design, &st.Sizing, "aperture; rule where marked",
 		fmt.Sprintf("Beamwidth against frequency: the horn holds %s from %s by rule, %s computed.", quantity.Format(h.ExitCoverage, quantity.Angle, sys),
 			plots.Hz(h.PatternRule), plots.Hz(h.PatternComputed)), sys)
 	return b

@@ -28,8 +28,11 @@ func Levels(designs []Leveled, sys quantity.System) plots.Chart {
 	for _, d := range designs {
 		gap := d.Sizing.Gap.AsGiven()
 		label := d.Name
-		if !math.IsNaN(gap) {
-			label += ", gap " + screen.OctaveText(gap)
+		switch {
+		case gap > 0:
+			label += fmt.Sprintf(", gap %.2f oct", gap)
+		case !math.IsNaN(gap):
+			label += ", " + screen.OctaveText(gap)
 		}
 		curves = append(curves, plots.Curve{Label: label, X: d.Frequency, Y: finite(d.Level)})
 		b := &d.Sizing.Box

@@ -143,6 +143,9 @@ func (p *pareto) caption() {
 	if len(goals) == 3 {
 		words = append(words, "third goal, beside the letters: "+goals[2].String())
 	}
+	if len(goals) == 2 {
+		words = append(words, "goals: "+goals[0].String()+", "+goals[1].String())
+	}
 	var limits []string
 	for _, l := range p.h.Table.Limits {
 		limits = append(limits, l.Text(p.sys))

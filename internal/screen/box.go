@@ -163,10 +163,11 @@ func (v *boxView) insert() {
 	e := &v.s.Insert.Effect
 	i := &v.s.Design.Insert
 	v.t.Row(fmt.Sprintf("INSERT, %d mouths of %s × %s", i.Mouths, v.text(i.MouthWidth, quantity.Length), v.text(i.MouthHeight, quantity.Length)))
-	v.row("chamber corner, 12 dB per octave above", v.hz(e.Chamber.Corner), cabinet.ByAperture)
+	v.row("front chamber corner", v.hz(v.s.Sizing.Coupling.Insert.Chamber), cabinet.Rule)
+	v.row("the same with the mouths' action on each other", v.hz(e.Chamber.Corner), cabinet.ByAperture)
 	v.row("Q of chamber and mouths", v.text(e.Chamber.Q, quantity.Number), cabinet.ByAperture)
 	v.row("peak of mouths over cones", fmt.Sprintf("%s at %s", v.text(e.Peak, quantity.Level), v.hz(e.PeakFrequency)), cabinet.ByAperture)
-	v.row("change of the passband level", v.text(e.Sensitivity, quantity.Level), cabinet.ByAperture)
+	v.row("passband level by the added mass alone", v.text(e.Sensitivity, quantity.Level), cabinet.ByAperture)
 	if at := v.s.Insert.AtHorn; numeric.Given(at.Frequency) {
 		v.row("change at "+v.hz(at.Frequency)+", the horn's lower limit", fmt.Sprintf("%+.1f dB", at.Change), cabinet.ByAperture)
 	}

@@ -2,6 +2,7 @@ package screen
 
 import (
 	"io"
+	"slices"
 	"strings"
 
 	"gapline/cabinet"
@@ -94,16 +95,13 @@ func WriteCompare(w io.Writer, columns []Column, rows []CompareRow, all bool) er
 	if len(t.rows) == 0 {
 		t.Row("the designs do not differ")
 	}
-	if _, err := t.WriteTo(w); err != nil {
+	var b strings.Builder
+	if _, err := t.WriteTo(&b); err != nil {
 		return err
 	}
-	for _, c := range columns {
-		if numeric.Given(c.Sizing.Box.MaxLevel) {
-			_, err := io.WriteString(w, Wrap(cabinet.LoudnessCaution, lineWidth, signs[cabinet.Caution], "        "))
-			return err
-		}
-	}
-	return nil
+	writeCautions(&b, studyCautions(slices.ContainsFunc(columns, func(c Column) bool { return numeric.Given(c.Sizing.Box.MaxLevel) })))
+	_, err := io.WriteString(w, b.String())
+	return err
 }
 
 // clipCell keeps long texts from widening the table.
