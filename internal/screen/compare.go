@@ -93,7 +93,8 @@ func WriteCompare(w io.Writer, columns []Column, rows []CompareRow, all bool) er
 		t.Row(cells...)
 	}
 	if len(t.rows) == 0 {
-		t.Row("the designs do not differ")
+		_, err := io.WriteString(w, "the designs do not differ\n")
+		return err
 	}
 	var b strings.Builder
 	if _, err := t.WriteTo(&b); err != nil {
