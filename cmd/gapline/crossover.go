@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -91,7 +90,7 @@ func runCrossover(ctx context.Context, a *app, f *crossoverFlags, given []string
 	if err := printCrossover(a, f, c, s); err != nil {
 		return err
 	}
-	return f.draw(a, func(v linestudy.CrossoverView) plots.Figure { return picture.Crossover(c, s, v, f.best, a.system()) })
+	return drawViews(a, f.asked, func(v linestudy.CrossoverView) plots.Figure { return picture.Crossover(c, s, v, f.best, a.system()) })
 }
 
 // crossoverError turns what cannot be into faults of the file or the command line.
@@ -114,28 +113,6 @@ func printCrossover(a *app, f *crossoverFlags, c *linestudy.Crossover, s *linest
 		return screen.CrossoverCSV(a.out, c, sum, f.asked[0])
 	}
 	return screen.Crossover(a.out, c, s, a.system())
-}
-
-// draw writes each view to every -o path, with the view's name before the ending
-// where there are several.
-func (f *crossoverFlags) draw(a *app, build func(linestudy.CrossoverView) plots.Figure) error {
-	for _, v := range f.asked {
-		if len(a.outputs) == 0 {
-			return nil
-		}
-		fig := build(v)
-		for _, path := range a.outputs {
-			if len(f.asked) > 1 {
-				ext := filepath.Ext(path)
-				path = strings.TrimSuffix(path, ext) + "-" + string(v) + ext
-			}
-			if err := plots.Save(path, fig); err != nil {
-				return err
-			}
-			a.note("wrote %s", path)
-		}
-	}
-	return nil
 }
 
 func (f *crossoverFlags) request(a *app) (linestudy.CrossoverRequest, error) {

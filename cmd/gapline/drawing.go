@@ -63,3 +63,25 @@ func (d *drawing) notes() []string {
 	}
 	return out
 }
+
+// drawViews writes each view to every -o path; with several views the view's name
+// stands before the ending.
+func drawViews[V ~string](a *app, views []V, build func(V) plots.Figure) error {
+	if len(a.outputs) == 0 {
+		return nil
+	}
+	for _, v := range views {
+		fig := build(v)
+		for _, path := range a.outputs {
+			if len(views) > 1 {
+				ext := filepath.Ext(path)
+				path = strings.TrimSuffix(path, ext) + "-" + string(v) + ext
+			}
+			if err := plots.Save(path, fig); err != nil {
+				return err
+			}
+			a.note("wrote %s", path)
+		}
+	}
+	return nil
+}

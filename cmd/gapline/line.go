@@ -85,7 +85,7 @@ func runLine(ctx context.Context, a *app, f *lineFlags, given []string) error {
 	if err := printLine(a, f, r, request); err != nil {
 		return err
 	}
-	if err := a.drawViews(f.pictured(request), func(v linestudy.View) plots.Figure { return picture.Line(r, v, a.system()) }); err != nil {
+	if err := drawViews(a, f.pictured(request), func(v linestudy.View) plots.Figure { return picture.Line(r, v, a.system()) }); err != nil {
 		return err
 	}
 	if err := f.writeTables(ctx, a, r); err != nil {

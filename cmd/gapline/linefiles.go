@@ -8,7 +8,6 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"strings"
 
 	"gapline/cabinet/field"
 	"gapline/internal/designfile"
@@ -16,30 +15,7 @@ import (
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
 	"gapline/internal/wholefile"
-	"gapline/plots"
 )
-
-// drawViews writes each view to every -o path; with several views the view's name
-// stands before the ending.
-func (a *app) drawViews(views []linestudy.View, build func(linestudy.View) plots.Figure) error {
-	if len(a.outputs) == 0 {
-		return nil
-	}
-	for _, v := range views {
-		fig := build(v)
-		for _, path := range a.outputs {
-			if len(views) > 1 {
-				ext := filepath.Ext(path)
-				path = strings.TrimSuffix(path, ext) + "-" + string(v) + ext
-			}
-			if err := plots.Save(path, fig); err != nil {
-				return err
-			}
-			a.note("wrote %s", path)
-		}
-	}
-	return nil
-}
 
 // writeTables writes the polars of both planes, a file for each angle.
 func (f *lineFlags) writeTables(ctx context.Context, a *app, r *linestudy.Result) error {

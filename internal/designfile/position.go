@@ -64,19 +64,23 @@ func headerEnd(text string) int {
 }
 
 // equalsSign finds the = that ends a key, outside quotes.
-func equalsSign(text string) int {
+func equalsSign(text string) int { return outsideQuotes(text, 0, '=') }
+
+// outsideQuotes finds the first c from index from on that stands in no quotes; −1
+// when there is none.
+func outsideQuotes(text string, from int, c byte) int {
 	quote := byte(0)
-	for i := 0; i < len(text); i++ {
-		switch c := text[i]; {
+	for i := from; i < len(text); i++ {
+		switch at := text[i]; {
 		case quote != 0:
-			if c == '\\' && quote == '"' {
+			if at == '\\' && quote == '"' {
 				i++
-			} else if c == quote {
+			} else if at == quote {
 				quote = 0
 			}
-		case c == '"' || c == '\'':
-			quote = c
-		case c == '=':
+		case at == '"' || at == '\'':
+			quote = at
+		case at == c:
 			return i
 		}
 	}

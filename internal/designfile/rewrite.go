@@ -72,22 +72,7 @@ func commentStart(line string, hasKey bool) int {
 	if hasKey {
 		from = equalsSign(line) + 1
 	}
-	quote := byte(0)
-	for i := from; i < len(line); i++ {
-		switch c := line[i]; {
-		case quote != 0:
-			if c == '\\' && quote == '"' {
-				i++
-			} else if c == quote {
-				quote = 0
-			}
-		case c == '"' || c == '\'':
-			quote = c
-		case c == '#':
-			return i
-		}
-	}
-	return -1
+	return outsideQuotes(line, from, '#')
 }
 
 // tableEnd returns the line after the last key of the table whose header is line

@@ -45,10 +45,7 @@ const (
 
 // CheckDesigns returns an error for a number of designs that is not possible.
 func CheckDesigns(n int) error {
-	if n < minDesigns || n > maxDesigns {
-		return fmt.Errorf("%d designs: a whole number from %d to %d is needed", n, minDesigns, maxDesigns)
-	}
-	return nil
+	return checkCount(n, "designs", minDesigns, maxDesigns)
 }
 
 // search reads the [search] table.

@@ -61,8 +61,13 @@ const (
 
 // CheckSamples returns an error for a number of samples that is not possible.
 func CheckSamples(n int) error {
-	if n < minSamples || n > maxSamples {
-		return fmt.Errorf("%d samples: a whole number from %d to %d is needed", n, minSamples, maxSamples)
+	return checkCount(n, "samples", minSamples, maxSamples)
+}
+
+// checkCount returns an error for a number that is not from least to most.
+func checkCount(n int, what string, least, most int) error {
+	if n < least || n > most {
+		return fmt.Errorf("%d %s: a whole number from %d to %d is needed", n, what, least, most)
 	}
 	return nil
 }

@@ -7,7 +7,10 @@
 // never comes from user input, because the quantity parser refuses it.
 package numeric
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Absent is the value of a quantity that was not given or that the inputs do
 // not suffice to compute.
@@ -15,6 +18,9 @@ var Absent = math.NaN()
 
 // Given reports whether x is present, that is, not NaN.
 func Given(x float64) bool { return !math.IsNaN(x) }
+
+// AnyGiven reports whether any of the values is present.
+func AnyGiven(xs []float64) bool { return slices.ContainsFunc(xs, Given) }
 
 // DB returns the level in dB of the pressure (or amplitude) ratio x,
 // 20 log10 |x|. DB(0) is -Inf.

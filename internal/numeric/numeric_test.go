@@ -55,3 +55,16 @@ func TestLegendreRules(t *testing.T) {
 		}
 	}
 }
+
+func TestAnyGiven(t *testing.T) {
+	for _, c := range []struct {
+		xs   []float64
+		want bool
+	}{
+		{nil, false}, {[]float64{Absent}, false}, {[]float64{Absent, 0}, true}, {[]float64{math.Inf(1)}, true},
+	} {
+		if got := AnyGiven(c.xs); got != c.want {
+			t.Errorf("AnyGiven(%v) = %v", c.xs, got)
+		}
+	}
+}

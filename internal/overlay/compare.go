@@ -154,19 +154,10 @@ func (v *Overlay) addPair(d *cabinet.Design, s *cabinet.Sizing, in PairInput) er
 	if p.Predicted, err = predictedPair(d, v.Frequency, v.Options); err != nil {
 		return err
 	}
-	if !anyGiven(p.Predicted) {
+	if !numeric.AnyGiven(p.Predicted) {
 		p.Predicted = nil
 	}
 	p.Limits = limits(s, p.Parting.Limit)
 	v.Pairs = append(v.Pairs, p)
 	return nil
-}
-
-func anyGiven(xs []float64) bool {
-	for _, x := range xs {
-		if numeric.Given(x) {
-			return true
-		}
-	}
-	return false
 }

@@ -215,7 +215,7 @@ func FoldSection(st *cabinet.FoldStudy, sys quantity.System) plots.Drawing {
 	f := &st.Fold
 	d := plots.Drawing{}
 	d.X, d.Y = p.axes()
-	d.Y.Label = "across the layers"
+	d.Y.Label = "Across the layers"
 	for _, o := range f.Section() {
 		switch o.Part {
 		case "plate":

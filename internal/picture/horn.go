@@ -24,23 +24,13 @@ func inDegrees(xs []float64) []float64 {
 	return out
 }
 
-// anyGiven reports whether a curve has a value at all.
-func anyGiven(xs []float64) bool {
-	for _, x := range xs {
-		if numeric.Given(x) {
-			return true
-		}
-	}
-	return false
-}
-
 // HornBeamwidth charts the -6 dB widths against frequency, with the coverage, the
 // control frequency by rule and by integral, and the narrowest point.
 func HornBeamwidth(st *cabinet.HornStudy, sys quantity.System) plots.Beamwidth {
 	h := &st.Sizing.Horn
 	b := plots.Beamwidth{X: hornBand, Nominal: math.Round(h.ExitCoverage/degree*100) / 100}
 	add := func(label string, widths []float64) {
-		if anyGiven(widths) {
+		if numeric.AnyGiven(widths) {
 			b.Curves = append(b.Curves, plots.Curve{Label: label, X: st.Frequency, Y: inDegrees(widths)})
 		}
 	}

@@ -113,7 +113,7 @@ func measuredDash(i int) plots.Dash {
 
 func (t *tracePicture) levels() plots.Panel {
 	p := plots.Panel{Y: plots.Axis{Label: "Level", Unit: "dB"}, Proportion: plots.LevelProportion}
-	if q := t.v.Prediction; q != nil && anyFinite(q.Level) {
+	if q := t.v.Prediction; q != nil && numeric.AnyGiven(q.Level) {
 		p.Y.Unit = "dB re 20 µPa"
 		p.Curves = append(p.Curves, plots.Curve{X: t.v.Frequency, Y: q.Level, Colour: predictedColour, Dash: plots.Dashed})
 	}
@@ -163,7 +163,7 @@ func (t *tracePicture) differences() (plots.Panel, bool) {
 	}
 	p := differencePanel("Measured − " + t.v.Reference)
 	for i := range t.v.Curves {
-		if c := &t.v.Curves[i]; anyFinite(c.Difference) {
+		if c := &t.v.Curves[i]; numeric.AnyGiven(c.Difference) {
 			p.Curves = append(p.Curves, plots.Curve{Label: t.endLabel(c), X: t.v.Frequency, Y: c.Difference, Colour: traceColour(i), Dash: measuredDash(i)})
 		}
 	}
@@ -259,13 +259,4 @@ func (t *tracePicture) alt() string {
 		text += fmt.Sprintf(" %s minus %s: %s", q.With, q.Without, screen.PartingText(t.v, q, t.sys))
 	}
 	return text
-}
-
-func anyFinite(xs []float64) bool {
-	for _, x := range xs {
-		if numeric.Given(x) {
-			return true
-		}
-	}
-	return false
 }

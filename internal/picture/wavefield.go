@@ -95,7 +95,7 @@ func PlanField(d *cabinet.Design, s *cabinet.Sizing, c *section.PlanCheck, f *wa
 	x, unit := lengths(f.X, sys)
 	y, _ := lengths(f.Y, sys)
 	m := plots.Map{
-		X: plots.Axis{Label: "across", Unit: unit}, Y: plots.Axis{Label: "forward of the front", Unit: unit},
+		X: plots.Axis{Label: "Across", Unit: unit}, Y: plots.Axis{Label: "Forward of the front", Unit: unit},
 		XValues: x, YValues: y, EqualAxes: true, BoldOnly: true,
 	}
 	m.Value, m.Levels, m.Scheme = v.scale("the far end of the axis", 3)
