@@ -129,7 +129,7 @@ var insertFigures = []Figure{
 		Formula: "(c/2π)·√(n·S/(V·l)), l = slot depth + two end corrections of a rectangle",
 		Inputs:  []string{"insert.mouths", "insert.mouth_height", "insert.mouth_width", "insert.slot_depth", "insert.chamber_volume"},
 		Source:  "Helmholtz resonator; end correction of a rectangular piston: Rayleigh, Theory of Sound, vol. 2, §302; D. S. Burnett and W. W. Soroka, JASA 51 (1972) 1618",
-		Note:    "Above it the output falls 12 dB an octave, with a peak just below. It caps the coupling on either basis.",
+		Note:    "Above it the output falls 12 dB an octave, with a peak near it. It caps the coupling on either basis.",
 		Value:   func(s *Sizing) float64 { return s.Coupling.Insert.Chamber },
 	},
 	{
