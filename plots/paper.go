@@ -191,6 +191,12 @@ func (p *Paper) Figure(fig Figure, caption string) error {
 	return nil
 }
 
+// Check returns what would keep fig from being drawn.
+func Check(fig Figure) error {
+	_, err := fig.layout()
+	return err
+}
+
 // moved scales and shifts what is drawn through it.
 type moved struct {
 	w      writer
