@@ -4,6 +4,7 @@ import (
 	"image"
 	"image/color"
 	"slices"
+	"strings"
 
 	"gonum.org/v1/plot/vg"
 )
@@ -20,6 +21,7 @@ type Paper struct {
 	root    *tag // of the whole document
 	marked  []int
 	outline []bookmark
+	waiting []heading
 }
 
 // PaperInfo is what a document says about itself.
@@ -84,25 +86,48 @@ func (p *Paper) need(height vg.Length) {
 	}
 }
 
-// headingKeep is the room that a heading wants below itself, so that it does not
-// stand alone at a page's foot.
-const headingKeep = 70
+// heading waits for what stands below it, so that it never ends a page.
+type heading struct {
+	level int
+	lines []string
+}
+
+// height is that of the heading with the room about it.
+func (h heading) height() vg.Length {
+	size := headingSizes[h.level]
+	return size*0.9 + size*lineSpacing*vg.Length(len(h.lines)) + size*0.3
+}
 
 // Heading adds a heading of level 1 to 3.
 func (p *Paper) Heading(level int, text string) {
-	size := headingSizes[level]
-	lines := wrap(text, size, true, sheetWidth, 0)
-	before := size * 0.9
-	p.need(before + size*lineSpacing*vg.Length(len(lines)) + headingKeep)
-	if !p.fresh() {
-		p.y += before
+	p.waiting = append(p.waiting, heading{level, wrap(text, headingSizes[level], true, sheetWidth, 0)})
+}
+
+// start sets the headings that wait above a part, on a page that has room for at
+// least the given height of it.
+func (p *Paper) start(height vg.Length) {
+	waiting := p.waiting
+	p.waiting = nil
+	p.need(headingsHeight(waiting) + height)
+	for _, h := range waiting {
+		size := headingSizes[h.level]
+		if !p.fresh() {
+			p.y += size * 0.9
+		}
+		if h.level == 2 {
+			p.outline = append(p.outline, bookmark{strings.Join(h.lines, " "), len(p.pages) - 1, paperHeight - p.y + size})
+		}
+		p.setLines(p.root.add([]string{"", "H1", "H2", "H3"}[h.level]), h.lines, paperSide, label{size: size, bold: true, color: ink})
+		p.y += size * 0.3
 	}
-	if level == 2 {
-		p.outline = append(p.outline, bookmark{clean(text), len(p.pages) - 1, paperHeight - p.y + size})
+}
+
+func headingsHeight(list []heading) vg.Length {
+	var sum vg.Length
+	for _, h := range list {
+		sum += h.height()
 	}
-	t := p.root.add([]string{"", "H1", "H2", "H3"}[level])
-	p.setLines(t, lines, paperSide, label{size: size, bold: true, color: ink})
-	p.y += size * 0.3
+	return sum
 }
 
 // Paragraph adds a block of text.
@@ -114,13 +139,16 @@ func (p *Paper) Paragraph(text string, style Style) {
 	case Strong:
 		l.bold = true
 	}
-	p.setLines(p.root.add("P"), wrap(text, l.size, l.bold, sheetWidth, 0), paperSide, l)
+	lines := wrap(text, l.size, l.bold, sheetWidth, 0)
+	p.start(l.size * lineSpacing * vg.Length(min(len(lines), 2)))
+	p.setLines(p.root.add("P"), lines, paperSide, l)
 	p.y += paraGap
 }
 
 // List adds a list of points; a label, where given, stands in bold before its
 // point.
 func (p *Paper) List(labels, items []string) {
+	p.start(2 * bodySize * lineSpacing)
 	list := p.root.add("L")
 	for i, text := range items {
 		item := list.add("LI")
@@ -151,8 +179,8 @@ func (p *Paper) setLines(t *tag, lines []string, x vg.Length, l label) {
 		p.need(pitch)
 		n := min(len(lines), max(1, int(p.room()/pitch)))
 		done := p.mark(t)
-		for _, text := range lines[:n] {
-			l.text, l.at, l.alignY = text, vg.Point{X: x, Y: paperHeight - p.y}, 1
+		for i, text := range lines[:n] {
+			l.text, l.at, l.alignY, l.runsOn = text, vg.Point{X: x, Y: paperHeight - p.y}, 1, i < len(lines)-1
 			p.page().text(l)
 			p.y += pitch
 		}
@@ -161,8 +189,10 @@ func (p *Paper) setLines(t *tag, lines []string, x vg.Length, l label) {
 	}
 }
 
-// Figure adds a picture and its caption, drawn smaller where it is higher than a
-// page.
+// How large a picture is drawn: usual, and at least, where that saves a page.
+const usualScale, leastScale = 0.88, 0.72
+
+// Figure adds a picture and its caption.
 func (p *Paper) Figure(fig Figure, caption string) error {
 	s, err := fig.layout()
 	if err != nil {
@@ -170,8 +200,11 @@ func (p *Paper) Figure(fig Figure, caption string) error {
 	}
 	lines := wrap(caption, cellSize, false, sheetWidth, 0)
 	below := cellSize*lineSpacing*vg.Length(len(lines)) + paraGap
-	scale := min(1, (paperHeight-paperTop-paperBottom-below)/s.height)
-	p.need(s.height*scale + below)
+	scale := min(usualScale, (paperHeight-paperTop-paperBottom-headingsHeight(p.waiting)-below)/s.height)
+	if left := (p.room() - headingsHeight(p.waiting) - below) / s.height; left >= leastScale {
+		scale = min(scale, left)
+	}
+	p.start(s.height*scale + below)
 	t := p.root.add("Figure")
 	t.alt = s.title + ". " + s.desc
 	done := p.mark(t)

@@ -28,7 +28,7 @@ func (p *Paper) Table(t PaperTable) {
 	widths := columnWidths(t, sheetWidth)
 	tb := paperTable{Paper: p, t: t, widths: widths}
 	head := tb.row(t.Head, true)
-	p.need(bodySize*lineSpacing + head.height + 2*cellSize*lineSpacing + 12)
+	p.start(bodySize*lineSpacing + head.height + 2*cellSize*lineSpacing + 12)
 	table := p.root.add("Table")
 	p.setLines(table.add("Caption"), wrap(t.Caption, bodySize, true, sheetWidth, 0), paperSide, label{size: bodySize, bold: true, color: ink})
 	p.y += 2
@@ -108,7 +108,7 @@ func (t *paperTable) cell(lines []string, x vg.Length, column int, head bool) {
 	x += t.widths[column] * vg.Length(align)
 	for j, text := range lines {
 		t.page().text(label{text: text, at: vg.Point{X: x, Y: paperHeight - t.y - vg.Length(j)*cellSize*lineSpacing},
-			alignX: align, alignY: 1, size: cellSize, bold: head, color: ink})
+			alignX: align, alignY: 1, size: cellSize, bold: head, color: ink, runsOn: j < len(lines)-1})
 	}
 }
 

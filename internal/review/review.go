@@ -9,6 +9,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"fmt"
+	"path/filepath"
 	"strings"
 
 	"gapline/cabinet"
@@ -181,7 +182,7 @@ func (b *builder) lead() []document.Pair {
 
 // fileText names the file and its contents.
 func (b *builder) fileText() string {
-	return fmt.Sprintf("%s, SHA-256 %x", b.Name, sha256.Sum256([]byte(b.File.Text)))
+	return fmt.Sprintf("%s, SHA-256 %x", filepath.Base(b.File.Name), sha256.Sum256([]byte(b.File.Text)))
 }
 
 func orMissing(text, key string) string {
