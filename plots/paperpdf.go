@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/plot/vg"
@@ -70,8 +71,9 @@ func raw(text string) func(writer) {
 	}
 }
 
-// WritePDF writes the document.
-func (p *Paper) WritePDF(w io.Writer) error {
+// WritePDF writes the document. lacks are the letters that the font does not have
+// and that stand as boxes.
+func (p *Paper) WritePDF(w io.Writer) (lacks []rune, err error) {
 	p.feet()
 	pw := &pdfWriter{}
 	contents := make([][]byte, len(p.pages))
@@ -81,8 +83,14 @@ func (p *Paper) WritePDF(w io.Writer) error {
 		contents[i] = bytes.Clone(pw.page.Bytes())
 	}
 	if pw.err != nil {
-		return pw.err
+		return nil, pw.err
 	}
+	for _, font := range pw.fonts {
+		if font != nil {
+			lacks = append(lacks, font.lack...)
+		}
+	}
+	slices.Sort(lacks)
 	f := &paperFile{pdfDocument: &pdfDocument{}, paper: p}
 	catalog := f.reserve()
 	f.writePages(pw.resources(f.pdfDocument), contents)
@@ -92,8 +100,8 @@ func (p *Paper) WritePDF(w io.Writer) error {
 		f.tree, pdfString(p.info.Lang), f.root, f.outlines))
 	info := f.add(fmt.Sprintf("<< /Title %s /Subject %s /Author %s /Producer (gapline) >>",
 		pdfString(clean(p.info.Title)), pdfString(clean(p.info.Subject)), pdfString(clean(p.info.Author))))
-	_, err := w.Write(f.bytes(catalog, info))
-	return err
+	_, err = w.Write(f.bytes(catalog, info))
+	return slices.Compact(lacks), err
 }
 
 // feet writes footer and page number on every page.

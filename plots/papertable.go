@@ -19,7 +19,7 @@ type PaperTable struct {
 // a page.
 const (
 	cellGap       vg.Length = 10
-	rowGap        vg.Length = 2.5
+	rowGap        vg.Length = 4
 	mostCellLines           = 50
 )
 

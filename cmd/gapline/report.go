@@ -184,8 +184,12 @@ func writeReport(a *app, r *review.Review) error {
 	if err := r.Document.WriteHTML(&html); err != nil {
 		return err
 	}
-	if err := r.Document.WritePDF(&pdf); err != nil {
+	lacks, err := r.Document.WritePDF(&pdf)
+	if err != nil {
 		return err
+	}
+	if len(lacks) > 0 {
+		a.note("%s shows boxes for letters that its font does not have: %s; %s has them", reportPDF, string(lacks), reportHTML)
 	}
 	dir := a.outputs[0]
 	if err := os.MkdirAll(dir, 0o777); err != nil {

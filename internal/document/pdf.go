@@ -3,12 +3,14 @@ package document
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"gapline/plots"
 )
 
-// WritePDF writes the document as a tagged PDF of A4 pages.
-func (d *Document) WritePDF(w io.Writer) error {
+// WritePDF writes the document as a tagged PDF of A4 pages. lacks are letters that
+// its font does not have; the HTML page shows them.
+func (d *Document) WritePDF(w io.Writer) (lacks []rune, err error) {
 	p := plots.NewPaper(plots.PaperInfo{Title: d.Title, Subject: "design review", Author: d.Author, Lang: "en", Footer: d.Footer})
 	p.Heading(1, d.Title)
 	lead := List{}
@@ -20,7 +22,7 @@ func (d *Document) WritePDF(w io.Writer) error {
 		p.Heading(2, s.Title)
 		for _, b := range s.Blocks {
 			if err := set(p, b); err != nil {
-				return err
+				return nil, err
 			}
 		}
 	}
@@ -48,12 +50,15 @@ func set(p *plots.Paper, b Block) error {
 	return nil
 }
 
+// proportional stands for a sign of the formulas that the font does not have.
+var proportional = strings.NewReplacer("∝", "~")
+
 func paperTable(t Table) plots.PaperTable {
 	out := plots.PaperTable{Caption: t.Caption, Head: t.Head, Left: t.Left}
 	for _, r := range t.Rows {
 		var cells []string
 		for _, c := range r.Cells {
-			text := c.Text
+			text := proportional.Replace(c.Text)
 			if c.Note != "" {
 				text += " (" + c.Note + ")"
 			}
