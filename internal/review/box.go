@@ -10,13 +10,17 @@ import (
 	"gapline/internal/screen"
 )
 
-// boxStudy studies the box of the design, or says in the section why it cannot.
+// boxStudy studies the box of the design once, or says in the section why it
+// cannot.
 func (b *builder) boxStudy(s *document.Section, what string) (*boxstudy.Study, error) {
-	st, err := boxstudy.Run(b.ctx, b.File, boxstudy.Options{}, b.sys)
-	if err != nil {
-		return nil, lacking(s, what, err)
+	if b.oneBox == nil {
+		st, err := boxstudy.Run(b.ctx, b.File, boxstudy.Options{}, b.sys)
+		if err != nil {
+			return nil, lacking(s, what, err)
+		}
+		b.oneBox = st
 	}
-	return st, nil
+	return b.oneBox, nil
 }
 
 // box is the low end of one box and what a stack of them gains.

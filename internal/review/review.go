@@ -13,6 +13,7 @@ import (
 	"strings"
 
 	"gapline/cabinet"
+	"gapline/internal/boxstudy"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
 	"gapline/internal/overlay"
@@ -77,8 +78,9 @@ type builder struct {
 	o      Options
 	sys    quantity.System
 	ctx    context.Context
-	source []string // in the order of their numbers
-	lacks  []string // ids of sections in which something is missing
+	oneBox *boxstudy.Study // nil until it is worked out
+	source []string        // in the order of their numbers
+	lacks  []string        // ids of sections in which something is missing
 }
 
 // New reviews the first of the designs; the others are its alternatives. The error
