@@ -73,7 +73,7 @@ func (t *paperTable) row(cells []string, head bool) tableRow {
 func (t *paperTable) set(tr *tag, r tableRow) {
 	x := paperSide
 	for i, lines := range r.cells {
-		done := func() {}
+		var done func()
 		switch {
 		case tr == nil:
 			done = t.artifact()

@@ -1,6 +1,7 @@
 package review
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"strings"
@@ -67,8 +68,8 @@ func missing(s *document.Section, text string) {
 	s.Add(document.Text{Tone: document.Missing, Text: text})
 }
 
-// lacking says what keeps a study from being made. An error that is no fault of the
-// design is returned.
+// lacking says what keeps a study from being made. That the work was stopped is
+// returned.
 func lacking(s *document.Section, what string, err error) error {
 	var texts []string
 	var faults designfile.Problems
@@ -76,6 +77,8 @@ func lacking(s *document.Section, what string, err error) error {
 	switch {
 	case err == nil:
 		return nil
+	case errors.Is(err, context.Canceled), errors.Is(err, context.DeadlineExceeded):
+		return err
 	case errors.As(err, &faults):
 		for _, p := range faults {
 			texts = append(texts, p.Text)
@@ -83,7 +86,7 @@ func lacking(s *document.Section, what string, err error) error {
 	case errors.As(err, &problems):
 		texts = problemTexts(problems)
 	default:
-		return err
+		texts = []string{strings.TrimSuffix(err.Error(), ".")}
 	}
 	missing(s, what+" is not worked out: "+strings.Join(texts, "; ")+".")
 	return nil

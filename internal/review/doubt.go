@@ -58,7 +58,7 @@ func (b *builder) tolerance(s *document.Section) error {
 	}
 	r, err := t.Run(b.ctx, func(int) {})
 	if err != nil {
-		return err
+		return lacking(s, "The spread within the tolerances", err)
 	}
 	ranking, err := picture.Ranking(t, r, b.sys)
 	if err != nil {

@@ -41,7 +41,7 @@ func (b *builder) line(s *document.Section) error {
 	}
 	r, err := study.Hear(b.ctx, request)
 	if err != nil {
-		return err
+		return lacking(s, "The field", err)
 	}
 	for _, v := range lineViews {
 		if request.Has(v.view) {
