@@ -241,9 +241,27 @@ func checkCells(t *testing.T, what string, root *element, wanted map[string]map[
 	}
 }
 
+// smallDesign gives what the gap needs, and little else, so that its report is
+// quick.
+const smallDesign = `title = "small"
+[cabinet]
+height = "268 mm"
+width  = "620 mm"
+depth  = "430 mm"
+[line]
+boxes = 3
+[woofer]
+size = "9.5 in"
+[horn]
+coverage     = "85 deg"
+mouth_width  = "330 mm"
+[targets]
+lowest = "500 Hz"
+`
+
 // The verdict's sentences are the findings of size.
 func TestReportVerdictIsThatOfSize(t *testing.T) {
-	name := starterFile(t, "hatch")
+	name := file(t, smallDesign)
 	page, _ := reported(t, name)
 	root := parsePage(t, page)
 	var got []string
@@ -370,7 +388,7 @@ func TestReportEscapes(t *testing.T) {
 
 // Sections whose data the file does not give say so; none goes away.
 func TestReportSaysWhatIsMissing(t *testing.T) {
-	whole, _ := reported(t, starterFile(t, "hatch-insert"))
+	whole, _ := reported(t, file(t, smallDesign))
 	bits, _ := reported(t, file(t, "[cabinet]\nheight = \"250 mm\"\n"))
 	sections := func(page []byte) (out []string, silent []string) {
 		for _, s := range parsePage(t, page).all("section") {
@@ -411,7 +429,7 @@ func TestReportSaysWhatIsMissing(t *testing.T) {
 
 // A design that only differs in its words changes in no figure.
 func TestReportSinceItself(t *testing.T) {
-	name := starterFile(t, "hatch-insert")
+	name := file(t, smallDesign)
 	o := object(t, "report", name, "--since", name, "--set", "review.revision=B")
 	if v, _ := at(o, "changes.figures"); len(v.(map[string]any)) != 0 {
 		t.Errorf("figures changed: %v", v)
