@@ -33,6 +33,7 @@ type Design struct {
 	Audience  Audience
 	Drive     Drive
 	Section   Section
+	Review    Review
 }
 
 // Dimensions are the outside of the cabinet and the distance to the next one.

@@ -89,8 +89,12 @@ func (p *pdfWriter) words(l placedLabel) {
 	if l.up {
 		turn = "0 1 -1 0"
 	}
+	text := l.text
+	if l.runsOn {
+		text += " " // so that programs that read the text do not join two words
+	}
 	fmt.Fprintf(&p.page, "BT /F%d %s Tf %s %s %s Tm <%s> Tj ET\n",
-		n, number(l.size), turn, number(l.origin.X), number(l.origin.Y), p.fonts[n].encode(l.text))
+		n, number(l.size), turn, number(l.origin.X), number(l.origin.Y), p.fonts[n].encode(text))
 }
 
 // writePDF writes the sheet as a PDF of one page of the sheet's size.

@@ -22,6 +22,7 @@ type pdfFont struct {
 	ttf  *opentype.Font
 	raw  []byte
 	used map[sfnt.GlyphIndex]rune
+	lack []rune // that the font has no glyph for, as they came
 	buf  sfnt.Buffer
 }
 
@@ -41,6 +42,9 @@ func (f *pdfFont) encode(s string) string {
 		g, err := f.ttf.GlyphIndex(&f.buf, r)
 		if err != nil {
 			g = 0 // the font's "missing" box, as in the other formats
+		}
+		if g == 0 && !slices.Contains(f.lack, r) {
+			f.lack = append(f.lack, r)
 		}
 		if _, ok := f.used[g]; !ok {
 			f.used[g] = r

@@ -26,6 +26,7 @@ type label struct {
 	bold           bool
 	color          color.NRGBA
 	up             bool // reads upward, turned by 90 degrees
+	runsOn         bool // the sentence goes on in the next label
 }
 
 // writer turns the parts of a sheet into one file format.

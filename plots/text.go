@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"sort"
 	"strings"
 	"sync"
 	"unicode"
@@ -90,10 +91,7 @@ func wrap(s string, size vg.Length, bold bool, width vg.Length, max int) []strin
 // splitAt breaks a word after as many letters as fit into width, one at least.
 func splitAt(word string, size vg.Length, bold bool, width vg.Length) (head, tail string) {
 	r := []rune(word)
-	n := len(r)
-	for n > 1 && textWidth(string(r[:n]), size, bold) > width {
-		n--
-	}
+	n := 1 + sort.Search(len(r)-1, func(n int) bool { return textWidth(string(r[:n+2]), size, bold) > width })
 	return string(r[:n]), string(r[n:])
 }
 
@@ -103,13 +101,14 @@ func cut(s string, size vg.Length, bold bool, width vg.Length) string {
 		return s
 	}
 	r := []rune(s)
-	for n := len(r) - 1; n > 0; n-- {
-		short := strings.TrimRight(string(r[:n]), " ,;·") + ellipsis
-		if textWidth(short, size, bold) <= width {
-			return short
-		}
+	short := func(n int) string { return strings.TrimRight(string(r[:n]), " ,;·") + ellipsis }
+	// A longer beginning is never narrower, so the longest that fits is found by
+	// halving.
+	n := sort.Search(len(r)-1, func(n int) bool { return textWidth(short(n+1), size, bold) > width })
+	if n == 0 {
+		return ellipsis
 	}
-	return ellipsis
+	return short(n)
 }
 
 // widest returns the width of the longest of several lines.

@@ -114,8 +114,14 @@ func (a *app) addFlags(cmd *cobra.Command) {
 // write beside those of pictures, such as ".dxf .csv".
 const filesAnnotation = "files"
 
+// folderAnnotation marks a command whose -o names a folder.
+const folderAnnotation = "folder"
+
 // checkOutputs refuses paths whose ending the command cannot write.
 func (a *app) checkOutputs(cmd *cobra.Command) error {
+	if cmd.Annotations[folderAnnotation] != "" {
+		return nil
+	}
 	more := strings.Fields(cmd.Annotations[filesAnnotation])
 	for _, path := range a.outputs {
 		if slices.Contains(more, strings.ToLower(filepath.Ext(path))) {

@@ -50,7 +50,7 @@ func newRoot(a *app) *cobra.Command {
 	)
 	a.addFlags(root)
 	root.AddCommand(newNew(a), newSize(a), newBox(a), newHorn(a), newFold(a), newLine(a), newCrossover(a), newSweep(a), newCompare(a),
-		newTolerance(a), newSearch(a), newMerge(a), newTrace(a), newWave(a), newExplain(a))
+		newTolerance(a), newSearch(a), newMerge(a), newTrace(a), newWave(a), newReport(a), newExplain(a))
 	root.SetUsageTemplate(usageTemplate(root.UsageTemplate()))
 	root.SuggestionsMinimumDistance = 2
 	root.SetHelpCommand(newHelp())

@@ -31,6 +31,8 @@ type Key struct {
 	Choices  []string
 	Words    map[string]float64 // words that stand for a value, such as "flat"
 
+	points bool // of a Text: one point a line
+
 	float func(*cabinet.Design) *float64
 	count func(*cabinet.Design) *int
 	text  func(*cabinet.Design) *string
@@ -70,7 +72,7 @@ func choiceKey(path string, choices []string, at func(*cabinet.Design) *string, 
 const degrees = math.Pi / 180
 
 // Keys is the table of keys in the order in which a file is written.
-var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, boxKeys, insertKeys, hornKeys, compressionDriverKeys, foldKeys, crossoverKeys, targetKeys, driveKeys, hangingKeys, bandKeys, audienceKeys, sectionKeys)
+var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, boxKeys, insertKeys, hornKeys, compressionDriverKeys, foldKeys, crossoverKeys, targetKeys, driveKeys, hangingKeys, bandKeys, audienceKeys, sectionKeys, reviewKeys)
 
 var topKeys = []Key{
 	{Path: "title", Doc: "name of the design, printed on every output", Type: Text,

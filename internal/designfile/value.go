@@ -153,6 +153,9 @@ func (k *Key) bound(x float64) string {
 func (k *Key) Accepted() string {
 	switch k.Type {
 	case Text:
+		if k.points {
+			return "free text, a line or an entry of a list of texts for each point"
+		}
 		return "free text"
 	case Choice:
 		return "one of " + strings.Join(quoted(k.Choices), ", ")
@@ -195,11 +198,7 @@ func (k *Key) fromTOML(raw any) (Value, error) {
 	var err error
 	switch k.Type {
 	case Text, Choice:
-		s, ok := raw.(string)
-		if !ok {
-			return v, fmt.Errorf("is %s: %s is needed", describe(raw), k.Accepted())
-		}
-		v.Text, err = k.word(s)
+		v.Text, err = k.textFromTOML(raw)
 	case Count:
 		n, ok := raw.(int64)
 		if !ok {

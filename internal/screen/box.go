@@ -183,12 +183,26 @@ func (v *boxView) insert() {
 
 // stack writes the levels of the stacks and what each size gains, at octaves.
 func (v *boxView) stack(b *strings.Builder) error {
+	t := v.stackTable()
+	if t == nil {
+		return nil
+	}
+	b.WriteString(v.stackTitle() + "\n")
+	_, err := t.WriteTo(b)
+	return err
+}
+
+func (v *boxView) stackTitle() string {
+	return fmt.Sprintf("STACK at %s on every box: level on axis, and gain on axis / in radiated power, dB; trust: %s",
+		v.text(v.s.Volts, quantity.Voltage), cabinet.ByAperture)
+}
+
+// stackTable is nil without a stack.
+func (v *boxView) stackTable() *Table {
 	k := v.s.Stack
 	if k == nil || len(k.Boxes) == 0 {
 		return nil
 	}
-	fmt.Fprintf(b, "STACK at %s on every box: level on axis, and gain on axis / in radiated power, dB; trust: %s\n",
-		v.text(v.s.Volts, quantity.Voltage), cabinet.ByAperture)
 	t := &Table{}
 	head := []string{""}
 	for _, n := range k.Boxes {
@@ -209,8 +223,7 @@ func (v *boxView) stack(b *strings.Builder) error {
 		}
 		t.Row(row...)
 	}
-	_, err := t.WriteTo(b)
-	return err
+	return t
 }
 
 func boxes(n int) string {

@@ -102,6 +102,10 @@ func curveText(b *strings.Builder, v *overlay.Overlay, c *overlay.Curve, sys qua
 // bandTable writes statistics per octave, in dB. The worst value makes sense of
 // differences only.
 func bandTable(b *strings.Builder, what string, bands []measured.Band, difference bool, sys quantity.System) {
+	_, _ = bandRows(what, bands, difference, sys).WriteTo(b) // a strings.Builder does not fail
+}
+
+func bandRows(what string, bands []measured.Band, difference bool, sys quantity.System) *Table {
 	t := &Table{}
 	head := []string{"  " + what, "mean dB", "std dB"}
 	if difference {
@@ -123,7 +127,7 @@ func bandTable(b *strings.Builder, what string, bands []measured.Band, differenc
 		}
 		t.Row(append(row, covered)...)
 	}
-	_, _ = t.WriteTo(b) // a strings.Builder does not fail
+	return t
 }
 
 // signedText writes a difference in dB: "+1.2", "-0.3", "0.0".
@@ -168,15 +172,23 @@ func pairText(b *strings.Builder, v *overlay.Overlay, p *overlay.Pair, sys quant
 	b.WriteString(head + "\n")
 	b.WriteString(Wrap(PartingText(v, p, sys), lineWidth, "  ", "  "))
 	b.WriteString(Wrap(partingRule, lineWidth, "  ", "  "))
-	if len(p.Limits) > 0 {
-		t := &Table{}
-		t.Row("  predicted limits", "", "trust", "measured is")
-		for _, l := range p.Limits {
-			t.Row("  "+limitName(l.Figure), hertz(l.Value, sys), string(l.Trust), aboveText(l.Octaves))
-		}
+	if t := limitRows(p, sys); t != nil {
 		_, _ = t.WriteTo(b) // a strings.Builder does not fail
 	}
 	bandTable(b, "difference, octave", p.Octaves, true, sys)
+}
+
+// limitRows sets the predicted limits beside the measured one; nil without any.
+func limitRows(p *overlay.Pair, sys quantity.System) *Table {
+	if len(p.Limits) == 0 {
+		return nil
+	}
+	t := &Table{}
+	t.Row("  predicted limits", "", "trust", "measured is")
+	for _, l := range p.Limits {
+		t.Row("  "+limitName(l.Figure), hertz(l.Value, sys), string(l.Trust), aboveText(l.Octaves))
+	}
+	return t
 }
 
 // limitName tells the lines of mouths apart, whose figures share their names.

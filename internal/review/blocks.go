@@ -1,0 +1,119 @@
+package review
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/internal/designfile"
+	"gapline/internal/document"
+	"gapline/internal/linestudy"
+	"gapline/internal/screen"
+	"gapline/plots"
+)
+
+// labels name the severities of findings.
+var labels = map[cabinet.Severity]string{
+	cabinet.Miss: "Missed", cabinet.Met: "Met", cabinet.Advice: "Try", cabinet.Doubt: "Doubt", cabinet.Note: "Note", cabinet.Caution: "Caution",
+}
+
+// findings lists those of the given severities.
+func findings(all []cabinet.Finding, of ...cabinet.Severity) document.List {
+	l := document.List{}
+	for _, want := range of {
+		for _, f := range all {
+			if f.Severity == want {
+				l.Labels, l.Items = append(l.Labels, labels[f.Severity]), append(l.Items, f.Text)
+			}
+		}
+	}
+	return l
+}
+
+// addFindings adds the findings of a study but its cautions, which have a section
+// of their own.
+func addFindings(s *document.Section, all []cabinet.Finding) {
+	if l := findings(all, cabinet.Miss, cabinet.Met, cabinet.Doubt, cabinet.Advice, cabinet.Note); len(l.Items) > 0 {
+		s.Add(document.Heading("Findings"), l)
+	}
+}
+
+// addBlocks adds tables of a screen under their conditions.
+func addBlocks(s *document.Section, conditions string, blocks []screen.Block) {
+	if conditions != "" {
+		s.Add(document.Text{Tone: document.Remark, Text: conditions})
+	}
+	for _, x := range blocks {
+		t := document.Table{Caption: x.Title, Head: x.Head}
+		for _, row := range x.Rows {
+			t.Rows = append(t.Rows, document.Cells(row...))
+		}
+		s.Add(t)
+	}
+}
+
+// addPicture adds a picture, or says why it cannot be drawn.
+func addPicture(s *document.Section, name string, fig plots.Figure, caption string) {
+	if err := plots.Check(fig); err != nil {
+		missing(s, caption+": not drawn, "+err.Error()+".")
+		return
+	}
+	s.Add(document.Picture{ID: "picture-" + name, Figure: fig, Caption: caption})
+}
+
+// missing says what is not there.
+func missing(s *document.Section, text string) {
+	s.Add(document.Text{Tone: document.Missing, Text: text})
+}
+
+// lacking says what keeps a study from being made. That the work was stopped is
+// returned.
+func lacking(s *document.Section, what string, err error) error {
+	var texts []string
+	var faults designfile.Problems
+	var problems linestudy.Problems
+	switch {
+	case err == nil:
+		return nil
+	case errors.Is(err, context.Canceled), errors.Is(err, context.DeadlineExceeded):
+		return err
+	case errors.As(err, &faults):
+		for _, p := range faults {
+			texts = append(texts, p.Text)
+		}
+	case errors.As(err, &problems):
+		texts = problemTexts(problems)
+	default:
+		texts = []string{strings.TrimSuffix(err.Error(), ".")}
+	}
+	missing(s, what+" is not worked out: "+strings.Join(texts, "; ")+".")
+	return nil
+}
+
+func problemTexts(problems []cabinet.Problem) []string {
+	var out []string
+	for _, p := range problems {
+		out = append(out, strings.TrimSuffix(p.Text, "."))
+	}
+	return out
+}
+
+// figureCell is the cell of a figure of a design, with its value for programs.
+func (b *builder) figureCell(s *sized, f *cabinet.Figure) document.Cell {
+	return document.Cell{Text: screen.FigureText(f, &s.sizing, b.sys), Key: f.Key, Value: jsonValue(f, &s.sizing), In: s.data}
+}
+
+// jsonValue is the figure's value as size --json prints it.
+func jsonValue(f *cabinet.Figure, s *cabinet.Sizing) string {
+	v, ok := f.JSON(s)
+	if !ok {
+		return "null"
+	}
+	text, err := json.Marshal(screen.Number(v))
+	if err != nil {
+		return "null" // a finite number always can be written
+	}
+	return string(text)
+}

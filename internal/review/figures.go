@@ -1,0 +1,144 @@
+package review
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/internal/document"
+	"gapline/internal/quantity"
+	"gapline/internal/screen"
+)
+
+// groups are the tables of figures: the group of a key and its caption.
+var groups = []struct{ group, caption string }{
+	{"gap", "Crossover gap"},
+	{"coupling", "Line"},
+	{"coupling.open", "Woofer line, bare cones"},
+	{"coupling.insert", "Woofer line with the insert"},
+	{"coupling.mid", "Mid line"},
+	{"horn", "Horn"},
+	{"fold", "Folded path"},
+	{"box", "Low end of one box"},
+	{"line", "Hung line"},
+	{"air", "Air"},
+}
+
+// figures lists every figure that the design gives, with its level of trust.
+func (b *builder) figures(s *document.Section) error {
+	s.Add(document.Text{Tone: document.Plain, Text: "Every figure carries how far it can be trusted. A higher level never replaces a lower one: where they part is what to ask about."})
+	s.Add(b.levels())
+	absent := absentees{b: b}
+	for _, g := range groups {
+		t := document.Table{Caption: g.caption, Head: []string{"figure", "value", "trust", "source"}, Left: []bool{true, false, true, true}}
+		for i := range cabinet.Figures {
+			f := &cabinet.Figures[i]
+			switch {
+			case f.Group() != g.group:
+			case screen.FigureText(f, &b.sizing, b.sys) == "-":
+				absent.add(f)
+			default:
+				t.Rows = append(t.Rows, b.figureRow(f))
+			}
+		}
+		if len(t.Rows) > 0 {
+			s.Add(t)
+		}
+	}
+	if len(absent.keys) > 0 {
+		missing(s, "The file does not give enough for "+strings.Join(absent.keys, ", ")+". gapline explain KEY names what each needs.")
+	}
+	if absent.parts != nil {
+		s.Add(document.Text{Tone: document.Remark, Text: "The design has no " + strings.Join(absent.parts, " and no ") + "."})
+	}
+	return nil
+}
+
+// absentees are the figures without a value: those of parts that the design does
+// not have count once.
+type absentees struct {
+	b     *builder
+	keys  []string
+	parts []string
+}
+
+func (a *absentees) add(f *cabinet.Figure) {
+	part := ""
+	switch k := &a.b.sizing.Coupling; {
+	case f.Group() == "coupling.insert" && !k.HasInsert || f.Key == "gap.insert_oct" && !k.HasInsert:
+		part = "insert"
+	case f.Group() == "coupling.mid" && !k.HasMid || f.Key == "gap.woofer_mid_oct" && !k.HasMid:
+		part = "mid band"
+	case f.Group() == "fold" && !a.b.sizing.Fold.Given:
+		part = "folded path"
+	case f.Key == "horn.flares_filled_hz" && !a.b.design.Horn.Sides.Given():
+		part = "side flares"
+	case f.Key == "gap.crossover_hz" && a.b.sizing.Gap.AsGiven() > 0:
+		return // an open gap has no place for a crossover
+	case f.Level == cabinet.ByWave || slices.Contains(ofStudies, f.Key):
+		return // their own sections have them, or say why not
+	default:
+		a.keys = append(a.keys, f.Key)
+		return
+	}
+	if !slices.Contains(a.parts, part) {
+		a.parts = append(a.parts, part)
+	}
+}
+
+// ofStudies are the figures that only the studies of horn and fold work out; size
+// --json has none of them.
+var ofStudies = []string{"horn.ripple_db", "horn.half_loaded_hz", "horn.efficiency",
+	"fold.tolerance_axial_m", "fold.tolerance_lateral_m", "fold.tolerance_profile_m"}
+
+// levels explains the levels of trust.
+func (b *builder) levels() document.Table {
+	t := document.Table{Caption: "Levels of trust, from low to high", Head: []string{"level", "what it stands for"}, Left: []bool{true, true}}
+	for _, l := range []cabinet.Level{cabinet.Rule, cabinet.ByAperture, cabinet.ByWave, cabinet.Exact} {
+		text := l.Meaning()
+		if l == cabinet.Exact {
+			text += "; as good as the file"
+		}
+		t.Rows = append(t.Rows, document.Cells(string(l), text))
+	}
+	return t
+}
+
+func (b *builder) figureRow(f *cabinet.Figure) document.Row {
+	n := b.sourceNumber(f.Source)
+	return document.Row{Cells: []document.Cell{{Text: f.Name, Note: f.Key}, b.figureCell(&b.sized, f),
+		{Text: string(b.sizing.LevelOf(f))}, {Text: fmt.Sprint(n), Link: sourceID(n)}}}
+}
+
+// sourceNumber is the source's place in the list of sources.
+func (b *builder) sourceNumber(text string) int {
+	i := slices.Index(b.source, text)
+	if i < 0 {
+		b.source = append(b.source, text)
+		return len(b.source)
+	}
+	return i + 1
+}
+
+func sourceID(n int) string { return fmt.Sprintf("source-%d", n) }
+
+// sources lists what the figures' formulas are taken from.
+func (b *builder) sources(s *document.Section) error {
+	t := document.Table{Caption: "Sources of the figures' formulas", Head: []string{"number", "source"}, Left: []bool{true, true}}
+	for i, text := range b.source {
+		t.Rows = append(t.Rows, document.Row{ID: sourceID(i + 1), Cells: []document.Cell{{Text: fmt.Sprint(i + 1)}, {Text: text}}})
+	}
+	s.Add(t)
+	f := document.Table{Caption: "Formulas of the figures", Head: []string{"figure", "formula", "source"}, Left: []bool{true, true, true}}
+	for i := range cabinet.Figures {
+		x := &cabinet.Figures[i]
+		if screen.FigureText(x, &b.sizing, quantity.Metric) == "-" {
+			continue
+		}
+		n := b.sourceNumber(x.Source)
+		f.Rows = append(f.Rows, document.Row{Cells: []document.Cell{{Text: x.Key}, {Text: x.Formula}, {Text: fmt.Sprint(n), Link: sourceID(n)}}})
+	}
+	s.Add(f)
+	return nil
+}

@@ -1,0 +1,92 @@
+package review
+
+import (
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/driver"
+	"gapline/internal/document"
+	"gapline/internal/picture"
+	"gapline/internal/screen"
+)
+
+// horn is how low the horn holds its coverage and how it loads its driver.
+func (b *builder) horn(s *document.Section) error {
+	if faults := cabinet.HornProblems(b.design); len(faults) > 0 {
+		missing(s, "The horn is not worked out: "+strings.Join(problemTexts(faults), "; ")+".")
+		return nil
+	}
+	st, err := cabinet.StudyHorn(b.design)
+	if err != nil {
+		missing(s, "The horn is not worked out: "+err.Error()+".")
+		return nil
+	}
+	st.Sizing.Wave = b.sizing.Wave
+	addPicture(s, "beamwidth", picture.HornBeamwidth(st, b.sys), "−6 dB width of the horn against frequency")
+	if st.Vertical == nil && st.NoVertical != "" {
+		missing(s, "The vertical width is not worked out: "+strings.TrimSuffix(st.NoVertical, ".")+".")
+	}
+	if st.Loading == nil {
+		missing(s, "The loading is not worked out: "+strings.TrimSuffix(st.NoLoading, ".")+".")
+	} else {
+		addPicture(s, "impedance", picture.HornImpedance(st, b.sys), "Throat impedance of the horn")
+		addPicture(s, "efficiency", picture.HornEfficiency(st, b.sys), "How much power enters the horn")
+	}
+	conditions, blocks := screen.HornBlocks(st, b.sys)
+	addBlocks(s, conditions, blocks)
+	addFindings(s, cabinet.HornFindings(st, b.sys))
+	return nil
+}
+
+// Rays in the drawing of the fold and in the chart over its mouth, and frequencies
+// in the chart of the line.
+const raysDrawn, raysCharted, ribbonPoints = 9, 201, 129
+
+// fold is the folded path: drawing, front, line of mouths.
+func (b *builder) fold(s *document.Section) error {
+	if !b.design.HasFold() {
+		missing(s, "The design has no folded path: [fold] throat_to_wall and layer, with horn.mouth_height, give one.")
+		return nil
+	}
+	if faults := cabinet.FoldProblems(b.design); len(faults) > 0 {
+		missing(s, "The folded path is not worked out: "+strings.Join(problemTexts(faults), "; ")+".")
+		return nil
+	}
+	st, err := cabinet.StudyFold(b.design, raysDrawn)
+	if err != nil {
+		missing(s, "The folded path is not worked out: "+err.Error()+".")
+		return nil
+	}
+	st.Sizing.Wave = b.sizing.Wave
+	all := cabinet.FoldFindings(st, b.sys)
+	if !st.Fits {
+		missing(s, "No wall fits. "+all[0].Text)
+		addFindings(s, all[1:])
+		return nil
+	}
+	if err := b.foldPictures(s, st); err != nil {
+		return err
+	}
+	conditions, blocks := screen.FoldBlocks(st, b.sys)
+	addBlocks(s, conditions, blocks)
+	addFindings(s, all)
+	return nil
+}
+
+func (b *builder) foldPictures(s *document.Section, st *cabinet.FoldStudy) error {
+	outlines, err := st.Fold.Outlines(st.Design.Fold.WallMaterial)
+	if err != nil {
+		missing(s, "The folded path is not drawn: "+err.Error()+".")
+		return nil
+	}
+	addPicture(s, "fold", picture.FoldSide(st, outlines, b.sys), "The folded path from the side: wall, rays and dimensions")
+	fine, err := cabinet.StudyFold(b.design, raysCharted)
+	if err != nil {
+		return err
+	}
+	addPicture(s, "front", picture.FoldFront(fine, b.sys), "How far each ray lags over the mouth, and its level")
+	if st.Stack != nil {
+		addPicture(s, "ribbon", picture.FoldStack(st, st.Stack.At(driver.Frequencies(500, 20e3, ribbonPoints)), b.sys), "The line of mouths against one ribbon")
+	}
+	return nil
+}

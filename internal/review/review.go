@@ -1,0 +1,241 @@
+// Package review puts the results of all studies of a design together as a
+// document for a design review. It computes no figure of its own: numbers come
+// from the studies in the commands' own words, and a part that the design does not
+// give enough for says what is missing.
+package review
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"gapline/cabinet"
+	"gapline/internal/boxstudy"
+	"gapline/internal/designfile"
+	"gapline/internal/document"
+	"gapline/internal/overlay"
+	"gapline/internal/picture"
+	"gapline/internal/quantity"
+	"gapline/internal/screen"
+	"gapline/internal/wavecache"
+)
+
+// Design is a design file with its name in the document.
+type Design struct {
+	File *designfile.File
+	Name string
+}
+
+// Options are what a review looks at beside the designs.
+type Options struct {
+	Since    *Design          // the earlier revision; nil: none
+	Traces   *overlay.Overlay // measured responses over the first design; nil: none
+	Settings []string         // KEY=VALUE in place of the files' values, as given
+	System   quantity.System
+	Version  string // of the program
+}
+
+// Review is the document and what a program may want to know of it.
+type Review struct {
+	Document document.Document
+	Object   *screen.Object
+}
+
+// sized is a design with what the estimates say about it.
+type sized struct {
+	Design
+	design   *cabinet.Design
+	sizing   cabinet.Sizing
+	data     string // id of its JSON in the document
+	findings []cabinet.Finding
+}
+
+func size(d Design, data string, sys quantity.System) sized {
+	s := sized{Design: d, design: &d.File.Design, data: data}
+	s.sizing = cabinet.Size(s.design)
+	s.sizing.Wave = wavecache.Beside(d.File.Name).Figures(s.design)
+	s.findings = cabinet.Findings(s.design, &s.sizing, sys)
+	return s
+}
+
+// object is what size --json prints.
+func (s *sized) object() *screen.Object {
+	return screen.SizingObject(s.design.Title, &s.sizing, cabinet.Findings(s.design, &s.sizing, quantity.Metric))
+}
+
+func (s *sized) picture() picture.Sized {
+	return picture.Sized{Design: s.design, Sizing: s.sizing, Name: s.Name}
+}
+
+// builder is a review while it is put together.
+type builder struct {
+	sized  // the design under review
+	all    []sized
+	since  *sized
+	o      Options
+	sys    quantity.System
+	ctx    context.Context
+	oneBox *boxstudy.Study // nil until it is worked out
+	source []string        // in the order of their numbers
+	lacks  []string        // ids of sections in which something is missing
+}
+
+// New reviews the first of the designs; the others are its alternatives. The error
+// says what could not be computed, or that ctx ended.
+func New(ctx context.Context, designs []Design, o Options) (*Review, error) {
+	b := &builder{o: o, sys: o.System, ctx: ctx}
+	for i, d := range designs {
+		b.all = append(b.all, size(d, fmt.Sprintf("size-%d", i+1), o.System))
+	}
+	b.sized = b.all[0]
+	if o.Since != nil {
+		s := size(*o.Since, "size-since", o.System)
+		b.since = &s
+	}
+	r := &Review{Document: document.Document{Title: "Design review: " + title(b.design), Author: b.design.Review.Author, Footer: b.footer(), Lead: b.lead()}}
+	for _, part := range parts {
+		s := document.Section{ID: part.id, Title: part.title}
+		if err := part.fill(b, &s); err != nil {
+			return nil, fmt.Errorf("%s: %w", strings.ToLower(part.title), err)
+		}
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		b.note(&s)
+		r.Document.Sections = append(r.Document.Sections, s)
+	}
+	var err error
+	if r.Document.Data, err = b.data(); err != nil {
+		return nil, err
+	}
+	r.Object = b.summary()
+	return r, nil
+}
+
+// part is one section of the document.
+type part struct {
+	id, title string
+	fill      func(*builder, *document.Section) error
+}
+
+// parts are the sections in order.
+var parts = []part{
+	{"job", "The job", (*builder).job},
+	{"verdict", "Verdict", (*builder).verdict},
+	{"decision", "Question and decision", (*builder).decision},
+	{"changes", "Changes since the last revision", (*builder).changes},
+	{"strip", "Where woofers and horn meet", (*builder).strip},
+	{"figures", "Figures", (*builder).figures},
+	{"levers", "The gap against its levers", (*builder).levers},
+	{"box", "Woofer and enclosure", (*builder).box},
+	{"insert", "With and without the insert", (*builder).insert},
+	{"horn", "Horn", (*builder).horn},
+	{"fold", "Folded path", (*builder).fold},
+	{"field", "Field and audience", (*builder).line},
+	{"crossover", "Crossover", (*builder).crossover},
+	{"wave", "Check by the wave equation", (*builder).wave},
+	{"tolerance", "Tolerances", (*builder).tolerance},
+	{"measured", "Measurements", (*builder).measured},
+	{"alternatives", "Alternatives", (*builder).alternatives},
+	{"design", "The design's values", (*builder).values},
+	{"methods", "Methods, assumptions and limits", (*builder).methods},
+	{"sources", "Sources", (*builder).sources},
+	{"cautions", "Cautions", (*builder).cautions},
+}
+
+func title(d *cabinet.Design) string {
+	if d.Title == "" {
+		return "untitled design"
+	}
+	return d.Title
+}
+
+// note remembers a section in which something is missing.
+func (b *builder) note(s *document.Section) {
+	for _, x := range s.Blocks {
+		if t, ok := x.(document.Text); ok && t.Tone == document.Missing {
+			b.lacks = append(b.lacks, s.ID)
+			return
+		}
+	}
+}
+
+func (b *builder) lead() []document.Pair {
+	r := &b.design.Review
+	units := "metric"
+	if b.sys == quantity.Inch {
+		units = "inches and feet"
+	}
+	out := []document.Pair{
+		{Name: "Revision", Text: orMissing(r.Revision, "review.revision")},
+		{Name: "Author", Text: orMissing(r.Author, "review.author")},
+		{Name: "File", Text: b.fileText()},
+	}
+	if len(b.o.Settings) > 0 {
+		out = append(out, document.Pair{Name: "Changed", Text: "for this document only: " + strings.Join(b.o.Settings, "; ")})
+	}
+	return append(out,
+		document.Pair{Name: "Air", Text: screen.AirText(b.design, &b.sizing, b.sys)},
+		document.Pair{Name: "Units", Text: units + "; every number is a prediction unless it is called measured"})
+}
+
+// fileText names the file and its contents.
+func (b *builder) fileText() string {
+	return fmt.Sprintf("%s, SHA-256 %x", filepath.Base(b.File.Name), sha256.Sum256([]byte(b.File.Text)))
+}
+
+func orMissing(text, key string) string {
+	if text = strings.TrimSpace(text); text == "" {
+		return "not given (" + key + ")"
+	}
+	return text
+}
+
+func (b *builder) footer() string {
+	text := title(b.design)
+	if r := b.design.Review.Revision; r != "" {
+		text += " · revision " + r
+	}
+	return text + " · gapline " + b.o.Version + " · predicted, not measured; rigging is not computed"
+}
+
+// data are the figures of every design as size --json prints them.
+func (b *builder) data() ([]document.Data, error) {
+	list := b.all
+	if b.since != nil {
+		list = append(list[:len(list):len(list)], *b.since)
+	}
+	var out []document.Data
+	for i := range list {
+		var text bytes.Buffer
+		if err := screen.WriteJSON(&text, list[i].object()); err != nil {
+			return nil, err
+		}
+		out = append(out, document.Data{ID: list[i].data, JSON: text.Bytes()})
+	}
+	return out, nil
+}
+
+// summary is the JSON of the report command.
+func (b *builder) summary() *screen.Object {
+	var designs []*screen.Object
+	for i := range b.all {
+		designs = append(designs, b.all[i].object().Set("name", b.all[i].Name))
+	}
+	r := &b.design.Review
+	o := &screen.Object{}
+	o.Set("schema_version", screen.SchemaVersion).Set("title", b.design.Title)
+	o.Set("review", (&screen.Object{}).Set("question", r.Question).Set("decision", r.Decision).Set("reasons", points(r.Reasons)).
+		Set("open_points", points(r.OpenPoints)).Set("author", r.Author).Set("revision", r.Revision))
+	o.Set("missing", points(strings.Join(b.lacks, "\n"))).Set("designs", designs)
+	if b.since == nil {
+		return o.Set("changes", nil)
+	}
+	return o.Set("changes", b.changesObject())
+}
+
+// points is never null in JSON.
+func points(text string) []string { return append([]string{}, cabinet.Points(text)...) }

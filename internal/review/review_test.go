@@ -1,0 +1,104 @@
+package review
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"gapline/cabinet"
+	"gapline/internal/designfile"
+	"gapline/internal/document"
+	"gapline/internal/quantity"
+)
+
+func parsed(t *testing.T, text string) Design {
+	t.Helper()
+	f, err := designfile.Parse("box.toml", []byte(text), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return Design{File: f, Name: "box"}
+}
+
+// Halving the pitch doubles the half-wave limit, brings the gap down by one octave
+// and leaves the horn: c/(2·p), log2, and 25 400/(W·θ) with W = 0.3 m, θ = 90°.
+func TestChangeText(t *testing.T) {
+	const horn = "[horn]\ncoverage = \"90 deg\"\nmouth_width = \"300 mm\"\n"
+	old := parsed(t, "[cabinet]\nheight = \"400 mm\"\n"+horn)
+	now := parsed(t, "[cabinet]\nheight = \"200 mm\"\n"+horn)
+	b := &builder{sized: size(now, "size-1", quantity.Metric), sys: quantity.Metric}
+	then := size(old, "size-since", quantity.Metric)
+	b.since = &then
+	for key, want := range map[string]string{
+		"coupling.pitch_m":      "−200 mm (−50 %)",
+		"gap.open_oct":          "−1.00 oct",
+		"horn.pattern_rule_hz":  "none",
+		"coupling.open.share":   "none",
+		"gap.insert_oct":        "none",
+		"coupling.open.lobe_hz": "(+100 %)",
+	} {
+		if got := b.changeText(cabinet.FindFigure(key)); !strings.HasSuffix(got, want) {
+			t.Errorf("%s: %q, want %q", key, got, want)
+		}
+	}
+}
+
+// What is said of the job names what the file gives, and the keys of what it does
+// not.
+func TestJob(t *testing.T) {
+	for text, want := range map[string]string{
+		"[woofer]\nsize = \"10 in\"\n": "A stack of boxes whose pitch is not given (cabinet.height), each with one woofer 208 mm across the piston and a horn whose coverage or mouth is not given (horn.coverage, horn.mouth_width). Asked for: no crossover gap on the half-wave basis.",
+		"[cabinet]\nheight = \"250 mm\"\n[line]\nboxes = 4\n[insert]\nmouths = 2\n[targets]\ngap = \"0.5 oct\"\nlowest = \"200 Hz\"\n": "4 boxes at 250 mm pitch make a line of 1000 mm, each with woofers whose size is not given (woofer.size), an insert with 2 mouths and a horn whose coverage or mouth is not given (horn.coverage, horn.mouth_width). Asked for: a crossover gap of at most 0.50 oct on the half-wave basis and a line that couples from 200 Hz.",
+	} {
+		r, err := New(context.Background(), []Design{parsed(t, text)}, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := r.Document.Sections[0].Blocks[0].(document.Text).Text; got != want {
+			t.Errorf("the job is\n%s\nwant\n%s", got, want)
+		}
+	}
+}
+
+// Every figure has a group of its own in the document.
+func TestGroupsHoldEveryFigure(t *testing.T) {
+	known := map[string]bool{}
+	for _, g := range groups {
+		known[g.group] = true
+	}
+	for i := range cabinet.Figures {
+		if f := &cabinet.Figures[i]; !known[f.Group()] {
+			t.Errorf("%s stands in no table", f.Key)
+		}
+	}
+}
+
+// The sections have unique ids, and each writes something even for an empty file.
+func TestPartsAreSound(t *testing.T) {
+	seen := map[string]bool{}
+	for _, p := range parts {
+		if seen[p.id] || p.id == "" || p.title == "" {
+			t.Errorf("section %q %q is not sound", p.id, p.title)
+		}
+		seen[p.id] = true
+	}
+	r, err := New(context.Background(), []Design{parsed(t, "title = \"x\"\n")}, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range r.Document.Sections {
+		if len(s.Blocks) == 0 {
+			t.Errorf("section %s is empty", s.ID)
+		}
+	}
+}
+
+func TestClip(t *testing.T) {
+	long := strings.Repeat("é", 200)
+	if got := []rune(clip(long)); len(got) != 160 || got[159] != '…' {
+		t.Errorf("clipped to %d letters", len(got))
+	}
+	if got := clip(" a\n b "); got != "a b" {
+		t.Errorf("%q, want %q", got, "a b")
+	}
+}

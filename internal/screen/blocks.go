@@ -1,0 +1,234 @@
+package screen
+
+import (
+	"strings"
+	"unicode"
+
+	"gapline/cabinet"
+	"gapline/internal/boxstudy"
+	"gapline/internal/linestudy"
+	"gapline/internal/overlay"
+	"gapline/internal/quantity"
+)
+
+// Block is one titled part of a screen's table, for documents that set tables
+// themselves: the same cells that the command prints.
+type Block struct {
+	Title string
+	Head  []string // of every column
+	Rows  [][]string
+}
+
+// Blocks splits a table at its titles, which stand at the left edge while figures
+// are indented.
+func (t *Table) Blocks() []Block {
+	var out []Block
+	for _, row := range t.rows {
+		switch {
+		case len(row) == 0:
+		case len(out) == 0 || !strings.HasPrefix(row[0], "  ") && !strings.HasPrefix(row[0], "> "):
+			out = append(out, Block{Title: sentence(row[0]), Head: row[1:]})
+		default:
+			b := &out[len(out)-1]
+			b.Rows = append(b.Rows, append([]string{strings.TrimSpace(strings.TrimPrefix(row[0], ">"))}, row[1:]...))
+		}
+	}
+	var kept []Block
+	var before []string
+	for _, b := range out {
+		if b.settle(before); len(b.Rows) > 0 {
+			kept = append(kept, b)
+		}
+		before = b.Head
+	}
+	return kept
+}
+
+// settle gives every column a head and every row its full width.
+func (b *Block) settle(before []string) {
+	n := len(b.Head) + 1
+	for _, row := range b.Rows {
+		n = max(n, len(row))
+	}
+	if len(b.Head) == 0 && len(before) == n {
+		b.Head = before[1:]
+	}
+	head := []string{b.firstHead()}
+	for i := 1; i < n; i++ {
+		text := ""
+		if i <= len(b.Head) {
+			text = b.Head[i-1]
+		}
+		switch {
+		case text != "":
+		case i == n-1 && len(b.Head) == 0 && n > 2:
+			text = "trust"
+		default:
+			text = "value"
+		}
+		head = append(head, text)
+	}
+	b.Head = head
+	for i, row := range b.Rows {
+		b.Rows[i] = append(row, make([]string, n-len(row))...)
+	}
+}
+
+// firstHead names what the rows are.
+func (b *Block) firstHead() string {
+	for _, row := range b.Rows {
+		if !strings.HasSuffix(row[0], "Hz") {
+			return "figure"
+		}
+	}
+	return "frequency"
+}
+
+// sentence turns "LOWER LIMIT, set by" into "Lower limit, set by".
+func sentence(title string) string {
+	words := strings.Fields(title)
+	for i, w := range words {
+		if strings.IndexFunc(w, unicode.IsLower) >= 0 {
+			break
+		}
+		words[i] = strings.ToLower(w)
+	}
+	text := []rune(strings.Join(words, " "))
+	if len(text) > 0 {
+		text[0] = unicode.ToUpper(text[0])
+	}
+	return string(text)
+}
+
+// conditions are the lines of a heading after the title.
+func conditions(heading string) string {
+	_, rest, _ := strings.Cut(strings.TrimSpace(heading), "\n")
+	var parts []string
+	for _, line := range strings.Split(rest, "\n") {
+		if line = strings.Join(strings.Fields(line), " "); line != "" {
+			parts = append(parts, line)
+		}
+	}
+	return strings.Join(parts, "; ")
+}
+
+// BoxBlocks are the tables of the box command, and the conditions they stand
+// under; the insert has its own.
+func BoxBlocks(s *boxstudy.Study, sys quantity.System) (string, []Block) {
+	v := boxView{s: s, sys: sys, t: &Table{}}
+	v.driver()
+	v.enclosure()
+	v.response()
+	v.maximum()
+	blocks := v.t.Blocks()
+	if t := v.stackTable(); t != nil {
+		for _, b := range t.Blocks() {
+			b.Title = sentence(v.stackTitle())
+			blocks = append(blocks, b)
+		}
+	}
+	return conditions(v.heading()), blocks
+}
+
+// InsertBlocks are what the box command prints of an insert.
+func InsertBlocks(s *boxstudy.Study, sys quantity.System) []Block {
+	v := boxView{s: s, sys: sys, t: &Table{}}
+	v.insert()
+	return v.t.Blocks()
+}
+
+// HornBlocks are the tables of the horn command and their conditions.
+func HornBlocks(st *cabinet.HornStudy, sys quantity.System) (string, []Block) {
+	v := hornView{st, sys}
+	var out []Block
+	for _, t := range []*Table{v.pattern(), v.loading(), v.curves()} {
+		if t != nil {
+			out = append(out, t.Blocks()...)
+		}
+	}
+	return conditions(v.heading()), out
+}
+
+// FoldBlocks are the tables of the fold command but the rays, and their
+// conditions.
+func FoldBlocks(st *cabinet.FoldStudy, sys quantity.System) (string, []Block) {
+	v := foldView{st, sys}
+	if !st.Fits {
+		return conditions(v.heading()), nil
+	}
+	out := v.figures().Blocks()
+	if t := v.stack(); t != nil {
+		out = append(out, t.Blocks()...)
+	}
+	return conditions(v.heading()), out
+}
+
+// LineBlocks are the tables of the line command and their conditions.
+func LineBlocks(r *linestudy.Result, sys quantity.System) (string, []Block) {
+	v := lineView{r: r, sys: sys}
+	t := &Table{}
+	v.around(t)
+	v.distance(t)
+	v.audience(t)
+	return conditions(v.heading()), t.Blocks()
+}
+
+// CrossoverBlocks are the tables of the crossover command and the lines to paste
+// for the best one found.
+func CrossoverBlocks(c *linestudy.Crossover, s *linestudy.Study, sys quantity.System) (string, []Block) {
+	v := crossoverView{lineView{&linestudy.Result{Study: s}, sys}, c}
+	settings, response := &Table{}, &Table{}
+	v.settings(settings)
+	v.response(response)
+	return strings.Join(strings.Fields(v.paste()), " "), append(settings.Blocks(), response.Blocks()...)
+}
+
+// Blocks are the tables of the tolerance command and what was sampled.
+func (v *DoubtView) Blocks(sys quantity.System) (string, []Block) {
+	var out []Block
+	for _, rows := range []func(*Table, quantity.System){v.targetRows, v.effectRows, v.figureRows} {
+		t := &Table{}
+		rows(t, sys)
+		out = append(out, t.Blocks()...)
+	}
+	return v.sampleText(), out
+}
+
+// TraceBlocks are the statistics of the trace command, a table for each trace and
+// pair, with the limits beside a pair's.
+func TraceBlocks(v *overlay.Overlay, sys quantity.System) (string, []Block) {
+	var out []Block
+	for i := range v.Curves {
+		c := &v.Curves[i]
+		what := "level, octave"
+		if c.Difference != nil {
+			what = "minus " + v.Reference + ", octave"
+		}
+		if c.Octaves != nil {
+			out = append(out, octaveBlock("Trace "+c.Name, what, bandRows(what, c.Octaves, c.Difference != nil, sys)))
+		}
+	}
+	for i := range v.Pairs {
+		p := &v.Pairs[i]
+		name := "Pair " + pairName(p)
+		if t := limitRows(p, sys); t != nil {
+			out = append(out, octaveBlock(name+": predicted limits", "limit", t))
+		}
+		out = append(out, octaveBlock(name, "difference, octave", bandRows("difference, octave", p.Octaves, true, sys)))
+	}
+	return conditions(traceHeading(&cabinet.Design{}, v, sys)), out
+}
+
+// octaveBlock is a table whose title row is its head.
+func octaveBlock(title, first string, t *Table) Block {
+	b := Block{Title: title, Head: append([]string{first}, t.rows[0][1:]...)}
+	for i, text := range b.Head {
+		if text == "" {
+			b.Head[i] = "value"
+		}
+	}
+	for _, row := range t.rows[1:] {
+		b.Rows = append(b.Rows, append([]string{strings.TrimSpace(row[0])}, row[1:]...))
+	}
+	return b
+}

@@ -1,0 +1,274 @@
+package plots
+
+import (
+	"image"
+	"image/color"
+	"slices"
+	"strings"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// Paper is a document on A4 pages: headings, paragraphs, lists, tables and
+// figures, one below the other. Add parts in order and write it with WritePDF.
+// The file is tagged, so that reading programs find headings, tables and the text
+// alternatives of figures, and it depends on what was added only.
+type Paper struct {
+	info  PaperInfo
+	pages []*sheet
+	y     vg.Length // where the next part may start, from the top of the page down
+
+	root    *tag // of the whole document
+	marked  []int
+	outline []bookmark
+	waiting []heading
+}
+
+// PaperInfo is what a document says about itself.
+type PaperInfo struct {
+	Title, Subject, Author string
+	Lang                   string // such as "en"
+	Footer                 string // at the foot of every page, beside its number
+}
+
+// Style is a way of setting a paragraph.
+type Style int
+
+// The styles of paragraphs.
+const (
+	Body   Style = iota
+	Soft         // conditions, remarks
+	Strong       // what must not be overlooked
+)
+
+// A4 with margins that leave the width of a picture.
+const (
+	paperWidth, paperHeight vg.Length = 595.28, 841.89
+	paperSide                         = (paperWidth - sheetWidth) / 2
+	paperTop, paperBottom   vg.Length = 46, 50
+
+	bodySize  vg.Length = 9.5
+	cellSize  vg.Length = 8.5
+	paraGap   vg.Length = 5
+	listInset vg.Length = 12
+)
+
+// headingSizes are the font sizes of headings by level, from 1.
+var headingSizes = []vg.Length{0, 19, 13.5, 10.5}
+
+// NewPaper starts an empty document.
+func NewPaper(info PaperInfo) *Paper {
+	p := &Paper{info: info, root: &tag{kind: "Document"}}
+	p.turn()
+	return p
+}
+
+// turn starts a new page.
+func (p *Paper) turn() {
+	s := &sheet{width: paperWidth, height: paperHeight}
+	p.pages = append(p.pages, s)
+	p.marked = append(p.marked, 0)
+	p.y = paperTop
+}
+
+func (p *Paper) page() *sheet { return p.pages[len(p.pages)-1] }
+
+// room is the height left on the page.
+func (p *Paper) room() vg.Length { return paperHeight - paperBottom - p.y }
+
+// fresh reports whether nothing stands on the page yet.
+func (p *Paper) fresh() bool { return p.y == paperTop }
+
+// need starts a new page unless height is left on this one.
+func (p *Paper) need(height vg.Length) {
+	if p.room() < height && !p.fresh() {
+		p.turn()
+	}
+}
+
+// heading waits for what stands below it, so that it never ends a page.
+type heading struct {
+	level int
+	lines []string
+}
+
+// height is that of the heading with the room about it.
+func (h heading) height() vg.Length {
+	size := headingSizes[h.level]
+	return size*0.9 + size*lineSpacing*vg.Length(len(h.lines)) + size*0.3
+}
+
+// Heading adds a heading of level 1 to 3.
+func (p *Paper) Heading(level int, text string) {
+	p.waiting = append(p.waiting, heading{level, wrap(text, headingSizes[level], true, sheetWidth, 0)})
+}
+
+// start sets the headings that wait above a part, on a page that has room for at
+// least the given height of it.
+func (p *Paper) start(height vg.Length) {
+	waiting := p.waiting
+	p.waiting = nil
+	p.need(headingsHeight(waiting) + height)
+	for _, h := range waiting {
+		size := headingSizes[h.level]
+		if !p.fresh() {
+			p.y += size * 0.9
+		}
+		if h.level == 2 {
+			p.outline = append(p.outline, bookmark{strings.Join(h.lines, " "), len(p.pages) - 1, paperHeight - p.y + size})
+		}
+		p.setLines(p.root.add([]string{"", "H1", "H2", "H3"}[h.level]), h.lines, paperSide, label{size: size, bold: true, color: ink})
+		p.y += size * 0.3
+	}
+}
+
+func headingsHeight(list []heading) vg.Length {
+	var sum vg.Length
+	for _, h := range list {
+		sum += h.height()
+	}
+	return sum
+}
+
+// Paragraph adds a block of text.
+func (p *Paper) Paragraph(text string, style Style) {
+	l := label{size: bodySize, color: ink}
+	switch style {
+	case Soft:
+		l.size, l.color = cellSize, inkSoft
+	case Strong:
+		l.bold = true
+	}
+	lines := wrap(text, l.size, l.bold, sheetWidth, 0)
+	p.start(l.size * lineSpacing * vg.Length(min(len(lines), 2)))
+	p.setLines(p.root.add("P"), lines, paperSide, l)
+	p.y += paraGap
+}
+
+// List adds a list of points; a label, where given, stands in bold before its
+// point.
+func (p *Paper) List(labels, items []string) {
+	p.start(2 * bodySize * lineSpacing)
+	list := p.root.add("L")
+	for i, text := range items {
+		item := list.add("LI")
+		l := label{size: bodySize, color: ink}
+		p.need(l.size * lineSpacing)
+		inset := listInset
+		top, page := p.y, len(p.pages)
+		head := "•"
+		if labels != nil {
+			head = labels[i]
+			inset = widest(labels, bodySize, true) + 8
+		}
+		p.setLines(item.add("Lbl"), []string{head}, paperSide, label{size: bodySize, bold: true, color: ink})
+		if page == len(p.pages) {
+			p.y = top
+		}
+		p.setLines(item.add("LBody"), wrap(text, l.size, false, sheetWidth-inset, 0), paperSide+inset, l)
+		p.y += 1.5
+	}
+	p.y += paraGap
+}
+
+// setLines sets lines of text one below the other and over pages, as the content
+// of a tag.
+func (p *Paper) setLines(t *tag, lines []string, x vg.Length, l label) {
+	pitch := l.size * lineSpacing
+	for len(lines) > 0 {
+		p.need(pitch)
+		n := min(len(lines), max(1, int(p.room()/pitch)))
+		done := p.mark(t)
+		for i, text := range lines[:n] {
+			l.text, l.at, l.alignY, l.runsOn = text, vg.Point{X: x, Y: paperHeight - p.y}, 1, i < len(lines)-1
+			p.page().text(l)
+			p.y += pitch
+		}
+		done()
+		lines = lines[n:]
+	}
+}
+
+// How large a picture is drawn: usual, and at least, where that saves a page.
+const usualScale, leastScale = 0.88, 0.72
+
+// Figure adds a picture and its caption.
+func (p *Paper) Figure(fig Figure, caption string) error {
+	s, err := fig.layout()
+	if err != nil {
+		return err
+	}
+	lines := wrap(caption, cellSize, false, sheetWidth, 0)
+	below := cellSize*lineSpacing*vg.Length(len(lines)) + paraGap
+	scale := min(usualScale, (paperHeight-paperTop-paperBottom-headingsHeight(p.waiting)-below)/s.height)
+	if left := (p.room() - headingsHeight(p.waiting) - below) / s.height; left >= leastScale {
+		scale = min(scale, left)
+	}
+	p.start(s.height*scale + below)
+	t := p.root.add("Figure")
+	t.alt = s.title + ". " + s.desc
+	done := p.mark(t)
+	dx := paperSide + sheetWidth*(1-scale)/2
+	dy := paperHeight - p.y - s.height*scale
+	parts := s.parts
+	p.page().parts = append(p.page().parts, func(w writer) {
+		m := moved{w, scale, dx, dy}
+		for _, part := range parts {
+			part(m)
+		}
+	})
+	done()
+	p.y += s.height * scale
+	p.setLines(p.root.add("Caption"), lines, paperSide, label{size: cellSize, color: inkSoft})
+	p.y += paraGap
+	return nil
+}
+
+// Check returns what would keep fig from being drawn.
+func Check(fig Figure) error {
+	_, err := fig.layout()
+	return err
+}
+
+// moved scales and shifts what is drawn through it.
+type moved struct {
+	w      writer
+	k      vg.Length
+	dx, dy vg.Length
+}
+
+func (m moved) point(p vg.Point) vg.Point { return vg.Point{X: m.k*p.X + m.dx, Y: m.k*p.Y + m.dy} }
+
+func (m moved) points(ps []vg.Point) []vg.Point {
+	out := make([]vg.Point, len(ps))
+	for i, p := range ps {
+		out[i] = m.point(p)
+	}
+	return out
+}
+
+func (m moved) lines(st stroke, lines [][]vg.Point) {
+	st.width *= m.k
+	st.dash = slices.Clone(st.dash)
+	for i := range st.dash {
+		st.dash[i] *= m.k
+	}
+	out := make([][]vg.Point, len(lines))
+	for i, l := range lines {
+		out[i] = m.points(l)
+	}
+	m.w.lines(st, out)
+}
+
+func (m moved) area(c color.NRGBA, pts []vg.Point) { m.w.area(c, m.points(pts)) }
+
+func (m moved) picture(r vg.Rectangle, img image.Image) {
+	m.w.picture(vg.Rectangle{Min: m.point(r.Min), Max: m.point(r.Max)}, img)
+}
+
+func (m moved) words(l placedLabel) {
+	l.size *= m.k
+	l.width *= m.k
+	l.origin = m.point(l.origin)
+	m.w.words(l)
+}

@@ -1,0 +1,145 @@
+package plots
+
+import (
+	"slices"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// PaperTable is a table with a caption, heads of columns, and rows whose first
+// cell names the row.
+type PaperTable struct {
+	Caption string
+	Head    []string
+	Left    []bool // columns set left; the first one always is
+	Rows    [][]string
+}
+
+// Room around the cells of a table, and the lines of one cell: a row must fit on
+// a page.
+const (
+	cellGap       vg.Length = 10
+	rowGap        vg.Length = 4
+	mostCellLines           = 50
+)
+
+// Table adds a table. Rows are kept whole; the heads are repeated on each page.
+func (p *Paper) Table(t PaperTable) {
+	widths := columnWidths(t, sheetWidth)
+	tb := paperTable{Paper: p, t: t, widths: widths}
+	head := tb.row(t.Head, true)
+	p.start(bodySize*lineSpacing + head.height + 2*cellSize*lineSpacing + 12)
+	table := p.root.add("Table")
+	p.setLines(table.add("Caption"), wrap(t.Caption, bodySize, true, sheetWidth, 0), paperSide, label{size: bodySize, bold: true, color: ink})
+	p.y += 2
+	tb.set(table.add("TR"), head)
+	for _, cells := range t.Rows {
+		r := tb.row(cells, false)
+		if p.room() < r.height && !p.fresh() {
+			p.turn()
+			tb.set(nil, head) // repeated: for the eye only
+		}
+		tb.set(table.add("TR"), r)
+	}
+	p.y += paraGap + 3
+}
+
+type paperTable struct {
+	*Paper
+	t      PaperTable
+	widths []vg.Length
+}
+
+// tableRow is a row with its cells wrapped.
+type tableRow struct {
+	cells  [][]string
+	head   bool
+	height vg.Length
+}
+
+func (t *paperTable) row(cells []string, head bool) tableRow {
+	r := tableRow{head: head}
+	most := 1
+	for i, text := range cells {
+		lines := wrap(text, cellSize, head, t.widths[i], mostCellLines)
+		r.cells = append(r.cells, lines)
+		most = max(most, len(lines))
+	}
+	r.height = vg.Length(most)*cellSize*lineSpacing + rowGap
+	return r
+}
+
+// set draws a row as the content of a TR tag; nil leaves it out of the structure.
+func (t *paperTable) set(tr *tag, r tableRow) {
+	x := paperSide
+	for i, lines := range r.cells {
+		var done func()
+		switch {
+		case tr == nil:
+			done = t.artifact()
+		case r.head:
+			done = t.mark(tr.addHead("Column"))
+		case i == 0:
+			done = t.mark(tr.addHead("Row"))
+		default:
+			done = t.mark(tr.add("TD"))
+		}
+		t.cell(lines, x, i, r.head)
+		done()
+		x += t.widths[i] + cellGap
+	}
+	t.y += r.height
+	line := stroke{color: gridMajor, width: 0.4}
+	if r.head {
+		line = stroke{color: frameInk, width: 0.8}
+	}
+	done := t.artifact()
+	at := paperHeight - t.y + rowGap/2
+	t.page().line(line, paperSide, at, x-cellGap, at)
+	done()
+}
+
+// cell sets the lines of one cell.
+func (t *paperTable) cell(lines []string, x vg.Length, column int, head bool) {
+	align := 1.0
+	if column == 0 || column < len(t.t.Left) && t.t.Left[column] {
+		align = 0
+	}
+	x += t.widths[column] * vg.Length(align)
+	for j, text := range lines {
+		t.page().text(label{text: text, at: vg.Point{X: x, Y: paperHeight - t.y - vg.Length(j)*cellSize*lineSpacing},
+			alignX: align, alignY: 1, size: cellSize, bold: head, color: ink, runsOn: j < len(lines)-1})
+	}
+}
+
+// columnWidths gives every column what its longest text takes, and shares what
+// there is where that is too much: narrow columns first, the rest alike.
+func columnWidths(t PaperTable, width vg.Length) []vg.Length {
+	n := len(t.Head)
+	natural := make([]vg.Length, n)
+	for i, text := range t.Head {
+		natural[i] = textWidth(clean(text), cellSize, true)
+	}
+	for _, row := range t.Rows {
+		for i, text := range row {
+			natural[i] = max(natural[i], textWidth(clean(text), cellSize, false))
+		}
+	}
+	left := width - cellGap*vg.Length(n-1)
+	order := make([]int, n)
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		if natural[a] < natural[b] {
+			return -1
+		}
+		return 1
+	})
+	out := make([]vg.Length, n)
+	for k, i := range order {
+		out[i] = min(natural[i]+0.5, left/vg.Length(n-k))
+		left -= out[i]
+	}
+	return out
+}
