@@ -197,12 +197,12 @@ func (d *Design) DriveVoltage(nominal float64) float64 {
 	if numeric.Given(d.Drive.Power) {
 		return math.Sqrt(d.Drive.Power * nominal)
 	}
-	return orElse(d.Drive.Voltage, DefaultVoltage)
+	return numeric.Or(d.Drive.Voltage, DefaultVoltage)
 }
 
 // LevelAt returns the frequency in Hz at which the design wants its maximum
 // level judged; NaN when it does not say.
-func (d *Design) LevelAt() float64 { return orElse(d.Targets.LevelAt, d.Targets.Lowest) }
+func (d *Design) LevelAt() float64 { return numeric.Or(d.Targets.LevelAt, d.Targets.Lowest) }
 
 func volume(m3 float64) string { return quantity.Format(m3, quantity.Volume, quantity.Metric) }
 func hertz(f float64) string   { return quantity.Format(f, quantity.Frequency, quantity.Metric) }

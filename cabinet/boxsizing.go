@@ -51,7 +51,7 @@ func (z *Sizer) sizeBox(d *Design, a air.Air) BoxSizing {
 		return s
 	}
 	s.F3 = halfPower(setup)
-	s.LevelAt = orElse(s.LevelAt, s.F3)
+	s.LevelAt = numeric.Or(s.LevelAt, s.F3)
 	if numeric.Given(s.LevelAt) {
 		m := c.MaxLevel([]float64{s.LevelAt})[0]
 		s.MaxLevel, s.Limit = m.Level, m.Limit
@@ -197,7 +197,7 @@ func (d *Design) crossovers() int {
 // the file does not give makes it NaN.
 func (d *Design) cost() float64 {
 	c := &d.Cost
-	sum := float64(d.woofersPerBox())*c.Woofer + orElse(c.Cabinet, 0)
+	sum := float64(d.woofersPerBox())*c.Woofer + numeric.Or(c.Cabinet, 0)
 	if n := d.midsPerBox(); n > 0 {
 		sum += float64(n) * c.Mid
 	}
@@ -208,7 +208,7 @@ func (d *Design) cost() float64 {
 		sum += float64(n) * c.Crossover
 	}
 	if d.HasInsert() {
-		sum += orElse(c.Insert, 0)
+		sum += numeric.Or(c.Insert, 0)
 	}
 	return sum
 }

@@ -123,7 +123,7 @@ func (c *checker) insert(d *Design) {
 		return
 	}
 	c.fits(i.MouthHeight, "insert.mouth_height", d.insertSpacing(), "insert.spacing", "the mouths of one box would overlap")
-	span := float64(i.Mouths-1)*d.insertSpacing() + orElse(i.MouthHeight, 0)
+	span := float64(i.Mouths-1)*d.insertSpacing() + numeric.Or(i.MouthHeight, 0)
 	if span > room+slack {
 		c.add(fmt.Sprintf("insert.mouths (%d), insert.spacing (%s) and insert.mouth_height span %s, more than %s of %s: the mouths leave the cabinet",
 			i.Mouths, length(d.insertSpacing()), length(span), roomKey, length(room)), "insert.spacing", roomKey)

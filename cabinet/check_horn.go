@@ -60,7 +60,7 @@ func (c *checker) fold(d *Design) {
 	if !d.HasFold() {
 		return
 	}
-	if d.Horn.MouthHeight > orElse(d.Cabinet.Height, d.Pitch()) {
+	if d.Horn.MouthHeight > numeric.Or(d.Cabinet.Height, d.Pitch()) {
 		return // said already
 	}
 	_, err := waveguide.NewFold(d.FoldSpec())

@@ -202,7 +202,7 @@ func (d *Design) Pitch() float64 {
 	if numeric.Given(d.Cabinet.Pitch) {
 		return d.Cabinet.Pitch
 	}
-	return d.Cabinet.Height + orElse(d.Cabinet.Gap, 0)
+	return d.Cabinet.Height + numeric.Or(d.Cabinet.Gap, 0)
 }
 
 // SetPitch changes the pitch in m. Where the design gives the cabinet's height
@@ -212,7 +212,7 @@ func (d *Design) SetPitch(pitch float64) {
 		d.Cabinet.Pitch = pitch
 		return
 	}
-	d.Cabinet.Height = pitch - orElse(d.Cabinet.Gap, 0)
+	d.Cabinet.Height = pitch - numeric.Or(d.Cabinet.Gap, 0)
 }
 
 // Length returns the length of the whole line, boxes times pitch, in m.
@@ -241,7 +241,7 @@ func (d *Design) Basis() string {
 
 // LobeTarget returns the highest lobe allowed, as a pressure ratio to the axis.
 func (d *Design) LobeTarget() float64 {
-	return numeric.FromDB(orElse(d.Targets.LobeLevel, DefaultLobeLevel))
+	return numeric.FromDB(numeric.Or(d.Targets.LobeLevel, DefaultLobeLevel))
 }
 
 // Diameter returns the effective diameter in m: as given, from the piston
@@ -267,12 +267,5 @@ func (w *Woofer) PistonArea() float64 {
 
 // Diameter returns the effective diameter in m, as for a woofer.
 func (m *Mid) Diameter() float64 {
-	return orElse(m.EffectiveDiameter, EffectiveShare*m.Size)
-}
-
-func orElse(x, otherwise float64) float64 {
-	if numeric.Given(x) {
-		return x
-	}
-	return otherwise
+	return numeric.Or(m.EffectiveDiameter, EffectiveShare*m.Size)
 }

@@ -95,7 +95,7 @@ func (f *finder) gap() {
 		key = "gap.insert_oct"
 	}
 	gap := g.AsGiven()
-	target := orElse(f.d.Targets.Gap, 0)
+	target := numeric.Or(f.d.Targets.Gap, 0)
 	switch {
 	case math.IsNaN(gap):
 		return // missing says what is needed
@@ -219,7 +219,7 @@ func (f *finder) flatLever(want float64) {
 }
 
 func (f *finder) lobeTarget() string {
-	return quantity.Canonical(orElse(f.d.Targets.LobeLevel, DefaultLobeLevel), quantity.Level)
+	return quantity.Canonical(numeric.Or(f.d.Targets.LobeLevel, DefaultLobeLevel), quantity.Level)
 }
 
 // insert says which of the insert's limits binds and what its mouths leave.

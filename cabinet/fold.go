@@ -45,7 +45,7 @@ func (d *Design) HasFold() bool {
 
 // FoldDepth is the depth in m that the fold may take; NaN when neither it nor the
 // cabinet's is given.
-func (d *Design) FoldDepth() float64 { return orElse(d.Fold.Depth, d.Cabinet.Depth) }
+func (d *Design) FoldDepth() float64 { return numeric.Or(d.Fold.Depth, d.Cabinet.Depth) }
 
 // FoldSpec is the design's fold as package waveguide takes it. The fold has the
 // cabinet's height, or the pitch, and its width to fit in; the front is to be
@@ -57,7 +57,7 @@ func (d *Design) FoldSpec() waveguide.FoldSpec {
 	s.MouthDistance, s.ThroatHeight, s.ThroatDiameter = f.MouthDistance, f.ThroatHeight, d.Horn.Throat
 	s.BendRadius, s.RearAllowance, s.MaxFan = f.BendRadius, f.RearAllowance, f.WidestFan
 	s.CabinetDepth, s.CabinetWidth = d.FoldDepth(), d.Cabinet.Width
-	s.CabinetHeight = orElse(d.Cabinet.Height, d.Pitch())
+	s.CabinetHeight = numeric.Or(d.Cabinet.Height, d.Pitch())
 	s.TopFrequency = d.Targets.FlatTo
 	s.SoundSpeed = air.SoundSpeed(d.Air)
 	return s
@@ -70,7 +70,7 @@ func (d *Design) PathLength() float64 {
 	if f, ok := d.fold(); ok {
 		return f.VirtualPath()
 	}
-	return orElse(d.Fold.VirtualPath, d.Horn.PathLength)
+	return numeric.Or(d.Fold.VirtualPath, d.Horn.PathLength)
 }
 
 // fold works out the design's fold; ok is false when it gives none, or one that
@@ -139,7 +139,7 @@ func (s *HornSizing) frontOf(d *Design, f *waveguide.Fold, c float64) {
 		}
 		return
 	}
-	s.Path = orElse(d.Fold.VirtualPath, d.Horn.PathLength)
+	s.Path = numeric.Or(d.Fold.VirtualPath, d.Horn.PathLength)
 	s.Sagitta = waveguide.Sagitta(h, s.Path)
 	s.FlatTo = waveguide.FlatTo(s.Sagitta, c)
 	if numeric.Given(s.Sagitta) && numeric.Given(pitch) {
@@ -153,7 +153,7 @@ func (s *HornSizing) frontOf(d *Design, f *waveguide.Fold, c float64) {
 func (d *Design) InsertPlate() waveguide.InsertPlate {
 	i := &d.Insert
 	return waveguide.InsertPlate{
-		Width: orElse(i.PlateWidth, math.Max(d.Woofer.Size, i.MouthWidth)), Height: orElse(i.PlateHeight, orElse(d.Cabinet.Height, d.Pitch())),
+		Width: numeric.Or(i.PlateWidth, math.Max(d.Woofer.Size, i.MouthWidth)), Height: numeric.Or(i.PlateHeight, numeric.Or(d.Cabinet.Height, d.Pitch())),
 		Mouths: i.Mouths, Spacing: d.insertSpacing(), MouthWidth: i.MouthWidth, MouthHeight: i.MouthHeight,
 	}
 }

@@ -132,7 +132,7 @@ func studyStack(d *Design, f waveguide.Fold) (*StackStudy, error) {
 	plane.Front = waveguide.CircularFront(front.Height, 0)
 	st := &StackStudy{
 		Front: front, Plane: plane, Boxes: d.Line.Boxes,
-		Target:   orElse(d.Targets.LobeLevel, DefaultLobeLevel),
+		Target:   numeric.Or(d.Targets.LobeLevel, DefaultLobeLevel),
 		RibbonTo: f.LobeLimit(pitch, d.LobeTarget()),
 	}
 	st.Rows = st.At(stackFrequencies)

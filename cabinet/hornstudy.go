@@ -182,7 +182,7 @@ func (st *HornStudy) loading(c float64) error {
 		st.NoLoading = err.Error()
 		return nil
 	}
-	l := &HornLoading{ListError: numeric.Absent, Voltage: orElse(d.HornDrive.Voltage, DefaultHornVoltage)}
+	l := &HornLoading{ListError: numeric.Absent, Voltage: numeric.Or(d.HornDrive.Voltage, DefaultHornVoltage)}
 	mouth := d.Horn.MouthLoad()
 	if l.Load, err = waveguide.Load(profile, mouth, c, st.Frequency, loadingAccuracy); err != nil {
 		st.NoLoading = err.Error()
@@ -217,7 +217,7 @@ const rippleOctaves = 2
 
 func (st *HornStudy) loadingFigures() {
 	l, s := st.Loading, &st.Sizing.Horn
-	from := orElse(s.Lower, waveguide.FlareMargin*s.Cutoff)
+	from := numeric.Or(s.Lower, waveguide.FlareMargin*s.Cutoff)
 	s.Ripple = l.Load.Ripple(from, from*math.Exp2(rippleOctaves))
 	s.HalfLoaded = staysAbove(st.Frequency, func(i int) float64 { return l.Tube[i] }, 0.5)
 	s.EfficiencyLow = curveAt(st.Frequency, l.Efficiency, from)

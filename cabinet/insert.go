@@ -9,7 +9,7 @@ import (
 
 // spacing returns the distance between the mouths of one box in m.
 func (d *Design) insertSpacing() float64 {
-	return orElse(d.Insert.Spacing, d.Pitch()/float64(d.Insert.Mouths))
+	return numeric.Or(d.Insert.Spacing, d.Pitch()/float64(d.Insert.Mouths))
 }
 
 // insertMouths returns the mouths of the insert: strips where their height is
@@ -53,8 +53,8 @@ func (d *Design) insertAreaRatio() float64 {
 // speed of sound c in m/s.
 func (d *Design) insertPaths(c float64) driver.PathSpread {
 	i := driver.Insert{Mouths: d.Insert.Mouths, Spacing: d.insertSpacing(),
-		Width: d.Insert.MouthWidth, Height: orElse(d.Insert.MouthHeight, 0)}
+		Width: d.Insert.MouthWidth, Height: numeric.Or(d.Insert.MouthHeight, 0)}
 	diameter := d.Woofer.Diameter()
-	return i.PathSpread(driver.ConePositions(d.woofersPerBox(), orElse(d.Woofer.Spacing, driver.DefaultSpacing*diameter),
+	return i.PathSpread(driver.ConePositions(d.woofersPerBox(), numeric.Or(d.Woofer.Spacing, driver.DefaultSpacing*diameter),
 		!numeric.Given(d.Woofer.Spacing)), diameter/2, c)
 }

@@ -25,10 +25,10 @@ var SideWalls = []string{StraightWalls, ProfileWalls}
 
 // SlotWidth returns the width in m of the slot from which the horn's side
 // walls start.
-func (d *Design) SlotWidth() float64 { return orElse(d.Section.SlotWidth, d.Horn.Throat) }
+func (d *Design) SlotWidth() float64 { return numeric.Or(d.Section.SlotWidth, d.Horn.Throat) }
 
 // EdgeRadius returns the radius in m of the cabinet's upright front edges.
-func (d *Design) EdgeRadius() float64 { return orElse(d.Section.EdgeRadius, 0) }
+func (d *Design) EdgeRadius() float64 { return numeric.Or(d.Section.EdgeRadius, 0) }
 
 // section checks what the section adds against the mouth and the cabinet.
 func (c *checker) section(d *Design) {
@@ -39,7 +39,7 @@ func (c *checker) section(d *Design) {
 	if !numeric.Given(s.EdgeRadius) || !numeric.Given(width) {
 		return
 	}
-	if room := (width - orElse(mouth, 0)) / 2; s.EdgeRadius > room+slack {
+	if room := (width - numeric.Or(mouth, 0)) / 2; s.EdgeRadius > room+slack {
 		c.add(fmt.Sprintf("cabinet.edge_radius is %s, but beside the mouth (horn.mouth_width) there are only %s of front",
 			length(s.EdgeRadius), length(room)), "cabinet.edge_radius", "horn.mouth_width", "cabinet.width")
 	}

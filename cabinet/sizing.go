@@ -213,7 +213,7 @@ func ceiling(d *Design, ms Mouths, c, horn float64) Ceiling {
 	}
 	u.HalfWave = c / (2 * u.Spacing)
 	if n := d.Line.Boxes; n > 0 {
-		lambda := c / orElse(horn, u.HalfWave)
+		lambda := c / numeric.Or(horn, u.HalfWave)
 		u.Efficiency = ms.LineFactor(n, pitch, lambda) / ContinuousLineFactor(float64(n)*pitch, lambda)
 	}
 	return u

@@ -14,9 +14,6 @@ type Piston struct {
 // PistonOfArea returns the piston with effective area sd in m².
 func PistonOfArea(sd float64) Piston { return Piston{Radius: math.Sqrt(sd / math.Pi)} }
 
-// Area returns πa² in m².
-func (p Piston) Area() float64 { return math.Pi * p.Radius * p.Radius }
-
 // Impedance returns the radiation impedance of one side divided by ρc·πa²,
 // R₁ + jX₁, at wave number k in 1/m.
 //

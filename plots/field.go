@@ -69,16 +69,6 @@ func divide(values []float64, n int) []float64 {
 	return append(out, values[cells])
 }
 
-// even returns n evenly spaced values from a to b, both included.
-func even(a, b float64, n int) []float64 {
-	out := make([]float64, n)
-	for i := range out {
-		out[i] = a + (b-a)*float64(i)/float64(n-1)
-	}
-	out[n-1] = b
-	return out
-}
-
 // checkGrid returns what is wrong with the data of a map.
 func checkGrid(x, y []float64, z [][]float64, xLog, yLog bool) error {
 	for _, axis := range []struct {

@@ -359,3 +359,13 @@ func drawingExample() Drawing {
 	d.Notes = []Mark{{X: 0, Y: 0, Text: "throat F"}}
 	return d
 }
+
+// even returns n evenly spaced values from a to b, both included.
+func even(a, b float64, n int) []float64 {
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = a + (b-a)*float64(i)/float64(n-1)
+	}
+	out[n-1] = b
+	return out
+}

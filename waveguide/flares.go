@@ -34,14 +34,14 @@ func (h Horn) ExitWidth() float64 {
 		return h.MouthWidth
 	}
 	return h.MouthWidth + 2*h.Sides.Length*math.Tan(h.ExitCoverage()/2) +
-		float64(h.Sides.Splitters)*orElse(h.Sides.SplitterWidth, 0)
+		float64(h.Sides.Splitters)*numeric.Or(h.Sides.SplitterWidth, 0)
 }
 
 // ExitCoverage is the full angle in rad that the exit is to cover: that between
 // the flares, or the horn's coverage.
 func (h Horn) ExitCoverage() float64 {
 	if h.Sides.Given() {
-		return orElse(h.Sides.Angle, h.Coverage)
+		return numeric.Or(h.Sides.Angle, h.Coverage)
 	}
 	return h.Coverage
 }

@@ -54,24 +54,16 @@ func NewFoldSpec(throatToWall, virtualPath, layer, mouthHeight float64) FoldSpec
 // when nothing else is said.
 const DefaultTopFrequency = 16e3
 
-// orElse returns x, or d when x was not given.
-func orElse(x, d float64) float64 {
-	if numeric.Given(x) {
-		return x
-	}
-	return d
-}
-
 // withDefaults fills in what was not given, except the four main values and the
 // cabinet.
 func (s FoldSpec) withDefaults() FoldSpec {
-	s.ThroatHeight = orElse(s.ThroatHeight, 0)
-	s.BendRadius = orElse(s.BendRadius, 0)
-	s.RearAllowance = orElse(s.RearAllowance, 0)
-	s.TopFrequency = orElse(s.TopFrequency, DefaultTopFrequency)
-	s.MaxFan = orElse(s.MaxFan, math.Pi)
-	s.SoundSpeed = orElse(s.SoundSpeed, air.SoundSpeed(air.Standard))
-	s.MouthDistance = orElse(s.MouthDistance, s.throatRadius()+s.Layer)
+	s.ThroatHeight = numeric.Or(s.ThroatHeight, 0)
+	s.BendRadius = numeric.Or(s.BendRadius, 0)
+	s.RearAllowance = numeric.Or(s.RearAllowance, 0)
+	s.TopFrequency = numeric.Or(s.TopFrequency, DefaultTopFrequency)
+	s.MaxFan = numeric.Or(s.MaxFan, math.Pi)
+	s.SoundSpeed = numeric.Or(s.SoundSpeed, air.SoundSpeed(air.Standard))
+	s.MouthDistance = numeric.Or(s.MouthDistance, s.throatRadius()+s.Layer)
 	if !numeric.Given(s.VirtualPath) && !s.StraightWall {
 		needed := flatPath(s.MouthHeight, s.SoundSpeed/(4*s.TopFrequency))
 		s.VirtualPath = math.Max(needed, 2*s.ThroatToWall+s.MouthDistance)
@@ -81,7 +73,7 @@ func (s FoldSpec) withDefaults() FoldSpec {
 
 // throatRadius is the room in m that the throat takes; a throat whose diameter
 // is not given is taken to be as wide as the layer is thick.
-func (s FoldSpec) throatRadius() float64 { return orElse(s.ThroatDiameter, s.Layer) / 2 }
+func (s FoldSpec) throatRadius() float64 { return numeric.Or(s.ThroatDiameter, s.Layer) / 2 }
 
 // flatPath is the distance L in m from a virtual apex to a mouth of height h at
 // which the front bulges by s: L = (h²/4 - s²)/(2s), from s = √(L²+h²/4) - L.

@@ -77,7 +77,7 @@ func (s FoldSpec) checkThroat(p *problems) {
 		mm(s.MouthDistance), mm(r))
 	p.addf(s.MouthDistance > s.CabinetDepth,
 		"the throat lies outside: %s behind the mouth plane, in a cabinet %s deep", mm(s.MouthDistance), mm(s.CabinetDepth))
-	off := math.Abs(orElse(s.ThroatHeight, 0)) + r
+	off := math.Abs(numeric.Or(s.ThroatHeight, 0)) + r
 	p.addf(off > s.CabinetHeight/2,
 		"the throat lies outside: its rim is %s from the mouth's middle, half the cabinet's height is %s", mm(off), mm(s.CabinetHeight/2))
 	p.addf(math.IsInf(off, 0), "the throat's height must be finite")

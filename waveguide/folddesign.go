@@ -254,5 +254,5 @@ func (s FoldSpec) pick(o WallOption) float64 {
 func (s FoldSpec) tooTall() bool { return s.MouthHeight > s.CabinetHeight }
 
 func (s FoldSpec) tooWide() bool {
-	return 2*(s.Layer+orElse(s.BendRadius, 0)) > s.CabinetWidth
+	return 2*(s.Layer+numeric.Or(s.BendRadius, 0)) > s.CabinetWidth
 }

@@ -40,7 +40,7 @@ func (d *FoldDesign) explain(s FoldSpec) {
 	}
 	if s.tooWide() {
 		d.Binding = append(d.Binding, "width")
-		d.Nearest.CabinetWidth = 2 * (s.Layer + orElse(s.BendRadius, 0))
+		d.Nearest.CabinetWidth = 2 * (s.Layer + numeric.Or(s.BendRadius, 0))
 	}
 	roomy := s
 	roomy.CabinetHeight, roomy.CabinetWidth = n, n
@@ -90,7 +90,7 @@ func (s FoldSpec) leastDepth() float64 {
 // what stands in the way.
 func (s FoldSpec) leastFan() float64 {
 	ok := func(fan float64) bool { t := s; t.MaxFan = fan; return t.fits() }
-	limit := orElse(s.MaxFan, math.Pi)
+	limit := numeric.Or(s.MaxFan, math.Pi)
 	if limit == math.Pi || !ok(math.Pi) {
 		return numeric.Absent
 	}
@@ -115,7 +115,7 @@ func (s FoldSpec) longestPath() float64 {
 	}
 	ok := func(l float64) bool { t := s; t.VirtualPath = l; return t.fits() }
 	const longest, steps = 100.0, 120
-	top := math.Min(longest, orElse(s.VirtualPath, longest))
+	top := math.Min(longest, numeric.Or(s.VirtualPath, longest))
 	bottom := s.Layer
 	for i := range steps {
 		// Lengths in equal ratios from the top down to one layer.

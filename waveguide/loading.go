@@ -28,9 +28,6 @@ func RectangularMouth(aspect float64) (MouthLoad, error) {
 	}, nil
 }
 
-// MatchedMouth ends the horn in a long tube of the mouth's area.
-func MatchedMouth(_, _ float64) complex128 { return 1 }
-
 // InfiniteThroat is the throat impedance, divided by ρc/S_t, of an infinitely
 // long horn that starts as the given profile does, at the wavenumber k. ok is
 // false for profiles that cannot be carried on.

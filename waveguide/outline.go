@@ -86,7 +86,7 @@ func offChord(p, a, b Point) float64 {
 // All but the first are closed. A material of NaN takes DefaultWallMaterial. It
 // is an error when the wall is too strongly curved for the turn or the material.
 func (f Fold) Outlines(material float64) ([]Outline, error) {
-	material = orElse(material, DefaultWallMaterial)
+	material = numeric.Or(material, DefaultWallMaterial)
 	inner := f.TurnOverhang()
 	tip := f.Spec.BendRadius - f.TurnInset() // offset of the divider's edge, inwards
 	if err := f.checkOffsets(inner, inner+material, tip, material); err != nil {

@@ -83,7 +83,7 @@ func (d CompressionDriver) On(f []float64, z []complex128, throatArea, volts flo
 func (d CompressionDriver) at(w float64, za complex128, volts float64, a air.Air) Drive {
 	jw := complex(0, w)
 	stiff := a.Density * a.SoundSpeed * a.SoundSpeed // ρc², Pa
-	load := za / (1 + jw*complex(orElse(d.FrontVolume, 0)/stiff, 0)*za)
+	load := za / (1 + jw*complex(numeric.Or(d.FrontVolume, 0)/stiff, 0)*za)
 	acoustic := load
 	if numeric.Given(d.RearVolume) {
 		acoustic += complex(stiff/d.RearVolume, 0) / jw
@@ -94,7 +94,7 @@ func (d CompressionDriver) at(w float64, za complex128, volts float64, a air.Air
 		loss = ws * d.Mms / d.Qms
 	}
 	mech := complex(loss, 0) + jw*complex(d.Mms, 0) + complex(ws*ws*d.Mms, 0)/jw + complex(d.Sd*d.Sd, 0)*acoustic
-	elec := complex(d.Re, 0) + jw*complex(orElse(d.Le, 0), 0) + complex(d.Bl*d.Bl, 0)/mech
+	elec := complex(d.Re, 0) + jw*complex(numeric.Or(d.Le, 0), 0) + complex(d.Bl*d.Bl, 0)/mech
 	current := complex(volts, 0) / elec
 	velocity := complex(d.Bl, 0) * current / mech
 	flow := velocity * complex(d.Sd, 0) * load / za // through the throat

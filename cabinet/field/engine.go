@@ -102,9 +102,6 @@ func (e *Engine) Stack() Stack { return e.stack }
 // SoundSpeed returns c, m/s.
 func (e *Engine) SoundSpeed() float64 { return e.air.SoundSpeed }
 
-// Centre returns the mean position of the mouths.
-func (e *Engine) Centre() Vec { return e.centre }
-
 // AxisAngle returns the mean downward angle of the boxes, rad.
 func (e *Engine) AxisAngle() float64 {
 	sum := 0.0

@@ -205,13 +205,3 @@ func (e *Engine) Pressure(ctx context.Context, at []Vec, hz []float64) ([][]comp
 	}
 	return e.pressures(ctx, points(at), hz)
 }
-
-// Parts is Pressure for each drive alone, [drive][frequency][point].
-func (e *Engine) Parts(ctx context.Context, at []Vec, hz []float64) ([][][]complex128, error) {
-	for _, p := range at {
-		if err := e.checkPoint(p); err != nil {
-			return nil, err
-		}
-	}
-	return e.parts(ctx, points(at), hz)
-}

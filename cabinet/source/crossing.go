@@ -21,7 +21,7 @@ const (
 func (b *builder) filters() {
 	bands := b.model.Bands
 	for i := range bands {
-		bands[i].Way.Delay = orElse(b.places[i].Delay, 0)
+		bands[i].Way.Delay = numeric.Or(b.places[i].Delay, 0)
 	}
 	for i := 1; i < len(bands); i++ {
 		x := b.crossing(bands[i-1].Name, bands[i].Name)
@@ -52,7 +52,7 @@ func (b *builder) crossing(low, high string) Crossing {
 	s := cabinet.Size(d)
 	if high == Mids {
 		key = "crossover.low"
-		x.Frequency = orElse(d.Low.Frequency, d.Mid.Lowest)
+		x.Frequency = numeric.Or(d.Low.Frequency, d.Mid.Lowest)
 		x.Order = max(d.Low.Order, 0)
 		if x.Order == 0 {
 			x.Order = d.Crossover.Order

@@ -33,10 +33,10 @@ func (b *builder) levels() {
 		b.note("No level is known (woofer parameters with enclosure.volume, or a sensitivity): levels are relative.")
 	}
 	for i := max(anchor, 0) + 1; i < len(m.Bands); i++ {
-		b.match(i, i-1, orElse(b.places[i].Gain, 0))
+		b.match(i, i-1, numeric.Or(b.places[i].Gain, 0))
 	}
 	for i := max(anchor, 0) - 1; i >= 0; i-- {
-		b.match(i, i+1, -orElse(b.places[i+1].Gain, 0))
+		b.match(i, i+1, -numeric.Or(b.places[i+1].Gain, 0))
 	}
 }
 

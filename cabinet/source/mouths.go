@@ -86,7 +86,7 @@ func (b *builder) insert(p *part) {
 	i := &b.design.Insert
 	p.count, p.rise, p.lateral, p.straddle = i.Mouths, b.design.InsertSpacing(), numeric.Absent, 0
 	p.mouth = rectangleOrPoint(i.MouthWidth, i.MouthHeight)
-	p.width = math.Max(p.width, orElse(i.MouthWidth, 0))
+	p.width = math.Max(p.width, numeric.Or(i.MouthWidth, 0))
 	p.band.What = plural(i.Mouths, "insert mouth", "insert mouths")
 }
 
@@ -117,8 +117,8 @@ func (b *builder) horn() part {
 		b.note("horn.mouth_height is not given: the mouth is taken as high as the box, %s.", length(height))
 	}
 	p.mouth = rectangleOrPoint(h.ExitWidth(), height)
-	p.count, p.width = 1, orElse(h.ExitWidth(), 0)
-	p.mouth.VerticalApex = orElse(d.PathLength(), 0)
+	p.count, p.width = 1, numeric.Or(h.ExitWidth(), 0)
+	p.mouth.VerticalApex = numeric.Or(d.PathLength(), 0)
 	if angle := h.ExitCoverage(); numeric.Given(angle) && p.width > 0 {
 		p.mouth.HorizontalApex = p.width / (2 * math.Tan(angle/2))
 	}
@@ -128,13 +128,13 @@ func (b *builder) horn() part {
 
 // room works out the width of a band of count drivers.
 func (p *part) room(count int, diameter, size float64) {
-	one := orElse(size, orElse(diameter, 0))
+	one := numeric.Or(size, numeric.Or(diameter, 0))
 	p.width = one
 	if numeric.Given(p.rise) || count < 2 {
 		p.lateral = numeric.Absent
 		return
 	}
-	p.lateral = orElse(p.lateral, one)
+	p.lateral = numeric.Or(p.lateral, one)
 	p.width = float64(count-1)*p.lateral + one
 	if count == 2 {
 		p.straddle = math.Max(p.lateral-one, 0)
@@ -152,7 +152,7 @@ func circleOrPoint(diameter float64) field.Mouth {
 // is a thin strip.
 func rectangleOrPoint(width, height float64) field.Mouth {
 	if numeric.Given(height) {
-		return field.Mouth{Kind: field.Rectangle, Width: orElse(width, 0), Height: height}
+		return field.Mouth{Kind: field.Rectangle, Width: numeric.Or(width, 0), Height: height}
 	}
 	return field.Mouth{Kind: field.Point}
 }

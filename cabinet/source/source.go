@@ -136,7 +136,7 @@ func (b *builder) box() {
 	}
 	b.outside = field.Box{Height: k.Height, Width: k.Width, Depth: k.Depth}
 	if !numeric.Given(k.Height) {
-		b.outside.Height = d.Pitch() - orElse(k.Gap, 0)
+		b.outside.Height = d.Pitch() - numeric.Or(k.Gap, 0)
 	}
 	if !(b.outside.Height > 0) {
 		b.problem("cabinet.height (or cabinet.pitch) is needed: the boxes stand on each other by it", "cabinet.height", "cabinet.pitch")
@@ -184,7 +184,7 @@ func (b *builder) hang() {
 		m.Stack.Shading = d.Hanging.Shading
 	}
 	m.Stack.TopHeight = d.Line.TopHeight
-	m.Stack.Tilt = -orElse(d.Line.Tilt, 0) // the field counts it downward
+	m.Stack.Tilt = -numeric.Or(d.Line.Tilt, 0) // the field counts it downward
 	b.check()
 }
 
@@ -209,11 +209,4 @@ func (b *builder) check() {
 	if err := b.model.Stack.Validate(); err != nil {
 		b.problem("line.top_height, line.tilt and line.splay: "+err.Error(), "line.top_height", "line.tilt", "line.splay", "line.boxes")
 	}
-}
-
-func orElse(x, otherwise float64) float64 {
-	if numeric.Given(x) {
-		return x
-	}
-	return otherwise
 }

@@ -125,10 +125,10 @@ func TestBandsMeetAtTheCrossover(t *testing.T) {
 		alone := onAxis(t, mustMap(t, &d, Choice{Only: []string{Woofers}, Straight: true, Open: Woofers}), 1000)[0]
 		high := onAxis(t, mustMap(t, &d, Choice{Only: []string{Horn}, Straight: true}), 1000)[0]
 		reftable.Within(t, "low way at the corner", low-alone, 20*math.Log10(0.5), 1e-6)
-		reftable.Within(t, "high against low", high-low, orElse(gain, 0), axisTolerance)
+		reftable.Within(t, "high against low", high-low, numeric.Or(gain, 0), axisTolerance)
 		m := mustMap(t, &d, Choice{})
 		// 94 dB from 110 dB: turned down by 16 dB and the gain.
-		reftable.Within(t, "turned", m.Bands[1].Turned, -16+orElse(gain, 0), axisTolerance)
+		reftable.Within(t, "turned", m.Bands[1].Turned, -16+numeric.Or(gain, 0), axisTolerance)
 	}
 }
 

@@ -46,7 +46,7 @@ var gainSteps = []float64{0, -1, -2, -3}
 // Aim looks for the splay that spreads the sound most evenly over the seats.
 func (s *Study) Aim(ctx context.Context, r AimRequest) (*Aimed, error) {
 	out := &Aimed{Steps: s.Design.Hanging.SplaySteps, Rising: !r.AnyOrder, Floor: s.Design.Audience.BackLevel,
-		Over: orElse(s.Design.Audience.OverRow, cabinet.DefaultOverRow)}
+		Over: numeric.Or(s.Design.Audience.OverRow, cabinet.DefaultOverRow)}
 	if len(out.Steps) == 0 {
 		for _, a := range splaySteps {
 			out.Steps = append(out.Steps, a*degree)

@@ -19,7 +19,7 @@ func (s *Study) Seating() []field.Seating {
 	a := &s.Design.Audience
 	var out []field.Seating
 	for i := range a.Start {
-		g := field.Seating{Start: a.Start[i], End: a.End[i], Ear: orElse(a.EarHeight, cabinet.DefaultEarHeight)}
+		g := field.Seating{Start: a.Start[i], End: a.End[i], Ear: numeric.Or(a.EarHeight, cabinet.DefaultEarHeight)}
 		if len(a.StartFloor) > 0 {
 			g.StartFloor, g.EndFloor = a.StartFloor[i], a.EndFloor[i]
 		}
@@ -30,7 +30,7 @@ func (s *Study) Seating() []field.Seating {
 
 // audienceSpec is the seats with the octaves that the seats are judged by.
 func (s *Study) audienceSpec() field.AudienceSpec {
-	return field.AudienceSpec{Seating: s.Seating(), Step: orElse(s.Design.Audience.Step, cabinet.DefaultSeatStep)}
+	return field.AudienceSpec{Seating: s.Seating(), Step: numeric.Or(s.Design.Audience.Step, cabinet.DefaultSeatStep)}
 }
 
 // SeatProblems says in keys of the file why the seats cannot be heard.
@@ -93,11 +93,4 @@ func (s *Study) Spots(ctx context.Context, sp Spectrum, at []field.Vec) (*Spots,
 		out.Spot = append(out.Spot, spot)
 	}
 	return out, nil
-}
-
-func orElse(x, otherwise float64) float64 {
-	if numeric.Given(x) {
-		return x
-	}
-	return otherwise
 }

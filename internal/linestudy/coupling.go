@@ -97,7 +97,7 @@ func (s *Study) variants() []built {
 // packed stands the cones of the whole line frame to frame; ok is false when they
 // stand so already or their size is not known.
 func packed(d cabinet.Design) (cabinet.Design, bool) {
-	one := orElse(d.Woofer.Size, d.Woofer.Diameter())
+	one := numeric.Or(d.Woofer.Size, d.Woofer.Diameter())
 	n := 1
 	if numeric.Given(d.Woofer.Spacing) {
 		n = max(d.Woofer.PerBox, 1)
@@ -141,7 +141,7 @@ func (s *Study) hear(ctx context.Context, sp Spectrum, b built, target float64) 
 		z := cabinet.Size(&b.design)
 		v.Spacing, v.Half = b.line(&z).Spacing, b.line(&z).HalfWave
 	}
-	v.Name = fmt.Sprintf("%s, %s", b.name, quantity.Format(orElse(v.Spacing, v.Pitch), quantity.Length, quantity.Metric))
+	v.Name = fmt.Sprintf("%s, %s", b.name, quantity.Format(numeric.Or(v.Spacing, v.Pitch), quantity.Length, quantity.Metric))
 	v.UpTo = firstOver(sp.Hz, v.Lobe, target)
 	q, err := e.DirectivityIndex(ctx, sp.Hz)
 	if err != nil {

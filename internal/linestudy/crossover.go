@@ -49,8 +49,8 @@ func Crossovers(ctx context.Context, d *cabinet.Design, c Conditions, r Crossove
 		return nil, nil, err
 	}
 	out := &Crossover{Spectrum: r.Spectrum, Crossing: x, Distance: r.Distance,
-		Vertical: orElse(r.Vertical, math.Max(math.Abs(s.TotalSplay()), leastCoverage)), Horizontal: orElse(r.Horizontal, d.Horn.Coverage)}
-	out.Horizontal = orElse(out.Horizontal, math.Pi/2)
+		Vertical: numeric.Or(r.Vertical, math.Max(math.Abs(s.TotalSplay()), leastCoverage)), Horizontal: numeric.Or(r.Horizontal, d.Horn.Coverage)}
+	out.Horizontal = numeric.Or(out.Horizontal, math.Pi/2)
 	if len(out.Hz) == 0 {
 		out.Spectrum = about(x.Frequency)
 	}
@@ -143,8 +143,8 @@ func evenAngles(span float64) []float64 {
 // octave about the crossover.
 func (c *Crossover) setWindow(r CrossoverRequest) {
 	x := &c.Crossing
-	c.From, c.To = orElse(r.From, x.WindowLow), orElse(r.To, x.WindowHigh)
-	c.From, c.To = orElse(c.From, x.Frequency/math.Sqrt2), orElse(c.To, x.Frequency*math.Sqrt2)
+	c.From, c.To = numeric.Or(r.From, x.WindowLow), numeric.Or(r.To, x.WindowHigh)
+	c.From, c.To = numeric.Or(c.From, x.Frequency/math.Sqrt2), numeric.Or(c.To, x.Frequency*math.Sqrt2)
 	if c.From > c.To {
 		c.From, c.To = c.To, c.From
 	}

@@ -22,6 +22,14 @@ func Given(x float64) bool { return !math.IsNaN(x) }
 // AnyGiven reports whether any of the values is present.
 func AnyGiven(xs []float64) bool { return slices.ContainsFunc(xs, Given) }
 
+// Or returns x, or otherwise when x is not present.
+func Or(x, otherwise float64) float64 {
+	if Given(x) {
+		return x
+	}
+	return otherwise
+}
+
 // DB returns the level in dB of the pressure (or amplitude) ratio x,
 // 20 log10 |x|. DB(0) is -Inf.
 func DB(x float64) float64 { return 20 * math.Log10(math.Abs(x)) }
