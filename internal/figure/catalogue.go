@@ -1,0 +1,4 @@
+package figure
+
+// catalogue lists every figure in the order in which it is printed.
+var catalogue []*Def

@@ -1,0 +1,127 @@
+package machine
+
+import (
+	"encoding/csv"
+	"io"
+
+	"gapline/internal/result"
+)
+
+// CSV writes the tables and grids of r that a listing holds, one after the other
+// with an empty line between them.
+func CSV(w io.Writer, r *result.Result) error {
+	out := csv.NewWriter(w)
+	first := true
+	for _, part := range listings(r.Parts) {
+		if !first {
+			out.Flush()
+			if _, err := io.WriteString(w, "\n"); err != nil {
+				return err
+			}
+		}
+		first = false
+		var err error
+		switch x := part.(type) {
+		case result.Table:
+			err = listTable(out, &x)
+		case result.Grid:
+			err = listGrid(out, &x)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+func listings(parts []result.Part) []result.Part {
+	var out []result.Part
+	for _, p := range parts {
+		if !p.In(result.Listing) {
+			continue
+		}
+		switch x := p.(type) {
+		case result.Section:
+			out = append(out, listings(x.Parts)...)
+		case result.Table, result.Grid:
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// listTable writes a table: rows under keys of their own begin with it.
+func listTable(out *csv.Writer, t *result.Table) error {
+	var line []string
+	keyed := t.As == result.ByRow || t.As == result.ByName
+	if keyed {
+		line = append(line, "key")
+	}
+	for i := range t.Columns {
+		line = append(line, t.Columns[i].Name())
+	}
+	if err := out.Write(line); err != nil {
+		return err
+	}
+	for row := range t.Rows {
+		line = line[:0]
+		if keyed {
+			line = append(line, row.Key)
+		}
+		next := 0
+		for i := range t.Columns {
+			switch {
+			case t.Columns[i].Trust:
+				line = append(line, row.Trust.String())
+			case next < len(row.Cells):
+				line = append(line, field(&row.Cells[next]))
+				next++
+			default:
+				line = append(line, "")
+			}
+		}
+		if err := out.Write(line); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// listGrid writes a grid: a row for each value of Y, a column for each of X.
+func listGrid(out *csv.Writer, g *result.Grid) error {
+	line := append([]string{g.Y.Name()}, g.Heads...)
+	if err := out.Write(line); err != nil {
+		return err
+	}
+	for i, y := range g.Y.SI {
+		line = append(line[:0], number(g.Y.Fig.Machine(y)))
+		for _, z := range g.Z[i] {
+			line = append(line, number(g.Fig.Machine(z)))
+		}
+		if err := out.Write(line); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// field is a cell as CSV holds it: empty where there is nothing.
+func field(c *result.Cell) string {
+	switch c.StateOf() {
+	case result.Value:
+		return number(machine(c))
+	case result.Truth:
+		return map[bool]string{true: "true", false: "false"}[c.Truth]
+	case result.Wording:
+		return c.Words
+	}
+	return ""
+}
+
+func number(x float64) string {
+	if text := string(AppendNumber(nil, x)); text != "null" {
+		return text
+	}
+	return ""
+}

@@ -1,0 +1,80 @@
+package machine
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+	"strings"
+)
+
+// Object is a JSON object that keeps its keys in order.
+type Object struct {
+	keys   []string
+	values map[string]any
+}
+
+// Set adds or replaces a key.
+func (o *Object) Set(key string, v any) *Object {
+	if o.values == nil {
+		o.values = map[string]any{}
+	}
+	if _, ok := o.values[key]; !ok {
+		o.keys = append(o.keys, key)
+	}
+	o.values[key] = v
+	return o
+}
+
+// Path adds a value under a dotted key, making objects on the way.
+func (o *Object) Path(key string, v any) {
+	head, rest, nested := strings.Cut(key, ".")
+	if !nested {
+		o.Set(key, v)
+		return
+	}
+	sub, ok := o.values[head].(*Object)
+	if !ok {
+		sub = &Object{}
+		o.Set(head, sub)
+	}
+	sub.Path(rest, v)
+}
+
+// MarshalJSON writes the keys in the order in which they were set.
+func (o *Object) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	b.WriteByte('{')
+	for i, k := range o.keys {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		name, err := json.Marshal(k)
+		if err != nil {
+			return nil, err
+		}
+		value, err := json.Marshal(o.values[k])
+		if err != nil {
+			return nil, err
+		}
+		b.Write(name)
+		b.WriteByte(':')
+		b.Write(value)
+	}
+	b.WriteByte('}')
+	return b.Bytes(), nil
+}
+
+// Write writes one indented JSON value and a line end.
+func Write(w io.Writer, v any) error {
+	b, err := json.Marshal(v)
+	if err != nil {
+		return err
+	}
+	var out bytes.Buffer
+	if err := json.Indent(&out, b, "", "  "); err != nil {
+		return err
+	}
+	out.WriteByte('\n')
+	_, err = w.Write(out.Bytes())
+	return err
+}

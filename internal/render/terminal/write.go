@@ -1,0 +1,168 @@
+package terminal
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"gapline/internal/figure"
+	"gapline/internal/quantity"
+	"gapline/internal/result"
+)
+
+// Write writes the parts of r that show on the screen.
+func Write(w io.Writer, r *result.Result, sys quantity.System) error {
+	p := printer{sys: sys}
+	p.heading(r)
+	p.parts(r.Parts)
+	_, err := io.WriteString(w, p.String())
+	return err
+}
+
+type printer struct {
+	strings.Builder
+	sys quantity.System
+}
+
+// Untitled stands for the title of a design without one.
+const Untitled = "untitled design"
+
+func (p *printer) heading(r *result.Result) {
+	if r.Untitled {
+		return
+	}
+	title := r.Title
+	if title == "" {
+		title = Untitled
+	}
+	p.WriteString(title + "\n")
+	for _, line := range r.Head {
+		p.WriteString(Text(line, p.sys) + "\n")
+	}
+}
+
+// parts writes parts in order; neighbouring tables share their columns' widths.
+func (p *printer) parts(parts []result.Part) {
+	var t columns
+	flush := func() {
+		t.write(&p.Builder)
+		t = columns{}
+	}
+	for _, part := range parts {
+		if !part.In(result.Screen) {
+			continue
+		}
+		if x, ok := part.(result.Table); ok {
+			p.table(&t, &x)
+			continue
+		}
+		flush()
+		switch x := part.(type) {
+		case result.Section:
+			p.section(&x)
+		case result.Findings:
+			p.WriteString(Findings(x.List, p.sys))
+		case result.Prose:
+			p.prose(&x)
+		}
+	}
+	flush()
+}
+
+func (p *printer) section(s *result.Section) {
+	if s.Spaced {
+		p.WriteByte('\n')
+	}
+	if !s.Title.Empty() {
+		p.WriteString(Text(s.Title, p.sys) + "\n")
+	}
+	p.parts(s.Parts)
+}
+
+func (p *printer) prose(x *result.Prose) {
+	for _, text := range x.Texts {
+		set := Text(text, p.sys)
+		if x.AsIs {
+			p.WriteString(x.Indent + set + "\n")
+			continue
+		}
+		p.WriteString(Wrap(set, LineWidth, x.Indent, x.Indent))
+	}
+}
+
+// table adds a table's title and rows to the columns.
+func (p *printer) table(t *columns, x *result.Table) {
+	titled := !x.Title.Empty()
+	heads := make([]string, 1, len(x.Columns)+1)
+	heads[0] = Text(x.Title, p.sys)
+	last := 0
+	for i, c := range x.Columns {
+		heads = append(heads, Text(c.Head, p.sys))
+		if !c.Head.Empty() {
+			last = i + 1
+		}
+		if c.Left {
+			t.left = append(t.left, make([]bool, max(0, i+2-len(t.left)))...)
+			t.left[i+1] = true
+		}
+	}
+	if titled || last > 0 {
+		t.row(heads[:last+1]...)
+	}
+	for row := range x.Rows {
+		t.row(p.row(x, row)...)
+	}
+}
+
+func (p *printer) row(x *result.Table, row result.Row) []string {
+	label := Text(row.Label, p.sys)
+	switch {
+	case row.Marked:
+		label = "> " + label
+	case !row.Flush:
+		label = "  " + label
+	}
+	out := []string{label}
+	next := 0
+	for _, c := range x.Columns {
+		switch {
+		case c.Trust:
+			out = append(out, row.Trust.String())
+		case next < len(row.Cells):
+			out = append(out, Cell(row.Cells[next], p.sys))
+			next++
+		default:
+			out = append(out, "")
+		}
+	}
+	return out
+}
+
+// signWidth is the room for the sign of a finding.
+const signWidth = 8
+
+// Findings sets findings, a paragraph each behind the sign of its severity.
+func Findings(list []result.Finding, sys quantity.System) string {
+	var b strings.Builder
+	for _, f := range list {
+		b.WriteString(Wrap(Text(f.Text, sys), LineWidth, fmt.Sprintf("%-*s", signWidth, f.Severity.Sign()), strings.Repeat(" ", signWidth)))
+	}
+	return b.String()
+}
+
+// TrustsOf names the levels of trust of the figures, lowest first, each once.
+func TrustsOf(defs ...*figure.Def) string {
+	var levels []figure.Trust
+	for _, d := range defs {
+		if !slices.Contains(levels, d.Trust) {
+			levels = append(levels, d.Trust)
+		}
+	}
+	slices.Sort(levels)
+	names := make([]string, len(levels))
+	for i, l := range levels {
+		names[i] = l.String()
+	}
+	return strings.Join(names, ", ")
+}
