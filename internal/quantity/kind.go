@@ -199,3 +199,12 @@ func kindOfUnit(name string) (Kind, bool) {
 	}
 	return Number, false
 }
+
+// In converts a value from SI into the named unit of k; the value as it is where k
+// has no such unit.
+func (k Kind) In(unit string, si float64) float64 {
+	if u, ok := k.lookUp(unit); ok {
+		return (si - u.offset) / u.scale
+	}
+	return si
+}

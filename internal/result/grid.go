@@ -26,6 +26,7 @@ type Grid struct {
 	X, Y    Values
 	Fig     *figure.Def
 	Z       [][]float64
+	ByX     bool     // Z[i][j] belongs to X.SI[i] and Y.SI[j] instead
 	Heads   []string // of the columns in CSV
 	Look    *Map     // how it is drawn
 }
@@ -38,5 +39,10 @@ func (g *Grid) Name() string {
 	return g.ValueOf
 }
 
-// Map says how a grid is drawn.
-type Map struct{ Caption }
+// At returns the value at X.SI[i] and Y.SI[j].
+func (g *Grid) At(i, j int) float64 {
+	if g.ByX {
+		return g.Z[i][j]
+	}
+	return g.Z[j][i]
+}

@@ -40,15 +40,28 @@ const (
 	FrequencyScale // logarithmic, in Hz, labelled 20 50 100 … 1k …
 )
 
-// Series is curves in panels, one below the other over a shared axis; with Polar,
-// curves of level over angle on a polar chart.
+// Series is curves in panels, one below the other over a shared axis.
 type Series struct {
 	Shown
 	Caption
-	X      Axis
-	Panels []Panel
-	Polar  bool
+	Form    Form
+	X       Axis
+	Panels  []Panel
+	Nominal float64 // of a beamwidth chart, rad
+	Present *Mark   // of a lever chart: the design as it stands
 }
+
+// Form is the kind of chart.
+type Form uint8
+
+// The forms.
+const (
+	Chart     Form = iota // panels of curves
+	Response              // levels over frequency, further panels below
+	Beamwidth             // angles over frequency, with the nominal one as a line
+	Polar                 // relative levels over angle, on a half or whole circle
+	Lever                 // the gap over a lever of the design
+)
 
 // Panel is one set of curves over the shared axis.
 type Panel struct {
@@ -115,4 +128,154 @@ type Zone struct {
 	Low, High float64
 	Text      Text
 	Open      bool
+}
+
+// Map says how a grid is drawn. The grid's X is the horizontal axis.
+type Map struct {
+	Caption
+	Form     MapForm
+	X, Y     Axis
+	Value    Axis
+	Levels   []float64 // of contours, in the unit of Value; nil: round steps
+	Bold     []Mark    // contours of special meaning: X the value, Text its label
+	Range    float64   // dB shown below the highest level of an angle map; 0: 30
+	Swings   bool      // a quantity that swings about zero
+	BoldOnly bool
+	Equal    bool // both axes to one scale
+	Marks    []Mark
+	Overlays []Overlay
+	Present  *Mark // of a gap map
+	Height   float64
+}
+
+// MapForm is the kind of map.
+type MapForm uint8
+
+// The forms of maps.
+const (
+	FreeMap  MapForm = iota
+	AngleMap         // relative level over frequency and angle, −6 dB bold
+	GapMap           // the gap over two levers
+	FieldMap         // level over a place, both axes to one scale
+)
+
+// Overlay is a line drawn over a map, m.
+type Overlay struct {
+	Label string
+	X, Y  []float64
+	Thin  bool
+	Solid bool
+}
+
+// Shape is a view of parts to scale: outlines, dimensions and notes, m.
+type Shape struct {
+	Shown
+	Caption
+	X, Y       Axis
+	Lines      []Line
+	Dimensions []Dimension
+	Notes      []Mark
+}
+
+// Line is a connected line of a Shape.
+type Line struct {
+	Label  Text
+	X, Y   []float64
+	Kind   LineKind
+	Closed bool
+}
+
+// LineKind is what a line of a drawing stands for.
+type LineKind uint8
+
+// The kinds of line.
+const (
+	Outline LineKind = iota
+	Wall
+	Hidden
+	CentreLine
+	Ray
+	Layer
+)
+
+// Dimension is a measure between two points.
+type Dimension struct {
+	X0, Y0, X1, Y1 float64
+	Offset         float64 // points on the sheet, to the left of the way from 0 to 1
+	Text           Text
+}
+
+// Strip is the frequency strip: where each part of a design does its job.
+type Strip struct {
+	Shown
+	Caption
+	Groups    []StripGroup
+	Low, High float64 // Hz; 0: 20 Hz and 20 kHz
+}
+
+// StripGroup is one design.
+type StripGroup struct {
+	Title  string
+	Rows   []StripRow
+	Window *StripWindow
+}
+
+// StripRow is one bar.
+type StripRow struct {
+	Label            string
+	From, To         float64 // Hz; 0: from below the axis; +Inf: beyond it
+	Fill             Fill
+	Colour           int
+	FromText, ToText string // empty: the frequency; "-": nothing
+	Note             Text
+	Missing          string // in place of the bar: why there is none
+}
+
+// Fill is how a bar is filled, in order of emphasis.
+type Fill uint8
+
+// The fills.
+const (
+	SolidFill Fill = iota
+	HatchedFill
+	LightFill
+)
+
+// StripWindow is the band between the end of one bar and the start of another.
+type StripWindow struct {
+	Low, High float64
+	Label     Text
+	Overlap   bool
+}
+
+// Ranking shows what each input does to a result, by itself.
+type Ranking struct {
+	Shown
+	Caption
+	Value Axis
+	Base  float64
+	Bars  []Bar
+}
+
+// Bar is one input of a ranking.
+type Bar struct {
+	Label             string
+	AtLow, AtHigh     float64
+	LowText, HighText Text
+}
+
+// Scatter shows designs as points over two results.
+type Scatter struct {
+	Shown
+	Caption
+	X, Y   Axis
+	Points []Point
+}
+
+// Point is one design of a Scatter.
+type Point struct {
+	X, Y    float64
+	Label   string
+	Front   bool
+	Present bool
 }

@@ -16,6 +16,8 @@ type Table struct {
 	Title   Text // stands over the labels
 	Columns []Column
 	Rows    iter.Seq[Row]
+	// Continued leaves the heads off the terminal: those of the table above hold.
+	Continued bool
 }
 
 // Layout is the form of a table in JSON.

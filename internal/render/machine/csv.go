@@ -7,12 +7,12 @@ import (
 	"gapline/internal/result"
 )
 
-// CSV writes the tables and grids of r that a listing holds, one after the other
-// with an empty line between them.
-func CSV(w io.Writer, r *result.Result) error {
+// CSV writes the tables and grids of r that a listing of the views asked for holds,
+// one after the other with an empty line between them.
+func CSV(w io.Writer, r *result.Result, views ...string) error {
 	out := csv.NewWriter(w)
 	first := true
-	for _, part := range listings(r.Parts) {
+	for _, part := range flat(r.Chosen(result.Choice{Place: result.Listing, Views: views})) {
 		if !first {
 			out.Flush()
 			if _, err := io.WriteString(w, "\n"); err != nil {
@@ -35,15 +35,13 @@ func CSV(w io.Writer, r *result.Result) error {
 	return out.Error()
 }
 
-func listings(parts []result.Part) []result.Part {
+// flat takes the tables and grids out of their sections.
+func flat(parts []result.Part) []result.Part {
 	var out []result.Part
 	for _, p := range parts {
-		if !p.In(result.Listing) {
-			continue
-		}
 		switch x := p.(type) {
 		case result.Section:
-			out = append(out, listings(x.Parts)...)
+			out = append(out, flat(x.Parts)...)
 		case result.Table, result.Grid:
 			out = append(out, p)
 		}
@@ -96,8 +94,8 @@ func listGrid(out *csv.Writer, g *result.Grid) error {
 	}
 	for i, y := range g.Y.SI {
 		line = append(line[:0], number(g.Y.Fig.Machine(y)))
-		for _, z := range g.Z[i] {
-			line = append(line, number(g.Fig.Machine(z)))
+		for j := range g.X.SI {
+			line = append(line, number(g.Fig.Machine(g.At(j, i))))
 		}
 		if err := out.Write(line); err != nil {
 			return err

@@ -18,15 +18,12 @@ func ObjectOf(r *result.Result) *Object {
 	if !r.Untitled {
 		o.Set("title", r.Title)
 	}
-	add(o, r.Parts)
+	add(o, r.Chosen(result.Choice{Place: result.Data}))
 	return o
 }
 
 func add(o *Object, parts []result.Part) {
 	for _, part := range parts {
-		if !part.In(result.Data) {
-			continue
-		}
 		switch x := part.(type) {
 		case result.Section:
 			addSection(o, &x)
@@ -47,7 +44,7 @@ func addSection(o *Object, s *result.Section) {
 	case s.List:
 		objects := make([]*Object, 0, len(s.Parts))
 		for _, part := range s.Parts {
-			if one, ok := part.(result.Section); ok && one.In(result.Data) {
+			if one, ok := part.(result.Section); ok {
 				sub := &Object{}
 				add(sub, one.Parts)
 				objects = append(objects, sub)

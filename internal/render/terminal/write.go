@@ -11,11 +11,11 @@ import (
 	"gapline/internal/result"
 )
 
-// Write writes the parts of r that show on the screen.
-func Write(w io.Writer, r *result.Result, sys quantity.System) error {
+// Write writes r as it shows on the screen, or the views asked for.
+func Write(w io.Writer, r *result.Result, sys quantity.System, views ...string) error {
 	p := printer{sys: sys}
 	p.heading(r)
-	p.parts(r.Parts)
+	p.parts(r.Chosen(result.Choice{Place: result.Screen, Views: views}))
 	_, err := io.WriteString(w, p.String())
 	return err
 }
@@ -50,9 +50,6 @@ func (p *printer) parts(parts []result.Part) {
 		t = columns{}
 	}
 	for _, part := range parts {
-		if !part.In(result.Screen) {
-			continue
-		}
 		if x, ok := part.(result.Table); ok {
 			p.table(&t, &x)
 			continue
@@ -98,8 +95,12 @@ func (p *printer) table(t *columns, x *result.Table) {
 	heads[0] = Text(x.Title, p.sys)
 	last := 0
 	for i, c := range x.Columns {
-		heads = append(heads, Text(c.Head, p.sys))
-		if !c.Head.Empty() {
+		head := ""
+		if !x.Continued {
+			head = Text(c.Head, p.sys)
+		}
+		heads = append(heads, head)
+		if head != "" {
 			last = i + 1
 		}
 		if c.Left {
@@ -116,21 +117,26 @@ func (p *printer) table(t *columns, x *result.Table) {
 }
 
 func (p *printer) row(x *result.Table, row result.Row) []string {
-	label := Text(row.Label, p.sys)
+	out := RowTexts(x, row, p.sys)
 	switch {
 	case row.Marked:
-		label = "> " + label
+		out[0] = "> " + out[0]
 	case !row.Flush:
-		label = "  " + label
+		out[0] = "  " + out[0]
 	}
-	out := []string{label}
+	return out
+}
+
+// RowTexts sets a row: its label and a text for each column.
+func RowTexts(x *result.Table, row result.Row, sys quantity.System) []string {
+	out := []string{Text(row.Label, sys)}
 	next := 0
 	for _, c := range x.Columns {
 		switch {
 		case c.Trust:
 			out = append(out, row.Trust.String())
 		case next < len(row.Cells):
-			out = append(out, Cell(row.Cells[next], p.sys))
+			out = append(out, Cell(row.Cells[next], sys))
 			next++
 		default:
 			out = append(out, "")

@@ -1,0 +1,63 @@
+package picture
+
+import (
+	"gapline/internal/result"
+	"gapline/plots"
+)
+
+var lineKinds = map[result.LineKind]plots.ShapeKind{
+	result.Outline: plots.Outline, result.Wall: plots.Wall, result.Hidden: plots.Hidden,
+	result.CentreLine: plots.CentreLine, result.Ray: plots.Ray, result.Layer: plots.Layer,
+}
+
+func (s setter) shape(d *result.Shape) plots.Drawing {
+	x, y := s.axis(&d.X), s.axis(&d.Y)
+	out := plots.Drawing{Caption: s.caption(&d.Caption), X: x.Axis, Y: y.Axis, Notes: s.marks(d.Notes, &x, &y)}
+	for _, l := range d.Lines {
+		out.Shapes = append(out.Shapes, plots.Shape{Label: s.text(l.Label), X: x.all(l.X), Y: y.all(l.Y), Kind: lineKinds[l.Kind], Closed: l.Closed})
+	}
+	for _, m := range d.Dimensions {
+		out.Dimensions = append(out.Dimensions, plots.Dimension{X0: x.of(m.X0), Y0: y.of(m.Y0), X1: x.of(m.X1), Y1: y.of(m.Y1),
+			Offset: m.Offset, Text: s.text(m.Text)})
+	}
+	return out
+}
+
+var fills = map[result.Fill]plots.BarStyle{
+	result.SolidFill: plots.SolidBar, result.HatchedFill: plots.HatchedBar, result.LightFill: plots.LightBar,
+}
+
+func (s setter) strip(x *result.Strip) plots.Strip {
+	out := plots.Strip{Caption: s.caption(&x.Caption), Low: x.Low, High: x.High}
+	for _, g := range x.Groups {
+		group := plots.StripGroup{Title: g.Title}
+		for _, r := range g.Rows {
+			group.Rows = append(group.Rows, plots.StripRow{Label: r.Label, From: r.From, To: r.To, Fill: fills[r.Fill], Colour: r.Colour,
+				FromText: r.FromText, ToText: r.ToText, Note: s.text(r.Note), Missing: r.Missing})
+		}
+		if w := g.Window; w != nil {
+			group.Window = &plots.StripWindow{Low: w.Low, High: w.High, Label: s.text(w.Label), Overlap: w.Overlap}
+		}
+		out.Groups = append(out.Groups, group)
+	}
+	return out
+}
+
+func (s setter) ranking(x *result.Ranking) plots.Bars {
+	value := s.axis(&x.Value)
+	out := plots.Bars{Caption: s.caption(&x.Caption), Value: value.Axis, Base: value.of(x.Base)}
+	for _, b := range x.Bars {
+		out.Bars = append(out.Bars, plots.Bar{Label: b.Label, AtLow: value.of(b.AtLow), AtHigh: value.of(b.AtHigh),
+			LowText: s.text(b.LowText), HighText: s.text(b.HighText)})
+	}
+	return out
+}
+
+func (s setter) scatter(x *result.Scatter) plots.Scatter {
+	across, up := s.axis(&x.X), s.axis(&x.Y)
+	out := plots.Scatter{Caption: s.caption(&x.Caption), X: across.Axis, Y: up.Axis}
+	for _, p := range x.Points {
+		out.Points = append(out.Points, plots.Point{X: across.of(p.X), Y: up.of(p.Y), Label: p.Label, Front: p.Front, Present: p.Present})
+	}
+	return out
+}
