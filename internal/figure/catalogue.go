@@ -1,4 +1,41 @@
 package figure
 
+import "slices"
+
+// Sources that several figures share.
+const (
+	practice = "common practice, no source"
+	keele    = `D. B. Keele Jr., "What's so sacred about exponential horns?", AES 51st Convention, 1975, preprint 1038`
+	heil     = "C. Heil and M. Urban, AES 92nd Convention, 1992, preprint 3269; M. Urban, C. Heil and P. Bauman, JAES 51 (2003) 912-932"
+	kinsler  = "L. E. Kinsler et al., Fundamentals of Acoustics, chapter on arrays"
+	olson    = "H. F. Olson, Elements of Acoustical Engineering, 1947: product of array and element patterns"
+	geometry = "geometry of the design file"
+)
+
 // catalogue lists every figure in the order in which it is printed.
-var catalogue []*Def
+var catalogue = slices.Concat(
+	[]*Def{
+		AirSoundSpeed, AirDensity,
+		CouplingLower, CouplingPitch, CouplingLength,
+	},
+	CouplingOpen.all(), CouplingInsert.all(),
+	[]*Def{
+		CouplingInsertSpacingError, CouplingInsertChamber, CouplingInsertAreaRatio,
+		CouplingInsertPathSpread, CouplingInsertInPhase,
+	},
+	CouplingMid.all(),
+	[]*Def{
+		HornPatternRule, HornPatternComputed, HornNarrowest, HornNarrowestAt, HornCutoff, HornLower,
+		HornPath, HornSagitta, HornFlatTo, HornFlatLobe, HornShare,
+		HornExitWidth, HornExitCoverage, HornFlaresFilled, HornRuleDeviation,
+		HornRipple, HornHalfLoaded, HornEfficiency,
+
+		FoldDepth, FoldBuiltDepth, FoldDepthSaved, FoldPathSpread, FoldFlatTo, FoldTaper, FoldCrossMode,
+		FoldFan, FoldClearance, FoldWidth, FoldToleranceAxial, FoldToleranceLateral, FoldToleranceProfile,
+		HornPatternWave, HornNarrowestWave, HornNarrowestWaveAt, FoldFlatToWave,
+
+		GapOpen, GapInsert, GapLow, GapHigh, GapCrossover, GapWooferMid,
+		BoxF3, BoxMaxSPL, BoxMaxSPLAt, BoxSweptVolume, BoxDrivers, BoxLineDrivers, BoxCrossovers, BoxCost, BoxLineCost,
+		LineSplayTotal, LineNearField1kHz,
+	},
+)

@@ -1,0 +1,86 @@
+package figure
+
+import "gapline/internal/quantity"
+
+// aperture is where the aperture integral of the mouth holds.
+const aperture = "far field, rigid baffle, circular front of uniform amplitude"
+
+// The figures of the horn: pattern, cutoff and front.
+var (
+	HornPatternRule = &Def{
+		Key: "horn.pattern_rule_hz", Name: "holds its coverage from, rule", Symbol: "f_W", Kind: quantity.Frequency, Trust: Rule,
+		Formula: "10⁶/(W·θ), W in inches, θ in degrees",
+		Terms:   []Term{{"W", "horn.exit_width_m"}, {"θ", "horn.exit_coverage_deg"}}, Source: keele,
+		Note:   "The constant, 25 400 in metres, holds one speed of sound fixed: in other air the computed figure moves with c, the rule does not.",
+		Domain: "one speed of sound, near 20 °C; against the aperture integral 18 % low at 120°, 30 % low at 150°",
+	}
+
+	HornPatternComputed = &Def{
+		Key: "horn.pattern_computed_hz", Name: "holds its coverage from, computed", Symbol: "f_θ", Kind: quantity.Frequency, Trust: Aperture,
+		Formula: "lowest f at which the −6 dB full width of ∫ e^{−jk(√(R²+x²) − R)} e^{jkx sin φ} dx equals θ, R = W/(2·tan(θ/2))",
+		Terms:   []Term{{"W", "horn.exit_width_m"}, {"θ", "horn.exit_coverage_deg"}}, Source: "aperture integral with a circular phase front, as for sectoral horns (C. A. Balanis, Antenna Theory, ch. 13, from memory)",
+		Note:   "A baffled mouth with uniform amplitude.",
+		Domain: aperture,
+	}
+
+	HornNarrowest = &Def{
+		Key: "horn.narrowest_deg", Name: "narrowest width above it", Symbol: "θ_min", Kind: quantity.Angle, Trust: Aperture,
+		Formula: "first minimum of the −6 dB full width above horn.pattern_computed_hz", Terms: From("horn.exit_width_m", "horn.exit_coverage_deg"),
+		Source: "the same integral", Note: "Midrange narrowing. A real mouth, with amplitude falling towards its edges, dips less.",
+		Domain: aperture,
+	}
+
+	HornNarrowestAt = &Def{
+		Key: "horn.narrowest_hz", Name: "frequency of the narrowest width", Symbol: "f_min", Kind: quantity.Frequency, Trust: Aperture,
+		Formula: "where horn.narrowest_deg occurs", Terms: From("horn.exit_width_m", "horn.exit_coverage_deg"), Source: "the same integral",
+		Domain: aperture,
+	}
+
+	HornCutoff = &Def{
+		Key: "horn.cutoff_hz", Name: "flare cutoff", Symbol: "f_c", Kind: quantity.Frequency, Trust: Rule,
+		Formula: "exponential m·c/(4π), hyperbolic c/(2π·x₀), tractrix c/(2π·a); a conical flare and one by points have none",
+		Terms:   From("horn.profile", "horn.throat", "horn.length", "horn.mouth_width", "horn.mouth_height", "horn.family"),
+		Source:  "A. G. Webster, Proc. Nat. Acad. Sci. 5 (1919) 275; V. Salmon, JASA 17 (1946) 199-218",
+		Domain:  "one-parameter waves in a flare without end",
+	}
+
+	HornLower = &Def{
+		Key: "horn.lower_hz", Name: "lower limit of the horn", Symbol: "f_horn", Kind: quantity.Frequency, Trust: ByBasis,
+		Formula: "highest of the pattern figure of the gap's basis, 1.2 times the flare cutoff, and horn.lowest",
+		Terms:   From("horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.cutoff_hz", "horn.lowest", "targets.coupling"), Source: practice,
+	}
+
+	HornPath = &Def{
+		Key: "horn.path_m", Name: "path from the front's apex to the mouth", Symbol: "L", Kind: quantity.Length, Trust: Geometry,
+		Formula: "fold.virtual_path, else what the fold's wall gives, else horn.path_length", Terms: From("fold.virtual_path", "fold.throat_to_wall", "horn.path_length"), Source: geometry,
+	}
+
+	HornSagitta = &Def{
+		Key: "horn.sagitta_m", Name: "bulge of the front", Symbol: "sagitta", Kind: quantity.Length, Trust: Rule,
+		Formula: "√(L² + (h/2)²) − L, about h²/(8L); of a fold fold.path_spread_m",
+		Terms:   []Term{{"h", "horn.mouth_height"}, {"L", "horn.path_m"}, {"", "fold.path_spread_m"}}, Source: "plane geometry; " + heil,
+		Domain: "front from one apex; of a fold: " + byRays,
+		Words:  flat,
+	}
+
+	HornFlatTo = &Def{
+		Key: "horn.flat_to_hz", Name: "front flat to a quarter wave up to", Symbol: "f_flat", Kind: quantity.Frequency, Trust: Rule,
+		Formula: "c/(4·sagitta)",
+		Terms:   []Term{{"sagitta", "horn.sagitta_m"}}, Source: heil,
+		Note:   "A quarter wave of bulge leaves the first lobe of a line of such mouths at −9 dB or so, not −12.",
+		Domain: "mouth tall against the wavelength",
+	}
+
+	HornFlatLobe = &Def{
+		Key: "horn.flat_lobe_hz", Name: "horn line free of lobes up to", Symbol: "f_flat,lobe", Kind: quantity.Frequency, Trust: Aperture,
+		Formula: "lowest f at which a lobe of an endless line of mouths with this front exceeds targets.lobe_level",
+		Terms:   From("horn.mouth_height", "horn.path_m", "cabinet.pitch", "targets.lobe_level"), Source: heil + "; exact sum",
+		Note:   "With a fold the front has the fold's amplitude taper too. Below it the horn line behaves as one ribbon.",
+		Domain: "far field of an endless straight line of such mouths",
+	}
+
+	HornShare = &Def{
+		Key: "horn.share", Name: "radiating share of the horn line", Symbol: "h/p", Kind: quantity.Number, Trust: Geometry,
+		Formula: "horn.mouth_height over pitch", Terms: From("horn.mouth_height", "cabinet.pitch"), Source: heil,
+	}
+)

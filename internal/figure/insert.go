@@ -1,0 +1,43 @@
+package figure
+
+import "gapline/internal/quantity"
+
+// The figures that only an insert has.
+var (
+	CouplingInsertSpacingError = &Def{
+		Key: "coupling.insert.spacing_error", Name: "spacing error of the mouths", Symbol: "e", Kind: quantity.Number, Trust: Geometry,
+		Formula: "d/(p/n) − 1",
+		Terms:   []Term{{"d", "insert.spacing"}, {"n", "insert.mouths"}, {"p", "cabinet.pitch"}}, Source: geometry,
+	}
+
+	CouplingInsertChamber = &Def{
+		Key: "coupling.insert.chamber_hz", Name: "front chamber corner", Symbol: "f_ch", Kind: quantity.Frequency, Trust: Rule,
+		Formula: "(c/2π)·√(n·S/(V·l)), l = slot depth + two end corrections of a rectangle",
+		Terms:   []Term{{"n", "insert.mouths"}, {"", "insert.mouth_height"}, {"", "insert.mouth_width"}, {"", "insert.slot_depth"}, {"V", "insert.chamber_volume"}},
+		Source:  "Helmholtz resonator; end correction of a rectangular piston: Rayleigh, Theory of Sound, vol. 2, §302; D. S. Burnett and W. W. Soroka, JASA 51 (1972) 1618",
+		Note:    "Above it the output falls 12 dB an octave, with a peak near it. It caps the coupling on either basis.",
+		Domain:  "wavelength long against chamber and mouths",
+	}
+
+	CouplingInsertAreaRatio = &Def{
+		Key: "coupling.insert.area_ratio", Name: "cone area over mouth area", Symbol: "S_c/S_m", Kind: quantity.Number, Trust: Geometry,
+		Formula: "woofer.per_box · π·D²/4 over n·h·w",
+		Terms:   []Term{{"D", "woofer.size"}, {"n", "insert.mouths"}, {"h", "insert.mouth_height"}, {"w", "insert.mouth_width"}}, Source: geometry,
+		Note: "The air in the mouths moves faster than the cones by this factor; peak speeds above 17 m/s at low frequency chuff (common practice).",
+	}
+
+	CouplingInsertPathSpread = &Def{
+		Key: "coupling.insert.path_spread_m", Name: "spread of the ways from cone to mouth", Symbol: "Δ", Kind: quantity.Length, Trust: Rule,
+		Formula: "longest less shortest way along the plate from a part of the cone to the edge of the nearest mouth",
+		Terms:   From("woofer.size", "insert.mouths", "insert.spacing", "insert.mouth_height", "insert.mouth_width"), Source: geometry,
+		Note:   "Mouths whose width is not given count as wide as the cones.",
+		Domain: "plate close in front of the cone",
+	}
+
+	CouplingInsertInPhase = &Def{
+		Key: "coupling.insert.in_phase_hz", Name: "mouths radiate in phase up to", Symbol: "f_Δ", Kind: quantity.Frequency, Trust: Rule,
+		Formula: "c/(4·Δ): the spread is a quarter wave",
+		Terms:   []Term{{"Δ", "coupling.insert.path_spread_m"}}, Source: practice,
+		Domain: "plate close in front of the cone",
+	}
+)

@@ -1,0 +1,21 @@
+package figure
+
+import "gapline/internal/quantity"
+
+// The figures of the whole line that need no field.
+var (
+	LineSplayTotal = &Def{
+		Key: "line.splay_total_deg", Name: "splay from first to last box", Symbol: "Σα", Kind: quantity.Angle, Trust: Geometry,
+		Formula: "sum of line.splay", Terms: From("line.splay", "line.boxes"), Source: geometry,
+	}
+
+	LineNearField1kHz = &Def{
+		Key: "line.near_field_1khz_m", Name: "near field ends at 1 kHz", Symbol: "L²/(2λ)", Kind: quantity.Length, Trust: Rule,
+		Formula: "L²·f/(2c) at f = 1 kHz, L = line.boxes times pitch; in proportion to f",
+		Terms:   From("line.boxes", "cabinet.pitch"),
+		Source:  "D. L. Smith, JAES 45 (1997) 949-964; M. S. Ureda, JAES 52 (2004) 467-495 (attribution from memory)",
+		Note: "For a straight line. There its level is already within 1 dB of the spherical law; nearer by, it swings by about ±2.5 dB about 3 dB per doubling. " +
+			"gapline line shows where the slope of the stack as hung crosses 4.5 dB per doubling.",
+		Domain: "straight line, driven evenly, long against the wavelength",
+	}
+)
