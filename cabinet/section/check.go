@@ -4,7 +4,8 @@ import (
 	"context"
 	"math"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
 	"gapline/internal/bem"
 	"gapline/internal/numeric"
 	"gapline/waveguide"
@@ -29,11 +30,11 @@ type PlanCheck struct {
 	Aperture []float64 // of the mouth by the aperture integral
 	Rule     []float64 // by the trade's rule: the coverage, and wider below its limit
 
-	Figures cabinet.WaveSizing // of the horn; absent when the woofers are driven
+	Figures sizing.WaveSizing // of the horn; absent when the woofers are driven
 }
 
 // CheckPlan solves the section p of design d.
-func CheckPlan(ctx context.Context, d *cabinet.Design, p wave.Plan, driven Driven, s Solve) (*PlanCheck, error) {
+func CheckPlan(ctx context.Context, d *design.Design, p wave.Plan, driven Driven, s Solve) (*PlanCheck, error) {
 	solve := wave.SolvePlan
 	if s.Halve {
 		solve = wave.SolvePlanChecked
@@ -43,7 +44,7 @@ func CheckPlan(ctx context.Context, d *cabinet.Design, p wave.Plan, driven Drive
 	if err != nil {
 		return nil, err
 	}
-	c := &PlanCheck{Driven: driven, Plan: p, Result: r, Figures: cabinet.AbsentWave}
+	c := &PlanCheck{Driven: driven, Plan: p, Result: r, Figures: sizing.AbsentWave}
 	if driven == ByWoofers {
 		return c, nil
 	}
@@ -86,11 +87,11 @@ type FoldCheck struct {
 	Y      []float64 // heights along the mouth, m
 	Rays   RayFront  // at those heights
 
-	Figures cabinet.WaveSizing
+	Figures sizing.WaveSizing
 }
 
 // CheckFold solves the guide g, whose rays are those of f.
-func CheckFold(ctx context.Context, d *cabinet.Design, f waveguide.Fold, g wave.Fold, s Solve) (*FoldCheck, error) {
+func CheckFold(ctx context.Context, d *design.Design, f waveguide.Fold, g wave.Fold, s Solve) (*FoldCheck, error) {
 	solve := wave.SolveFold
 	if s.Halve {
 		solve = wave.SolveFoldChecked
@@ -99,7 +100,7 @@ func CheckFold(ctx context.Context, d *cabinet.Design, f waveguide.Fold, g wave.
 	if err != nil {
 		return nil, err
 	}
-	c := &FoldCheck{Exit: g.Exit, Guide: g, ByRays: f, Result: r, Figures: cabinet.AbsentWave}
+	c := &FoldCheck{Exit: g.Exit, Guide: g, ByRays: f, Result: r, Figures: sizing.AbsentWave}
 	for _, p := range r.Mouth {
 		c.Y = append(c.Y, p.Y)
 	}

@@ -5,7 +5,7 @@ import (
 	"math"
 	"math/cmplx"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/internal/bem"
 	"gapline/waveguide/wave"
 )
@@ -28,7 +28,7 @@ func step(width, height, lambda float64) float64 {
 
 // PlanField returns the pressure around the section at f, Hz: as far in front as
 // one and a half cabinet widths, and half a width to the sides and behind.
-func PlanField(ctx context.Context, d *cabinet.Design, p wave.Plan, f float64, o bem.Options) (*wave.Field, error) {
+func PlanField(ctx context.Context, d *design.Design, p wave.Plan, f float64, o bem.Options) (*wave.Field, error) {
 	a := Air(d)
 	w := wave.Window{X1: p.Width, Y0: -p.Depth - p.Width/4, Y1: 1.5 * p.Width}
 	w.Step = step(w.X1, w.Y1-w.Y0, a.SoundSpeed/f)
@@ -40,7 +40,7 @@ func PlanField(ctx context.Context, d *cabinet.Design, p wave.Plan, f float64, o
 }
 
 // FoldField returns the pressure in the first and the second layer at f, Hz.
-func FoldField(ctx context.Context, d *cabinet.Design, g wave.Fold, f float64, o bem.Options) (first, second *wave.Field, err error) {
+func FoldField(ctx context.Context, d *design.Design, g wave.Fold, f float64, o bem.Options) (first, second *wave.Field, err error) {
 	a := Air(d)
 	w := wave.Window{X0: math.Inf(1), Y0: math.Inf(1), X1: math.Inf(-1), Y1: math.Inf(-1)}
 	for _, p := range append(append([]bem.Point{g.Throat}, g.Wall...), g.Mouth[:]...) {

@@ -3,8 +3,9 @@ package section
 import (
 	"math"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/internal/bem"
+	"gapline/internal/check"
 	"gapline/internal/numeric"
 	"gapline/waveguide"
 	"gapline/waveguide/wave"
@@ -17,7 +18,7 @@ const wallPoints = 65
 // Fold returns the folded guide of the design, by rays and as two joined layers
 // with the given exit. The source is an arc of the throat's radius about its
 // centre, or of half the layer's thickness when horn.throat is not given.
-func Fold(d *cabinet.Design, exit wave.Exit) (waveguide.Fold, wave.Fold, []cabinet.Problem) {
+func Fold(d *design.Design, exit wave.Exit) (waveguide.Fold, wave.Fold, []check.Problem) {
 	var c problems
 	const use = "the folded guide is built from it"
 	c.need(d.Fold.ThroatToWall, "fold.throat_to_wall", use+"; gapline fold proposes one")

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/internal/bem"
 	"gapline/internal/numeric"
 	"gapline/waveguide/wave"
@@ -98,7 +98,7 @@ func TestRayLevelsAreRelativeToTheMean(t *testing.T) {
 }
 
 func TestFoldProblems(t *testing.T) {
-	d := cabinet.New()
+	d := design.New()
 	if _, _, problems := Fold(&d, wave.Matched); len(problems) != 3 {
 		t.Errorf("an empty design: %v", problems)
 	}

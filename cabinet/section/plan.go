@@ -4,8 +4,9 @@ import (
 	"fmt"
 	"math"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/internal/air"
+	"gapline/internal/check"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/waveguide"
@@ -24,7 +25,7 @@ const (
 )
 
 // Air returns the design's air as the wave level takes it.
-func Air(d *cabinet.Design) wave.Air {
+func Air(d *design.Design) wave.Air {
 	a := air.Of(d.Air)
 	return wave.Air{SoundSpeed: a.SoundSpeed, Density: a.Density}
 }
@@ -35,7 +36,7 @@ func Air(d *cabinet.Design) wave.Air {
 // by them into the exit, which is flush with the cabinet's front. Splitters are
 // left out. The woofers' openings are as wide as the insert's mouths, or as the cones, and
 // stand in the middle of the front beside the mouth.
-func Plan(d *cabinet.Design, driven Driven) (wave.Plan, []cabinet.Problem) {
+func Plan(d *design.Design, driven Driven) (wave.Plan, []check.Problem) {
 	var c problems
 	c.need(d.Cabinet.Width, "cabinet.width", planUse)
 	c.need(d.Cabinet.Depth, "cabinet.depth", planUse)
@@ -59,7 +60,7 @@ func Plan(d *cabinet.Design, driven Driven) (wave.Plan, []cabinet.Problem) {
 const planUse = "the plan section is cut through cabinet and horn"
 
 // horn returns the wall from the slot to the mouth.
-func (c *problems) horn(d *cabinet.Design) []wave.WallPoint {
+func (c *problems) horn(d *design.Design) []wave.WallPoint {
 	slot, mouth := d.SlotWidth()/2, d.Horn.MouthWidth/2
 	if slot >= mouth {
 		key := "horn.throat"
@@ -70,7 +71,7 @@ func (c *problems) horn(d *cabinet.Design) []wave.WallPoint {
 		return nil
 	}
 	var wall []wave.WallPoint
-	if d.Section.SideWalls == cabinet.ProfileWalls {
+	if d.Section.SideWalls == design.ProfileWalls {
 		wall = c.profile(d, slot, mouth)
 	} else {
 		wall = c.straight(d, slot, mouth)
@@ -88,7 +89,7 @@ func (c *problems) horn(d *cabinet.Design) []wave.WallPoint {
 }
 
 // flares moves the mouth back by the length of the side flares and adds them.
-func (c *problems) flares(d *cabinet.Design, wall []wave.WallPoint) []wave.WallPoint {
+func (c *problems) flares(d *design.Design, wall []wave.WallPoint) []wave.WallPoint {
 	f := &d.Horn.Sides
 	if !f.Given() {
 		return wall
@@ -110,7 +111,7 @@ func (c *problems) flares(d *cabinet.Design, wall []wave.WallPoint) []wave.WallP
 
 // exit is the width through which the section radiates: the mouth's, or that of
 // the flares without splitters.
-func exit(d *cabinet.Design) float64 {
+func exit(d *design.Design) float64 {
 	f := d.Horn.Sides
 	if !f.Given() {
 		return d.Horn.MouthWidth
@@ -119,7 +120,7 @@ func exit(d *cabinet.Design) float64 {
 }
 
 // straight returns walls at the coverage angle.
-func (c *problems) straight(d *cabinet.Design, slot, mouth float64) []wave.WallPoint {
+func (c *problems) straight(d *design.Design, slot, mouth float64) []wave.WallPoint {
 	c.need(d.Horn.Coverage, "horn.coverage", "straight side walls stand at that angle")
 	if len(*c) > 0 {
 		return nil
@@ -141,7 +142,7 @@ const profileSteps = 32
 // profile returns walls whose distance follows the horn's profile, the height
 // staying the same: the width then grows as the area of the exponential
 // family, and by the curve itself for cone and tractrix.
-func (c *problems) profile(d *cabinet.Design, slot, mouth float64) []wave.WallPoint {
+func (c *problems) profile(d *design.Design, slot, mouth float64) []wave.WallPoint {
 	h := d.Horn
 	if h.HasPoints() {
 		c.add("horn.side_walls by profile needs a named horn.profile: points give areas, not widths", "horn.side_walls", "horn.profile")
@@ -190,7 +191,7 @@ func sampleProfile(p waveguide.Profile, slot, mouth float64, family bool) []wave
 }
 
 // woofers returns the opening on the right side, moving with 1 m/s.
-func (c *problems) woofers(d *cabinet.Design) []wave.Opening {
+func (c *problems) woofers(d *design.Design) []wave.Opening {
 	width, key := d.Woofer.Diameter(), "woofer.size"
 	if d.HasInsert() {
 		width, key = d.Insert.MouthWidth, "insert.mouth_width"

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/internal/numeric"
 	"gapline/waveguide"
 	"gapline/waveguide/wave"
@@ -16,8 +16,8 @@ import (
 const degree = math.Pi / 180
 
 // box is an invented design that gives just what the sections need.
-func box() cabinet.Design {
-	d := cabinet.New()
+func box() design.Design {
+	d := design.New()
 	d.Cabinet.Width, d.Cabinet.Depth = 0.62, 0.43
 	d.Horn.Coverage, d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Throat = 85*degree, 0.33, 0.258, 0.036
 	d.Horn.Profile, d.Horn.Length = "exponential", 0.3
@@ -26,7 +26,7 @@ func box() cabinet.Design {
 	return d
 }
 
-func mustPlan(t *testing.T, d *cabinet.Design, driven Driven) wave.Plan {
+func mustPlan(t *testing.T, d *design.Design, driven Driven) wave.Plan {
 	t.Helper()
 	p, problems := Plan(d, driven)
 	if len(problems) > 0 {
@@ -69,7 +69,7 @@ func TestSlotIsShortInAShallowCabinet(t *testing.T) {
 
 func TestProfileWalls(t *testing.T) {
 	d := box()
-	d.Section.SideWalls = cabinet.ProfileWalls
+	d.Section.SideWalls = design.ProfileWalls
 	check := func(name string, want func(x float64) float64) {
 		t.Helper()
 		for _, w := range mustPlan(t, &d, ByHorn).Horn[1:] {
@@ -117,22 +117,22 @@ func TestWooferOpenings(t *testing.T) {
 func TestPlanProblemsNameTheKeys(t *testing.T) {
 	absent := numeric.Absent
 	cases := []struct {
-		change func(*cabinet.Design)
+		change func(*design.Design)
 		driven Driven
 		keys   []string
 		text   string
 	}{
-		{func(d *cabinet.Design) { d.Cabinet.Width = absent }, ByHorn, []string{"cabinet.width"}, "is needed"},
-		{func(d *cabinet.Design) { d.Cabinet.Depth = absent }, ByHorn, []string{"cabinet.depth"}, "is needed"},
-		{func(d *cabinet.Design) { d.Horn.Throat = absent }, ByHorn, []string{"horn.throat"}, "horn.slot_width"},
-		{func(d *cabinet.Design) { d.Horn.Coverage = absent }, ByHorn, []string{"horn.coverage"}, "is needed"},
-		{func(d *cabinet.Design) { d.Horn.MouthWidth = 0.03 }, ByHorn, []string{"horn.throat", "horn.mouth_width"}, "a horn widens"},
-		{func(d *cabinet.Design) { d.Section.SlotWidth = 0.5 }, ByHorn, []string{"horn.slot_width", "horn.mouth_width"}, "a horn widens"},
-		{func(d *cabinet.Design) { d.Horn.Coverage = 20 * degree }, ByHorn, []string{"horn.coverage", "horn.mouth_width", "cabinet.depth"}, "834 mm deep"},
-		{func(d *cabinet.Design) { d.Section.SideWalls, d.Horn.Length = cabinet.ProfileWalls, 0.5 }, ByHorn, []string{"horn.length", "horn.profile", "cabinet.depth"}, "500 mm long"},
-		{func(d *cabinet.Design) { d.Section.SideWalls, d.Horn.Profile = cabinet.ProfileWalls, "" }, ByHorn, []string{"horn.profile", "horn.length", "horn.side_walls"}, "horn.profile is not given"},
-		{func(d *cabinet.Design) { d.Woofer.EffectiveDiameter = 0.2 }, ByWoofers, []string{"woofer.size", "horn.mouth_width", "cabinet.width"}, "145 mm"},
-		{func(d *cabinet.Design) { d.Woofer.EffectiveDiameter = absent }, ByWoofers, []string{"woofer.size"}, "is needed"},
+		{func(d *design.Design) { d.Cabinet.Width = absent }, ByHorn, []string{"cabinet.width"}, "is needed"},
+		{func(d *design.Design) { d.Cabinet.Depth = absent }, ByHorn, []string{"cabinet.depth"}, "is needed"},
+		{func(d *design.Design) { d.Horn.Throat = absent }, ByHorn, []string{"horn.throat"}, "horn.slot_width"},
+		{func(d *design.Design) { d.Horn.Coverage = absent }, ByHorn, []string{"horn.coverage"}, "is needed"},
+		{func(d *design.Design) { d.Horn.MouthWidth = 0.03 }, ByHorn, []string{"horn.throat", "horn.mouth_width"}, "a horn widens"},
+		{func(d *design.Design) { d.Section.SlotWidth = 0.5 }, ByHorn, []string{"horn.slot_width", "horn.mouth_width"}, "a horn widens"},
+		{func(d *design.Design) { d.Horn.Coverage = 20 * degree }, ByHorn, []string{"horn.coverage", "horn.mouth_width", "cabinet.depth"}, "834 mm deep"},
+		{func(d *design.Design) { d.Section.SideWalls, d.Horn.Length = design.ProfileWalls, 0.5 }, ByHorn, []string{"horn.length", "horn.profile", "cabinet.depth"}, "500 mm long"},
+		{func(d *design.Design) { d.Section.SideWalls, d.Horn.Profile = design.ProfileWalls, "" }, ByHorn, []string{"horn.profile", "horn.length", "horn.side_walls"}, "horn.profile is not given"},
+		{func(d *design.Design) { d.Woofer.EffectiveDiameter = 0.2 }, ByWoofers, []string{"woofer.size", "horn.mouth_width", "cabinet.width"}, "145 mm"},
+		{func(d *design.Design) { d.Woofer.EffectiveDiameter = absent }, ByWoofers, []string{"woofer.size"}, "is needed"},
 	}
 	for _, c := range cases {
 		d := box()

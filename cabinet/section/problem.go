@@ -3,16 +3,16 @@ package section
 import (
 	"errors"
 
-	"gapline/cabinet"
+	"gapline/internal/check"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
 
 // problems collects what keeps a section from being cut.
-type problems []cabinet.Problem
+type problems []check.Problem
 
 func (c *problems) add(text string, keys ...string) {
-	*c = append(*c, cabinet.Problem{Keys: keys, Text: text})
+	*c = append(*c, check.Problem{Keys: keys, Text: text})
 }
 
 // need adds a problem when the value of a key is not given.

@@ -7,7 +7,8 @@ import (
 	"math"
 	"math/cmplx"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/internal/check"
 	"gapline/internal/numeric"
 	"gapline/waveguide/wave"
 )
@@ -37,7 +38,7 @@ type TurnCheck struct {
 // Turns returns the turns to solve. The plate between the layers has the given
 // thickness in m, or when that is NaN twice fold.bend_radius, or a quarter of the
 // design's layer.
-func Turns(d *cabinet.Design, plate float64) (*TurnCheck, []cabinet.Problem) {
+func Turns(d *design.Design, plate float64) (*TurnCheck, []check.Problem) {
 	var p problems
 	p.need(d.Fold.Layer, "fold.layer", "the turn joins two layers of that thickness")
 	if len(p) > 0 {
@@ -87,7 +88,7 @@ var ErrCrossMode = errors.New("no frequency lies below the layers' cross mode")
 // Solve solves every turn at those of the frequencies that lie below its cross
 // mode. Thicker layers than the design's may be left without a result; for the
 // design's own the error is ErrCrossMode.
-func (c *TurnCheck) Solve(ctx context.Context, d *cabinet.Design, s Solve) error {
+func (c *TurnCheck) Solve(ctx context.Context, d *design.Design, s Solve) error {
 	solve := wave.SolveBend
 	if s.Halve {
 		solve = wave.SolveBendChecked

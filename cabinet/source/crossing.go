@@ -6,8 +6,9 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/filter"
+	"gapline/cabinet/sizing"
 	"gapline/internal/numeric"
 )
 
@@ -29,7 +30,7 @@ func (b *builder) filters() {
 			return
 		}
 		low, high := &bands[i-1].Way, &bands[i].Way
-		inverted := x.HighWay.Invert != (b.places[i].Polarity == cabinet.Inverted)
+		inverted := x.HighWay.Invert != (b.places[i].Polarity == design.Inverted)
 		high.Invert = low.Invert != inverted
 		x.LowWay.Delay, x.HighWay.Delay, x.HighWay.Invert = low.Delay, high.Delay, inverted
 		if b.choice.Open == x.Low {
@@ -49,7 +50,7 @@ func (b *builder) crossing(low, high string) Crossing {
 	x := Crossing{Low: low, High: high, Order: d.Crossover.Order, Alignment: defaultAlignment,
 		Frequency: d.Crossover.Frequency, WindowLow: numeric.Absent, WindowHigh: numeric.Absent}
 	alignment, key := d.Crossover.Alignment, "crossover"
-	s := cabinet.Size(d)
+	s := sizing.Size(d)
 	if high == Mids {
 		key = "crossover.low"
 		x.Frequency = numeric.Or(d.Low.Frequency, d.Mid.Lowest)
@@ -67,7 +68,7 @@ func (b *builder) crossing(low, high string) Crossing {
 	if x.Order == 0 {
 		x.Order = defaultOrder
 	}
-	if i := slices.Index(cabinet.Alignments, alignment); i >= 0 {
+	if i := slices.Index(design.Alignments, alignment); i >= 0 {
 		x.Alignment = filter.Alignment(i)
 	}
 	b.settle(&x, key)
@@ -84,7 +85,7 @@ func (x *Crossing) window(a, c float64) {
 }
 
 // woofersUpTo is the half-wave limit of the woofers as they are hung.
-func woofersUpTo(d *cabinet.Design, s *cabinet.Sizing) float64 {
+func woofersUpTo(d *design.Design, s *sizing.Sizing) float64 {
 	if d.HasInsert() {
 		return s.Coupling.Insert.HalfWave
 	}

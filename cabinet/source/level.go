@@ -5,8 +5,9 @@ import (
 	"math/cmplx"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/driver"
+	"gapline/internal/check"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
@@ -68,7 +69,7 @@ func (b *builder) response(i int) bool {
 	c := b.air.SoundSpeed
 	level, sensitivity := 1.0, b.places[i].Sensitivity
 	if numeric.Given(sensitivity) {
-		level = driver.ReferencePressure * numeric.FromDB(sensitivity) * b.model.Voltage / cabinet.DefaultVoltage
+		level = driver.ReferencePressure * numeric.FromDB(sensitivity) * b.model.Voltage / design.DefaultVoltage
 		band.Origin = fmt.Sprintf("flat, %.1f dB at 1 m and 2.83 V, ", sensitivity)
 	} else {
 		band.Origin = "flat, "
@@ -85,13 +86,13 @@ func (b *builder) circuit(band *Band) bool {
 	d := *b.design
 	withInsert := d.HasInsert() && !b.choice.WithoutInsert
 	if !withInsert {
-		d.Insert = cabinet.New().Insert
+		d.Insert = design.New().Insert
 	}
-	setup, err := d.BoxSetup()
+	setup, err := check.BoxSetup(&d)
 	if err != nil {
 		return false
 	}
-	if lacks := d.InsertLacks(); withInsert && len(lacks) > 0 {
+	if lacks := check.InsertLacks(&d); withInsert && len(lacks) > 0 {
 		b.note("The insert's filter is left out: it needs %s.", strings.Join(lacks, ", "))
 	}
 	c, err := driver.NewCircuit(setup)

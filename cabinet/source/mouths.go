@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/field"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
@@ -46,7 +46,7 @@ func (b *builder) keep() {
 // part is a band before its mouths are placed.
 type part struct {
 	band     Band
-	place    *cabinet.Place
+	place    *design.Place
 	key      string      // table of the file
 	count    int         // mouths in one box
 	mouth    field.Mouth // one of them

@@ -4,10 +4,11 @@ import (
 	"fmt"
 	"math"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/field"
 	"gapline/cabinet/filter"
 	"gapline/internal/air"
+	"gapline/internal/check"
 	"gapline/internal/numeric"
 )
 
@@ -89,7 +90,7 @@ func (m *Model) Band(name string) int {
 
 // New maps the design. Problems name the keys that are missing or wrong; when
 // there are any, the model is nil.
-func New(d *cabinet.Design, c Choice) (*Model, []cabinet.Problem) {
+func New(d *design.Design, c Choice) (*Model, []check.Problem) {
 	b := builder{design: d, choice: c, model: &Model{Voltage: numeric.Absent}, air: air.Of(d.Air)}
 	b.box()
 	b.bands()
@@ -106,17 +107,17 @@ func New(d *cabinet.Design, c Choice) (*Model, []cabinet.Problem) {
 
 // builder collects the model and what is wrong with the design.
 type builder struct {
-	design   *cabinet.Design
+	design   *design.Design
 	choice   Choice
 	model    *Model
 	air      air.Air
 	outside  field.Box
-	places   []*cabinet.Place // one for each band
-	problems []cabinet.Problem
+	places   []*design.Place // one for each band
+	problems []check.Problem
 }
 
 func (b *builder) problem(text string, keys ...string) {
-	b.problems = append(b.problems, cabinet.Problem{Keys: keys, Text: text})
+	b.problems = append(b.problems, check.Problem{Keys: keys, Text: text})
 }
 
 func (b *builder) note(format string, args ...any) {
@@ -143,7 +144,7 @@ func (b *builder) box() {
 	}
 	if !numeric.Given(k.Depth) {
 		b.outside.Depth = assumedDepth
-		if d.Hanging.Hinge == cabinet.RearHinge {
+		if d.Hanging.Hinge == design.RearHinge {
 			b.problem("cabinet.depth is needed with line.hinge = \"rear\": the boxes turn about their rear edge", "line.hinge")
 		}
 	}
@@ -174,7 +175,7 @@ func (b *builder) hang() {
 		b.check()
 		return
 	}
-	if d.Hanging.Hinge == cabinet.RearHinge {
+	if d.Hanging.Hinge == design.RearHinge {
 		m.Stack.Hinge = field.RearHinge
 	}
 	if len(d.Line.Splay) > 0 {

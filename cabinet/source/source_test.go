@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/field"
 	"gapline/driver"
 	"gapline/internal/air"
@@ -18,8 +18,8 @@ import (
 )
 
 // twoWay is an invented box with a woofer and a horn, four of them.
-func twoWay() cabinet.Design {
-	d := cabinet.New()
+func twoWay() design.Design {
+	d := design.New()
 	d.Line.Boxes = 4
 	d.Cabinet.Height, d.Cabinet.Width, d.Cabinet.Depth = 0.25, 0.6, 0.4
 	d.Woofer.Size = 0.2
@@ -28,7 +28,7 @@ func twoWay() cabinet.Design {
 	return d
 }
 
-func mustMap(t testing.TB, d *cabinet.Design, c Choice) *Model {
+func mustMap(t testing.TB, d *design.Design, c Choice) *Model {
 	t.Helper()
 	m, problems := New(d, c)
 	if problems != nil {
@@ -58,14 +58,14 @@ const axisTolerance = 0.05
 // 20 log10 each; 100 W into 8 Ω are 28.28 V.
 func TestSensitivityIsTheLevelOnAxis(t *testing.T) {
 	for name, c := range map[string]struct {
-		drive cabinet.Drive
+		drive design.Drive
 		boxes int
 		want  float64
 	}{
-		"one box":      {cabinet.Drive{Voltage: numeric.Absent, Power: numeric.Absent}, 1, 95},
-		"ten times":    {cabinet.Drive{Voltage: 28.3, Power: numeric.Absent}, 1, 115},
-		"100 W in 8 Ω": {cabinet.Drive{Voltage: numeric.Absent, Power: 100}, 1, 95 + 20*math.Log10(math.Sqrt(800)/2.83)},
-		"four boxes":   {cabinet.Drive{Voltage: numeric.Absent, Power: numeric.Absent}, 4, 95 + 20*math.Log10(4)},
+		"one box":      {design.Drive{Voltage: numeric.Absent, Power: numeric.Absent}, 1, 95},
+		"ten times":    {design.Drive{Voltage: 28.3, Power: numeric.Absent}, 1, 115},
+		"100 W in 8 Ω": {design.Drive{Voltage: numeric.Absent, Power: 100}, 1, 95 + 20*math.Log10(math.Sqrt(800)/2.83)},
+		"four boxes":   {design.Drive{Voltage: numeric.Absent, Power: numeric.Absent}, 4, 95 + 20*math.Log10(4)},
 	} {
 		d := twoWay()
 		d.Line.Boxes, d.Drive, d.Bands.Woofer.Sensitivity = c.boxes, c.drive, 95
@@ -148,7 +148,7 @@ func TestAnyKnownLevelMakesAllAbsolute(t *testing.T) {
 
 func TestDelaysAndPolarities(t *testing.T) {
 	d := twoWay()
-	d.Bands.Woofer.Delay, d.Bands.Horn.Polarity = 1e-3, cabinet.Inverted
+	d.Bands.Woofer.Delay, d.Bands.Horn.Polarity = 1e-3, design.Inverted
 	m := mustMap(t, &d, Choice{})
 	if m.Bands[0].Way.Delay != 1e-3 || m.Bands[0].Way.Invert || !m.Bands[1].Way.Invert {
 		t.Errorf("ways %+v, %+v", m.Bands[0].Way, m.Bands[1].Way)
@@ -158,7 +158,7 @@ func TestDelaysAndPolarities(t *testing.T) {
 	if m = mustMap(t, &d, Choice{}); !m.Bands[1].Way.Invert {
 		t.Error("second order: not inverted")
 	}
-	d.Bands.Horn.Polarity = cabinet.Inverted
+	d.Bands.Horn.Polarity = design.Inverted
 	if m = mustMap(t, &d, Choice{}); m.Bands[1].Way.Invert {
 		t.Error("second order, inverted: inverted twice")
 	}
@@ -258,20 +258,20 @@ func TestMappedStacksAreValid(t *testing.T) {
 
 func TestProblemsNameKeys(t *testing.T) {
 	for name, c := range map[string]struct {
-		change func(*cabinet.Design)
+		change func(*design.Design)
 		want   string
 	}{
-		"no boxes":        {func(d *cabinet.Design) { d.Line.Boxes = 0 }, "line.boxes"},
-		"no height":       {func(d *cabinet.Design) { d.Cabinet.Height = numeric.Absent }, "cabinet.height"},
-		"nothing sounds":  {func(d *cabinet.Design) { *d = cabinet.New(); d.Line.Boxes, d.Cabinet.Height = 2, 0.3 }, "woofer.size"},
-		"no crossover":    {func(d *cabinet.Design) { d.Crossover.Frequency = numeric.Absent; d.Horn.Coverage = numeric.Absent }, "crossover.frequency"},
-		"odd order":       {func(d *cabinet.Design) { d.Crossover.Order = 3 }, "crossover.order"},
-		"off the front":   {func(d *cabinet.Design) { d.Bands.Horn.Offset = 0.25 }, "horn.offset"},
-		"in the ground":   {func(d *cabinet.Design) { d.Line.TopHeight = 0.5 }, "line.top_height"},
-		"upside down":     {func(d *cabinet.Design) { d.Line.Tilt = -1.5; d.Line.Splay = []float64{0.2, 0.2, 0.2} }, "line.tilt"},
-		"rear, no depth":  {func(d *cabinet.Design) { d.Hanging.Hinge = cabinet.RearHinge; d.Cabinet.Depth = numeric.Absent }, "cabinet.depth"},
-		"unknown band":    {func(d *cabinet.Design) {}, "none of the bands"},
-		"mids, no corner": {func(d *cabinet.Design) { d.Mid.Size, d.Woofer.Size = 0.05, numeric.Absent; d.Woofer.PerBox = 1 }, "crossover.low_frequency"},
+		"no boxes":        {func(d *design.Design) { d.Line.Boxes = 0 }, "line.boxes"},
+		"no height":       {func(d *design.Design) { d.Cabinet.Height = numeric.Absent }, "cabinet.height"},
+		"nothing sounds":  {func(d *design.Design) { *d = design.New(); d.Line.Boxes, d.Cabinet.Height = 2, 0.3 }, "woofer.size"},
+		"no crossover":    {func(d *design.Design) { d.Crossover.Frequency = numeric.Absent; d.Horn.Coverage = numeric.Absent }, "crossover.frequency"},
+		"odd order":       {func(d *design.Design) { d.Crossover.Order = 3 }, "crossover.order"},
+		"off the front":   {func(d *design.Design) { d.Bands.Horn.Offset = 0.25 }, "horn.offset"},
+		"in the ground":   {func(d *design.Design) { d.Line.TopHeight = 0.5 }, "line.top_height"},
+		"upside down":     {func(d *design.Design) { d.Line.Tilt = -1.5; d.Line.Splay = []float64{0.2, 0.2, 0.2} }, "line.tilt"},
+		"rear, no depth":  {func(d *design.Design) { d.Hanging.Hinge = design.RearHinge; d.Cabinet.Depth = numeric.Absent }, "cabinet.depth"},
+		"unknown band":    {func(d *design.Design) {}, "none of the bands"},
+		"mids, no corner": {func(d *design.Design) { d.Mid.Size, d.Woofer.Size = 0.05, numeric.Absent; d.Woofer.PerBox = 1 }, "crossover.low_frequency"},
 	} {
 		d := twoWay()
 		c.change(&d)

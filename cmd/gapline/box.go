@@ -7,11 +7,11 @@ import (
 	"strconv"
 	"strings"
 
-	"gapline/internal/boxstudy"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/study/box"
 	"gapline/plots"
 
 	"github.com/spf13/cobra"
@@ -68,10 +68,10 @@ of frequency in Hz, ohm and, if measured, degree.`,
 	f.IntVar(&o.perOctave, "per-octave", 48, "`N` frequencies in an octave")
 	f.StringVar(&o.boxes, "boxes", "1,2,4,8", "`SIZES` of the stack, each against the one before")
 	f.StringVar(&o.drivers, "drivers", "", "rank the driver files of the folder `DIR` in this cabinet")
-	f.StringVar(&o.by, "by", boxstudy.Orders[0], "`WHAT` --drivers ranks by: "+strings.Join(boxstudy.Orders, ", "))
+	f.StringVar(&o.by, "by", box.Orders[0], "`WHAT` --drivers ranks by: "+strings.Join(box.Orders, ", "))
 	o.fit.add(cmd)
 	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(picture.BoxViews, cobra.ShellCompDirectiveNoFileComp))
-	_ = cmd.RegisterFlagCompletionFunc("by", cobra.FixedCompletions(boxstudy.Orders, cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("by", cobra.FixedCompletions(box.Orders, cobra.ShellCompDirectiveNoFileComp))
 	return cmd
 }
 
@@ -116,7 +116,7 @@ func runOneBox(ctx context.Context, a *app, name string, o boxFlags) error {
 	if a.json {
 		sys = quantity.Metric
 	}
-	study, err := boxstudy.Run(ctx, file, options, sys)
+	study, err := box.Run(ctx, file, options, sys)
 	if err != nil {
 		return err
 	}
@@ -131,7 +131,7 @@ func runOneBox(ctx context.Context, a *app, name string, o boxFlags) error {
 	return a.draw(func() plots.Figure { return picture.Box(study, o.view, a.system()) })
 }
 
-func printBox(a *app, s *boxstudy.Study) error {
+func printBox(a *app, s *box.Study) error {
 	switch {
 	case a.json:
 		return screen.WriteJSON(a.out, screen.BoxObject(s))
@@ -182,8 +182,8 @@ func flagQuantity(flag, text string, kind quantity.Kind) (float64, error) {
 }
 
 // options reads the frequencies and the sizes of the stack.
-func (o *boxFlags) options() (boxstudy.Options, error) {
-	out := boxstudy.Options{PerOctave: o.perOctave}
+func (o *boxFlags) options() (box.Options, error) {
+	out := box.Options{PerOctave: o.perOctave}
 	if o.perOctave < 1 {
 		return out, fmt.Errorf("--per-octave is %d: at least 1 is needed", o.perOctave)
 	}

@@ -4,15 +4,15 @@ import (
 	"context"
 	"errors"
 
-	"gapline/internal/boxstudy"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/study/box"
 )
 
 // runDrivers ranks a folder of driver files. Files that cannot be used are
 // reported and leave the others alone.
 func runDrivers(ctx context.Context, a *app, name string, o boxFlags) error {
-	if err := boxstudy.CheckOrder(o.by); err != nil {
+	if err := box.CheckOrder(o.by); err != nil {
 		return usageError{err}
 	}
 	if len(a.outputs) > 0 {
@@ -26,7 +26,7 @@ func runDrivers(ctx context.Context, a *app, name string, o boxFlags) error {
 	if a.json || a.csv {
 		sys = quantity.Metric
 	}
-	r, err := boxstudy.Rank(ctx, file, o.drivers, o.by, sys)
+	r, err := box.Rank(ctx, file, o.drivers, o.by, sys)
 	if err != nil {
 		return err
 	}
@@ -44,7 +44,7 @@ func runDrivers(ctx context.Context, a *app, name string, o boxFlags) error {
 	return nil
 }
 
-func printRanking(a *app, title string, r *boxstudy.Ranking, sys quantity.System) error {
+func printRanking(a *app, title string, r *box.Ranking, sys quantity.System) error {
 	switch {
 	case a.json:
 		return screen.WriteJSON(a.out, screen.RankObject(title, r))

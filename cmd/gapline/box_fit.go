@@ -9,12 +9,12 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
-	"gapline/internal/boxstudy"
+	"gapline/cabinet/design"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/study/box"
 	"gapline/internal/wholefile"
 	"gapline/plots"
 
@@ -37,11 +37,11 @@ func (o *fitFlags) add(cmd *cobra.Command) {
 	f.StringVar(&o.mass, "added-mass", "", "`MASS` fixed to the cone in the second sweep")
 	f.StringVar(&o.volume, "known-volume", "", "`VOLUME` of the closed box in the second sweep")
 	f.StringVar(&o.area, "sd", "", "piston `AREA` for the second sweep; from FILE unless given")
-	f.StringVar(&o.inductor, "inductor", boxstudy.Inductors[0], "`MODEL` of the inductance: "+strings.Join(boxstudy.Inductors, ", "))
+	f.StringVar(&o.inductor, "inductor", box.Inductors[0], "`MODEL` of the inductance: "+strings.Join(box.Inductors, ", "))
 	f.StringVar(&o.write, "write", "", "write the fitted driver to the driver file `FILE`")
 	f.StringVar(&o.title, "driver-title", "", "`TITLE` in the driver file; its name unless given")
 	f.BoolVar(&o.force, "force", false, "overwrite the driver file if it exists")
-	_ = cmd.RegisterFlagCompletionFunc("inductor", cobra.FixedCompletions(boxstudy.Inductors, cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("inductor", cobra.FixedCompletions(box.Inductors, cobra.ShellCompDirectiveNoFileComp))
 }
 
 // check refuses combinations of flags that make no sense.
@@ -59,8 +59,8 @@ func (o *fitFlags) check(cmd *cobra.Command) error {
 		return errors.New("--added-mass and --known-volume need --second SWEEP")
 	case o.second != "" && (o.mass != "") == (o.volume != ""):
 		return errors.New("--second needs one of --added-mass and --known-volume")
-	case !slices.Contains(boxstudy.Inductors, o.inductor):
-		return fmt.Errorf("--inductor is %q: one of %s is needed", o.inductor, strings.Join(boxstudy.Inductors, ", "))
+	case !slices.Contains(box.Inductors, o.inductor):
+		return fmt.Errorf("--inductor is %q: one of %s is needed", o.inductor, strings.Join(box.Inductors, ", "))
 	case o.write != "" && filepath.Ext(o.write) != ".toml":
 		return fmt.Errorf("--write is %q: a name that ends in .toml is needed", o.write)
 	}
@@ -71,8 +71,8 @@ func (o *fitFlags) check(cmd *cobra.Command) error {
 }
 
 // options reads the quantities.
-func (o *fitFlags) options(d *cabinet.Design) (boxstudy.FitOptions, error) {
-	out := boxstudy.FitOptions{Sweep: o.sweep, Second: o.second, Inductor: o.inductor, AddedMass: numeric.Absent, KnownVolume: numeric.Absent}
+func (o *fitFlags) options(d *design.Design) (box.FitOptions, error) {
+	out := box.FitOptions{Sweep: o.sweep, Second: o.second, Inductor: o.inductor, AddedMass: numeric.Absent, KnownVolume: numeric.Absent}
 	for _, x := range []struct {
 		flag, text string
 		kind       quantity.Kind
@@ -97,7 +97,7 @@ func (o *fitFlags) options(d *cabinet.Design) (boxstudy.FitOptions, error) {
 }
 
 func runFit(a *app, name string, o fitFlags) error {
-	design := cabinet.New()
+	design := design.New()
 	if name == "" && len(a.settings) > 0 {
 		return usageError{errors.New("--set changes a design file: give one, or use --sd")}
 	}
@@ -115,7 +115,7 @@ func runFit(a *app, name string, o fitFlags) error {
 	if options.Second != "" && !numeric.Given(design.Woofer.PistonArea()) {
 		return usageError{errors.New("a second sweep needs the piston area: give --sd, or a design file with woofer.sd, effective_diameter or size")}
 	}
-	fit, err := boxstudy.RunFit(&design, options)
+	fit, err := box.RunFit(&design, options)
 	if err != nil {
 		return err
 	}
@@ -138,7 +138,7 @@ func (o *fitFlags) driverTitle() string {
 	return strings.TrimSuffix(filepath.Base(o.write), ".toml")
 }
 
-func printFit(a *app, f *boxstudy.Fit) error {
+func printFit(a *app, f *box.Fit) error {
 	switch {
 	case a.json:
 		return screen.WriteJSON(a.out, screen.FitObject(f))

@@ -8,14 +8,15 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/sizing"
 	"gapline/driver"
-	"gapline/internal/boxstudy"
+	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/study/box"
 	"gapline/plots"
 
 	"github.com/spf13/cobra"
@@ -66,7 +67,7 @@ func runCompare(a *app, names []string, all bool, view string) error {
 		}
 		designs = append(designs, picture.Sized{
 			Design: &file.Design,
-			Sizing: cabinet.Size(&file.Design),
+			Sizing: sizing.Size(&file.Design),
 			Name:   designName(names, i),
 		})
 	}
@@ -98,7 +99,7 @@ func maxLevels(a *app, designs []picture.Sized) ([]picture.Leveled, error) {
 	f := driver.Frequencies(levelFrom, levelTo, levelPoints)
 	var out []picture.Leveled
 	for _, d := range designs {
-		level, err := boxstudy.MaxLevels(d.Design, f)
+		level, err := box.MaxLevels(d.Design, f)
 		if err == nil && !slices.ContainsFunc(level, numeric.Given) {
 			err = errors.New("woofer.xmax or woofer.power is needed")
 		}
@@ -173,7 +174,7 @@ func compareJSON(a *app, designs []picture.Sized) error {
 	var list []*screen.Object
 	for i := range designs {
 		d := &designs[i]
-		o := screen.SizingObject(d.Design.Title, &d.Sizing, cabinet.Findings(d.Design, &d.Sizing, quantity.Metric))
+		o := screen.SizingObject(d.Design.Title, &d.Sizing, advice.Findings(d.Design, &d.Sizing, quantity.Metric))
 		list = append(list, o.Set("name", d.Name))
 	}
 	o := &screen.Object{}

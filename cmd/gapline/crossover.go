@@ -9,11 +9,11 @@ import (
 
 	"gapline/cabinet/source"
 	"gapline/internal/designfile"
-	"gapline/internal/linestudy"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/study/line"
 	"gapline/plots"
 
 	"github.com/spf13/cobra"
@@ -26,7 +26,7 @@ type crossoverFlags struct {
 	vertical, horizontal, window string
 	place                        placeFlags
 	best, withoutBest            bool
-	asked                        []linestudy.CrossoverView
+	asked                        []line.CrossoverView
 }
 
 func newCrossover(a *app) *cobra.Command {
@@ -82,7 +82,7 @@ func runCrossover(ctx context.Context, a *app, f *crossoverFlags, given []string
 	bar := a.newProgress("", 0)
 	defer bar.end()
 	conditions.Progress = bar.to
-	c, s, err := linestudy.Crossovers(ctx, &file.Design, conditions, request)
+	c, s, err := line.Crossovers(ctx, &file.Design, conditions, request)
 	bar.end()
 	if err != nil {
 		return crossoverError(file, err)
@@ -90,7 +90,7 @@ func runCrossover(ctx context.Context, a *app, f *crossoverFlags, given []string
 	if err := printCrossover(a, f, c, s); err != nil {
 		return err
 	}
-	return drawViews(a, f.asked, func(v linestudy.CrossoverView) plots.Figure { return picture.Crossover(c, s, v, f.best, a.system()) })
+	return drawViews(a, f.asked, func(v line.CrossoverView) plots.Figure { return picture.Crossover(c, s, v, f.best, a.system()) })
 }
 
 // crossoverError turns what cannot be into faults of the file or the command line.
@@ -101,7 +101,7 @@ func crossoverError(file *designfile.File, err error) error {
 	return lineError(file, err)
 }
 
-func printCrossover(a *app, f *crossoverFlags, c *linestudy.Crossover, s *linestudy.Study) error {
+func printCrossover(a *app, f *crossoverFlags, c *line.Crossover, s *line.Study) error {
 	switch {
 	case a.json:
 		return screen.WriteJSON(a.out, screen.CrossoverObject(c, s))
@@ -115,8 +115,8 @@ func printCrossover(a *app, f *crossoverFlags, c *linestudy.Crossover, s *linest
 	return screen.Crossover(a.out, c, s, a.system())
 }
 
-func (f *crossoverFlags) request(a *app) (linestudy.CrossoverRequest, error) {
-	r := linestudy.CrossoverRequest{Low: f.below, WithoutBest: f.withoutBest,
+func (f *crossoverFlags) request(a *app) (line.CrossoverRequest, error) {
+	r := line.CrossoverRequest{Low: f.below, WithoutBest: f.withoutBest,
 		Vertical: numeric.Absent, Horizontal: numeric.Absent, From: numeric.Absent, To: numeric.Absent}
 	var err error
 	if err = f.parseViews(); err != nil {
@@ -131,7 +131,7 @@ func (f *crossoverFlags) request(a *app) (linestudy.CrossoverRequest, error) {
 		return r, fmt.Errorf("--below is %q: woofers or mids is needed", f.below)
 	}
 	if f.frequencies != "" {
-		if r.Spectrum, err = linestudy.ParseSpectrum(f.frequencies, false); err != nil {
+		if r.Spectrum, err = line.ParseSpectrum(f.frequencies, false); err != nil {
 			return r, fmt.Errorf("--frequencies: %w", err)
 		}
 	}
@@ -149,8 +149,8 @@ func (f *crossoverFlags) request(a *app) (linestudy.CrossoverRequest, error) {
 
 func (f *crossoverFlags) parseViews() error {
 	for _, name := range f.views {
-		v := linestudy.CrossoverView(name)
-		if !slices.Contains(linestudy.CrossoverViews, v) {
+		v := line.CrossoverView(name)
+		if !slices.Contains(line.CrossoverViews, v) {
 			return fmt.Errorf("--view is %q: response, vertical or horizontal is needed", name)
 		}
 		if !slices.Contains(f.asked, v) {
@@ -158,7 +158,7 @@ func (f *crossoverFlags) parseViews() error {
 		}
 	}
 	if len(f.asked) == 0 {
-		f.asked = []linestudy.CrossoverView{linestudy.ResponseView}
+		f.asked = []line.CrossoverView{line.ResponseView}
 	}
 	return nil
 }
@@ -178,7 +178,7 @@ func parseCoverage(flag, text string) (float64, error) {
 	return x, nil
 }
 
-func (f *crossoverFlags) windowInto(r *linestudy.CrossoverRequest) error {
+func (f *crossoverFlags) windowInto(r *line.CrossoverRequest) error {
 	if f.window == "" {
 		return nil
 	}

@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
 	"gapline/internal/designfile"
+	"gapline/internal/figures"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
 
@@ -43,13 +43,13 @@ everything is listed.`,
 // explainList lists the figures and keys that are wanted.
 func explainList(a *app, wanted func(key string) bool) error {
 	t := &screen.Listing{}
-	var figures, keys []any
-	for i := range cabinet.Figures {
-		if f := &cabinet.Figures[i]; wanted(f.Key) {
-			if len(figures) == 0 {
+	var rows, keys []any
+	for i := range figures.Figures {
+		if f := &figures.Figures[i]; wanted(f.Key) {
+			if len(rows) == 0 {
 				t.Heading("Figures")
 			}
-			figures = append(figures, figureObject(f))
+			rows = append(rows, figureObject(f))
 			t.Item(f.Key, f.Name, string(f.Level))
 		}
 	}
@@ -64,7 +64,7 @@ func explainList(a *app, wanted func(key string) bool) error {
 	}
 	if a.json {
 		o := &screen.Object{}
-		o.Set("schema_version", screen.SchemaVersion).Set("figures", list(figures)).Set("keys", list(keys))
+		o.Set("schema_version", screen.SchemaVersion).Set("figures", list(rows)).Set("keys", list(keys))
 		return screen.WriteJSON(a.out, o)
 	}
 	return t.Write(a.out)
@@ -81,7 +81,7 @@ func list(items []any) []any {
 // explainOne tells about one figure or key. Part of a name tells about all that
 // have it: a table, or the last word of a key.
 func explainOne(a *app, key string) error {
-	if f := cabinet.FindFigure(key); f != nil {
+	if f := figures.Find(key); f != nil {
 		return explainFigure(a, f)
 	}
 	if k := designfile.FindKey(key); k != nil {
@@ -130,7 +130,7 @@ func sweepUnits(k *designfile.Key) string {
 	return fmt.Sprintf("  sweep    --json holds it as %s in rad, --csv as %s in degrees\n", k.Path, column)
 }
 
-func explainFigure(a *app, f *cabinet.Figure) error {
+func explainFigure(a *app, f *figures.Figure) error {
 	if a.json {
 		return screen.WriteJSON(a.out, figureObject(f))
 	}
@@ -151,7 +151,7 @@ func explainFigure(a *app, f *cabinet.Figure) error {
 	return err
 }
 
-func figureObject(f *cabinet.Figure) *screen.Object {
+func figureObject(f *figures.Figure) *screen.Object {
 	o := &screen.Object{}
 	return o.Set("key", f.Key).Set("name", f.Name).Set("symbol", f.Symbol).Set("measures", f.Kind.String()).
 		Set("trust", string(f.Level)).Set("formula", f.Formula).Set("inputs", f.Inputs).Set("source", f.Source).Set("note", f.Note)
@@ -165,8 +165,8 @@ func keyObject(k *designfile.Key) *screen.Object {
 // explainable lists everything that explain knows.
 func explainable() []string {
 	var out []string
-	for i := range cabinet.Figures {
-		out = append(out, cabinet.Figures[i].Key)
+	for i := range figures.Figures {
+		out = append(out, figures.Figures[i].Key)
 	}
 	for i := range designfile.Keys {
 		out = append(out, designfile.Keys[i].Path)

@@ -4,8 +4,10 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
+	"gapline/internal/figures"
 	"gapline/internal/quantity"
 )
 
@@ -13,8 +15,8 @@ import (
 // and inputs that are keys of the design file or other figures.
 func TestFiguresAreDocumented(t *testing.T) {
 	known := map[string]bool{}
-	for i := range cabinet.Figures {
-		f := &cabinet.Figures[i]
+	for i := range figures.Figures {
+		f := &figures.Figures[i]
 		if known[f.Key] {
 			t.Errorf("%s stands twice", f.Key)
 		}
@@ -27,8 +29,8 @@ func TestFiguresAreDocumented(t *testing.T) {
 		}
 		known[k.Path] = true
 	}
-	for i := range cabinet.Figures {
-		f := &cabinet.Figures[i]
+	for i := range figures.Figures {
+		f := &figures.Figures[i]
 		for what, text := range map[string]string{
 			"name": f.Name, "symbol": f.Symbol, "formula": f.Formula, "source": f.Source, "level of trust": f.Level.Meaning(),
 		} {
@@ -60,8 +62,8 @@ func TestFigureKeysNameTheirUnit(t *testing.T) {
 		quantity.Octaves: "_oct", quantity.Speed: "_m_s", quantity.Density: "_kg_m3", quantity.Number: "",
 		quantity.Volume: "_m3",
 	}
-	for i := range cabinet.Figures {
-		f := &cabinet.Figures[i]
+	for i := range figures.Figures {
+		f := &figures.Figures[i]
 		want, ok := suffix[f.Kind]
 		if !ok || !strings.HasSuffix(f.Key, want) {
 			t.Errorf("%s measures a %v, want the ending %q", f.Key, f.Kind, want)
@@ -77,10 +79,10 @@ func TestFigureKeysNameTheirUnit(t *testing.T) {
 // Figures without a value say so: a design in which nothing is given yields no
 // number but the air's.
 func TestFiguresOfAnEmptyDesign(t *testing.T) {
-	d := cabinet.New()
-	s := cabinet.Size(&d)
-	for i := range cabinet.Figures {
-		f := &cabinet.Figures[i]
+	d := design.New()
+	s := sizing.Size(&d)
+	for i := range figures.Figures {
+		f := &figures.Figures[i]
 		if v, ok := f.JSON(&s); ok && f.Group() != "air" {
 			t.Errorf("%s is %v in an empty design", f.Key, v)
 		}
@@ -89,8 +91,8 @@ func TestFiguresOfAnEmptyDesign(t *testing.T) {
 
 // explain knows every figure and every key, whole and as JSON.
 func TestExplainEverything(t *testing.T) {
-	for i := range cabinet.Figures {
-		f := &cabinet.Figures[i]
+	for i := range figures.Figures {
+		f := &figures.Figures[i]
 		code, out, errOut := gapline("explain", f.Key)
 		if code != exitDone || errOut != "" || !strings.HasPrefix(out, f.Key+": "+f.Name) {
 			t.Errorf("explain %s: exit %d, %s%s", f.Key, code, errOut, out)
@@ -120,8 +122,8 @@ func TestExplainEverything(t *testing.T) {
 func TestExplainListsEverything(t *testing.T) {
 	_, out, _ := gapline("explain")
 	o := object(t, "explain")
-	if got := len(o["figures"].([]any)); got != len(cabinet.Figures) {
-		t.Errorf("%d figures in JSON, want %d", got, len(cabinet.Figures))
+	if got := len(o["figures"].([]any)); got != len(figures.Figures) {
+		t.Errorf("%d figures in JSON, want %d", got, len(figures.Figures))
 	}
 	if got := len(o["keys"].([]any)); got != len(designfile.Keys) {
 		t.Errorf("%d keys in JSON, want %d", got, len(designfile.Keys))
@@ -136,9 +138,9 @@ func TestExplainListsEverything(t *testing.T) {
 // The CSV of size has each figure once, with its value where there is one.
 func TestFiguresInCSV(t *testing.T) {
 	_, out, _ := gapline("size", "--csv")
-	for i := range cabinet.Figures {
-		if n := strings.Count("\n"+out, "\n"+cabinet.Figures[i].Key+","); n != 1 {
-			t.Errorf("%s stands %d times in the CSV", cabinet.Figures[i].Key, n)
+	for i := range figures.Figures {
+		if n := strings.Count("\n"+out, "\n"+figures.Figures[i].Key+","); n != 1 {
+			t.Errorf("%s stands %d times in the CSV", figures.Figures[i].Key, n)
 		}
 	}
 }

@@ -7,10 +7,13 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
+	"gapline/internal/check"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/study/fold"
 	"gapline/internal/wavecache"
 	"gapline/plots"
 
@@ -112,10 +115,10 @@ func runFold(a *app, name string, o foldOptions) error {
 	if err != nil {
 		return err
 	}
-	if problems := cabinet.FoldProblems(&file.Design); len(problems) > 0 {
+	if problems := check.FoldProblems(&file.Design); len(problems) > 0 {
 		return file.Fault(problems...)
 	}
-	st, err := cabinet.StudyFold(&file.Design, o.count(a))
+	st, err := fold.Run(&file.Design, o.count(a))
 	if err != nil {
 		return file.FaultOf("[fold]", err)
 	}
@@ -124,7 +127,7 @@ func runFold(a *app, name string, o foldOptions) error {
 	if a.json {
 		sys = quantity.Metric
 	}
-	findings := cabinet.FoldFindings(st, sys)
+	findings := advice.FoldFindings(st, sys)
 	if err := printFold(a, st, findings, o); err != nil {
 		return err
 	}
@@ -134,7 +137,7 @@ func runFold(a *app, name string, o foldOptions) error {
 	return writeFold(a, st, o)
 }
 
-func printFold(a *app, st *cabinet.FoldStudy, findings []cabinet.Finding, o foldOptions) error {
+func printFold(a *app, st *fold.Study, findings []advice.Finding, o foldOptions) error {
 	switch {
 	case a.json:
 		return screen.WriteJSON(a.out, screen.FoldObject(st, findings))
@@ -154,7 +157,7 @@ func printFold(a *app, st *cabinet.FoldStudy, findings []cabinet.Finding, o fold
 }
 
 // writeFold writes pictures and outlines to the -o paths.
-func writeFold(a *app, st *cabinet.FoldStudy, o foldOptions) error {
+func writeFold(a *app, st *fold.Study, o foldOptions) error {
 	if len(a.outputs) == 0 {
 		return nil
 	}
@@ -201,7 +204,7 @@ func runPlate(a *app, name string) error {
 	}
 	d := &file.Design
 	if !d.HasInsert() {
-		return file.Fault(cabinet.Problem{Keys: []string{"insert"}, Text: "--part insert needs [insert] with mouths, mouth_height and mouth_width"})
+		return file.Fault(check.Problem{Keys: []string{"insert"}, Text: "--part insert needs [insert] with mouths, mouth_height and mouth_width"})
 	}
 	plate := d.InsertPlate()
 	outlines, err := plate.Outlines()
@@ -219,7 +222,7 @@ func runPlate(a *app, name string) error {
 	if err != nil || len(a.outputs) == 0 {
 		return err
 	}
-	s := cabinet.Size(d)
+	s := sizing.Size(d)
 	return a.writeDrawing(drawing{
 		outlines: outlines, across: "x", up: "y", title: d.Title, text: "insert plate from the front; mm",
 		picture: func() plots.Figure { return picture.InsertPlate(d, &s, a.system()) },

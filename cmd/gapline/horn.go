@@ -6,10 +6,12 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/internal/advice"
+	"gapline/internal/check"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/study/horn"
 	"gapline/internal/wavecache"
 	"gapline/plots"
 
@@ -62,16 +64,16 @@ func runHorn(a *app, name, view string) error {
 	if err != nil {
 		return err
 	}
-	if problems := cabinet.HornProblems(&file.Design); len(problems) > 0 {
+	if problems := check.HornProblems(&file.Design); len(problems) > 0 {
 		return file.Fault(problems...)
 	}
-	st, err := cabinet.StudyHorn(&file.Design)
+	st, err := horn.Run(&file.Design)
 	if err != nil {
-		return file.Fault(cabinet.Problem{Text: err.Error()})
+		return file.Fault(check.Problem{Text: err.Error()})
 	}
 	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(&file.Design)
 	if len(a.outputs) > 0 && st.Loading == nil && (view == "impedance" || view == "efficiency") {
-		return file.Fault(cabinet.Problem{Keys: []string{"horn.profile"}, Text: "--view " + view + " needs the horn's profile: " + st.NoLoading})
+		return file.Fault(check.Problem{Keys: []string{"horn.profile"}, Text: "--view " + view + " needs the horn's profile: " + st.NoLoading})
 	}
 	var angles []float64
 	var level [][]float64
@@ -97,10 +99,10 @@ func mapAngles() []float64 {
 	return out
 }
 
-func printHorn(a *app, st *cabinet.HornStudy, view string, angles []float64, level [][]float64) error {
+func printHorn(a *app, st *horn.Study, view string, angles []float64, level [][]float64) error {
 	switch {
 	case a.json:
-		return screen.WriteJSON(a.out, screen.HornObject(st, cabinet.HornFindings(st, quantity.Metric), angles, level))
+		return screen.WriteJSON(a.out, screen.HornObject(st, advice.HornFindings(st, quantity.Metric), angles, level))
 	case a.csv && view == "map":
 		return screen.HornMapCSV(a.out, st, angles, level)
 	case a.csv && view == "rule":
@@ -110,10 +112,10 @@ func printHorn(a *app, st *cabinet.HornStudy, view string, angles []float64, lev
 	case view == "rule":
 		return screen.HornRule(a.out, st, a.system())
 	}
-	return screen.Horn(a.out, st, cabinet.HornFindings(st, a.system()), a.system())
+	return screen.Horn(a.out, st, advice.HornFindings(st, a.system()), a.system())
 }
 
-func hornPicture(a *app, st *cabinet.HornStudy, view string, angles []float64, level [][]float64) plots.Figure {
+func hornPicture(a *app, st *horn.Study, view string, angles []float64, level [][]float64) plots.Figure {
 	switch view {
 	case "map":
 		return picture.HornMap(st, angles, level, a.system())

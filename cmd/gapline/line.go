@@ -7,11 +7,11 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/internal/check"
 	"gapline/internal/designfile"
-	"gapline/internal/linestudy"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
+	"gapline/internal/study/line"
 	"gapline/plots"
 
 	"github.com/spf13/cobra"
@@ -52,7 +52,7 @@ else relative; the output says which. Views:
 
 func viewNames() string {
 	var names []string
-	for _, v := range linestudy.Views {
+	for _, v := range line.Views {
 		names = append(names, string(v.View))
 	}
 	return strings.Join(names, ", ")
@@ -85,7 +85,7 @@ func runLine(ctx context.Context, a *app, f *lineFlags, given []string) error {
 	if err := printLine(a, f, r, request); err != nil {
 		return err
 	}
-	if err := drawViews(a, f.pictured(request), func(v linestudy.View) plots.Figure { return picture.Line(r, v, a.system()) }); err != nil {
+	if err := drawViews(a, f.pictured(request), func(v line.View) plots.Figure { return picture.Line(r, v, a.system()) }); err != nil {
 		return err
 	}
 	if err := f.writeTables(ctx, a, r); err != nil {
@@ -95,31 +95,31 @@ func runLine(ctx context.Context, a *app, f *lineFlags, given []string) error {
 }
 
 // hear hangs the design, aims it where asked, and computes the views.
-func (f *lineFlags) hear(ctx context.Context, file *designfile.File, c linestudy.Conditions, request linestudy.Request) (*linestudy.Result, error) {
-	s, problems := linestudy.New(&file.Design, c)
+func (f *lineFlags) hear(ctx context.Context, file *designfile.File, c line.Conditions, request line.Request) (*line.Result, error) {
+	s, problems := line.New(&file.Design, c)
 	if problems != nil {
 		return nil, file.Problems(problems)
 	}
-	needsSeats := f.aim || slices.Contains(f.asked, linestudy.AudienceView)
+	needsSeats := f.aim || slices.Contains(f.asked, line.AudienceView)
 	if missing := s.SeatProblems(); missing != nil {
 		if needsSeats {
 			return nil, file.Problems(missing)
 		}
-		request.Views = slices.DeleteFunc(slices.Clone(request.Views), func(v linestudy.View) bool { return v == linestudy.AudienceView })
+		request.Views = slices.DeleteFunc(slices.Clone(request.Views), func(v line.View) bool { return v == line.AudienceView })
 	}
-	if request.Frame == (linestudy.Frame{}) {
+	if request.Frame == (line.Frame{}) {
 		request.Frame = s.Frame()
 	}
 	if !f.aim {
 		return s.Hear(ctx, request)
 	}
-	return s.HearAimed(ctx, request, linestudy.AimRequest{AnyOrder: f.anyOrder, Shade: f.shade})
+	return s.HearAimed(ctx, request, line.AimRequest{AnyOrder: f.anyOrder, Shade: f.shade})
 }
 
 // lineError turns what the field refuses into faults of the file or the command
 // line.
 func lineError(file *designfile.File, err error) error {
-	var problems linestudy.Problems
+	var problems line.Problems
 	text := err.Error()
 	switch {
 	case errors.Is(err, context.Canceled):
@@ -127,7 +127,7 @@ func lineError(file *designfile.File, err error) error {
 	case errors.As(err, &problems):
 		return file.Problems(problems)
 	case strings.HasPrefix(text, "seating "):
-		return file.Problems([]cabinet.Problem{{Keys: []string{"audience.start", "audience.end"}, Text: "audience: " + text}})
+		return file.Problems([]check.Problem{{Keys: []string{"audience.start", "audience.end"}, Text: "audience: " + text}})
 	case strings.HasPrefix(text, "at a distance"):
 		return usageError{fmt.Errorf("--range: %w", err)}
 	case strings.HasPrefix(text, "field point"):
@@ -138,7 +138,7 @@ func lineError(file *designfile.File, err error) error {
 	return err
 }
 
-func printLine(a *app, f *lineFlags, r *linestudy.Result, request linestudy.Request) error {
+func printLine(a *app, f *lineFlags, r *line.Result, request line.Request) error {
 	switch {
 	case a.json:
 		return screen.WriteJSON(a.out, screen.LineObject(r))

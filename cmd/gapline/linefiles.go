@@ -11,14 +11,14 @@ import (
 
 	"gapline/cabinet/field"
 	"gapline/internal/designfile"
-	"gapline/internal/linestudy"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/study/line"
 	"gapline/internal/wholefile"
 )
 
 // writeTables writes the polars of both planes, a file for each angle.
-func (f *lineFlags) writeTables(ctx context.Context, a *app, r *linestudy.Result) error {
+func (f *lineFlags) writeTables(ctx context.Context, a *app, r *line.Result) error {
 	if f.tables == "" {
 		return nil
 	}
@@ -37,7 +37,7 @@ func (f *lineFlags) writeTables(ctx context.Context, a *app, r *linestudy.Result
 	if f.frequencies != "" {
 		text = f.frequencies
 	}
-	spectrum, err := linestudy.ParseSpectrum(text, false)
+	spectrum, err := line.ParseSpectrum(text, false)
 	if err != nil {
 		return usageError{err}
 	}
@@ -61,7 +61,7 @@ func (f *lineFlags) writeTables(ctx context.Context, a *app, r *linestudy.Result
 
 // writeDesign writes the user's file with the splay that was found; nothing else
 // in it changes.
-func (f *lineFlags) writeDesign(a *app, given []string, r *linestudy.Result) error {
+func (f *lineFlags) writeDesign(a *app, given []string, r *line.Result) error {
 	if f.write == "" {
 		return nil
 	}

@@ -9,8 +9,8 @@ import (
 
 	"gapline/cabinet/field"
 	"gapline/cabinet/source"
-	"gapline/internal/linestudy"
 	"gapline/internal/quantity"
+	"gapline/internal/study/line"
 
 	"github.com/spf13/cobra"
 )
@@ -18,7 +18,7 @@ import (
 // lineFlags are the flags of the line command.
 type lineFlags struct {
 	views       []string
-	asked       []linestudy.View // views, parsed
+	asked       []line.View // views, parsed
 	frequencies string
 	average     bool
 	at          string
@@ -79,15 +79,15 @@ func (f *lineFlags) add(cmd *cobra.Command) {
 
 func completeViews(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 	out := []string{"all\tevery view"}
-	for _, v := range linestudy.Views {
+	for _, v := range line.Views {
 		out = append(out, string(v.View)+"\t"+v.Doc)
 	}
 	return out, cobra.ShellCompDirectiveNoFileComp
 }
 
 // conditions reads what surrounds the mouths.
-func (p *placeFlags) conditions() (linestudy.Conditions, error) {
-	c := linestudy.Conditions{Ground: p.ground, Choice: source.Choice{WithoutInsert: p.withoutInsert}}
+func (p *placeFlags) conditions() (line.Conditions, error) {
+	c := line.Conditions{Ground: p.ground, Choice: source.Choice{WithoutInsert: p.withoutInsert}}
 	switch p.boundary {
 	case "free":
 	case "baffle":
@@ -98,9 +98,9 @@ func (p *placeFlags) conditions() (linestudy.Conditions, error) {
 	switch p.absorption {
 	case "", "auto":
 	case "on":
-		c.Absorption = linestudy.Always
+		c.Absorption = line.Always
 	case "off":
-		c.Absorption = linestudy.Never
+		c.Absorption = line.Never
 	default:
 		return c, fmt.Errorf("--absorption is %q: on, off or auto is needed", p.absorption)
 	}
@@ -110,10 +110,10 @@ func (p *placeFlags) conditions() (linestudy.Conditions, error) {
 	return c, nil
 }
 
-func (f *lineFlags) conditions() (linestudy.Conditions, error) {
+func (f *lineFlags) conditions() (line.Conditions, error) {
 	c, err := f.place.conditions()
 	if err == nil && f.shape != "" {
-		if c.Shape, err = linestudy.ParseShape(f.shape); err != nil {
+		if c.Shape, err = line.ParseShape(f.shape); err != nil {
 			err = fmt.Errorf("--shape: %w", err)
 		}
 	}
@@ -121,8 +121,8 @@ func (f *lineFlags) conditions() (linestudy.Conditions, error) {
 }
 
 // request reads what is asked for and refuses what makes no sense together.
-func (f *lineFlags) request(a *app) (linestudy.Request, error) {
-	r := linestudy.Request{PerDoubling: linestudy.PerDoubling, MapAngles: math.Pi / 360, MapSpread: math.Pi}
+func (f *lineFlags) request(a *app) (line.Request, error) {
+	r := line.Request{PerDoubling: line.PerDoubling, MapAngles: math.Pi / 360, MapSpread: math.Pi}
 	if err := f.parseViews(); err != nil {
 		return r, err
 	}
@@ -130,7 +130,7 @@ func (f *lineFlags) request(a *app) (linestudy.Request, error) {
 		return r, err
 	}
 	r.Views = f.wanted(a)
-	for _, read := range []func(*linestudy.Request) error{f.spectra, f.distances, f.frameInto, f.pointsInto} {
+	for _, read := range []func(*line.Request) error{f.spectra, f.distances, f.frameInto, f.pointsInto} {
 		if err := read(&r); err != nil {
 			return r, err
 		}
@@ -141,7 +141,7 @@ func (f *lineFlags) request(a *app) (linestudy.Request, error) {
 func (f *lineFlags) parseViews() error {
 	for _, name := range f.views {
 		known := false
-		for _, v := range linestudy.Views {
+		for _, v := range line.Views {
 			if (name == string(v.View) || name == "all") && !slices.Contains(f.asked, v.View) {
 				f.asked = append(f.asked, v.View)
 			}
@@ -172,27 +172,27 @@ func (f *lineFlags) together(a *app) error {
 }
 
 // summaryViews are what the summary is made of; the JSON adds the coupling.
-var summaryViews = []linestudy.View{linestudy.PolarView, linestudy.DistanceView, linestudy.AudienceView}
+var summaryViews = []line.View{line.PolarView, line.DistanceView, line.AudienceView}
 
 // wanted lists every view to compute: those printed and those drawn.
-func (f *lineFlags) wanted(a *app) []linestudy.View {
+func (f *lineFlags) wanted(a *app) []line.View {
 	printed := f.asked
 	switch {
 	case len(printed) == 0 && a.csv:
-		printed = []linestudy.View{linestudy.DistanceView}
+		printed = []line.View{line.DistanceView}
 	case len(printed) == 0 && a.json:
-		printed = append(slices.Clone(summaryViews), linestudy.CouplingView)
+		printed = append(slices.Clone(summaryViews), line.CouplingView)
 	case len(printed) == 0 || len(a.outputs) > 0 && !a.json && !a.csv:
 		printed = append(slices.Clone(printed), summaryViews...)
 	}
 	if len(a.outputs) > 0 && len(f.asked) == 0 {
-		printed = append(slices.Clone(printed), linestudy.AngleMapView)
+		printed = append(slices.Clone(printed), line.AngleMapView)
 	}
 	return printed
 }
 
 // pictured lists the views to draw.
-func (f *lineFlags) pictured(r linestudy.Request) []linestudy.View {
+func (f *lineFlags) pictured(r line.Request) []line.View {
 	if len(f.asked) > 0 {
 		return f.asked
 	}
@@ -206,9 +206,9 @@ const (
 	sideFrequencies  = "1kHz"
 )
 
-func (f *lineFlags) spectra(r *linestudy.Request) error {
+func (f *lineFlags) spectra(r *line.Request) error {
 	for _, s := range []struct {
-		into      *linestudy.Spectrum
+		into      *line.Spectrum
 		otherwise string
 	}{{&r.Few, fewFrequencies}, {&r.Dense, denseFrequencies}, {&r.SideSpectrum, sideFrequencies}} {
 		text, average := s.otherwise, f.average || s.otherwise == denseFrequencies
@@ -218,14 +218,14 @@ func (f *lineFlags) spectra(r *linestudy.Request) error {
 			text = "octaves:1kHz:1kHz"
 		}
 		var err error
-		if *s.into, err = linestudy.ParseSpectrum(text, average); err != nil {
+		if *s.into, err = line.ParseSpectrum(text, average); err != nil {
 			return fmt.Errorf("--frequencies: %w", err)
 		}
 	}
 	return nil
 }
 
-func (f *lineFlags) distances(r *linestudy.Request) error {
+func (f *lineFlags) distances(r *line.Request) error {
 	var err error
 	if r.PolarDistance, err = parseDistance(f.at); err != nil {
 		return fmt.Errorf("--at: %w", err)
@@ -261,7 +261,7 @@ func parseDistance(text string) (float64, error) {
 	return d, nil
 }
 
-func (f *lineFlags) frameInto(r *linestudy.Request) error {
+func (f *lineFlags) frameInto(r *line.Request) error {
 	if f.frame == "" {
 		return nil
 	}
@@ -269,14 +269,14 @@ func (f *lineFlags) frameInto(r *linestudy.Request) error {
 	if err != nil {
 		return fmt.Errorf("--frame: %w", err)
 	}
-	r.Frame = linestudy.Frame{FromX: x[0], ToX: x[1], FromZ: x[2], ToZ: x[3]}
+	r.Frame = line.Frame{FromX: x[0], ToX: x[1], FromZ: x[2], ToZ: x[3]}
 	if !(x[0] < x[1] && x[2] < x[3]) {
 		return fmt.Errorf("--frame is %q: both ranges must rise", f.frame)
 	}
 	return nil
 }
 
-func (f *lineFlags) pointsInto(r *linestudy.Request) error {
+func (f *lineFlags) pointsInto(r *line.Request) error {
 	for _, text := range f.points {
 		x, err := parseLengths(text, ",", 3)
 		if err != nil {

@@ -9,10 +9,10 @@ import (
 	"path/filepath"
 
 	"gapline/internal/designfile"
-	"gapline/internal/overlay"
 	"gapline/internal/quantity"
 	"gapline/internal/review"
 	"gapline/internal/screen"
+	"gapline/internal/study/trace"
 	"gapline/internal/wholefile"
 
 	"github.com/spf13/cobra"
@@ -160,7 +160,7 @@ func (f *reportFlags) designs(a *app, given []string) ([]review.Design, error) {
 }
 
 // measured reads the measured responses; nil without any.
-func (f *reportFlags) measured(file *designfile.File) (*overlay.Overlay, error) {
+func (f *reportFlags) measured(file *designfile.File) (*trace.Overlay, error) {
 	if len(f.trace.allFiles) == 0 {
 		return nil, nil
 	}
@@ -168,7 +168,7 @@ func (f *reportFlags) measured(file *designfile.File) (*overlay.Overlay, error) 
 	if err != nil {
 		return nil, err
 	}
-	v, err := overlay.Compare(&file.Design, inputs, pairs, f.trace.options)
+	v, err := trace.Compare(&file.Design, inputs, pairs, f.trace.options)
 	if err != nil {
 		return nil, usageError{err}
 	}

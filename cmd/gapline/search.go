@@ -14,7 +14,7 @@ import (
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
 	"gapline/internal/search"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 	"gapline/internal/wholefile"
 	"gapline/plots"
 
@@ -120,8 +120,8 @@ func runSearch(ctx context.Context, a *app, name string, f searchFlags) error {
 }
 
 // newHunt prepares the search; a fault of a flag is bad usage.
-func newHunt(file *designfile.File, designs int, seed int64) (*study.Hunt, error) {
-	hunt, err := study.NewHunt(file, designs, seed)
+func newHunt(file *designfile.File, designs int, seed int64) (*space.Hunt, error) {
+	hunt, err := space.NewHunt(file, designs, seed)
 	var problems designfile.Problems
 	if err != nil && !errors.As(err, &problems) {
 		err = usageError{fmt.Errorf("--designs: %w", err)}
@@ -133,7 +133,7 @@ func newHunt(file *designfile.File, designs int, seed int64) (*study.Hunt, error
 // elsewhere.
 type hunting struct {
 	app     *app
-	hunt    *study.Hunt
+	hunt    *space.Hunt
 	results resultFlags
 	source  string // the design file, for the comments of what is written
 }
@@ -193,7 +193,7 @@ func (h *hunting) print(view *screen.FoundView, sys quantity.System) error {
 	return view.Write(h.app.out, sys)
 }
 
-func (h *hunting) draw(found *study.Found) error {
+func (h *hunting) draw(found *space.Found) error {
 	if len(h.app.outputs) == 0 {
 		return nil
 	}
@@ -228,7 +228,7 @@ func (h *hunting) check() error {
 }
 
 // write writes each of the best as a design file.
-func (h *hunting) write(found *study.Found) error {
+func (h *hunting) write(found *space.Found) error {
 	if h.results.dir == "" {
 		return nil
 	}

@@ -9,7 +9,7 @@ import (
 	"gapline/internal/designfile"
 	"gapline/internal/part"
 	"gapline/internal/search"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 )
 
 // searchCommand and archiveFormat mark the part files of a search.
@@ -34,7 +34,7 @@ type task struct {
 }
 
 // writeSearchPart samples one slice and writes what it found.
-func writeSearchPart(ctx context.Context, a *app, hunt *study.Hunt, p part.Part) error {
+func writeSearchPart(ctx context.Context, a *app, hunt *space.Hunt, p part.Part) error {
 	t := task{
 		Name: hunt.Base.Name, Text: hunt.Base.Text, Settings: a.settings,
 		Designs: hunt.Table.Designs, Seed: hunt.Table.Seed,

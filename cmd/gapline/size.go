@@ -3,8 +3,11 @@ package main
 import (
 	"encoding/csv"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
 	"gapline/internal/designfile"
+	"gapline/internal/figures"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
@@ -52,21 +55,21 @@ func runSize(a *app, given []string, strict, all bool) error {
 		return err
 	}
 	d := &file.Design
-	s := cabinet.Size(d)
+	s := sizing.Size(d)
 	s.Wave = wavecache.Beside(file.Name).Figures(d)
 	// JSON is for programs: its texts keep to one unit system.
 	sys := a.system()
 	if a.json {
 		sys = quantity.Metric
 	}
-	findings := cabinet.Findings(d, &s, sys)
+	findings := advice.Findings(d, &s, sys)
 	if err := printSize(a, d, &s, findings, all); err != nil {
 		return err
 	}
 	err = a.draw(func() plots.Figure {
 		return picture.Strip([]picture.Sized{{Design: d, Sizing: s}}, a.system())
 	})
-	if err == nil && strict && cabinet.Missed(findings) {
+	if err == nil && strict && advice.Missed(findings) {
 		return errStrict
 	}
 	return err
@@ -80,7 +83,7 @@ func designOrStarter(a *app, given []string) (*designfile.File, error) {
 	return a.load(given[0])
 }
 
-func printSize(a *app, d *cabinet.Design, s *cabinet.Sizing, findings []cabinet.Finding, all bool) error {
+func printSize(a *app, d *design.Design, s *sizing.Sizing, findings []advice.Finding, all bool) error {
 	switch {
 	case a.json:
 		return screen.WriteJSON(a.out, screen.SizingObject(d.Title, s, findings))
@@ -91,14 +94,14 @@ func printSize(a *app, d *cabinet.Design, s *cabinet.Sizing, findings []cabinet.
 }
 
 // figuresCSV prints the table of figures: key, value in the key's unit, trust.
-func figuresCSV(a *app, s *cabinet.Sizing) error {
+func figuresCSV(a *app, s *sizing.Sizing) error {
 	w := csv.NewWriter(a.out)
 	if err := w.Write([]string{"key", "value", "trust", "name"}); err != nil {
 		return err
 	}
-	for i := range cabinet.Figures {
-		f := &cabinet.Figures[i]
-		if err := w.Write([]string{f.Key, screen.FigureCell(f, s), string(s.LevelOf(f)), f.Name}); err != nil {
+	for i := range figures.Figures {
+		f := &figures.Figures[i]
+		if err := w.Write([]string{f.Key, screen.FigureCell(f, s), string(figures.LevelOf(s, f)), f.Name}); err != nil {
 			return err
 		}
 	}

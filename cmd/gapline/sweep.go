@@ -11,12 +11,13 @@ import (
 	"strings"
 	"sync"
 
-	"gapline/cabinet"
+	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
+	"gapline/internal/figures"
 	"gapline/internal/part"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 	"gapline/plots"
 
 	"github.com/spf13/cobra"
@@ -81,7 +82,7 @@ func runSweep(ctx context.Context, a *app, name string, f sweepFlags) error {
 	if err != nil {
 		return err
 	}
-	grid, err := study.NewGrid(file, axes)
+	grid, err := space.NewGrid(file, axes)
 	if err != nil {
 		return usageError{err}
 	}
@@ -117,7 +118,7 @@ func (a *app) parsePart(text string) (*part.Part, error) {
 }
 
 // rowFormat is the format that the flags ask for, and its name.
-func (a *app) rowFormat(axes []study.Axis, figures []*cabinet.Figure) (screen.RowFormat, string) {
+func (a *app) rowFormat(axes []space.Axis, figures []*figures.Figure) (screen.RowFormat, string) {
 	switch {
 	case a.json:
 		return &screen.JSONRows{Axes: axes}, screen.JSONFormat
@@ -127,13 +128,13 @@ func (a *app) rowFormat(axes []study.Axis, figures []*cabinet.Figure) (screen.Ro
 	return &screen.TextRows{Axes: axes, Figures: figures, System: a.system()}, screen.TextFormat
 }
 
-func parseAxes(vary []string) ([]study.Axis, error) {
+func parseAxes(vary []string) ([]space.Axis, error) {
 	if len(vary) < 1 || len(vary) > 2 {
 		return nil, fmt.Errorf("%d --vary given: one or two are needed, such as --vary cabinet.pitch=160mm:320mm:5mm", len(vary))
 	}
-	var axes []study.Axis
+	var axes []space.Axis
 	for _, text := range vary {
-		axis, err := study.ParseAxis(text)
+		axis, err := space.ParseAxis(text)
 		if err != nil {
 			return nil, fmt.Errorf("--vary: %w", err)
 		}
@@ -143,10 +144,10 @@ func parseAxes(vary []string) ([]study.Axis, error) {
 }
 
 // sweepFigures are the columns of the printed table.
-func sweepFigures(show []string) ([]*cabinet.Figure, error) {
-	var out []*cabinet.Figure
+func sweepFigures(show []string) ([]*figures.Figure, error) {
+	var out []*figures.Figure
 	for _, key := range append([]string{"gap.open_oct", "gap.insert_oct", "gap.low_hz", "gap.high_hz"}, show...) {
-		f := cabinet.FindFigure(key)
+		f := figures.Find(key)
 		if f == nil {
 			return nil, fmt.Errorf("--show: %q is not a figure; gapline explain lists them", key)
 		}
@@ -155,7 +156,7 @@ func sweepFigures(show []string) ([]*cabinet.Figure, error) {
 	return out, nil
 }
 
-func drawable(axes []study.Axis) bool {
+func drawable(axes []space.Axis) bool {
 	for _, x := range axes {
 		if !x.Key.Numeric() || x.Len() < 2 {
 			return false
@@ -172,7 +173,7 @@ func drawable(axes []study.Axis) bool {
 // sweep is one run over a grid, or over a slice of it.
 type sweep struct {
 	app        *app
-	grid       *study.Grid
+	grid       *space.Grid
 	format     screen.RowFormat
 	formatName string
 	part       *part.Part // nil: the whole grid
@@ -192,22 +193,22 @@ func (s *sweep) writer() (rows screen.RowWriter, lo, hi int, err error) {
 	return &screen.PartRows{Format: s.format, W: w}, lo, hi, err
 }
 
-// line is a design as the output holds it.
-type line struct {
+// sweptLine is a design as the output holds it.
+type sweptLine struct {
 	index int
 	text  []byte
 	err   error // why it cannot exist
 }
 
 // line formats one design; it runs on all cores.
-func (s *sweep) line(r study.Row) line {
+func (s *sweep) line(r space.Row) sweptLine {
 	if r.Err != nil {
-		return line{index: r.Index, err: r.Err}
+		return sweptLine{index: r.Index, err: r.Err}
 	}
 	scratch := s.scratch.Get().(*[]byte)
 	defer s.scratch.Put(scratch)
 	*scratch = s.format.Row((*scratch)[:0], s.grid.At(r.Index), &r.Sizing)
-	return line{index: r.Index, text: bytes.Clone(*scratch)}
+	return sweptLine{index: r.Index, text: bytes.Clone(*scratch)}
 }
 
 // print writes the rows. When it is stopped, the output ends properly after the
@@ -224,7 +225,7 @@ func (s *sweep) print(ctx context.Context) error {
 		return err
 	}
 	done := 0
-	err = study.Each(ctx, s.grid, lo, hi, s.line, func(l line) error {
+	err = space.Each(ctx, s.grid, lo, hi, s.line, func(l sweptLine) error {
 		done++
 		bar.at(done)
 		if l.err != nil {
@@ -262,7 +263,7 @@ type skipReport struct {
 // known: a list with one entry for each box fits one count only.
 func (s *sweep) skipHint() string {
 	d := &s.grid.Base.Design
-	if !slices.ContainsFunc(s.grid.Axes, func(a study.Axis) bool { return a.Key.Path == "line.boxes" }) {
+	if !slices.ContainsFunc(s.grid.Axes, func(a space.Axis) bool { return a.Key.Path == "line.boxes" }) {
 		return ""
 	}
 	var out []string
@@ -298,9 +299,9 @@ func (s *skipReport) report(a *app) error {
 	return nil
 }
 
-func drawSweep(ctx context.Context, a *app, grid *study.Grid) error {
+func drawSweep(ctx context.Context, a *app, grid *space.Grid) error {
 	design := &grid.Base.Design
-	present := picture.Sized{Design: design, Sizing: cabinet.Size(design)}
+	present := picture.Sized{Design: design, Sizing: sizing.Size(design)}
 	if len(grid.Axes) == 2 {
 		gap, err := grid.Gaps(ctx)
 		if err != nil {
@@ -317,8 +318,8 @@ func drawSweep(ctx context.Context, a *app, grid *study.Grid) error {
 
 func completeFigures(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
 	var out []string
-	for i := range cabinet.Figures {
-		out = append(out, cabinet.Figures[i].Key)
+	for i := range figures.Figures {
+		out = append(out, figures.Figures[i].Key)
 	}
 	return startingWith(typed, out), cobra.ShellCompDirectiveNoFileComp
 }

@@ -9,7 +9,7 @@ import (
 	"gapline/internal/designfile"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 	"gapline/plots"
 
 	"github.com/spf13/cobra"
@@ -67,14 +67,14 @@ func runTolerance(ctx context.Context, a *app, name string, f toleranceFlags) er
 	if err != nil {
 		return err
 	}
-	t, err := study.NewDoubt(file)
+	t, err := space.NewDoubt(file)
 	if err != nil {
 		return err
 	}
 	if err := t.Override(f.samples, f.seed); err != nil {
 		return usageError{err}
 	}
-	var grid *study.Grid
+	var grid *space.Grid
 	if f.vary != "" {
 		if grid, err = leverGrid(file, f.vary); err != nil {
 			return usageError{err}
@@ -95,7 +95,7 @@ func runTolerance(ctx context.Context, a *app, name string, f toleranceFlags) er
 }
 
 // leverGrid is the grid of --vary: one axis of numbers.
-func leverGrid(file *designfile.File, text string) (*study.Grid, error) {
+func leverGrid(file *designfile.File, text string) (*space.Grid, error) {
 	axes, err := parseAxes([]string{text})
 	if err != nil {
 		return nil, err
@@ -104,11 +104,11 @@ func leverGrid(file *designfile.File, text string) (*study.Grid, error) {
 	if !drawable(axes) || axes[0].Len() > most {
 		return nil, fmt.Errorf("--vary %s: 2 to %d numbers are needed", text, most)
 	}
-	return study.NewGrid(file, axes)
+	return space.NewGrid(file, axes)
 }
 
 // doubtView runs the study. When it is stopped the view holds what was done.
-func doubtView(ctx context.Context, a *app, t *study.Doubt, grid *study.Grid) (*screen.DoubtView, error) {
+func doubtView(ctx context.Context, a *app, t *space.Doubt, grid *space.Grid) (*screen.DoubtView, error) {
 	bar := a.newProgress("sized", t.Samples)
 	result, err := t.Run(ctx, bar.at)
 	bar.end()

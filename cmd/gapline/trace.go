@@ -7,9 +7,9 @@ import (
 
 	"gapline/internal/designfile"
 	"gapline/internal/measured"
-	"gapline/internal/overlay"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
+	"gapline/internal/study/trace"
 	"gapline/internal/texttable"
 	"gapline/plots"
 
@@ -65,7 +65,7 @@ func runTrace(a *app, design string, f *traceFlags) error {
 	if err != nil {
 		return err
 	}
-	v, err := overlay.Compare(&file.Design, inputs, pairs, f.options)
+	v, err := trace.Compare(&file.Design, inputs, pairs, f.options)
 	if err != nil {
 		return usageError{err}
 	}
@@ -75,7 +75,7 @@ func runTrace(a *app, design string, f *traceFlags) error {
 	return a.draw(func() plots.Figure { return picture.Overlay(&file.Design, v, a.system()) })
 }
 
-func printTrace(a *app, file *designfile.File, v *overlay.Overlay, curves bool) error {
+func printTrace(a *app, file *designfile.File, v *trace.Overlay, curves bool) error {
 	switch {
 	case a.json:
 		return screen.WriteJSON(a.out, screen.TraceObject(&file.Design, v))
@@ -88,10 +88,10 @@ func printTrace(a *app, file *designfile.File, v *overlay.Overlay, curves bool) 
 }
 
 // read loads all traces and reports every faulty file at once.
-func (f *traceFlags) read() ([]overlay.Input, []overlay.PairInput, error) {
+func (f *traceFlags) read() ([]trace.Input, []trace.PairInput, error) {
 	var problems designfile.Problems
-	byFile := map[string]overlay.Input{}
-	var inputs []overlay.Input
+	byFile := map[string]trace.Input{}
+	var inputs []trace.Input
 	impulse := false
 	for i, path := range f.allFiles {
 		t, err := measured.Load(path, f.imports)
@@ -101,7 +101,7 @@ func (f *traceFlags) read() ([]overlay.Input, []overlay.PairInput, error) {
 		}
 		impulse = impulse || t.Impulse
 		t.Advance(f.advance)
-		byFile[path] = overlay.Input{Name: traceName(f.allFiles, i), Trace: t}
+		byFile[path] = trace.Input{Name: traceName(f.allFiles, i), Trace: t}
 		inputs = append(inputs, byFile[path])
 	}
 	if len(problems) > 0 {
@@ -110,9 +110,9 @@ func (f *traceFlags) read() ([]overlay.Input, []overlay.PairInput, error) {
 	if !impulse && (f.imports != measured.Import{}) {
 		return nil, nil, usageError{errors.New("--gate and --channel are for impulse responses: none of the files is one")}
 	}
-	var pairs []overlay.PairInput
+	var pairs []trace.PairInput
 	for _, p := range f.pairFiles {
-		pairs = append(pairs, overlay.PairInput{With: byFile[p[0]], Without: byFile[p[1]]})
+		pairs = append(pairs, trace.PairInput{With: byFile[p[0]], Without: byFile[p[1]]})
 	}
 	return inputs, pairs, nil
 }

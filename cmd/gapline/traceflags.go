@@ -8,8 +8,8 @@ import (
 
 	"gapline/internal/measured"
 	"gapline/internal/numeric"
-	"gapline/internal/overlay"
 	"gapline/internal/quantity"
+	"gapline/internal/study/trace"
 
 	"github.com/spf13/cobra"
 )
@@ -21,7 +21,7 @@ type traceFlags struct {
 	channel                                                   int
 	curves                                                    bool
 
-	options   overlay.Options
+	options   trace.Options
 	imports   measured.Import
 	advance   float64     // s, taken out of the phases
 	pairFiles [][2]string // with, without
@@ -30,7 +30,7 @@ type traceFlags struct {
 
 func (f *traceFlags) add(cmd *cobra.Command) {
 	flags := cmd.Flags()
-	flags.StringVar(&f.against, "against", overlay.Auto, "`WHICH` prediction: "+strings.Join(overlay.Choices, ", ")+" (box: with the insert if there is one; bare: without)")
+	flags.StringVar(&f.against, "against", trace.Auto, "`WHICH` prediction: "+strings.Join(trace.Choices, ", ")+" (box: with the insert if there is one; bare: without)")
 	flags.StringVar(&f.volts, "volts", "2.83V", "rms `VOLTAGE` at the box's terminals for the prediction")
 	flags.StringVar(&f.smooth, "smooth", "1/12", "smoothing over `OCTAVES`, 1/1 to 1/48, or none")
 	flags.StringVar(&f.average, "average", "power", "`WHAT` smoothing takes the mean of: power or complex (needs phases)")
@@ -45,7 +45,7 @@ func (f *traceFlags) add(cmd *cobra.Command) {
 		// A registration fails only for a flag that does not exist.
 		_ = cmd.RegisterFlagCompletionFunc(name, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
 	}
-	complete("against", overlay.Choices...)
+	complete("against", trace.Choices...)
 	complete("smooth", "none", "1/3", "1/6", "1/12", "1/24")
 	complete("average", "power", "complex")
 	complete("align", "auto", "none")
@@ -55,8 +55,8 @@ func (f *traceFlags) add(cmd *cobra.Command) {
 func (f *traceFlags) settle(files []string) error {
 	var err error
 	o := &f.options
-	if o.Against = f.against; !slices.Contains(overlay.Choices, o.Against) {
-		return fmt.Errorf("--against is %q: one of %s is needed", f.against, strings.Join(overlay.Choices, ", "))
+	if o.Against = f.against; !slices.Contains(trace.Choices, o.Against) {
+		return fmt.Errorf("--against is %q: one of %s is needed", f.against, strings.Join(trace.Choices, ", "))
 	}
 	if o.Volts, err = positive(f.volts, quantity.Voltage); err != nil {
 		return fmt.Errorf("--volts: %w", err)
@@ -150,18 +150,18 @@ func parsePair(text string, k quantity.Kind) (a, b float64, err error) {
 	return a, b, err
 }
 
-func parseAlign(text string) (overlay.Align, error) {
+func parseAlign(text string) (trace.Align, error) {
 	switch text {
 	case "auto":
-		return overlay.Align{}, nil
+		return trace.Align{}, nil
 	case "none":
-		return overlay.Align{Off: true}, nil
+		return trace.Align{Off: true}, nil
 	}
 	low, high, err := parsePair(text, quantity.Frequency)
 	if err == nil && !(low > 0 && low < high) {
 		err = fmt.Errorf("%q: a low and a higher frequency are needed", text)
 	}
-	return overlay.Align{Low: low, High: high}, err
+	return trace.Align{Low: low, High: high}, err
 }
 
 func parseGate(text string) (measured.Gate, error) {

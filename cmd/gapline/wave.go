@@ -9,9 +9,9 @@ import (
 	"strings"
 	"time"
 
-	"gapline/cabinet"
 	"gapline/cabinet/section"
 	"gapline/internal/bem"
+	"gapline/internal/check"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/preferred"
@@ -278,7 +278,7 @@ func waveError(err error, file *designfile.File) error {
 	case errors.Is(err, bem.ErrTooLarge):
 		return usageError{fmt.Errorf("%w; lower --to or --at", err)}
 	case errors.Is(err, bem.ErrGeometry):
-		return file.Fault(cabinet.Problem{Text: fmt.Sprintf(
+		return file.Fault(check.Problem{Text: fmt.Sprintf(
 			"the section cannot be solved: %v; look at [horn], [fold] and the cabinet's width and depth", err)})
 	}
 	return err

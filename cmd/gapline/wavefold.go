@@ -5,8 +5,9 @@ import (
 	"errors"
 	"fmt"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/section"
+	"gapline/cabinet/sizing"
 	"gapline/internal/bem"
 	"gapline/internal/designfile"
 	"gapline/internal/picture"
@@ -39,7 +40,7 @@ func (j *waveJob) fold(ctx context.Context, file *designfile.File) error {
 	if j.exit == wave.Matched { // the exit that stored figures stand for
 		j.store(file, guide, c.Figures)
 	}
-	s := cabinet.Size(d)
+	s := sizing.Size(d)
 	s.Wave = c.Figures
 	if err := j.printFold(d, &s, c); err != nil {
 		return err
@@ -47,7 +48,7 @@ func (j *waveJob) fold(ctx context.Context, file *designfile.File) error {
 	return j.drawFold(ctx, d, &s, c, first, second)
 }
 
-func (j *waveJob) printFold(d *cabinet.Design, s *cabinet.Sizing, c *section.FoldCheck) error {
+func (j *waveJob) printFold(d *design.Design, s *sizing.Sizing, c *section.FoldCheck) error {
 	a := j.app
 	switch {
 	case a.json:
@@ -58,7 +59,7 @@ func (j *waveJob) printFold(d *cabinet.Design, s *cabinet.Sizing, c *section.Fol
 	return screen.WaveFold(a.out, d, s, c, a.system())
 }
 
-func (j *waveJob) drawFold(ctx context.Context, d *cabinet.Design, s *cabinet.Sizing, c *section.FoldCheck, first, second *wave.Field) error {
+func (j *waveJob) drawFold(ctx context.Context, d *design.Design, s *sizing.Sizing, c *section.FoldCheck, first, second *wave.Field) error {
 	a := j.app
 	err := a.draw(func() plots.Figure {
 		switch j.view {
@@ -95,14 +96,14 @@ func (j *waveJob) bend(ctx context.Context, file *designfile.File) error {
 	if err != nil {
 		return err
 	}
-	s := cabinet.Size(d)
+	s := sizing.Size(d)
 	if err := j.printBend(d, &s, c); err != nil {
 		return err
 	}
 	return a.draw(func() plots.Figure { return picture.TurnChart(d, &s, c, a.system()) })
 }
 
-func (j *waveJob) printBend(d *cabinet.Design, s *cabinet.Sizing, c *section.TurnCheck) error {
+func (j *waveJob) printBend(d *design.Design, s *sizing.Sizing, c *section.TurnCheck) error {
 	a := j.app
 	switch {
 	case a.json:

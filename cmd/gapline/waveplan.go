@@ -3,8 +3,9 @@ package main
 import (
 	"context"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/section"
+	"gapline/cabinet/sizing"
 	"gapline/internal/bem"
 	"gapline/internal/designfile"
 	"gapline/internal/picture"
@@ -33,7 +34,7 @@ func (j *waveJob) plan(ctx context.Context, file *designfile.File) error {
 		return err
 	}
 	j.store(file, p, c.Figures)
-	s := cabinet.Size(d)
+	s := sizing.Size(d)
 	s.Wave = c.Figures
 	if err := j.printPlan(d, &s, c); err != nil {
 		return err
@@ -43,7 +44,7 @@ func (j *waveJob) plan(ctx context.Context, file *designfile.File) error {
 
 // planField solves the field that is to be drawn, before the sweep, so that one
 // that is too large is refused at once; nil when there is none.
-func (j *waveJob) planField(ctx context.Context, d *cabinet.Design, p wave.Plan) (*wave.Field, error) {
+func (j *waveJob) planField(ctx context.Context, d *design.Design, p wave.Plan) (*wave.Field, error) {
 	if !j.needsField() {
 		return nil, nil
 	}
@@ -52,14 +53,14 @@ func (j *waveJob) planField(ctx context.Context, d *cabinet.Design, p wave.Plan)
 
 // store keeps the figures of a run for other commands. Not being able to is no
 // failure of the run.
-func (j *waveJob) store(file *designfile.File, geometry any, figures cabinet.WaveSizing) {
+func (j *waveJob) store(file *designfile.File, geometry any, figures sizing.WaveSizing) {
 	err := wavecache.Beside(file.Name).Put(geometry, section.Air(&file.Design), j.frequencies, figures)
 	if err != nil {
 		j.app.note("the result is not stored: %v", err)
 	}
 }
 
-func (j *waveJob) printPlan(d *cabinet.Design, s *cabinet.Sizing, c *section.PlanCheck) error {
+func (j *waveJob) printPlan(d *design.Design, s *sizing.Sizing, c *section.PlanCheck) error {
 	a := j.app
 	switch {
 	case a.json:
@@ -70,7 +71,7 @@ func (j *waveJob) printPlan(d *cabinet.Design, s *cabinet.Sizing, c *section.Pla
 	return screen.WavePlan(a.out, d, s, c, a.system())
 }
 
-func (j *waveJob) drawPlan(ctx context.Context, d *cabinet.Design, s *cabinet.Sizing, c *section.PlanCheck, field *wave.Field) error {
+func (j *waveJob) drawPlan(ctx context.Context, d *design.Design, s *sizing.Sizing, c *section.PlanCheck, field *wave.Field) error {
 	a := j.app
 	err := a.draw(func() plots.Figure {
 		switch j.view {

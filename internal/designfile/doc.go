@@ -1,5 +1,5 @@
 // Package designfile reads and writes design files: TOML on the outside, SI in
-// a cabinet.Design on the inside.
+// a design.Design on the inside.
 //
 // The table of keys (Keys) is the only place where a key's name, kind, range
 // and meaning stand. Reading, --set, --vary, completion and explain all work

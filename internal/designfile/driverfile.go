@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/driver"
 	"gapline/internal/numeric"
 )
@@ -95,7 +95,7 @@ func driverKey(leaf string) *Key {
 
 // Put makes the driver the woofer of d in place of the one that d has. Number,
 // spacing and wiring stay.
-func (w *Driver) Put(d *cabinet.Design) {
+func (w *Driver) Put(d *design.Design) {
 	d.Woofer.Parameters, d.Woofer.Title, d.Woofer.File = driver.Blank(), w.Title, w.Name
 	d.Cost.Woofer = numeric.Absent
 	for _, v := range w.values {

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 )
 
 const driverText = `title = "Ten-inch from the shelf (invented)"
@@ -105,7 +105,7 @@ func TestPutReplacesTheDriver(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := cabinet.New()
+	d := design.New()
 	d.Woofer.Bl, d.Woofer.PerBox, d.Woofer.Wiring, d.Cost.Woofer = 12, 2, "series", 40
 	w.Put(&d)
 	if d.Woofer.Bl == 12 || d.Woofer.PerBox != 2 || d.Woofer.Wiring != "series" || d.Woofer.Vas != 0.05 || d.Cost.Woofer != 87.5 {

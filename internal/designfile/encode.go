@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
@@ -31,7 +31,7 @@ type encoder struct{ strings.Builder }
 func (e *encoder) line(format string, args ...any) { fmt.Fprintf(e, format+"\n", args...) }
 
 // table writes the keys of one table that have a value.
-func (e *encoder) table(name string, d *cabinet.Design) {
+func (e *encoder) table(name string, d *design.Design) {
 	started := false
 	for i := range Keys {
 		k := &Keys[i]
@@ -54,7 +54,7 @@ func (e *encoder) table(name string, d *cabinet.Design) {
 }
 
 // toml returns the key's value in d as TOML; "" when it is not given.
-func (k *Key) toml(d *cabinet.Design) string {
+func (k *Key) toml(d *design.Design) string {
 	switch k.Type {
 	case Choice, Text:
 		if s := *k.text(d); s != "" {

@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 
 	"github.com/BurntSushi/toml"
 	"github.com/google/go-cmp/cmp"
@@ -47,7 +47,7 @@ func TestEncodeStarters(t *testing.T) {
 func TestEncodeEveryKey(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := &Keys[rapid.IntRange(0, len(Keys)-1).Draw(t, "key")]
-		d := cabinet.New()
+		d := design.New()
 		v := Value{Key: k}
 		switch k.Type {
 		case Quantity:

@@ -1,10 +1,12 @@
 package designfile
 
-import "gapline/cabinet"
+import (
+	"gapline/internal/check"
+)
 
 // Fault turns problems of the design, found after reading, into those of the file
 // with the line of the first key that it gives.
-func (f *File) Fault(problems ...cabinet.Problem) Problems {
+func (f *File) Fault(problems ...check.Problem) Problems {
 	var out Problems
 	for _, p := range problems {
 		line := 0
@@ -22,9 +24,9 @@ func (f *File) Fault(problems ...cabinet.Problem) Problems {
 // FaultOf is Fault for an error about one table of the file; a joined error
 // becomes a problem for each of its parts.
 func (f *File) FaultOf(table string, err error) Problems {
-	var problems []cabinet.Problem
-	for _, e := range cabinet.Unjoined(err) {
-		problems = append(problems, cabinet.Problem{Text: table + " cannot be: " + e.Error()})
+	var problems []check.Problem
+	for _, e := range check.Unjoined(err) {
+		problems = append(problems, check.Problem{Text: table + " cannot be: " + e.Error()})
 	}
 	return f.Fault(problems...)
 }

@@ -11,7 +11,8 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/internal/check"
 	"gapline/internal/numeric"
 
 	"github.com/BurntSushi/toml"
@@ -24,7 +25,7 @@ const MaxSize = 1 << 20
 type File struct {
 	Name   string
 	Text   string // as it was read, before any setting
-	Design cabinet.Design
+	Design design.Design
 	Links  []Link // in the order in which they apply
 
 	Tolerances *Tolerances // nil without [tolerance]
@@ -128,7 +129,7 @@ func newReader(name string, data []byte, what, hint string) (*reader, map[string
 		return nil, nil, Problems{{name, line, fmt.Sprintf("lists, tables or dotted keys go deeper than %d levels: %s has tables of keys only", maxNesting, what)}}
 	}
 	r := &reader{
-		file:  &File{Name: name, Text: string(data), Design: cabinet.New(), given: map[string]int{}},
+		file:  &File{Name: name, Text: string(data), Design: design.New(), given: map[string]int{}},
 		lines: keyLines(string(data)),
 	}
 	r.file.lines = r.lines
@@ -330,7 +331,7 @@ func (r *reader) finish() {
 		}
 	}
 	r.checkTolerances()
-	for _, p := range cabinet.Check(d) {
+	for _, p := range check.Design(d) {
 		where, line := r.placeOf(p.Keys)
 		r.problems = append(r.problems, Problem{where, line, p.Text})
 	}
@@ -354,7 +355,7 @@ func (r *reader) placeOf(keys []string) (where string, line int) {
 
 // Problems turns faults that a command found in the design into the file's own,
 // each with the line of the first of its keys that the file gives.
-func (f *File) Problems(found []cabinet.Problem) Problems {
+func (f *File) Problems(found []check.Problem) Problems {
 	out := make(Problems, len(found))
 	for i, p := range found {
 		out[i] = Problem{Where: f.Name, Text: p.Text}

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
@@ -22,7 +22,7 @@ type Link struct {
 
 // Apply sets the target from the source. A source that is not given leaves the
 // target alone.
-func (l *Link) Apply(d *cabinet.Design) {
+func (l *Link) Apply(d *design.Design) {
 	if x := l.Source.Number(d); numeric.Given(x) {
 		l.Target.SetNumber(d, l.Factor*x+l.Offset)
 	}
@@ -133,7 +133,7 @@ func didYouMeanOr(near, accepted string) string {
 
 // settle fixes the offsets that the file leaves open. A key that has a value of
 // its own follows from there: its offset is what makes the present value hold.
-func (l *rawLink) settle(d *cabinet.Design) error {
+func (l *rawLink) settle(d *design.Design) error {
 	source, target := l.Source.Number(d), l.Target.Number(d)
 	if !numeric.Given(source) || !numeric.Given(target) {
 		return nil

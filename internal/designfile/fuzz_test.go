@@ -5,7 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
+	"gapline/internal/check"
 )
 
 // FuzzParse feeds the loader anything. It must not panic, every problem must
@@ -25,10 +27,10 @@ func FuzzParse(f *testing.F) {
 	f.Fuzz(func(t *testing.T, data []byte) {
 		file, err := Parse("fuzz.toml", data, nil)
 		if err == nil {
-			if problems := cabinet.Check(&file.Design); len(problems) > 0 {
+			if problems := check.Design(&file.Design); len(problems) > 0 {
 				t.Fatalf("accepted, but %v", problems)
 			}
-			cabinet.Findings(&file.Design, sized(file), 0)
+			advice.Findings(&file.Design, sized(file), 0)
 			return
 		}
 		var problems Problems
@@ -47,7 +49,7 @@ func FuzzParse(f *testing.F) {
 	})
 }
 
-func sized(f *File) *cabinet.Sizing {
-	s := cabinet.Size(&f.Design)
+func sized(f *File) *sizing.Sizing {
+	s := sizing.Size(&f.Design)
 	return &s
 }

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/internal/quantity"
 )
 
@@ -33,10 +33,10 @@ type Key struct {
 
 	points bool // of a Text: one point a line
 
-	float func(*cabinet.Design) *float64
-	count func(*cabinet.Design) *int
-	text  func(*cabinet.Design) *string
-	list  func(*cabinet.Design) *[]float64
+	float func(*design.Design) *float64
+	count func(*design.Design) *int
+	text  func(*design.Design) *string
+	list  func(*design.Design) *[]float64
 }
 
 // Table returns the table that the key stands in; empty for the top.
@@ -47,7 +47,7 @@ func (k *Key) Table() string {
 	return ""
 }
 
-type fl = func(*cabinet.Design) *float64
+type fl = func(*design.Design) *float64
 
 func quantityKey(path string, kind quantity.Kind, lo, hi float64, at fl, doc string) Key {
 	return Key{Path: path, Doc: doc, Type: Quantity, Kind: kind, Min: lo, Max: hi, float: at}
@@ -61,11 +61,11 @@ func hertzKey(path string, lo, hi float64, at fl, doc string) Key {
 	return quantityKey(path, quantity.Frequency, lo, hi, at, doc)
 }
 
-func countKey(path string, lo, hi int, at func(*cabinet.Design) *int, doc string) Key {
+func countKey(path string, lo, hi int, at func(*design.Design) *int, doc string) Key {
 	return Key{Path: path, Doc: doc, Type: Count, Kind: quantity.Number, Min: float64(lo), Max: float64(hi), count: at}
 }
 
-func choiceKey(path string, choices []string, at func(*cabinet.Design) *string, doc string) Key {
+func choiceKey(path string, choices []string, at func(*design.Design) *string, doc string) Key {
 	return Key{Path: path, Doc: doc, Type: Choice, Choices: choices, text: at}
 }
 
@@ -76,85 +76,85 @@ var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, boxKeys, insertKeys, 
 
 var topKeys = []Key{
 	{Path: "title", Doc: "name of the design, printed on every output", Type: Text,
-		text: func(d *cabinet.Design) *string { return &d.Title }},
+		text: func(d *design.Design) *string { return &d.Title }},
 	quantityKey("air.temperature", quantity.Temperature, 233.15, 333.15,
-		func(d *cabinet.Design) *float64 { return &d.Air.Temperature }, "temperature of the air; 20 degC unless given"),
+		func(d *design.Design) *float64 { return &d.Air.Temperature }, "temperature of the air; 20 degC unless given"),
 	quantityKey("air.humidity", quantity.Fraction, 0, 1,
-		func(d *cabinet.Design) *float64 { return &d.Air.Humidity }, "relative humidity; 50 % unless given"),
+		func(d *design.Design) *float64 { return &d.Air.Humidity }, "relative humidity; 50 % unless given"),
 	quantityKey("air.pressure", quantity.Pressure, 50e3, 110e3,
-		func(d *cabinet.Design) *float64 { return &d.Air.Pressure }, "static pressure; 101.325 kPa unless given"),
+		func(d *design.Design) *float64 { return &d.Air.Pressure }, "static pressure; 101.325 kPa unless given"),
 }
 
 var cabinetKeys = []Key{
-	lengthKey("cabinet.height", 0.03, 3, func(d *cabinet.Design) *float64 { return &d.Cabinet.Height }, "outside height of one box, along the line"),
-	lengthKey("cabinet.width", 0.03, 3, func(d *cabinet.Design) *float64 { return &d.Cabinet.Width }, "outside width of one box"),
-	lengthKey("cabinet.depth", 0.03, 3, func(d *cabinet.Design) *float64 { return &d.Cabinet.Depth }, "outside depth of one box"),
-	lengthKey("cabinet.gap", 0, 1, func(d *cabinet.Design) *float64 { return &d.Cabinet.Gap }, "distance between neighbouring boxes; 0 unless given"),
-	lengthKey("cabinet.pitch", 0.03, 4, func(d *cabinet.Design) *float64 { return &d.Cabinet.Pitch }, "distance from box to box; height plus gap unless given"),
-	countKey("line.boxes", 1, 100, func(d *cabinet.Design) *int { return &d.Line.Boxes }, "number of boxes in the line"),
+	lengthKey("cabinet.height", 0.03, 3, func(d *design.Design) *float64 { return &d.Cabinet.Height }, "outside height of one box, along the line"),
+	lengthKey("cabinet.width", 0.03, 3, func(d *design.Design) *float64 { return &d.Cabinet.Width }, "outside width of one box"),
+	lengthKey("cabinet.depth", 0.03, 3, func(d *design.Design) *float64 { return &d.Cabinet.Depth }, "outside depth of one box"),
+	lengthKey("cabinet.gap", 0, 1, func(d *design.Design) *float64 { return &d.Cabinet.Gap }, "distance between neighbouring boxes; 0 unless given"),
+	lengthKey("cabinet.pitch", 0.03, 4, func(d *design.Design) *float64 { return &d.Cabinet.Pitch }, "distance from box to box; height plus gap unless given"),
+	countKey("line.boxes", 1, 100, func(d *design.Design) *int { return &d.Line.Boxes }, "number of boxes in the line"),
 	{Path: "line.splay", Doc: "angles between neighbouring boxes from the top down, boxes − 1 of them", Type: List, Kind: quantity.Angle,
-		Min: -10 * degrees, Max: 30 * degrees, list: func(d *cabinet.Design) *[]float64 { return &d.Line.Splay }},
-	lengthKey("line.top_height", 0.05, 100, func(d *cabinet.Design) *float64 { return &d.Line.TopHeight }, "height of the top of the line above the floor"),
+		Min: -10 * degrees, Max: 30 * degrees, list: func(d *design.Design) *[]float64 { return &d.Line.Splay }},
+	lengthKey("line.top_height", 0.05, 100, func(d *design.Design) *float64 { return &d.Line.TopHeight }, "height of the top of the line above the floor"),
 	quantityKey("line.tilt", quantity.Angle, -90*degrees, 90*degrees,
-		func(d *cabinet.Design) *float64 { return &d.Line.Tilt }, "tilt of the top box, positive upward"),
+		func(d *design.Design) *float64 { return &d.Line.Tilt }, "tilt of the top box, positive upward"),
 }
 
 var wooferKeys = []Key{
-	lengthKey("woofer.size", 0.02, 0.8, func(d *cabinet.Design) *float64 { return &d.Woofer.Size }, "nominal diameter of the woofer"),
-	lengthKey("woofer.effective_diameter", 0.01, 0.8, func(d *cabinet.Design) *float64 { return &d.Woofer.EffectiveDiameter },
+	lengthKey("woofer.size", 0.02, 0.8, func(d *design.Design) *float64 { return &d.Woofer.Size }, "nominal diameter of the woofer"),
+	lengthKey("woofer.effective_diameter", 0.01, 0.8, func(d *design.Design) *float64 { return &d.Woofer.EffectiveDiameter },
 		"diameter of the radiating piston; 0.82 times the size unless given"),
-	countKey("woofer.per_box", 1, 16, func(d *cabinet.Design) *int { return &d.Woofer.PerBox }, "woofers in one box; 1 unless given"),
-	lengthKey("woofer.spacing", 0.01, 3, func(d *cabinet.Design) *float64 { return &d.Woofer.Spacing },
+	countKey("woofer.per_box", 1, 16, func(d *design.Design) *int { return &d.Woofer.PerBox }, "woofers in one box; 1 unless given"),
+	lengthKey("woofer.spacing", 0.01, 3, func(d *design.Design) *float64 { return &d.Woofer.Spacing },
 		"vertical distance between the woofers of one box; leave it out when they sit side by side at one height"),
-	hertzKey("woofer.fs", 5, 2000, func(d *cabinet.Design) *float64 { return &d.Woofer.Fs }, "free-air resonance"),
-	quantityKey("woofer.qes", quantity.Number, 0.02, 50, func(d *cabinet.Design) *float64 { return &d.Woofer.Qes }, "electrical Q at fs"),
-	quantityKey("woofer.qms", quantity.Number, 0.1, 200, func(d *cabinet.Design) *float64 { return &d.Woofer.Qms }, "mechanical Q at fs"),
-	quantityKey("woofer.vas", quantity.Volume, 1e-5, 10, func(d *cabinet.Design) *float64 { return &d.Woofer.Vas }, "volume of air as stiff as the suspension"),
-	quantityKey("woofer.re", quantity.Resistance, 0.1, 200, func(d *cabinet.Design) *float64 { return &d.Woofer.Re }, "voice-coil resistance"),
-	quantityKey("woofer.le", quantity.Inductance, 0, 0.1, func(d *cabinet.Design) *float64 { return &d.Woofer.Le }, "voice-coil inductance"),
-	quantityKey("woofer.sd", quantity.Area, 1e-4, 1, func(d *cabinet.Design) *float64 { return &d.Woofer.Sd }, "area of the radiating piston"),
-	lengthKey("woofer.xmax", 1e-4, 0.1, func(d *cabinet.Design) *float64 { return &d.Woofer.Xmax }, "one-way excursion limit"),
-	quantityKey("woofer.bl", quantity.ForceFactor, 0.1, 100, func(d *cabinet.Design) *float64 { return &d.Woofer.Bl }, "force factor"),
-	quantityKey("woofer.mms", quantity.Mass, 1e-4, 2, func(d *cabinet.Design) *float64 { return &d.Woofer.Mms }, "moving mass with air load"),
-	quantityKey("woofer.power", quantity.Power, 0.1, 20e3, func(d *cabinet.Design) *float64 { return &d.Woofer.Power }, "thermal power limit"),
+	hertzKey("woofer.fs", 5, 2000, func(d *design.Design) *float64 { return &d.Woofer.Fs }, "free-air resonance"),
+	quantityKey("woofer.qes", quantity.Number, 0.02, 50, func(d *design.Design) *float64 { return &d.Woofer.Qes }, "electrical Q at fs"),
+	quantityKey("woofer.qms", quantity.Number, 0.1, 200, func(d *design.Design) *float64 { return &d.Woofer.Qms }, "mechanical Q at fs"),
+	quantityKey("woofer.vas", quantity.Volume, 1e-5, 10, func(d *design.Design) *float64 { return &d.Woofer.Vas }, "volume of air as stiff as the suspension"),
+	quantityKey("woofer.re", quantity.Resistance, 0.1, 200, func(d *design.Design) *float64 { return &d.Woofer.Re }, "voice-coil resistance"),
+	quantityKey("woofer.le", quantity.Inductance, 0, 0.1, func(d *design.Design) *float64 { return &d.Woofer.Le }, "voice-coil inductance"),
+	quantityKey("woofer.sd", quantity.Area, 1e-4, 1, func(d *design.Design) *float64 { return &d.Woofer.Sd }, "area of the radiating piston"),
+	lengthKey("woofer.xmax", 1e-4, 0.1, func(d *design.Design) *float64 { return &d.Woofer.Xmax }, "one-way excursion limit"),
+	quantityKey("woofer.bl", quantity.ForceFactor, 0.1, 100, func(d *design.Design) *float64 { return &d.Woofer.Bl }, "force factor"),
+	quantityKey("woofer.mms", quantity.Mass, 1e-4, 2, func(d *design.Design) *float64 { return &d.Woofer.Mms }, "moving mass with air load"),
+	quantityKey("woofer.power", quantity.Power, 0.1, 20e3, func(d *design.Design) *float64 { return &d.Woofer.Power }, "thermal power limit"),
 
-	lengthKey("mid.size", 0.01, 0.5, func(d *cabinet.Design) *float64 { return &d.Mid.Size }, "nominal diameter of the mid drivers"),
-	lengthKey("mid.effective_diameter", 0.005, 0.5, func(d *cabinet.Design) *float64 { return &d.Mid.EffectiveDiameter },
+	lengthKey("mid.size", 0.01, 0.5, func(d *design.Design) *float64 { return &d.Mid.Size }, "nominal diameter of the mid drivers"),
+	lengthKey("mid.effective_diameter", 0.005, 0.5, func(d *design.Design) *float64 { return &d.Mid.EffectiveDiameter },
 		"diameter of the radiating piston; 0.82 times the size unless given"),
-	countKey("mid.per_box", 1, 32, func(d *cabinet.Design) *int { return &d.Mid.PerBox }, "mid drivers in one box; 1 unless given"),
-	lengthKey("mid.spacing", 0.005, 3, func(d *cabinet.Design) *float64 { return &d.Mid.Spacing }, "vertical distance between the mids of one box"),
-	hertzKey("mid.lowest", 20, 10e3, func(d *cabinet.Design) *float64 { return &d.Mid.Lowest }, "lowest crossover frequency of the mids"),
+	countKey("mid.per_box", 1, 32, func(d *design.Design) *int { return &d.Mid.PerBox }, "mid drivers in one box; 1 unless given"),
+	lengthKey("mid.spacing", 0.005, 3, func(d *design.Design) *float64 { return &d.Mid.Spacing }, "vertical distance between the mids of one box"),
+	hertzKey("mid.lowest", 20, 10e3, func(d *design.Design) *float64 { return &d.Mid.Lowest }, "lowest crossover frequency of the mids"),
 }
 
 var insertKeys = []Key{
-	countKey("insert.mouths", 1, 16, func(d *cabinet.Design) *int { return &d.Insert.Mouths }, "openings in each box through which the woofers radiate"),
-	lengthKey("insert.spacing", 0.005, 3, func(d *cabinet.Design) *float64 { return &d.Insert.Spacing },
+	countKey("insert.mouths", 1, 16, func(d *design.Design) *int { return &d.Insert.Mouths }, "openings in each box through which the woofers radiate"),
+	lengthKey("insert.spacing", 0.005, 3, func(d *design.Design) *float64 { return &d.Insert.Spacing },
 		"distance between neighbouring mouths of one box; pitch divided by mouths unless given"),
-	lengthKey("insert.mouth_height", 0.002, 3, func(d *cabinet.Design) *float64 { return &d.Insert.MouthHeight }, "height of one mouth, along the line"),
-	lengthKey("insert.mouth_width", 0.002, 3, func(d *cabinet.Design) *float64 { return &d.Insert.MouthWidth }, "width of one mouth"),
-	lengthKey("insert.slot_depth", 0, 0.5, func(d *cabinet.Design) *float64 { return &d.Insert.SlotDepth }, "thickness of the plate at the mouths"),
-	quantityKey("insert.chamber_volume", quantity.Volume, 1e-7, 1, func(d *cabinet.Design) *float64 { return &d.Insert.ChamberVolume },
+	lengthKey("insert.mouth_height", 0.002, 3, func(d *design.Design) *float64 { return &d.Insert.MouthHeight }, "height of one mouth, along the line"),
+	lengthKey("insert.mouth_width", 0.002, 3, func(d *design.Design) *float64 { return &d.Insert.MouthWidth }, "width of one mouth"),
+	lengthKey("insert.slot_depth", 0, 0.5, func(d *design.Design) *float64 { return &d.Insert.SlotDepth }, "thickness of the plate at the mouths"),
+	quantityKey("insert.chamber_volume", quantity.Volume, 1e-7, 1, func(d *design.Design) *float64 { return &d.Insert.ChamberVolume },
 		"air between the cones of one box and the plate"),
-	lengthKey("insert.plate_width", 0.01, 3, func(d *cabinet.Design) *float64 { return &d.Insert.PlateWidth },
+	lengthKey("insert.plate_width", 0.01, 3, func(d *design.Design) *float64 { return &d.Insert.PlateWidth },
 		"outside width of the plate; the woofer's size unless given"),
-	lengthKey("insert.plate_height", 0.01, 3, func(d *cabinet.Design) *float64 { return &d.Insert.PlateHeight },
+	lengthKey("insert.plate_height", 0.01, 3, func(d *design.Design) *float64 { return &d.Insert.PlateHeight },
 		"outside height of the plate; the cabinet's height unless given"),
 }
 
 var crossoverKeys = []Key{
-	hertzKey("crossover.frequency", 20, 20e3, func(d *cabinet.Design) *float64 { return &d.Crossover.Frequency }, "crossover frequency"),
-	countKey("crossover.order", 1, 8, func(d *cabinet.Design) *int { return &d.Crossover.Order }, "order of the crossover sections"),
-	choiceKey("crossover.alignment", cabinet.Alignments, func(d *cabinet.Design) *string { return &d.Crossover.Alignment }, "alignment of the crossover sections"),
+	hertzKey("crossover.frequency", 20, 20e3, func(d *design.Design) *float64 { return &d.Crossover.Frequency }, "crossover frequency"),
+	countKey("crossover.order", 1, 8, func(d *design.Design) *int { return &d.Crossover.Order }, "order of the crossover sections"),
+	choiceKey("crossover.alignment", design.Alignments, func(d *design.Design) *string { return &d.Crossover.Alignment }, "alignment of the crossover sections"),
 }
 
 var targetKeys = []Key{
-	choiceKey("targets.coupling", cabinet.Bases, func(d *cabinet.Design) *string { return &d.Targets.Coupling },
+	choiceKey("targets.coupling", design.Bases, func(d *design.Design) *string { return &d.Targets.Coupling },
 		"basis of the gap: the half-wave rule or the lobe criterion; half-wave unless given"),
-	quantityKey("targets.lobe_level", quantity.Level, -60, -0.5, func(d *cabinet.Design) *float64 { return &d.Targets.LobeLevel },
+	quantityKey("targets.lobe_level", quantity.Level, -60, -0.5, func(d *design.Design) *float64 { return &d.Targets.LobeLevel },
 		"highest lobe allowed against the axis; -12 dB unless given"),
-	quantityKey("targets.gap", quantity.Octaves, -5, 5, func(d *cabinet.Design) *float64 { return &d.Targets.Gap }, "widest crossover gap allowed; 0 oct unless given"),
-	hertzKey("targets.flat_to", 100, 40e3, func(d *cabinet.Design) *float64 { return &d.Targets.FlatTo }, "frequency up to which the horn's front must be flat"),
-	hertzKey("targets.lowest", 5, 5e3, func(d *cabinet.Design) *float64 { return &d.Targets.Lowest }, "frequency from which the line must couple; the maximum level is judged there too unless targets.level_at is given"),
+	quantityKey("targets.gap", quantity.Octaves, -5, 5, func(d *design.Design) *float64 { return &d.Targets.Gap }, "widest crossover gap allowed; 0 oct unless given"),
+	hertzKey("targets.flat_to", 100, 40e3, func(d *design.Design) *float64 { return &d.Targets.FlatTo }, "frequency up to which the horn's front must be flat"),
+	hertzKey("targets.lowest", 5, 5e3, func(d *design.Design) *float64 { return &d.Targets.Lowest }, "frequency from which the line must couple; the maximum level is judged there too unless targets.level_at is given"),
 }
 
 // FindKey returns the key with the given path, nil when there is none.

@@ -3,66 +3,66 @@ package designfile
 import (
 	"slices"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/internal/quantity"
 )
 
 // hangingKeys say how the boxes hang.
 var hangingKeys = []Key{
-	choiceKey("line.hinge", cabinet.Hinges, func(d *cabinet.Design) *string { return &d.Hanging.Hinge },
+	choiceKey("line.hinge", design.Hinges, func(d *design.Design) *string { return &d.Hanging.Hinge },
 		"rigging edge about which a box turns against the one above; front unless given"),
-	quantitiesKey("line.splay_steps", quantity.Angle, 0, 30*degrees, func(d *cabinet.Design) *[]float64 { return &d.Hanging.SplaySteps },
+	quantitiesKey("line.splay_steps", quantity.Angle, 0, 30*degrees, func(d *design.Design) *[]float64 { return &d.Hanging.SplaySteps },
 		"angles that the rigging allows between neighbours, for gapline line --aim; 0 to 10 deg in twelve steps unless given"),
-	quantitiesKey("line.tilt_range", quantity.Angle, -60*degrees, 60*degrees, func(d *cabinet.Design) *[]float64 { return &d.Hanging.TiltRange },
+	quantitiesKey("line.tilt_range", quantity.Angle, -60*degrees, 60*degrees, func(d *design.Design) *[]float64 { return &d.Hanging.TiltRange },
 		"lowest and highest tilt of the top box that --aim may choose, positive upward; the tilt stays unless given"),
-	quantitiesKey("line.shading", quantity.Level, -40, 10, func(d *cabinet.Design) *[]float64 { return &d.Hanging.Shading },
+	quantitiesKey("line.shading", quantity.Level, -40, 10, func(d *design.Design) *[]float64 { return &d.Hanging.Shading },
 		"gain of each box from the top down; none unless given"),
-	quantitiesKey("line.gain_steps", quantity.Level, -20, 0, func(d *cabinet.Design) *[]float64 { return &d.Hanging.GainSteps },
+	quantitiesKey("line.gain_steps", quantity.Level, -20, 0, func(d *design.Design) *[]float64 { return &d.Hanging.GainSteps },
 		"gains that --aim --shade may give a box; 0, -1, -2, -3 dB unless given"),
 }
 
-func quantitiesKey(path string, kind quantity.Kind, lo, hi float64, at func(*cabinet.Design) *[]float64, doc string) Key {
+func quantitiesKey(path string, kind quantity.Kind, lo, hi float64, at func(*design.Design) *[]float64, doc string) Key {
 	return Key{Path: path, Doc: doc, Type: List, Kind: kind, Min: lo, Max: hi, list: at}
 }
 
 // bandKeys say where the mouths of each band sit and how loud, late and in which
 // polarity they are.
 var bandKeys = slices.Concat(
-	placeKeys("woofer", "woofers", func(d *cabinet.Design) *cabinet.Place { return &d.Bands.Woofer }),
-	placeKeys("mid", "mids", func(d *cabinet.Design) *cabinet.Place { return &d.Bands.Mid }),
-	matchKeys("mid", "mids", "woofers", func(d *cabinet.Design) *cabinet.Place { return &d.Bands.Mid }),
-	placeKeys("horn", "horn's mouth", func(d *cabinet.Design) *cabinet.Place { return &d.Bands.Horn }),
-	matchKeys("horn", "horn", "band below", func(d *cabinet.Design) *cabinet.Place { return &d.Bands.Horn }),
+	placeKeys("woofer", "woofers", func(d *design.Design) *design.Place { return &d.Bands.Woofer }),
+	placeKeys("mid", "mids", func(d *design.Design) *design.Place { return &d.Bands.Mid }),
+	matchKeys("mid", "mids", "woofers", func(d *design.Design) *design.Place { return &d.Bands.Mid }),
+	placeKeys("horn", "horn's mouth", func(d *design.Design) *design.Place { return &d.Bands.Horn }),
+	matchKeys("horn", "horn", "band below", func(d *design.Design) *design.Place { return &d.Bands.Horn }),
 	[]Key{
-		hertzKey("crossover.low_frequency", 20, 20e3, func(d *cabinet.Design) *float64 { return &d.Low.Frequency },
+		hertzKey("crossover.low_frequency", 20, 20e3, func(d *design.Design) *float64 { return &d.Low.Frequency },
 			"crossover frequency between woofers and mids; mid.lowest unless given"),
-		countKey("crossover.low_order", 1, 8, func(d *cabinet.Design) *int { return &d.Low.Order },
+		countKey("crossover.low_order", 1, 8, func(d *design.Design) *int { return &d.Low.Order },
 			"order of the sections between woofers and mids; crossover.order unless given"),
-		choiceKey("crossover.low_alignment", cabinet.Alignments, func(d *cabinet.Design) *string { return &d.Low.Alignment },
+		choiceKey("crossover.low_alignment", design.Alignments, func(d *design.Design) *string { return &d.Low.Alignment },
 			"alignment of the sections between woofers and mids; crossover.alignment unless given"),
 	})
 
-func placeKeys(table, what string, of func(*cabinet.Design) *cabinet.Place) []Key {
+func placeKeys(table, what string, of func(*design.Design) *design.Place) []Key {
 	keys := []Key{
-		lengthKey(table+".offset", -1.5, 1.5, func(d *cabinet.Design) *float64 { return &of(d).Offset },
+		lengthKey(table+".offset", -1.5, 1.5, func(d *design.Design) *float64 { return &of(d).Offset },
 			"how far the middle of the "+what+" sits left of the middle of the front, seen from behind the box; bands stand beside each other unless given"),
-		quantityKey(table+".sensitivity", quantity.Level, 40, 140, func(d *cabinet.Design) *float64 { return &of(d).Sensitivity },
+		quantityKey(table+".sensitivity", quantity.Level, 40, 140, func(d *design.Design) *float64 { return &of(d).Sensitivity },
 			"level of the "+what+" of one box on axis at 1 m in half space and 2.83 V"),
-		quantityKey(table+".delay", quantity.Time, 0, 0.1, func(d *cabinet.Design) *float64 { return &of(d).Delay },
+		quantityKey(table+".delay", quantity.Time, 0, 0.1, func(d *design.Design) *float64 { return &of(d).Delay },
 			"electrical delay of the "+what+", counted at the mouths; 0 ms unless given"),
 	}
 	if table == "horn" {
 		return keys
 	}
-	return append(keys, lengthKey(table+".lateral_spacing", 0.005, 3, func(d *cabinet.Design) *float64 { return &of(d).Lateral },
+	return append(keys, lengthKey(table+".lateral_spacing", 0.005, 3, func(d *design.Design) *float64 { return &of(d).Lateral },
 		"horizontal distance between the "+what+" that stand side by side at one height; the diameter unless given"))
 }
 
-func matchKeys(table, what, below string, of func(*cabinet.Design) *cabinet.Place) []Key {
+func matchKeys(table, what, below string, of func(*design.Design) *design.Place) []Key {
 	return []Key{
-		quantityKey(table+".gain", quantity.Level, -40, 40, func(d *cabinet.Design) *float64 { return &of(d).Gain },
+		quantityKey(table+".gain", quantity.Level, -40, 40, func(d *design.Design) *float64 { return &of(d).Gain },
 			"level of the "+what+" against that which matches the "+below+" on axis at the crossover; 0 dB unless given"),
-		choiceKey(table+".polarity", cabinet.Polarities, func(d *cabinet.Design) *string { return &of(d).Polarity },
+		choiceKey(table+".polarity", design.Polarities, func(d *design.Design) *string { return &of(d).Polarity },
 			"polarity of the "+what+"; normal is the one in which the bands add in phase at the crossover"),
 	}
 }
@@ -70,18 +70,18 @@ func matchKeys(table, what, below string, of func(*cabinet.Design) *cabinet.Plac
 // audienceKeys say where people sit. Lists have one entry for each straight
 // stretch of seats.
 var audienceKeys = []Key{
-	quantitiesKey("audience.start", quantity.Length, -1000, 1000, func(d *cabinet.Design) *[]float64 { return &d.Audience.Start },
+	quantitiesKey("audience.start", quantity.Length, -1000, 1000, func(d *design.Design) *[]float64 { return &d.Audience.Start },
 		"distance of the first row of each stretch of seats from the upper front edge of the top box"),
-	quantitiesKey("audience.end", quantity.Length, -1000, 1000, func(d *cabinet.Design) *[]float64 { return &d.Audience.End },
+	quantitiesKey("audience.end", quantity.Length, -1000, 1000, func(d *design.Design) *[]float64 { return &d.Audience.End },
 		"distance of the last row of each stretch"),
-	quantitiesKey("audience.start_floor", quantity.Length, -50, 100, func(d *cabinet.Design) *[]float64 { return &d.Audience.StartFloor },
+	quantitiesKey("audience.start_floor", quantity.Length, -50, 100, func(d *design.Design) *[]float64 { return &d.Audience.StartFloor },
 		"height of the floor under the first row of each stretch above the ground under the stack; 0 unless given"),
-	quantitiesKey("audience.end_floor", quantity.Length, -50, 100, func(d *cabinet.Design) *[]float64 { return &d.Audience.EndFloor },
+	quantitiesKey("audience.end_floor", quantity.Length, -50, 100, func(d *design.Design) *[]float64 { return &d.Audience.EndFloor },
 		"height of the floor under the last row of each stretch; 0 unless given"),
-	lengthKey("audience.ear_height", 0, 3, func(d *cabinet.Design) *float64 { return &d.Audience.EarHeight }, "height of the ears above the floor; 1.2 m unless given"),
-	lengthKey("audience.step", 0.05, 100, func(d *cabinet.Design) *float64 { return &d.Audience.Step }, "distance between the seats that are computed; 1 m unless given"),
-	quantityKey("audience.back_level", quantity.Level, -200, 200, func(d *cabinet.Design) *float64 { return &d.Audience.BackLevel },
+	lengthKey("audience.ear_height", 0, 3, func(d *design.Design) *float64 { return &d.Audience.EarHeight }, "height of the ears above the floor; 1.2 m unless given"),
+	lengthKey("audience.step", 0.05, 100, func(d *design.Design) *float64 { return &d.Audience.Step }, "distance between the seats that are computed; 1 m unless given"),
+	quantityKey("audience.back_level", quantity.Level, -200, 200, func(d *design.Design) *float64 { return &d.Audience.BackLevel },
 		"least A-weighted level that --aim wants at the last row"),
-	quantityKey("audience.over_row", quantity.Level, -60, 60, func(d *cabinet.Design) *float64 { return &d.Audience.OverRow },
+	quantityKey("audience.over_row", quantity.Level, -60, 60, func(d *design.Design) *float64 { return &d.Audience.OverRow },
 		"most that the sound 4 to 24 deg over the last row may reach against it before --aim counts it as spill; -6 dB unless given"),
 }

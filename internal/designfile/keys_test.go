@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 
@@ -44,8 +44,8 @@ func TestKeysDoNotShareAPlace(t *testing.T) {
 		if !k.Numeric() || k.Path == "cabinet.pitch" {
 			continue
 		}
-		d := cabinet.New()
-		empty := cabinet.New()
+		d := design.New()
+		empty := design.New()
 		k.SetNumber(&d, math.Ceil(k.Min+1e-9))
 		for j := range Keys {
 			o := &Keys[j]
@@ -82,7 +82,7 @@ func TestNumbersSurviveText(t *testing.T) {
 			}
 			return
 		}
-		d := cabinet.New()
+		d := design.New()
 		v.Apply(&d)
 		scale := math.Abs(x) + 1e-9
 		if k.Kind == quantity.Temperature {
@@ -220,7 +220,7 @@ func TestColumns(t *testing.T) {
 }
 
 func TestText(t *testing.T) {
-	d := cabinet.New()
+	d := design.New()
 	d.Cabinet.Height, d.Line.Splay, d.Fold.VirtualPath, d.Title = 0.254, []float64{0, math.Pi / 180}, math.Inf(1), "x"
 	for key, want := range map[string]string{
 		"title": "x", "cabinet.height": "10 in", "line.splay": "0°, 1°", "fold.virtual_path": "flat",

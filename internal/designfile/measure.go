@@ -5,20 +5,22 @@ import (
 	"math"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/figures"
 	"gapline/internal/quantity"
 )
 
 // Measure is a number that a design can be judged by: a figure or a key.
 type Measure struct {
-	Figure *cabinet.Figure // nil for a key
+	Figure *figures.Figure // nil for a key
 	Key    *Key            // nil for a figure
 }
 
 // FindMeasure returns the figure or numeric key of the given name. The error
 // says which name is near.
 func FindMeasure(name string) (Measure, error) {
-	if f := cabinet.FindFigure(name); f != nil {
+	if f := figures.Find(name); f != nil {
 		return Measure{Figure: f}, nil
 	}
 	switch k := FindKey(name); {
@@ -41,8 +43,8 @@ func hint(near string) string {
 
 func nearestMeasure(name string) string {
 	var names []string
-	for i := range cabinet.Figures {
-		names = append(names, cabinet.Figures[i].Key)
+	for i := range figures.Figures {
+		names = append(names, figures.Figures[i].Key)
 	}
 	for i := range Keys {
 		if Keys[i].Numeric() {
@@ -77,7 +79,7 @@ func (m Measure) Kind() quantity.Kind {
 }
 
 // Value returns the measure of a design, SI; NaN when it cannot be computed.
-func (m Measure) Value(d *cabinet.Design, s *cabinet.Sizing) float64 {
+func (m Measure) Value(d *design.Design, s *sizing.Sizing) float64 {
 	if m.Figure != nil {
 		return m.Figure.Value(s)
 	}

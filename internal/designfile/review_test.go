@@ -5,7 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/figures"
 )
 
 const reviewed = `title = "a box"
@@ -32,11 +34,11 @@ func TestReviewPoints(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, r := range []*cabinet.Review{&f.Design.Review, &again.Design.Review} {
-		if got, want := cabinet.Points(r.Reasons), []string{"light, and stiff", "cheap"}; !slices.Equal(got, want) {
+	for _, r := range []*design.Review{&f.Design.Review, &again.Design.Review} {
+		if got, want := design.Points(r.Reasons), []string{"light, and stiff", "cheap"}; !slices.Equal(got, want) {
 			t.Errorf("reasons are %q, want %q", got, want)
 		}
-		if got, want := cabinet.Points(r.OpenPoints), []string{"first", "second"}; !slices.Equal(got, want) {
+		if got, want := design.Points(r.OpenPoints), []string{"first", "second"}; !slices.Equal(got, want) {
 			t.Errorf("open points are %q, want %q", got, want)
 		}
 		if r.Question != `Which "plate"?` || r.Author != "" {
@@ -67,10 +69,10 @@ func TestReviewIsNotPhysics(t *testing.T) {
 		t.Fatal(err)
 	}
 	bare := a.Design
-	bare.Review = cabinet.Review{}
-	s, r := cabinet.Size(&bare), cabinet.Size(&a.Design)
-	for i := range cabinet.Figures {
-		f := &cabinet.Figures[i]
+	bare.Review = design.Review{}
+	s, r := sizing.Size(&bare), sizing.Size(&a.Design)
+	for i := range figures.Figures {
+		f := &figures.Figures[i]
 		x, ok := f.JSON(&s)
 		y, okToo := f.JSON(&r)
 		if ok != okToo || ok && x != y {

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
@@ -22,7 +22,7 @@ type Tolerance struct {
 }
 
 // Half returns the amount in SI for a design.
-func (t *Tolerance) Half(d *cabinet.Design) float64 {
+func (t *Tolerance) Half(d *design.Design) float64 {
 	if t.Share {
 		return t.Amount * math.Abs(t.Key.Number(d))
 	}

@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
@@ -24,7 +24,7 @@ type Value struct {
 func NumberValue(k *Key, x float64) Value { return Value{Key: k, Number: x} }
 
 // Apply puts the value into d.
-func (v Value) Apply(d *cabinet.Design) {
+func (v Value) Apply(d *design.Design) {
 	switch v.Key.Type {
 	case Quantity, Count:
 		v.Key.SetNumber(d, v.Number)
@@ -65,7 +65,7 @@ func (k *Key) Numeric() bool { return k.Type == Quantity || k.Type == Count }
 
 // Number returns the key's value in d, SI; NaN when it is not given. The pitch
 // is the one in effect, whether given or derived.
-func (k *Key) Number(d *cabinet.Design) float64 {
+func (k *Key) Number(d *design.Design) float64 {
 	switch {
 	case k.Path == "cabinet.pitch":
 		return d.Pitch()
@@ -80,7 +80,7 @@ func (k *Key) Number(d *cabinet.Design) float64 {
 
 // SetNumber puts a number, SI, into d. Setting a pitch that follows from height
 // and gap moves the height.
-func (k *Key) SetNumber(d *cabinet.Design, x float64) {
+func (k *Key) SetNumber(d *design.Design, x float64) {
 	switch {
 	case k.Path == "cabinet.pitch":
 		d.SetPitch(x)
@@ -193,7 +193,7 @@ func quoted(words []string) []string {
 
 // Text returns the key's value in d as a person would write it; "-" when it is
 // not given.
-func (k *Key) Text(d *cabinet.Design, sys quantity.System) string {
+func (k *Key) Text(d *design.Design, sys quantity.System) string {
 	switch k.Type {
 	case Choice, Text:
 		if s := *k.text(d); s != "" {

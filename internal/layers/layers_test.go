@@ -3,42 +3,142 @@ package layers
 
 import (
 	"os/exec"
+	"slices"
 	"strings"
 	"testing"
 )
 
-// forbidden lists the packages of the project that each layer must not reach,
-// directly or not.
+// The layers that others must not reach, as paths in the module or of libraries; a
+// path stands for the packages under it too.
+var (
+	libraries = []string{"github.com/BurntSushi/toml", "github.com/spf13/cobra", "gonum.org/v1/plot"}
+	renderers = []string{"internal/screen", "internal/picture", "internal/review", "internal/document", "plots", "cmd"}
+	judges    = slices.Concat([]string{"internal/advice"}, renderers)
+	studies   = slices.Concat([]string{"internal/study"}, judges)
+	words     = slices.Concat([]string{"internal/check", "internal/figures", "internal/designfile"}, studies, libraries)
+	lines     = slices.Concat([]string{"cabinet/field", "cabinet/filter", "cabinet/section", "cabinet/source"}, words)
+	cabinets  = slices.Concat([]string{"cabinet"}, words)
+	physics   = slices.Concat([]string{"driver", "waveguide"}, cabinets)
+)
+
+// forbidden lists for every package of the module the layers that it must not
+// reach, directly or not. Packages come in the order in which data flows.
 var forbidden = map[string][]string{
-	"gapline/driver":            {"gapline/waveguide", "gapline/cabinet", "gapline/plots", "gapline/internal/designfile"},
-	"gapline/waveguide":         {"gapline/cabinet", "gapline/plots", "gapline/internal/designfile"},
-	"gapline/cabinet":           {"gapline/plots", "gapline/internal/designfile"},
-	"gapline/internal/document": {"gapline/driver", "gapline/waveguide", "gapline/cabinet", "gapline/internal/designfile"},
-	"gapline/plots":             {"gapline/driver", "gapline/waveguide", "gapline/cabinet", "gapline/internal/designfile"},
+	"internal/air":       physics,
+	"internal/bem":       physics,
+	"internal/clinalg":   physics,
+	"internal/dxf":       physics,
+	"internal/hankel":    physics,
+	"internal/measured":  physics,
+	"internal/numeric":   physics,
+	"internal/parallel":  physics,
+	"internal/part":      physics,
+	"internal/preferred": physics,
+	"internal/quantity":  physics,
+	"internal/reftable":  physics,
+	"internal/search":    physics,
+	"internal/special":   physics,
+	"internal/spread":    physics,
+	"internal/texttable": physics,
+	"internal/wholefile": physics,
+	"internal/layers":    physics,
+	"internal/docs":      physics,
+
+	"driver":              slices.Concat([]string{"waveguide"}, cabinets),
+	"waveguide":           cabinets,
+	"waveguide/wave":      cabinets,
+	"internal/cutfile":    cabinets,
+	"cabinet/design":      slices.Concat([]string{"cabinet/sizing"}, lines),
+	"internal/designtest": slices.Concat([]string{"cabinet/sizing"}, lines),
+	"cabinet/sizing":      lines,
+	"cabinet/field":       words,
+	"cabinet/filter":      words,
+	"cabinet/section":     words,
+	"cabinet/source":      words,
+	"internal/wavecache":  slices.Concat([]string{"internal/figures", "internal/designfile"}, studies, libraries),
+
+	"internal/check":       slices.Concat([]string{"internal/figures", "internal/designfile"}, studies, libraries),
+	"internal/figures":     slices.Concat([]string{"internal/check", "internal/designfile"}, studies, libraries),
+	"internal/designfile":  slices.Concat(studies, libraries[1:]),
+	"internal/study/box":   slices.Concat([]string{"internal/designfile"}, judges, libraries),
+	"internal/study/fold":  slices.Concat([]string{"internal/designfile"}, judges, libraries),
+	"internal/study/horn":  slices.Concat([]string{"internal/designfile"}, judges, libraries),
+	"internal/study/line":  slices.Concat([]string{"internal/designfile"}, judges, libraries),
+	"internal/study/space": slices.Concat([]string{"internal/designfile"}, judges, libraries),
+	"internal/study/trace": slices.Concat([]string{"internal/designfile"}, judges, libraries),
+	"internal/advice":      slices.Concat(renderers, libraries),
+
+	"plots":             slices.Concat(physicsBut("plots"), libraries[:2]),
+	"internal/document": slices.Concat(physicsBut("plots", "internal/document"), libraries[:2]),
+	"internal/screen":   slices.Concat([]string{"internal/picture", "internal/review", "internal/document", "plots", "cmd"}, libraries[1:]),
+	"internal/picture":  {"internal/review", "internal/document", "cmd", "github.com/spf13/cobra"},
+	"internal/review":   {"cmd", "github.com/spf13/cobra"},
+	"cmd/gapline":       nil,
 }
 
-// libraries are the packages that physics must not know, and plots either but
-// for the drawing one.
-var libraries = []string{"github.com/BurntSushi/toml", "github.com/spf13/cobra", "gonum.org/v1/plot"}
+// exceptions are the arrows that run the wrong way today, with the reason; the test
+// fails for one that is not needed any more.
+var exceptions = map[string]string{
+	"cabinet/section -> internal/check":                  "what a section lacks is said in keys of the file",
+	"cabinet/source -> internal/check":                   "the woofers' circuit comes from check.BoxSetup, and what the insert lacks is noted in keys",
+	"internal/study/box -> internal/advice":              "the study holds its findings",
+	"internal/study/box -> internal/designfile":          "drivers to compare are read from files in the study",
+	"internal/study/box -> github.com/BurntSushi/toml":   "with designfile",
+	"internal/study/space -> internal/designfile":        "axes and tolerances are keys of the file",
+	"internal/study/space -> github.com/BurntSushi/toml": "with designfile",
+}
+
+// physicsBut is physics without some layers and without the libraries.
+func physicsBut(but ...string) []string {
+	return slices.DeleteFunc(slices.Clone(physics), func(layer string) bool {
+		return slices.Contains(but, layer) || slices.Contains(libraries, layer)
+	})
+}
+
+// list returns the packages that go list prints, without the module's name.
+func list(t *testing.T, args ...string) []string {
+	t.Helper()
+	out, err := exec.Command("go", append([]string{"list"}, args...)...).Output()
+	if err != nil {
+		t.Fatalf("go list %s: %v", strings.Join(args, " "), err)
+	}
+	pkgs := strings.Fields(string(out))
+	for i := range pkgs {
+		pkgs[i] = strings.TrimPrefix(pkgs[i], "gapline/")
+	}
+	return pkgs
+}
 
 func TestDataFlowsOneWay(t *testing.T) {
-	for pkg, banned := range forbidden {
-		out, err := exec.Command("go", "list", "-deps", pkg+"/...").Output()
-		if err != nil {
-			t.Fatalf("go list -deps %s: %v", pkg, err)
+	all := list(t, "gapline/...")
+	for pkg := range forbidden {
+		if !slices.Contains(all, pkg) {
+			t.Errorf("%s has an entry and is no package", pkg)
 		}
-		for _, dep := range strings.Fields(string(out)) {
+	}
+	needed := map[string]bool{}
+	for _, pkg := range all {
+		banned, ok := forbidden[pkg]
+		if !ok {
+			t.Errorf("%s has no entry: say which layers it must not reach", pkg)
+			continue
+		}
+		for _, dep := range list(t, "-deps", "gapline/"+pkg) {
 			for _, b := range banned {
-				if dep == b {
+				if dep == pkg || dep != b && !strings.HasPrefix(dep, b+"/") {
+					continue
+				}
+				if arrow := pkg + " -> " + b; exceptions[arrow] != "" {
+					needed[arrow] = true
+				} else {
 					t.Errorf("%s reaches %s", pkg, dep)
 				}
 			}
-			for _, l := range libraries {
-				draws := pkg == "gapline/plots" || pkg == "gapline/internal/document"
-				if strings.HasPrefix(dep, l) && !(draws && l == "gonum.org/v1/plot") {
-					t.Errorf("%s reaches %s", pkg, dep)
-				}
-			}
+		}
+	}
+	for arrow := range exceptions {
+		if !needed[arrow] {
+			t.Errorf("%s is excepted and does not occur", arrow)
 		}
 	}
 }

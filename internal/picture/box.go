@@ -6,10 +6,11 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
-	"gapline/internal/boxstudy"
+	"gapline/cabinet/design"
+	"gapline/internal/figures"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/study/box"
 	"gapline/plots"
 )
 
@@ -25,7 +26,7 @@ func CheckBoxView(view string) error {
 }
 
 // BoxViewExists says what a view lacks, before anything is drawn.
-func BoxViewExists(s *boxstudy.Study, view string) error {
+func BoxViewExists(s *box.Study, view string) error {
 	switch {
 	case view == "insert" && s.Insert == nil:
 		return errors.New("--view insert needs a design with an insert and all its dimensions")
@@ -38,7 +39,7 @@ func BoxViewExists(s *boxstudy.Study, view string) error {
 }
 
 // Box draws one view of a box's low end.
-func Box(s *boxstudy.Study, view string, sys quantity.System) plots.Chart {
+func Box(s *box.Study, view string, sys quantity.System) plots.Chart {
 	b := boxPicture{s: s, sys: sys}
 	var title, subtitle string
 	var panels []plots.Panel
@@ -67,14 +68,14 @@ func Box(s *boxstudy.Study, view string, sys quantity.System) plots.Chart {
 		subtitle = fmt.Sprintf("1 m, half space, %s at the terminals; %s", b.volts(), b.boxText())
 	}
 	return plots.Chart{
-		Caption: caption(title, subtitle, s.Design, &s.Sizing, string(cabinet.ByAperture)+", lumped circuit", b.alt(title), sys),
+		Caption: caption(title, subtitle, s.Design, &s.Sizing, string(figures.Aperture)+", lumped circuit", b.alt(title), sys),
 		X:       plots.Axis{Kind: plots.Frequency, Low: s.Frequency[0], High: s.Frequency[len(s.Frequency)-1]},
 		Panels:  panels,
 	}
 }
 
 type boxPicture struct {
-	s   *boxstudy.Study
+	s   *box.Study
 	sys quantity.System
 }
 
@@ -97,7 +98,7 @@ func (b *boxPicture) drivers() string {
 	if b.s.Setup.Count == 1 {
 		return "1 driver"
 	}
-	return fmt.Sprintf("%d drivers in %s", b.s.Setup.Count, cabinet.Wirings[b.s.Setup.Wiring])
+	return fmt.Sprintf("%d drivers in %s", b.s.Setup.Count, design.Wirings[b.s.Setup.Wiring])
 }
 
 func (b *boxPicture) alt(title string) string {

@@ -6,23 +6,23 @@ import (
 
 	"gapline/cabinet/field"
 	"gapline/cabinet/filter"
-	"gapline/internal/linestudy"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/study/line"
 	"gapline/plots"
 )
 
 // Crossover draws one view of a crossover, of the best one found when best is set.
-func Crossover(c *linestudy.Crossover, s *linestudy.Study, view linestudy.CrossoverView, best bool, sys quantity.System) plots.Figure {
-	p := crossoverPicture{linePicture{&linestudy.Result{Study: s}, sys}, c}
+func Crossover(c *line.Crossover, s *line.Study, view line.CrossoverView, best bool, sys quantity.System) plots.Figure {
+	p := crossoverPicture{linePicture{&line.Result{Study: s}, sys}, c}
 	sum, name := c.Given, "as given"
 	if best && c.Best != nil {
 		sum, name = c.Best.Sum, "best found"
 	}
 	switch view {
-	case linestudy.UprightView:
+	case line.UprightView:
 		return p.offAxis(sum, &sum.Vertical, field.Vertical, name)
-	case linestudy.AcrossView:
+	case line.AcrossView:
 		return p.offAxis(sum, &sum.Horizontal, field.Horizontal, name)
 	}
 	return p.response()
@@ -30,7 +30,7 @@ func Crossover(c *linestudy.Crossover, s *linestudy.Study, view linestudy.Crosso
 
 type crossoverPicture struct {
 	linePicture
-	c *linestudy.Crossover
+	c *line.Crossover
 }
 
 // setting words a crossover.

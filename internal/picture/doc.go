@@ -3,14 +3,15 @@
 package picture
 
 import (
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
 	"gapline/plots"
 )
 
 // caption fills the words that every picture carries.
-func caption(title, subtitle string, d *cabinet.Design, s *cabinet.Sizing, trust, alt string, sys quantity.System) plots.Caption {
+func caption(title, subtitle string, d *design.Design, s *sizing.Sizing, trust, alt string, sys quantity.System) plots.Caption {
 	name := d.Title
 	if name == "" {
 		name = "untitled design"

@@ -6,14 +6,14 @@ import (
 	"math/cmplx"
 	"path/filepath"
 
-	"gapline/internal/boxstudy"
 	"gapline/internal/quantity"
+	"gapline/internal/study/box"
 	"gapline/plots"
 )
 
 // Fit draws measured impedance sweeps as dots and the fitted models as lines.
-func Fit(f *boxstudy.Fit, sys quantity.System) plots.Chart {
-	sweeps := []*boxstudy.Fitted{&f.First}
+func Fit(f *box.Fit, sys quantity.System) plots.Chart {
+	sweeps := []*box.Fitted{&f.First}
 	if f.Second != nil {
 		sweeps = append(sweeps, f.Second)
 	}
@@ -62,7 +62,7 @@ func points(label string, x, y []float64, factor float64, colour int) plots.Curv
 }
 
 // fitted samples the model at the sweep's frequencies, and between them.
-func fitted(x *boxstudy.Fitted, label string, colour int, of func(complex128) float64) plots.Curve {
+func fitted(x *box.Fitted, label string, colour int, of func(complex128) float64) plots.Curve {
 	const steps = 400
 	s := x.Sweep.Frequency
 	lo, ratio := s[0], math.Log(s[len(s)-1]/s[0])

@@ -4,22 +4,22 @@ import (
 	"fmt"
 	"math"
 
-	"gapline/cabinet"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/study/fold"
 	"gapline/plots"
 	"gapline/waveguide"
 )
 
 // foldPicture draws one fold in one unit of length.
 type foldPicture struct {
-	st       *cabinet.FoldStudy
+	st       *fold.Study
 	sys      quantity.System
 	unit     string
 	perMetre float64 // units in a metre
 }
 
-func newFoldPicture(st *cabinet.FoldStudy, sys quantity.System) foldPicture {
+func newFoldPicture(st *fold.Study, sys quantity.System) foldPicture {
 	if sys == quantity.Inch {
 		return foldPicture{st, sys, "in", 1 / 0.0254}
 	}
@@ -61,7 +61,7 @@ func (p *foldPicture) dimension(z0, y0, z1, y1, offset float64, what string) plo
 
 // FoldSide draws the fold from the side, to scale and with its measures: both
 // layers laid over each other, some of the rays, wall, throat and mouth.
-func FoldSide(st *cabinet.FoldStudy, outlines []waveguide.Outline, sys quantity.System) plots.Drawing {
+func FoldSide(st *fold.Study, outlines []waveguide.Outline, sys quantity.System) plots.Drawing {
 	p := newFoldPicture(st, sys)
 	d := plots.Drawing{}
 	d.X, d.Y = p.axes()
@@ -210,7 +210,7 @@ func (p *foldPicture) sideNotes() []plots.Mark {
 
 // FoldSection draws the fold cut through the throat, seen from above: the two
 // layers with the plate between them and the turn.
-func FoldSection(st *cabinet.FoldStudy, sys quantity.System) plots.Drawing {
+func FoldSection(st *fold.Study, sys quantity.System) plots.Drawing {
 	p := newFoldPicture(st, sys)
 	f := &st.Fold
 	d := plots.Drawing{}

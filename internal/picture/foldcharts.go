@@ -4,14 +4,16 @@ import (
 	"fmt"
 	"math"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
 	"gapline/internal/quantity"
+	"gapline/internal/study/fold"
 	"gapline/plots"
 )
 
 // FoldFront charts the front over the mouth: how far each ray lags the shortest,
 // and its level.
-func FoldFront(st *cabinet.FoldStudy, sys quantity.System) plots.Chart {
+func FoldFront(st *fold.Study, sys quantity.System) plots.Chart {
 	p := newFoldPicture(st, sys)
 	shortest := math.Inf(1)
 	for _, r := range st.Rays {
@@ -50,7 +52,7 @@ func FoldFront(st *cabinet.FoldStudy, sys quantity.System) plots.Chart {
 // FoldStack charts the strongest lobe of the line of mouths against frequency,
 // with this front and with a perfect one, and what the bulge costs on axis. rows
 // run over frequency.
-func FoldStack(st *cabinet.FoldStudy, rows []cabinet.StackRow, sys quantity.System) plots.Chart {
+func FoldStack(st *fold.Study, rows []fold.StackRow, sys quantity.System) plots.Chart {
 	const floor = -40.0
 	shown := func(x float64) float64 {
 		if math.IsInf(x, -1) {
@@ -95,8 +97,8 @@ func FoldStack(st *cabinet.FoldStudy, rows []cabinet.StackRow, sys quantity.Syst
 }
 
 // InsertPlate draws the insert's plate with its mouths, from the front.
-func InsertPlate(d *cabinet.Design, s *cabinet.Sizing, sys quantity.System) plots.Drawing {
-	p := newFoldPicture(&cabinet.FoldStudy{Design: *d, Sizing: *s}, sys)
+func InsertPlate(d *design.Design, s *sizing.Sizing, sys quantity.System) plots.Drawing {
+	p := newFoldPicture(&fold.Study{Design: *d, Sizing: *s}, sys)
 	plate := d.InsertPlate()
 	x, y := plots.Axis{Label: "x, across", Unit: p.unit}, plots.Axis{Label: "y, up", Unit: p.unit}
 	out := plots.Drawing{X: x, Y: y}

@@ -11,10 +11,10 @@ import (
 	"path/filepath"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 	"gapline/plots"
 
 	"gonum.org/v1/plot/cmpimg"
@@ -70,20 +70,20 @@ func starter(t *testing.T, name string) *designfile.File {
 }
 
 func sized(f *designfile.File) Sized {
-	return Sized{Design: &f.Design, Sizing: cabinet.Size(&f.Design)}
+	return Sized{Design: &f.Design, Sizing: sizing.Size(&f.Design)}
 }
 
-func grid(t *testing.T, f *designfile.File, vary ...string) *study.Grid {
+func grid(t *testing.T, f *designfile.File, vary ...string) *space.Grid {
 	t.Helper()
-	var axes []study.Axis
+	var axes []space.Axis
 	for _, v := range vary {
-		a, err := study.ParseAxis(v)
+		a, err := space.ParseAxis(v)
 		if err != nil {
 			t.Fatal(err)
 		}
 		axes = append(axes, a)
 	}
-	g, err := study.NewGrid(f, axes)
+	g, err := space.NewGrid(f, axes)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"math"
 
-	"gapline/cabinet"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/study/horn"
 	"gapline/plots"
 	"gapline/waveguide"
 )
@@ -26,7 +26,7 @@ func inDegrees(xs []float64) []float64 {
 
 // HornBeamwidth charts the -6 dB widths against frequency, with the coverage, the
 // control frequency by rule and by integral, and the narrowest point.
-func HornBeamwidth(st *cabinet.HornStudy, sys quantity.System) plots.Beamwidth {
+func HornBeamwidth(st *horn.Study, sys quantity.System) plots.Beamwidth {
 	h := &st.Sizing.Horn
 	b := plots.Beamwidth{X: hornBand, Nominal: math.Round(h.ExitCoverage/degree*100) / 100}
 	add := func(label string, widths []float64) {
@@ -57,7 +57,7 @@ func HornBeamwidth(st *cabinet.HornStudy, sys quantity.System) plots.Beamwidth {
 }
 
 // verticalText says which front the vertical width has.
-func verticalText(st *cabinet.HornStudy, sys quantity.System) string {
+func verticalText(st *horn.Study, sys quantity.System) string {
 	path := st.Sizing.Horn.Path
 	switch {
 	case st.Vertical == nil:
@@ -69,7 +69,7 @@ func verticalText(st *cabinet.HornStudy, sys quantity.System) string {
 }
 
 // HornMap charts the horizontal level over angle and frequency.
-func HornMap(st *cabinet.HornStudy, angles []float64, level [][]float64, sys quantity.System) plots.AngleMap {
+func HornMap(st *horn.Study, angles []float64, level [][]float64, sys quantity.System) plots.AngleMap {
 	h := &st.Sizing.Horn
 	m := plots.AngleMap{FrequencyHz: st.Frequency, AngleDeg: inDegrees(angles), Level: level}
 	m.Caption = caption("Horizontal pattern of the horn", fmt.Sprintf("aperture integral, rigid baffle, normalised to 0° on axis; exit %s wide, coverage %s",
@@ -80,7 +80,7 @@ func HornMap(st *cabinet.HornStudy, angles []float64, level [][]float64, sys qua
 
 // HornImpedance charts the throat impedance over ρc/S and the power that a plane
 // wave hands over.
-func HornImpedance(st *cabinet.HornStudy, sys quantity.System) plots.Chart {
+func HornImpedance(st *horn.Study, sys quantity.System) plots.Chart {
 	l := st.Loading
 	n := len(st.Frequency)
 	r, x, tube, endless := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, len(l.Infinite))
@@ -120,7 +120,7 @@ func band() plots.Axis {
 	return plots.Axis{Kind: plots.Frequency, Low: hornBand.Low, High: hornBand.High}
 }
 
-func hornModel(st *cabinet.HornStudy, sys quantity.System) string {
+func hornModel(st *horn.Study, sys quantity.System) string {
 	d := st.Design
 	profile := d.Horn.Profile
 	if profile == "" || profile == waveguide.ByPoints {
@@ -135,7 +135,7 @@ func hornModel(st *cabinet.HornStudy, sys quantity.System) string {
 
 // HornEfficiency charts what the source makes of the horn: efficiency, and with a
 // compression driver its impedance and excursion.
-func HornEfficiency(st *cabinet.HornStudy, sys quantity.System) plots.Chart {
+func HornEfficiency(st *horn.Study, sys quantity.System) plots.Chart {
 	l := st.Loading
 	n := len(st.Frequency)
 	eta, ohm, mm := make([]float64, n), make([]float64, n), make([]float64, n)
@@ -168,7 +168,7 @@ func HornEfficiency(st *cabinet.HornStudy, sys quantity.System) plots.Chart {
 }
 
 // HornRule charts Keele's rule against the aperture integral over the coverage.
-func HornRule(st *cabinet.HornStudy, sys quantity.System) plots.Chart {
+func HornRule(st *horn.Study, sys quantity.System) plots.Chart {
 	var theta, rule, computed, deviation []float64
 	for _, r := range st.Rule {
 		theta = append(theta, r.Coverage/degree)

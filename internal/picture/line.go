@@ -6,37 +6,38 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
 	"gapline/cabinet/field"
-	"gapline/internal/linestudy"
+	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/study/line"
 	"gapline/plots"
 )
 
 // Line draws one view of a stack. The view must have been computed.
-func Line(r *linestudy.Result, view linestudy.View, sys quantity.System) plots.Figure {
+func Line(r *line.Result, view line.View, sys quantity.System) plots.Figure {
 	p := linePicture{r: r, sys: sys}
 	switch view {
-	case linestudy.PolarView:
+	case line.PolarView:
 		return p.polar()
-	case linestudy.AngleMapView:
+	case line.AngleMapView:
 		return p.angleMap(r.Map)
-	case linestudy.HorizontalView:
+	case line.HorizontalView:
 		return p.angleMap(r.HorizontalMap)
-	case linestudy.SideView:
+	case line.SideView:
 		return p.side()
-	case linestudy.DistanceView:
+	case line.DistanceView:
 		return p.distance()
-	case linestudy.AudienceView:
+	case line.AudienceView:
 		return p.audience()
 	}
 	return p.coupling()
 }
 
 type linePicture struct {
-	r   *linestudy.Result
+	r   *line.Result
 	sys quantity.System
 }
 
@@ -55,9 +56,9 @@ func (p *linePicture) metre() (unit string, factor float64) {
 
 // caption carries the caution that belongs to every picture of a stack.
 func (p *linePicture) caption(title, subtitle, alt string) plots.Caption {
-	var s cabinet.Sizing
+	var s sizing.Sizing
 	s.Air.SoundSpeed = p.r.SoundSpeed()
-	return caption(title, subtitle+". "+cabinet.SuspensionCaution, p.r.Design, &s, "aperture", alt, p.sys)
+	return caption(title, subtitle+". "+advice.SuspensionCaution, p.r.Design, &s, "aperture", alt, p.sys)
 }
 
 // stack says what is heard in a few words.
@@ -112,7 +113,7 @@ func front(angle []float64) (from, to int) {
 
 // few returns every frequency where there are at most n, else the nearest to the
 // ones given.
-func few(s linestudy.Spectrum, n int, otherwise ...float64) []int {
+func few(s line.Spectrum, n int, otherwise ...float64) []int {
 	if len(s.Hz) > n {
 		return s.Pick(otherwise...)
 	}
@@ -152,7 +153,7 @@ func scaled(xs []float64, by float64) []float64 {
 }
 
 // angleMap draws level over frequency and angle.
-func (p *linePicture) angleMap(v *linestudy.Polar) plots.Figure {
+func (p *linePicture) angleMap(v *line.Polar) plots.Figure {
 	plane, side := "vertical", "positive up"
 	if v.Plane == field.Horizontal {
 		plane, side = "horizontal", "positive to the left, seen from behind; even amplitude over the horn's mouth (real horns taper)"
@@ -235,7 +236,7 @@ func (p *linePicture) side() plots.FieldMap {
 	return m
 }
 
-func shortReference(r *linestudy.Result) string {
+func shortReference(r *line.Result) string {
 	if r.Model.Absolute {
 		return "dB SPL"
 	}

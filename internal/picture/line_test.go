@@ -8,9 +8,9 @@ import (
 	"testing"
 
 	"gapline/internal/designfile"
-	"gapline/internal/linestudy"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/study/line"
 	"gapline/plots"
 )
 
@@ -34,9 +34,9 @@ func cautioned(t *testing.T, name, picture string) {
 }
 
 // few frequencies keep the test short.
-func spectrum(t *testing.T, text string) linestudy.Spectrum {
+func spectrum(t *testing.T, text string) line.Spectrum {
 	t.Helper()
-	s, err := linestudy.ParseSpectrum(text, true)
+	s, err := line.ParseSpectrum(text, true)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -44,26 +44,26 @@ func spectrum(t *testing.T, text string) linestudy.Spectrum {
 }
 
 func TestLinePicturesSayWhatTheyAre(t *testing.T) {
-	request := linestudy.Request{Few: spectrum(t, "octaves:250Hz:4kHz"), Dense: spectrum(t, "octaves:125Hz:8kHz"),
-		SideSpectrum: linestudy.Spectrum{Hz: []float64{1000}}, PolarDistance: math.Inf(1), From: 1, To: 64, PerDoubling: 4,
+	request := line.Request{Few: spectrum(t, "octaves:250Hz:4kHz"), Dense: spectrum(t, "octaves:125Hz:8kHz"),
+		SideSpectrum: line.Spectrum{Hz: []float64{1000}}, PolarDistance: math.Inf(1), From: 1, To: 64, PerDoubling: 4,
 		MapAngles: math.Pi / 60, MapSpread: math.Pi}
-	for _, v := range linestudy.Views {
+	for _, v := range line.Views {
 		request.Views = append(request.Views, v.View)
 	}
 	file, err := designfile.LoadStarter("hatch-insert", nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, problems := linestudy.New(&file.Design, linestudy.Conditions{})
+	s, problems := line.New(&file.Design, line.Conditions{})
 	if problems != nil {
 		t.Fatal(problems)
 	}
-	request.Frame = linestudy.Frame{FromX: -1, ToX: 12, FromZ: 0, ToZ: 7}
+	request.Frame = line.Frame{FromX: -1, ToX: 12, FromZ: 0, ToZ: 7}
 	r, err := s.Hear(context.Background(), request)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for i, v := range linestudy.Views {
+	for i, v := range line.Views {
 		cautioned(t, string(v.View), svg(t, string(v.View), Line(r, v.View, quantity.System(i%2))))
 	}
 }
@@ -75,12 +75,12 @@ func TestCrossoverPicturesSayWhatTheyAre(t *testing.T) {
 			t.Fatal(err)
 		}
 		a := numeric.Absent
-		c, s, err := linestudy.Crossovers(context.Background(), &file.Design, linestudy.Conditions{},
-			linestudy.CrossoverRequest{Vertical: a, Horizontal: a, From: a, To: a, Distance: math.Inf(1), Spectrum: linestudy.Spectrum{Hz: []float64{500, 700, 1000, 1400, 2000}}})
+		c, s, err := line.Crossovers(context.Background(), &file.Design, line.Conditions{},
+			line.CrossoverRequest{Vertical: a, Horizontal: a, From: a, To: a, Distance: math.Inf(1), Spectrum: line.Spectrum{Hz: []float64{500, 700, 1000, 1400, 2000}}})
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, v := range linestudy.CrossoverViews {
+		for _, v := range line.CrossoverViews {
 			for _, best := range []bool{false, true} {
 				cautioned(t, starter.Name+" "+string(v), svg(t, string(v), Crossover(c, s, v, best, quantity.Metric)))
 			}

@@ -6,9 +6,9 @@ import (
 	"strings"
 
 	"gapline/cabinet/field"
-	"gapline/internal/linestudy"
 	"gapline/internal/numeric"
 	"gapline/internal/screen"
+	"gapline/internal/study/line"
 	"gapline/plots"
 )
 
@@ -48,7 +48,7 @@ func (p *linePicture) distance() plots.Chart {
 }
 
 // middling picks the curve whose turn lies nearest to the middle of the chart.
-func middling(d *linestudy.Distance, shown []int) int {
+func middling(d *line.Distance, shown []int) int {
 	middle := math.Sqrt(d.Metre[0] * d.Metre[len(d.Metre)-1])
 	best, off := shown[0], math.Inf(1)
 	for _, i := range shown {
@@ -72,7 +72,7 @@ func at(x, y []float64, where float64) float64 {
 
 // laws are the guides of 3 and 6 dB per doubling: the sphere's through the far end
 // of the curve, the cylinder's from where it crosses 4.5 dB inward.
-func (p *linePicture) laws(d *linestudy.Distance, x []float64, i int) []plots.Curve {
+func (p *linePicture) laws(d *line.Distance, x []float64, i int) []plots.Curve {
 	last := len(d.Metre) - 1
 	end := d.Level[i][last]
 	sphere, cylinder := make([]float64, len(x)), make([]float64, len(x))
@@ -134,7 +134,7 @@ func (p *linePicture) audience() plots.Chart {
 		X: plots.Axis{Label: "Distance", Unit: unit}, Panels: []plots.Panel{weighted, bands}}
 }
 
-func seatsOf(a *linestudy.Audience, factor float64) []float64 {
+func seatsOf(a *line.Audience, factor float64) []float64 {
 	x := make([]float64, len(a.Seat))
 	for i, s := range a.Seat {
 		x[i] = s.X * factor

@@ -5,16 +5,17 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 )
 
 // box is a design by hand: pitch 250 mm, horn from 25 400/(0.3·90) = 940.74 Hz,
 // c = 343.99 m/s at 20 °C and 50 % RH (Cramer 1993), so that bare cones couple
 // to 687.97 Hz by the half-wave rule and two mouths to 1375.95 Hz.
-const box = `title = "By hand"
+const boxText = `title = "By hand"
 [cabinet]
 height = "250 mm"
 [line]
@@ -30,11 +31,11 @@ func parse(t *testing.T, text string) Sized {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Sized{Design: &f.Design, Sizing: cabinet.Size(&f.Design), Name: "d"}
+	return Sized{Design: &f.Design, Sizing: sizing.Size(&f.Design), Name: "d"}
 }
 
 func TestStripShowsTheGap(t *testing.T) {
-	s := Strip([]Sized{parse(t, box+"[insert]\nmouths = 2\n")}, quantity.Metric)
+	s := Strip([]Sized{parse(t, boxText+"[insert]\nmouths = 2\n")}, quantity.Metric)
 	if len(s.Groups) != 2 || s.Groups[0].Title != "bare cones" || s.Groups[1].Title != "with insert" {
 		t.Fatalf("groups %+v", s.Groups)
 	}
@@ -55,8 +56,8 @@ func TestStripShowsTheGap(t *testing.T) {
 
 // A design that gives too little has bars that say so, and no window.
 func TestStripOfAnEmptyDesign(t *testing.T) {
-	d := cabinet.New()
-	s := Strip([]Sized{{Design: &d, Sizing: cabinet.Size(&d)}}, quantity.Metric)
+	d := design.New()
+	s := Strip([]Sized{{Design: &d, Sizing: sizing.Size(&d)}}, quantity.Metric)
 	if s.Groups[0].Window != nil {
 		t.Errorf("window %+v", s.Groups[0].Window)
 	}
@@ -71,7 +72,7 @@ func TestStripOfAnEmptyDesign(t *testing.T) {
 }
 
 func TestStripOfSeveral(t *testing.T) {
-	a, b := parse(t, box), parse(t, box+"[insert]\nmouths = 2\n")
+	a, b := parse(t, boxText), parse(t, boxText+"[insert]\nmouths = 2\n")
 	b.Name = "e"
 	s := Strip([]Sized{a, b}, quantity.Metric)
 	if len(s.Groups) != 2 || s.Groups[0].Title != "d: bare cones" || s.Groups[1].Title != "e: with insert" || s.Design != "2 designs" {
@@ -81,16 +82,16 @@ func TestStripOfSeveral(t *testing.T) {
 
 // On the lobe basis the solid bar is the lobe's.
 func TestStripOnTheLobeBasis(t *testing.T) {
-	s := Strip([]Sized{parse(t, box+"[targets]\ncoupling = \"lobe\"\n")}, quantity.Metric)
+	s := Strip([]Sized{parse(t, boxText+"[targets]\ncoupling = \"lobe\"\n")}, quantity.Metric)
 	rows := s.Groups[0].Rows
 	if rows[0].Label != "woofers, lobe" || math.Abs(rows[0].To-1375.95) > 0.1 || math.Abs(rows[1].To-687.97) > 0.05 {
 		t.Errorf("bars %+v", rows)
 	}
 }
 
-func axisOf(t *testing.T, text string) study.Axis {
+func axisOf(t *testing.T, text string) space.Axis {
 	t.Helper()
-	a, err := study.ParseAxis(text)
+	a, err := space.ParseAxis(text)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -129,9 +130,9 @@ func TestAxesKeepOneUnit(t *testing.T) {
 // The map's rows follow the second axis; a falling axis is turned round, and
 // the values with it.
 func TestMapTurnsFallingAxesRound(t *testing.T) {
-	axes := []study.Axis{axisOf(t, "cabinet.pitch=300,200mm"), axisOf(t, "horn.coverage=90,75,60deg")}
+	axes := []space.Axis{axisOf(t, "cabinet.pitch=300,200mm"), axisOf(t, "horn.coverage=90,75,60deg")}
 	gap := []float64{1, 2, 3, 4, 5, math.Inf(-1)} // 300 mm: 1 2 3, 200 mm: 4 5 -Inf
-	m := GapMap(axes, gap, parse(t, box), quantity.Metric)
+	m := GapMap(axes, gap, parse(t, boxText), quantity.Metric)
 	if !near(m.XValues, []float64{200, 300}) || !near(m.YValues, []float64{60, 75, 90}) {
 		t.Fatalf("axes %v and %v", m.XValues, m.YValues)
 	}
@@ -162,8 +163,8 @@ func near(got, want []float64) bool {
 // linked, and marks the present design.
 func TestLeverChart(t *testing.T) {
 	a := axisOf(t, "cabinet.pitch=200,250,300mm")
-	curves := []study.Curve{{Label: "a", Gap: []float64{math.Inf(-1), 0.45, 1}}, {Label: "b", Gap: []float64{0, 0, 0}, Unlinked: true}}
-	c := LeverChart(a, curves, parse(t, box), quantity.Metric)
+	curves := []space.Curve{{Label: "a", Gap: []float64{math.Inf(-1), 0.45, 1}}, {Label: "b", Gap: []float64{0, 0, 0}, Unlinked: true}}
+	c := LeverChart(a, curves, parse(t, boxText), quantity.Metric)
 	if !near(c.Curves[0].Y, []float64{math.NaN(), 0.45, 1}) || !near(c.Curves[0].X, []float64{200, 250, 300}) {
 		t.Errorf("curve %+v", c.Curves[0])
 	}

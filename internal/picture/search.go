@@ -7,15 +7,16 @@ import (
 	"strings"
 
 	"gapline/internal/designfile"
+	"gapline/internal/figures"
 	"gapline/internal/quantity"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 	"gapline/plots"
 )
 
 // Pareto draws what a search found over its first two goals, the best designs
 // under their labels. With one goal it stands over the first key that is varied;
 // with three the labels tell the third.
-func Pareto(h *study.Hunt, f *study.Found, sys quantity.System) (plots.Scatter, error) {
+func Pareto(h *space.Hunt, f *space.Found, sys quantity.System) (plots.Scatter, error) {
 	if len(f.Best) == 0 {
 		return plots.Scatter{}, errors.New("there is no picture when nothing fits")
 	}
@@ -46,17 +47,17 @@ func Pareto(h *study.Hunt, f *study.Found, sys quantity.System) (plots.Scatter, 
 }
 
 type pareto struct {
-	h     *study.Hunt
-	f     *study.Found
+	h     *space.Hunt
+	f     *space.Found
 	sys   quantity.System
 	chart plots.Scatter
-	x, y  func(*study.Candidate) float64
+	x, y  func(*space.Candidate) float64
 }
 
 // goalOn returns the value of a goal in the unit of its axis.
-func (p *pareto) goalOn(i int) func(*study.Candidate) float64 {
+func (p *pareto) goalOn(i int) func(*space.Candidate) float64 {
 	kind := p.h.Table.Goals[i].Of.Kind()
-	return func(c *study.Candidate) float64 { return displayOf(kind, p.h.Goal(c, i), p.sys) }
+	return func(c *space.Candidate) float64 { return displayOf(kind, p.h.Goal(c, i), p.sys) }
 }
 
 // overKey sets the axes of a search with one goal.
@@ -65,7 +66,7 @@ func (p *pareto) overKey() error {
 	if k == nil {
 		return errors.New("a picture needs a number among what is varied")
 	}
-	p.x, p.y = func(c *study.Candidate) float64 { return displayOf(k.Kind, k.Number(&c.Design), p.sys) }, p.goalOn(0)
+	p.x, p.y = func(c *space.Candidate) float64 { return displayOf(k.Kind, k.Number(&c.Design), p.sys) }, p.goalOn(0)
 	p.chart.X, p.chart.Y = leverAxis(k, p.sys), goalAxis(p.h.Table.Goals[0], p.sys)
 	p.add(p.f.Some, false)
 	p.add(p.f.Best, false)
@@ -98,7 +99,7 @@ func (p *pareto) widest() *designfile.Key {
 }
 
 // add adds designs; joined ones are the front, along which a line runs.
-func (p *pareto) add(list []study.Candidate, joined bool) {
+func (p *pareto) add(list []space.Candidate, joined bool) {
 	for i := range list {
 		c := &list[i]
 		x, y := p.x(c), p.y(c)
@@ -116,8 +117,8 @@ func (p *pareto) add(list []study.Candidate, joined bool) {
 
 // thinned leaves out designs of the front that would lie on one another: those
 // without a label that are nearer to the last one than a fortieth of the front.
-func (p *pareto) thinned() []study.Candidate {
-	var out []study.Candidate
+func (p *pareto) thinned() []space.Candidate {
+	var out []space.Candidate
 	front := p.f.Front
 	width := math.Abs(p.x(&front[len(front)-1]) - p.x(&front[0]))
 	for i := range front {
@@ -167,7 +168,7 @@ func (p *pareto) trust() string {
 	var levels []string
 	for _, g := range p.h.Table.Goals {
 		if f := g.Of.Figure; f != nil {
-			level := string(p.f.Best[0].Sizing.LevelOf(f))
+			level := string(figures.LevelOf(&p.f.Best[0].Sizing, f))
 			if !strings.Contains(strings.Join(levels, ", "), level) {
 				levels = append(levels, level)
 			}

@@ -5,7 +5,8 @@ import (
 	"math"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
 	"gapline/plots"
@@ -13,8 +14,8 @@ import (
 
 // Sized is a design with its sizing, as the strip of one or several shows it.
 type Sized struct {
-	Design *cabinet.Design
-	Sizing cabinet.Sizing
+	Design *design.Design
+	Sizing sizing.Sizing
 	Name   string // heading when several designs stand below each other
 }
 
@@ -36,7 +37,7 @@ func Strip(designs []Sized, sys quantity.System) plots.Strip {
 	}
 	title := "Where the woofers couple and where the horn holds its pattern"
 	subtitle := "gap on the half-wave rule (solid); light: lobe criterion of a straight line"
-	if first.Sizing.Gap.Basis == cabinet.Lobe {
+	if first.Sizing.Gap.Basis == design.Lobe {
 		subtitle = "gap on the lobe criterion of a straight line (solid); light: half-wave rule"
 	}
 	strip.Caption = caption(title, subtitle, first.Design, &first.Sizing, trustOf(&first.Sizing), strings.Join(alt, " "), sys)
@@ -47,8 +48,8 @@ func Strip(designs []Sized, sys quantity.System) plots.Strip {
 }
 
 // trustOf names the levels of trust on the strip.
-func trustOf(s *cabinet.Sizing) string {
-	if s.Gap.Basis == cabinet.Lobe {
+func trustOf(s *sizing.Sizing) string {
+	if s.Gap.Basis == design.Lobe {
 		return "aperture"
 	}
 	return "rule, aperture where light"
@@ -85,14 +86,14 @@ func stripGroups(d Sized) []plots.StripGroup {
 // either basis; NaN is none.
 type lineOfMouths struct {
 	title, what string
-	ceiling     *cabinet.Ceiling
+	ceiling     *sizing.Ceiling
 	from, cap   float64
 }
 
 // limits are the upper ends on the gap's basis and on the other one.
-func (l *lineOfMouths) limits(s *cabinet.Sizing) (basis, other float64) {
+func (l *lineOfMouths) limits(s *sizing.Sizing) (basis, other float64) {
 	basis, other = l.ceiling.HalfWave, l.ceiling.Lobe
-	if s.Gap.Basis == cabinet.Lobe {
+	if s.Gap.Basis == design.Lobe {
 		basis, other = other, basis
 	}
 	return capped(basis, l.cap), capped(other, l.cap)
@@ -106,10 +107,10 @@ func capped(limit, ceiling float64) float64 {
 }
 
 // bars are the two bars of the line: the gap's basis and the other limit.
-func (l *lineOfMouths) bars(s *cabinet.Sizing) []plots.StripRow {
+func (l *lineOfMouths) bars(s *sizing.Sizing) []plots.StripRow {
 	basis, other := l.limits(s)
 	names := []string{"half-wave", "lobe"}
-	if s.Gap.Basis == cabinet.Lobe {
+	if s.Gap.Basis == design.Lobe {
 		names = []string{"lobe", "half-wave"}
 	}
 	from := l.from
@@ -128,7 +129,7 @@ func (l *lineOfMouths) bars(s *cabinet.Sizing) []plots.StripRow {
 	}
 }
 
-func (l *lineOfMouths) group(s *cabinet.Sizing) plots.StripGroup {
+func (l *lineOfMouths) group(s *sizing.Sizing) plots.StripGroup {
 	basis, _ := l.limits(s)
 	return plots.StripGroup{
 		Title:  l.title,

@@ -5,16 +5,18 @@ import (
 	"math"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
+	"gapline/internal/figures"
 	"gapline/internal/quantity"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 	"gapline/plots"
 )
 
 // LeverChart draws the gap against one lever, one curve for each number of
 // mouths, with the present design marked.
-func LeverChart(axis study.Axis, curves []study.Curve, present Sized, sys quantity.System) plots.Lever {
+func LeverChart(axis space.Axis, curves []space.Curve, present Sized, sys quantity.System) plots.Lever {
 	x := displayValues(axis, sys)
 	chart := plots.Lever{Lever: leverAxis(axis.Key, sys)}
 	dashed := false
@@ -38,7 +40,7 @@ func LeverChart(axis study.Axis, curves []study.Curve, present Sized, sys quanti
 }
 
 // curvesText says what the curves of a lever chart stand for.
-func curvesText(d *cabinet.Design, lever *designfile.Key) string {
+func curvesText(d *design.Design, lever *designfile.Key) string {
 	switch {
 	case d.HasMid():
 		return "; with the mid band and without it"
@@ -50,7 +52,7 @@ func curvesText(d *cabinet.Design, lever *designfile.Key) string {
 
 // GapMap draws the gap over two levers. rows follow the grid's order: the
 // second axis varies fastest.
-func GapMap(axes []study.Axis, gap []float64, present Sized, sys quantity.System) plots.GapMap {
+func GapMap(axes []space.Axis, gap []float64, present Sized, sys quantity.System) plots.GapMap {
 	nx, ny := axes[0].Len(), axes[1].Len()
 	z := make([][]float64, ny)
 	for j := range z {
@@ -132,7 +134,7 @@ func displayUnit(k quantity.Kind, sys quantity.System) string {
 }
 
 // displayValues returns the values of an axis in one unit throughout.
-func displayValues(a study.Axis, sys quantity.System) []float64 {
+func displayValues(a space.Axis, sys quantity.System) []float64 {
 	out := make([]float64, a.Len())
 	for i := range out {
 		out[i] = displayOf(a.Key.Kind, a.At(i).Number, sys)
@@ -154,14 +156,14 @@ func displayOf(k quantity.Kind, x float64, sys quantity.System) float64 {
 	return v
 }
 
-func trustOfGap(s *cabinet.Sizing) string {
-	if s.Gap.Basis == cabinet.Lobe {
-		return string(cabinet.ByAperture)
+func trustOfGap(s *sizing.Sizing) string {
+	if s.Gap.Basis == design.Lobe {
+		return string(figures.Aperture)
 	}
-	return string(cabinet.Rule)
+	return string(figures.Rule)
 }
 
-func leverAlt(axis study.Axis, curves []study.Curve) string {
+func leverAlt(axis space.Axis, curves []space.Curve) string {
 	return fmt.Sprintf("Crossover gap in octaves against the %s, %d curves.", axis.Key.Label(), len(curves))
 }
 

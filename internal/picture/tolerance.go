@@ -4,15 +4,15 @@ import (
 	"fmt"
 	"math"
 
-	"gapline/cabinet"
+	"gapline/cabinet/sizing"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 	"gapline/plots"
 )
 
 // Ranking draws how far each tolerance by itself moves the gap.
-func Ranking(t *study.Doubt, r *study.DoubtResult, sys quantity.System) (plots.Bars, error) {
+func Ranking(t *space.Doubt, r *space.DoubtResult, sys quantity.System) (plots.Bars, error) {
 	if !isFinite(r.Gap) {
 		return plots.Bars{}, fmt.Errorf("there is no picture of a gap that is %s", screen.OctaveText(r.Gap))
 	}
@@ -38,7 +38,7 @@ func Ranking(t *study.Doubt, r *study.DoubtResult, sys quantity.System) (plots.B
 
 // BandChart draws the gap against one lever with the band in which 90 % of the
 // boxes come out.
-func BandChart(t *study.Doubt, s *cabinet.Sizing, lever []study.LeverBand, sys quantity.System) plots.Lever {
+func BandChart(t *space.Doubt, s *sizing.Sizing, lever []space.LeverBand, sys quantity.System) plots.Lever {
 	d := &t.Base.Design
 	key := lever[0].Value.Key
 	var x, nominal, median, low, high []float64

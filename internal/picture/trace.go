@@ -6,19 +6,20 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
 	"gapline/internal/numeric"
-	"gapline/internal/overlay"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/study/trace"
 	"gapline/plots"
 )
 
 // Overlay draws measured traces over the prediction, the differences below, and
 // a panel for each pair.
-func Overlay(d *cabinet.Design, v *overlay.Overlay, sys quantity.System) plots.Figure {
+func Overlay(d *design.Design, v *trace.Overlay, sys quantity.System) plots.Figure {
 	t := tracePicture{v: v, sys: sys}
-	s := cabinet.Size(d)
+	s := sizing.Size(d)
 	chart := plots.Chart{X: t.axis()}
 	chart.Panels = append(chart.Panels, t.levels())
 	if p, ok := t.differences(); ok {
@@ -37,7 +38,7 @@ func Overlay(d *cabinet.Design, v *overlay.Overlay, sys quantity.System) plots.F
 }
 
 type tracePicture struct {
-	v   *overlay.Overlay
+	v   *trace.Overlay
 	sys quantity.System
 }
 
@@ -52,7 +53,7 @@ func (t *tracePicture) subtitle() string {
 	parts := []string{"smoothing " + t.v.Options.Smoothing.String(), "levels " + screen.AlignText(t.v, t.sys)}
 	if p := t.v.Prediction; p != nil {
 		dashed := fmt.Sprintf("dashed: predicted, %s, up to %s (%s)", p.Conditions, quantity.Format(p.Limit, quantity.Frequency, t.sys), p.LimitWhy)
-		if slices.ContainsFunc(t.v.Pairs, func(q overlay.Pair) bool { return q.Predicted != nil }) {
+		if slices.ContainsFunc(t.v.Pairs, func(q trace.Pair) bool { return q.Predicted != nil }) {
 			dashed += ", for a pair with minus without the insert"
 		}
 		parts = append([]string{dashed}, parts...)
@@ -173,7 +174,7 @@ func (t *tracePicture) differences() (plots.Panel, bool) {
 // endLabel names a difference at its end, unless the prediction ends it far from
 // the panel's edge: a leader line across the panel would look like data. Colour
 // and dash then tell which trace of the panel above it is.
-func (t *tracePicture) endLabel(c *overlay.Curve) string {
+func (t *tracePicture) endLabel(c *trace.Curve) string {
 	if p := t.v.Prediction; p != nil && p.Limit < t.axis().High/2 {
 		return ""
 	}
@@ -216,7 +217,7 @@ func within(p plots.Panel) plots.Panel {
 
 // pair is the panel of one pair: its difference, the band of agreement, and the
 // limits.
-func (t *tracePicture) pair(q *overlay.Pair) plots.Panel {
+func (t *tracePicture) pair(q *trace.Pair) plots.Panel {
 	p := differencePanel("Difference of the pair")
 	p.Curves = []plots.Curve{{Label: q.With + " − " + q.Without, X: t.v.Frequency, Y: q.Difference, Colour: traceColour(0), Dash: plots.Solid}}
 	if q.Predicted != nil {
@@ -235,7 +236,7 @@ func (t *tracePicture) pair(q *overlay.Pair) plots.Panel {
 }
 
 // shortLimit names a predicted limit beside its line.
-func shortLimit(l overlay.Limit) string {
+func shortLimit(l trace.Limit) string {
 	words := map[string]string{
 		"coupling.open.half_wave_hz": "cones, half-wave", "coupling.open.lobe_hz": "cones, lobe",
 		"coupling.insert.half_wave_hz": "insert, half-wave", "coupling.insert.lobe_hz": "insert, lobe",

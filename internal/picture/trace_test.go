@@ -8,23 +8,23 @@ import (
 
 	"gapline/internal/designfile"
 	"gapline/internal/measured"
-	"gapline/internal/overlay"
 	"gapline/internal/quantity"
+	"gapline/internal/study/trace"
 	"gapline/plots"
 )
 
 // straight is a trace of constant level.
-func straight(name string, level, from, to float64) overlay.Input {
-	return overlay.Input{Name: name, Trace: measured.Trace{Frequency: []float64{from, to}, Level: []float64{level, level}}}
+func straight(name string, level, from, to float64) trace.Input {
+	return trace.Input{Name: name, Trace: measured.Trace{Frequency: []float64{from, to}, Level: []float64{level, level}}}
 }
 
-func drawn(t *testing.T, inputs []overlay.Input, pairs []overlay.PairInput, against string) string {
+func drawn(t *testing.T, inputs []trace.Input, pairs []trace.PairInput, against string) string {
 	t.Helper()
 	file, err := designfile.LoadStarter("hatch-insert", nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	v, err := overlay.Compare(&file.Design, inputs, pairs, overlay.Options{
+	v, err := trace.Compare(&file.Design, inputs, pairs, trace.Options{
 		Against: against, Volts: 2.83, Smoothing: measured.Smoothing{Fraction: 6}, PartLevel: 3,
 	})
 	if err != nil {
@@ -43,7 +43,7 @@ func TestOverlayPictureSaysWhatItShows(t *testing.T) {
 	a, b := straight("with", 90, 20, 20e3), straight("without", 90, 20, 20e3)
 	bend := measured.Trace{Frequency: []float64{20, 500, 1000, 20e3}, Level: []float64{90, 90, 80, 80}}
 	b.Trace = bend
-	svg := drawn(t, []overlay.Input{a, b}, []overlay.PairInput{{With: a, Without: b}}, overlay.Auto)
+	svg := drawn(t, []trace.Input{a, b}, []trace.PairInput{{With: a, Without: b}}, trace.Auto)
 	for _, want := range []string{
 		"Measured and predicted", "half space", "1/6 octave", "aperture (predicted)",
 		"predicted by gapline", "within ±3 dB", "parts by ±3 dB at", "cones, half-wave (rule)", "measured coupling limit",
@@ -55,13 +55,13 @@ func TestOverlayPictureSaysWhatItShows(t *testing.T) {
 }
 
 func TestOverlayPictureWithoutPrediction(t *testing.T) {
-	svg := drawn(t, []overlay.Input{straight("one", 90, 20, 20e3)}, nil, overlay.None)
+	svg := drawn(t, []trace.Input{straight("one", 90, 20, 20e3)}, nil, trace.None)
 	if strings.Contains(svg, "predicted by gapline") || !strings.Contains(svg, "no prediction: not asked for") {
 		t.Error("a picture without prediction speaks of one, or does not say why there is none")
 	}
 	// Traces that share nothing with the prediction or each other still draw.
-	drawn(t, []overlay.Input{straight("low", 3, 1, 12), straight("high", 90, 30e3, 60e3)}, nil, overlay.Auto)
-	drawn(t, []overlay.Input{straight("far", -94, 20, 20e3), straight("near", 90, 25, 19e3)}, nil, overlay.None)
+	drawn(t, []trace.Input{straight("low", 3, 1, 12), straight("high", 90, 30e3, 60e3)}, nil, trace.Auto)
+	drawn(t, []trace.Input{straight("far", -94, 20, 20e3), straight("near", 90, 25, 19e3)}, nil, trace.None)
 }
 
 func TestAxisEnds(t *testing.T) {

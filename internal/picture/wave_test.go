@@ -6,8 +6,9 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/section"
+	"gapline/cabinet/sizing"
 	"gapline/internal/bem"
 	"gapline/internal/quantity"
 	"gapline/plots"
@@ -15,14 +16,14 @@ import (
 )
 
 // waveBox is an invented design with a horn and a fold, sized.
-func waveBox() (*cabinet.Design, *cabinet.Sizing) {
-	d := cabinet.New()
+func waveBox() (*design.Design, *sizing.Sizing) {
+	d := design.New()
 	d.Title = "An invented box"
 	d.Cabinet.Width, d.Cabinet.Depth = 0.62, 0.43
 	d.Horn.Coverage, d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Throat = 1.48, 0.33, 0.258, 0.036
 	d.Woofer.EffectiveDiameter = 0.12
 	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = 0.11, 1.2, 0.014
-	s := cabinet.Size(&d)
+	s := sizing.Size(&d)
 	return &d, &s
 }
 

@@ -5,8 +5,9 @@ import (
 	"math"
 	"math/cmplx"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/section"
+	"gapline/cabinet/sizing"
 	"gapline/internal/bem"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
@@ -91,7 +92,7 @@ func (v FieldView) title(what string, f float64, sys quantity.System) string {
 }
 
 // PlanField draws the field around the plan section.
-func PlanField(d *cabinet.Design, s *cabinet.Sizing, c *section.PlanCheck, f *wave.Field, v FieldView, sys quantity.System) plots.Map {
+func PlanField(d *design.Design, s *sizing.Sizing, c *section.PlanCheck, f *wave.Field, v FieldView, sys quantity.System) plots.Map {
 	x, unit := lengths(f.X, sys)
 	y, _ := lengths(f.Y, sys)
 	m := plots.Map{
@@ -125,7 +126,7 @@ func walls(outlines [][]bem.Point, shift float64, sys quantity.System) []plots.O
 }
 
 // FoldField draws the fields in both layers of the guide side by side.
-func FoldField(d *cabinet.Design, s *cabinet.Sizing, c *section.FoldCheck, first, second *wave.Field, v FieldView, sys quantity.System) plots.Map {
+func FoldField(d *design.Design, s *sizing.Sizing, c *section.FoldCheck, first, second *wave.Field, v FieldView, sys quantity.System) plots.Map {
 	shift := first.X[len(first.X)-1] - first.X[0] + 2*(first.X[1]-first.X[0])
 	mouth := c.Guide.Mouth
 	reference := section.Reference(second, mouth[0].X, (mouth[0].Y+mouth[1].Y)/2)

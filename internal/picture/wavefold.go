@@ -3,8 +3,9 @@ package picture
 import (
 	"fmt"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/section"
+	"gapline/cabinet/sizing"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
@@ -17,7 +18,7 @@ const quarterWave = 90
 
 // FoldFlatness draws the spread of phase and level over the mouth against
 // frequency, beside the rays'.
-func FoldFlatness(d *cabinet.Design, s *cabinet.Sizing, c *section.FoldCheck, sys quantity.System) plots.Chart {
+func FoldFlatness(d *design.Design, s *sizing.Sizing, c *section.FoldCheck, sys quantity.System) plots.Chart {
 	r := c.Result
 	var phase, rays, level, taper []float64
 	for i, f := range r.Frequency {
@@ -55,7 +56,7 @@ func withCrossMode(panels []plots.Panel, mode float64, f []float64) []plots.Pane
 
 // FoldMouth draws phase and level along the mouth at the solved frequencies
 // nearest to those asked for, or at octaves, beside the rays'.
-func FoldMouth(d *cabinet.Design, s *cabinet.Sizing, c *section.FoldCheck, wanted []float64, sys quantity.System) plots.Chart {
+func FoldMouth(d *design.Design, s *sizing.Sizing, c *section.FoldCheck, wanted []float64, sys quantity.System) plots.Chart {
 	r := c.Result
 	if len(wanted) == 0 {
 		wanted = octaves(r.Frequency)
@@ -91,7 +92,7 @@ func lengths(m []float64, sys quantity.System) (out []float64, unit string) {
 }
 
 // FoldThroat draws the load on the throat.
-func FoldThroat(d *cabinet.Design, s *cabinet.Sizing, c *section.FoldCheck, sys quantity.System) plots.Chart {
+func FoldThroat(d *design.Design, s *sizing.Sizing, c *section.FoldCheck, sys quantity.System) plots.Chart {
 	r := c.Result
 	var resistance, reactance []float64
 	for _, z := range r.Throat {
@@ -112,7 +113,7 @@ func FoldThroat(d *cabinet.Design, s *cabinet.Sizing, c *section.FoldCheck, sys 
 
 // TurnChart draws what the turn reflects and passes on, plain and filleted, for
 // the design's layer and for a thinner and a thicker one.
-func TurnChart(d *cabinet.Design, s *cabinet.Sizing, c *section.TurnCheck, sys quantity.System) plots.Chart {
+func TurnChart(d *design.Design, s *sizing.Sizing, c *section.TurnCheck, sys quantity.System) plots.Chart {
 	var reflected, passed []plots.Curve
 	low, high := 0.0, 0.0
 	for i := range c.Turns {

@@ -4,8 +4,9 @@ import (
 	"fmt"
 	"math"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/section"
+	"gapline/cabinet/sizing"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
@@ -16,7 +17,7 @@ const perRadian = 180 / math.Pi
 
 // PlanBeamwidth draws the −6 dB width of the plan section against frequency,
 // beside aperture and rule.
-func PlanBeamwidth(d *cabinet.Design, s *cabinet.Sizing, c *section.PlanCheck, sys quantity.System) plots.Beamwidth {
+func PlanBeamwidth(d *design.Design, s *sizing.Sizing, c *section.PlanCheck, sys quantity.System) plots.Beamwidth {
 	r := c.Result
 	b := plots.Beamwidth{X: frequencyAxis(r.Frequency)}
 	b.Curves = []plots.Curve{{Label: "wave", X: r.Frequency, Y: anglesInDegrees(r.Beamwidth), Colour: 1, Dash: plots.Solid}}
@@ -73,7 +74,7 @@ const maxPolars = 5
 
 // PlanPolar draws the pattern at the solved frequencies nearest to those asked
 // for, or at octaves.
-func PlanPolar(d *cabinet.Design, s *cabinet.Sizing, c *section.PlanCheck, wanted []float64, sys quantity.System) plots.Polar {
+func PlanPolar(d *design.Design, s *sizing.Sizing, c *section.PlanCheck, wanted []float64, sys quantity.System) plots.Polar {
 	r := c.Result
 	if len(wanted) == 0 {
 		wanted = octaves(r.Frequency)
@@ -142,7 +143,7 @@ func bothSides(v []float64, odd bool) []float64 {
 const mapStep = 8
 
 // PlanMap draws the pattern over frequency and angle.
-func PlanMap(d *cabinet.Design, s *cabinet.Sizing, c *section.PlanCheck, sys quantity.System) plots.AngleMap {
+func PlanMap(d *design.Design, s *sizing.Sizing, c *section.PlanCheck, sys quantity.System) plots.AngleMap {
 	r := c.Result
 	m := plots.AngleMap{FrequencyHz: r.Frequency}
 	angles := bothSides(anglesInDegrees(r.Angle), true)

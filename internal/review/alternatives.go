@@ -5,14 +5,16 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/driver"
-	"gapline/internal/boxstudy"
+	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
+	"gapline/internal/figures"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
+	"gapline/internal/study/box"
 )
 
 // alternatives sets the designs side by side and repeats why one was chosen.
@@ -23,7 +25,7 @@ func (b *builder) alternatives(s *document.Section) error {
 	}
 	r := &b.design.Review
 	s.Add(document.Text{Tone: document.Plain, Text: "Under review: " + b.Name + ". Decision: " + orMissing(r.Decision, "review.decision")})
-	if why := cabinet.Points(r.Reasons); len(why) > 0 {
+	if why := design.Points(r.Reasons); len(why) > 0 {
 		s.Add(document.List{Items: why})
 	} else {
 		missing(s, "Why this one is not said (review.reasons).")
@@ -48,7 +50,7 @@ func (b *builder) levelsOf(s *document.Section, designs []picture.Sized) {
 	var given []picture.Leveled
 	var without []string
 	for _, d := range designs {
-		level, err := boxstudy.MaxLevels(d.Design, f)
+		level, err := box.MaxLevels(d.Design, f)
 		if err != nil || !slices.ContainsFunc(level, numeric.Given) {
 			without = append(without, d.Name)
 			continue
@@ -68,7 +70,7 @@ func (b *builder) verdicts(s *document.Section) {
 	t := document.Table{Caption: "Targets, design by design", Head: []string{"design", "judgement", "finding"}, Left: []bool{true, true, true}}
 	for i := range b.all {
 		for _, f := range b.all[i].findings {
-			if f.Severity == cabinet.Miss || f.Severity == cabinet.Met {
+			if f.Severity == advice.Miss || f.Severity == advice.Met {
 				t.Rows = append(t.Rows, document.Cells(b.all[i].Name, labels[f.Severity], f.Text))
 			}
 		}
@@ -113,7 +115,7 @@ func (b *builder) differences(s *document.Section) {
 }
 
 func (b *builder) figureAcross(key string) document.Row {
-	f := cabinet.FindFigure(key)
+	f := figures.Find(key)
 	r := document.Row{Cells: []document.Cell{{Text: f.Name, Note: f.Key}}}
 	for i := range b.all {
 		r.Cells = append(r.Cells, b.figureCell(&b.all[i], f))

@@ -6,21 +6,24 @@ import (
 	"errors"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
+	"gapline/internal/check"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
-	"gapline/internal/linestudy"
+	"gapline/internal/figures"
 	"gapline/internal/screen"
+	"gapline/internal/study/line"
 	"gapline/plots"
 )
 
 // labels name the severities of findings.
-var labels = map[cabinet.Severity]string{
-	cabinet.Miss: "Missed", cabinet.Met: "Met", cabinet.Advice: "Try", cabinet.Doubt: "Doubt", cabinet.Note: "Note", cabinet.Caution: "Caution",
+var labels = map[advice.Severity]string{
+	advice.Miss: "Missed", advice.Met: "Met", advice.Advice: "Try", advice.Doubt: "Doubt", advice.Note: "Note", advice.Caution: "Caution",
 }
 
 // findings lists those of the given severities.
-func findings(all []cabinet.Finding, of ...cabinet.Severity) document.List {
+func findings(all []advice.Finding, of ...advice.Severity) document.List {
 	l := document.List{}
 	for _, want := range of {
 		for _, f := range all {
@@ -34,8 +37,8 @@ func findings(all []cabinet.Finding, of ...cabinet.Severity) document.List {
 
 // addFindings adds the findings of a study but its cautions, which have a section
 // of their own.
-func addFindings(s *document.Section, all []cabinet.Finding) {
-	if l := findings(all, cabinet.Miss, cabinet.Met, cabinet.Doubt, cabinet.Advice, cabinet.Note); len(l.Items) > 0 {
+func addFindings(s *document.Section, all []advice.Finding) {
+	if l := findings(all, advice.Miss, advice.Met, advice.Doubt, advice.Advice, advice.Note); len(l.Items) > 0 {
 		s.Add(document.Heading("Findings"), l)
 	}
 }
@@ -73,7 +76,7 @@ func missing(s *document.Section, text string) {
 func lacking(s *document.Section, what string, err error) error {
 	var texts []string
 	var faults designfile.Problems
-	var problems linestudy.Problems
+	var problems line.Problems
 	switch {
 	case err == nil:
 		return nil
@@ -92,7 +95,7 @@ func lacking(s *document.Section, what string, err error) error {
 	return nil
 }
 
-func problemTexts(problems []cabinet.Problem) []string {
+func problemTexts(problems []check.Problem) []string {
 	var out []string
 	for _, p := range problems {
 		out = append(out, strings.TrimSuffix(p.Text, "."))
@@ -101,12 +104,12 @@ func problemTexts(problems []cabinet.Problem) []string {
 }
 
 // figureCell is the cell of a figure of a design, with its value for programs.
-func (b *builder) figureCell(s *sized, f *cabinet.Figure) document.Cell {
+func (b *builder) figureCell(s *sized, f *figures.Figure) document.Cell {
 	return document.Cell{Text: screen.FigureText(f, &s.sizing, b.sys), Key: f.Key, Value: jsonValue(f, &s.sizing), In: s.data}
 }
 
 // jsonValue is the figure's value as size --json prints it.
-func jsonValue(f *cabinet.Figure, s *cabinet.Sizing) string {
+func jsonValue(f *figures.Figure, s *sizing.Sizing) string {
 	v, ok := f.JSON(s)
 	if !ok {
 		return "null"

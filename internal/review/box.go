@@ -3,18 +3,19 @@ package review
 import (
 	"strings"
 
-	"gapline/internal/boxstudy"
+	"gapline/internal/check"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
+	"gapline/internal/study/box"
 )
 
 // boxStudy studies the box of the design once, or says in the section why it
 // cannot.
-func (b *builder) boxStudy(s *document.Section, what string) (*boxstudy.Study, error) {
+func (b *builder) boxStudy(s *document.Section, what string) (*box.Study, error) {
 	if b.oneBox == nil {
-		st, err := boxstudy.Run(b.ctx, b.File, boxstudy.Options{}, b.sys)
+		st, err := box.Run(b.ctx, b.File, box.Options{}, b.sys)
 		if err != nil {
 			return nil, lacking(s, what, err)
 		}
@@ -48,7 +49,7 @@ func (b *builder) insert(s *document.Section) error {
 		missing(s, "The design has no insert, so there is nothing to compare: an insert takes [insert] mouths, mouth_height, mouth_width, slot_depth and chamber_volume.")
 		return nil
 	}
-	if lacks := d.InsertLacks(); len(lacks) > 0 {
+	if lacks := check.InsertLacks(d); len(lacks) > 0 {
 		missing(s, "The insert's filter is not worked out: it needs "+strings.Join(lacks, ", ")+".")
 	} else {
 		st, err := b.boxStudy(s, "What the insert does to the response")

@@ -4,9 +4,11 @@ import (
 	"math"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
+	"gapline/internal/figures"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
@@ -22,7 +24,7 @@ func (b *builder) changes(s *document.Section) error {
 	old := b.since
 	s.Add(document.Text{Tone: document.Plain, Text: "Against " + old.Name + ", revision " + orMissing(old.design.Review.Revision, "review.revision") + "."})
 	for _, f := range old.findings {
-		if f.Severity == cabinet.Miss || f.Severity == cabinet.Met {
+		if f.Severity == advice.Miss || f.Severity == advice.Met {
 			s.Add(document.Text{Tone: document.Remark, Text: "Then " + strings.ToLower(labels[f.Severity]) + ": " + f.Text})
 		}
 	}
@@ -59,20 +61,20 @@ func (b *builder) changedKeys(s *document.Section) {
 // too.
 func (b *builder) changedFigures(s *document.Section) {
 	t := document.Table{Caption: "Every figure, then and now", Head: []string{"figure", "then", "now", "change", "trust"}, Left: []bool{true, false, false, false, true}}
-	for i := range cabinet.Figures {
-		f := &cabinet.Figures[i]
+	for i := range figures.Figures {
+		f := &figures.Figures[i]
 		then, now := b.figureCell(b.since, f), b.figureCell(&b.sized, f)
 		if then.Text == "-" && now.Text == "-" {
 			continue
 		}
 		t.Rows = append(t.Rows, document.Row{Cells: []document.Cell{{Text: f.Name, Note: f.Key}, then, now,
-			{Text: b.changeText(f)}, {Text: string(b.sizing.LevelOf(f))}}})
+			{Text: b.changeText(f)}, {Text: string(figures.LevelOf(&b.sizing, f))}}})
 	}
 	s.Add(t)
 }
 
 // changeText words how a figure has changed.
-func (b *builder) changeText(f *cabinet.Figure) string {
+func (b *builder) changeText(f *figures.Figure) string {
 	then, now := f.Value(&b.since.sizing), f.Value(&b.sizing)
 	switch d := now - then; {
 	case same(then, now):
@@ -107,7 +109,7 @@ func clip(s string) string {
 // changesObject is the JSON of the changes, in the units of the keys.
 func (b *builder) changesObject() *screen.Object {
 	o := &screen.Object{}
-	keys, figures := &screen.Object{}, &screen.Object{}
+	keys, changed := &screen.Object{}, &screen.Object{}
 	for i := range designfile.Keys {
 		k := &designfile.Keys[i]
 		then, now := k.Text(b.since.design, quantity.Metric), k.Text(b.design, quantity.Metric)
@@ -115,18 +117,18 @@ func (b *builder) changesObject() *screen.Object {
 			keys.Set(k.Path, (&screen.Object{}).Set("then", then).Set("now", now))
 		}
 	}
-	for i := range cabinet.Figures {
-		f := &cabinet.Figures[i]
+	for i := range figures.Figures {
+		f := &figures.Figures[i]
 		then, now := number(f, &b.since.sizing), number(f, &b.sizing)
 		if !same(float64(then), float64(now)) {
-			figures.Set(f.Key, (&screen.Object{}).Set("then", then).Set("now", now))
+			changed.Set(f.Key, (&screen.Object{}).Set("then", then).Set("now", now))
 		}
 	}
-	return o.Set("since", b.since.Name).Set("keys", keys).Set("figures", figures)
+	return o.Set("since", b.since.Name).Set("keys", keys).Set("figures", changed)
 }
 
 // number is a figure in its key's unit.
-func number(f *cabinet.Figure, s *cabinet.Sizing) screen.Number {
+func number(f *figures.Figure, s *sizing.Sizing) screen.Number {
 	v, ok := f.JSON(s)
 	if !ok {
 		v = math.NaN()

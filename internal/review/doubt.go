@@ -3,12 +3,12 @@ package review
 import (
 	"fmt"
 
-	"gapline/cabinet"
 	"gapline/internal/document"
+	"gapline/internal/figures"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 )
 
 // wave sets stored figures of the wave level beside rule and aperture.
@@ -24,7 +24,7 @@ func (b *builder) wave(s *document.Section) error {
 		for _, key := range []string{row.rule, row.aperture, row.wave} {
 			cell := document.Cell{Text: "-"}
 			if key != "" {
-				cell = b.figureCell(&b.sized, cabinet.FindFigure(key))
+				cell = b.figureCell(&b.sized, figures.Find(key))
 			}
 			cells = append(cells, cell)
 		}
@@ -52,7 +52,7 @@ func (b *builder) tolerance(s *document.Section) error {
 		missing(s, "The file has no [tolerance] table: it names the keys that may be off, and by how much.")
 		return nil
 	}
-	t, err := study.NewDoubt(b.File)
+	t, err := space.NewDoubt(b.File)
 	if err != nil {
 		return lacking(s, "The spread within the tolerances", err)
 	}

@@ -5,26 +5,26 @@ import (
 	"strings"
 
 	"gapline/internal/document"
-	"gapline/internal/linestudy"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
+	"gapline/internal/study/line"
 )
 
 // lineViews are the views of the stack in the document, with their captions.
 var lineViews = []struct {
-	view    linestudy.View
+	view    line.View
 	caption string
 }{
-	{linestudy.PolarView, "Level against angle up and down"},
-	{linestudy.SideView, "The hall from the side"},
-	{linestudy.DistanceView, "Level against distance along the axis"},
-	{linestudy.AudienceView, "Level along the seats"},
+	{line.PolarView, "Level against angle up and down"},
+	{line.SideView, "The hall from the side"},
+	{line.DistanceView, "Level against distance along the axis"},
+	{line.AudienceView, "Level along the seats"},
 }
 
 // line is what the stack does in the hall.
 func (b *builder) line(s *document.Section) error {
-	study, problems := linestudy.New(b.design, linestudy.Conditions{})
+	study, problems := line.New(b.design, line.Conditions{})
 	if problems != nil {
 		missing(s, "The field is not worked out: "+strings.Join(problemTexts(problems), "; ")+".")
 		return nil
@@ -35,7 +35,7 @@ func (b *builder) line(s *document.Section) error {
 	}
 	noSeats := study.SeatProblems()
 	for _, v := range lineViews {
-		if v.view != linestudy.AudienceView || noSeats == nil {
+		if v.view != line.AudienceView || noSeats == nil {
 			request.Views = append(request.Views, v.view)
 		}
 	}
@@ -58,27 +58,27 @@ func (b *builder) line(s *document.Section) error {
 }
 
 // lineRequest asks for what the line command shows without flags.
-func lineRequest(study *linestudy.Study) (linestudy.Request, error) {
-	r := linestudy.Request{PolarDistance: math.Inf(1), From: linestudy.NearestMetre, To: linestudy.FarthestMetre,
-		PerDoubling: linestudy.PerDoubling, MapAngles: math.Pi / 360, MapSpread: math.Pi, Frame: study.Frame()}
+func lineRequest(study *line.Study) (line.Request, error) {
+	r := line.Request{PolarDistance: math.Inf(1), From: line.NearestMetre, To: line.FarthestMetre,
+		PerDoubling: line.PerDoubling, MapAngles: math.Pi / 360, MapSpread: math.Pi, Frame: study.Frame()}
 	var err error
-	if r.Few, err = linestudy.ParseSpectrum("octaves:125Hz:8kHz", false); err != nil {
+	if r.Few, err = line.ParseSpectrum("octaves:125Hz:8kHz", false); err != nil {
 		return r, err
 	}
-	r.SideSpectrum, err = linestudy.ParseSpectrum("1kHz", false)
+	r.SideSpectrum, err = line.ParseSpectrum("1kHz", false)
 	return r, err
 }
 
 // crossover sums the two bands below and above the crossover to the horn.
 func (b *builder) crossover(s *document.Section) error {
 	a := numeric.Absent
-	request := linestudy.CrossoverRequest{Vertical: a, Horizontal: a, Distance: math.Inf(1), From: a, To: a}
-	c, study, err := linestudy.Crossovers(b.ctx, b.design, linestudy.Conditions{}, request)
+	request := line.CrossoverRequest{Vertical: a, Horizontal: a, Distance: math.Inf(1), From: a, To: a}
+	c, study, err := line.Crossovers(b.ctx, b.design, line.Conditions{}, request)
 	if err != nil {
 		return lacking(s, "The crossover", err)
 	}
-	addPicture(s, "crossover", picture.Crossover(c, study, linestudy.ResponseView, false, b.sys), "Both ways and their sum on axis")
-	addPicture(s, "crossover-across", picture.Crossover(c, study, linestudy.AcrossView, false, b.sys), "Level through the crossover over frequency and horizontal angle, as given")
+	addPicture(s, "crossover", picture.Crossover(c, study, line.ResponseView, false, b.sys), "Both ways and their sum on axis")
+	addPicture(s, "crossover-across", picture.Crossover(c, study, line.AcrossView, false, b.sys), "Level through the crossover over frequency and horizontal angle, as given")
 	paste, blocks := screen.CrossoverBlocks(c, study, b.sys)
 	addBlocks(s, paste, blocks)
 	addFindings(s, screen.CrossoverFindings(c, study, b.sys))

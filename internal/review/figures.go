@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
 	"gapline/internal/document"
+	"gapline/internal/figures"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
 )
@@ -32,8 +32,8 @@ func (b *builder) figures(s *document.Section) error {
 	absent := absentees{b: b}
 	for _, g := range groups {
 		t := document.Table{Caption: g.caption, Head: []string{"figure", "value", "trust", "source"}, Left: []bool{true, false, true, true}}
-		for i := range cabinet.Figures {
-			f := &cabinet.Figures[i]
+		for i := range figures.Figures {
+			f := &figures.Figures[i]
 			switch {
 			case f.Group() != g.group:
 			case screen.FigureText(f, &b.sizing, b.sys) == "-":
@@ -63,7 +63,7 @@ type absentees struct {
 	parts []string
 }
 
-func (a *absentees) add(f *cabinet.Figure) {
+func (a *absentees) add(f *figures.Figure) {
 	part := ""
 	switch k := &a.b.sizing.Coupling; {
 	case f.Group() == "coupling.insert" && !k.HasInsert || f.Key == "gap.insert_oct" && !k.HasInsert:
@@ -76,7 +76,7 @@ func (a *absentees) add(f *cabinet.Figure) {
 		part = "side flares"
 	case f.Key == "gap.crossover_hz" && a.b.sizing.Gap.AsGiven() > 0:
 		return // an open gap has no place for a crossover
-	case f.Level == cabinet.ByWave || slices.Contains(ofStudies, f.Key):
+	case f.Level == figures.Wave || slices.Contains(ofStudies, f.Key):
 		return // their own sections have them, or say why not
 	default:
 		a.keys = append(a.keys, f.Key)
@@ -95,9 +95,9 @@ var ofStudies = []string{"horn.ripple_db", "horn.half_loaded_hz", "horn.efficien
 // levels explains the levels of trust.
 func (b *builder) levels() document.Table {
 	t := document.Table{Caption: "Levels of trust, from low to high", Head: []string{"level", "what it stands for"}, Left: []bool{true, true}}
-	for _, l := range []cabinet.Level{cabinet.Rule, cabinet.ByAperture, cabinet.ByWave, cabinet.Exact} {
+	for _, l := range []figures.Trust{figures.Rule, figures.Aperture, figures.Wave, figures.Geometry} {
 		text := l.Meaning()
-		if l == cabinet.Exact {
+		if l == figures.Geometry {
 			text += "; as good as the file"
 		}
 		t.Rows = append(t.Rows, document.Cells(string(l), text))
@@ -105,10 +105,10 @@ func (b *builder) levels() document.Table {
 	return t
 }
 
-func (b *builder) figureRow(f *cabinet.Figure) document.Row {
+func (b *builder) figureRow(f *figures.Figure) document.Row {
 	n := b.sourceNumber(f.Source)
 	return document.Row{Cells: []document.Cell{{Text: f.Name, Note: f.Key}, b.figureCell(&b.sized, f),
-		{Text: string(b.sizing.LevelOf(f))}, {Text: fmt.Sprint(n), Link: sourceID(n)}}}
+		{Text: string(figures.LevelOf(&b.sizing, f))}, {Text: fmt.Sprint(n), Link: sourceID(n)}}}
 }
 
 // sourceNumber is the source's place in the list of sources.
@@ -131,8 +131,8 @@ func (b *builder) sources(s *document.Section) error {
 	}
 	s.Add(t)
 	f := document.Table{Caption: "Formulas of the figures", Head: []string{"figure", "formula", "source"}, Left: []bool{true, true, true}}
-	for i := range cabinet.Figures {
-		x := &cabinet.Figures[i]
+	for i := range figures.Figures {
+		x := &figures.Figures[i]
 		if screen.FigureText(x, &b.sizing, quantity.Metric) == "-" {
 			continue
 		}

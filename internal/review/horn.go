@@ -3,20 +3,23 @@ package review
 import (
 	"strings"
 
-	"gapline/cabinet"
 	"gapline/driver"
+	"gapline/internal/advice"
+	"gapline/internal/check"
 	"gapline/internal/document"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
+	"gapline/internal/study/fold"
+	"gapline/internal/study/horn"
 )
 
 // horn is how low the horn holds its coverage and how it loads its driver.
 func (b *builder) horn(s *document.Section) error {
-	if faults := cabinet.HornProblems(b.design); len(faults) > 0 {
+	if faults := check.HornProblems(b.design); len(faults) > 0 {
 		missing(s, "The horn is not worked out: "+strings.Join(problemTexts(faults), "; ")+".")
 		return nil
 	}
-	st, err := cabinet.StudyHorn(b.design)
+	st, err := horn.Run(b.design)
 	if err != nil {
 		missing(s, "The horn is not worked out: "+err.Error()+".")
 		return nil
@@ -34,7 +37,7 @@ func (b *builder) horn(s *document.Section) error {
 	}
 	conditions, blocks := screen.HornBlocks(st, b.sys)
 	addBlocks(s, conditions, blocks)
-	addFindings(s, cabinet.HornFindings(st, b.sys))
+	addFindings(s, advice.HornFindings(st, b.sys))
 	return nil
 }
 
@@ -48,17 +51,17 @@ func (b *builder) fold(s *document.Section) error {
 		missing(s, "The design has no folded path: [fold] throat_to_wall and layer, with horn.mouth_height, give one.")
 		return nil
 	}
-	if faults := cabinet.FoldProblems(b.design); len(faults) > 0 {
+	if faults := check.FoldProblems(b.design); len(faults) > 0 {
 		missing(s, "The folded path is not worked out: "+strings.Join(problemTexts(faults), "; ")+".")
 		return nil
 	}
-	st, err := cabinet.StudyFold(b.design, raysDrawn)
+	st, err := fold.Run(b.design, raysDrawn)
 	if err != nil {
 		missing(s, "The folded path is not worked out: "+err.Error()+".")
 		return nil
 	}
 	st.Sizing.Wave = b.sizing.Wave
-	all := cabinet.FoldFindings(st, b.sys)
+	all := advice.FoldFindings(st, b.sys)
 	if !st.Fits {
 		missing(s, "No wall fits. "+all[0].Text)
 		addFindings(s, all[1:])
@@ -73,14 +76,14 @@ func (b *builder) fold(s *document.Section) error {
 	return nil
 }
 
-func (b *builder) foldPictures(s *document.Section, st *cabinet.FoldStudy) error {
+func (b *builder) foldPictures(s *document.Section, st *fold.Study) error {
 	outlines, err := st.Fold.Outlines(st.Design.Fold.WallMaterial)
 	if err != nil {
 		missing(s, "The folded path is not drawn: "+err.Error()+".")
 		return nil
 	}
 	addPicture(s, "fold", picture.FoldSide(st, outlines, b.sys), "The folded path from the side: wall, rays and dimensions")
-	fine, err := cabinet.StudyFold(b.design, raysCharted)
+	fine, err := fold.Run(b.design, raysCharted)
 	if err != nil {
 		return err
 	}

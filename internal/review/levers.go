@@ -4,13 +4,13 @@ import (
 	"fmt"
 	"math"
 
-	"gapline/cabinet"
+	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 )
 
 // leverKeys are the levers that are drawn.
@@ -25,7 +25,7 @@ const (
 // levers draws the gap against each lever and lists the changes that would close
 // it.
 func (b *builder) levers(s *document.Section) error {
-	if l := findings(b.findings, cabinet.Advice); len(l.Items) > 0 {
+	if l := findings(b.findings, advice.Advice); len(l.Items) > 0 {
 		s.Add(document.Heading("Changes that would mend what is missed, one at a time"), document.List{Items: l.Items})
 	}
 	if math.IsNaN(b.sizing.Gap.AsGiven()) {
@@ -46,11 +46,11 @@ func (b *builder) lever(s *document.Section, k *designfile.Key) error {
 		missing(s, "The gap against "+k.Path+" is not drawn: the file does not give it.")
 		return nil
 	}
-	axis, err := study.ParseAxis(fmt.Sprintf("%s=%s:%s:%s", k.Path, lever(k, at*leverFrom), lever(k, at*leverTo), lever(k, at*(leverTo-leverFrom)/leverSteps)))
+	axis, err := space.ParseAxis(fmt.Sprintf("%s=%s:%s:%s", k.Path, lever(k, at*leverFrom), lever(k, at*leverTo), lever(k, at*(leverTo-leverFrom)/leverSteps)))
 	if err != nil {
 		return err
 	}
-	grid, err := study.NewGrid(b.File, []study.Axis{axis})
+	grid, err := space.NewGrid(b.File, []space.Axis{axis})
 	if err != nil {
 		return err
 	}

@@ -1,7 +1,7 @@
 package review
 
 import (
-	"gapline/cabinet"
+	"gapline/internal/advice"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
 	"gapline/internal/screen"
@@ -46,7 +46,7 @@ func (b *builder) methods(s *document.Section) error {
 
 // cautions stand last, and all together.
 func (b *builder) cautions(s *document.Section) error {
-	items := []string{cabinet.SuspensionCaution, cabinet.LoudnessCaution, cabinet.AmplifierCaution}
+	items := []string{advice.SuspensionCaution, advice.LoudnessCaution, advice.AmplifierCaution}
 	if b.o.Traces != nil {
 		items = append(items, screen.LoudMeasurement)
 	}

@@ -12,14 +12,16 @@ import (
 	"path/filepath"
 	"strings"
 
-	"gapline/cabinet"
-	"gapline/internal/boxstudy"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
-	"gapline/internal/overlay"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/study/box"
+	"gapline/internal/study/trace"
 	"gapline/internal/wavecache"
 )
 
@@ -31,9 +33,9 @@ type Design struct {
 
 // Options are what a review looks at beside the designs.
 type Options struct {
-	Since    *Design          // the earlier revision; nil: none
-	Traces   *overlay.Overlay // measured responses over the first design; nil: none
-	Settings []string         // KEY=VALUE in place of the files' values, as given
+	Since    *Design        // the earlier revision; nil: none
+	Traces   *trace.Overlay // measured responses over the first design; nil: none
+	Settings []string       // KEY=VALUE in place of the files' values, as given
 	System   quantity.System
 	Version  string // of the program
 }
@@ -47,23 +49,23 @@ type Review struct {
 // sized is a design with what the estimates say about it.
 type sized struct {
 	Design
-	design   *cabinet.Design
-	sizing   cabinet.Sizing
+	design   *design.Design
+	sizing   sizing.Sizing
 	data     string // id of its JSON in the document
-	findings []cabinet.Finding
+	findings []advice.Finding
 }
 
 func size(d Design, data string, sys quantity.System) sized {
 	s := sized{Design: d, design: &d.File.Design, data: data}
-	s.sizing = cabinet.Size(s.design)
+	s.sizing = sizing.Size(s.design)
 	s.sizing.Wave = wavecache.Beside(d.File.Name).Figures(s.design)
-	s.findings = cabinet.Findings(s.design, &s.sizing, sys)
+	s.findings = advice.Findings(s.design, &s.sizing, sys)
 	return s
 }
 
 // object is what size --json prints.
 func (s *sized) object() *screen.Object {
-	return screen.SizingObject(s.design.Title, &s.sizing, cabinet.Findings(s.design, &s.sizing, quantity.Metric))
+	return screen.SizingObject(s.design.Title, &s.sizing, advice.Findings(s.design, &s.sizing, quantity.Metric))
 }
 
 func (s *sized) picture() picture.Sized {
@@ -78,9 +80,9 @@ type builder struct {
 	o      Options
 	sys    quantity.System
 	ctx    context.Context
-	oneBox *boxstudy.Study // nil until it is worked out
-	source []string        // in the order of their numbers
-	lacks  []string        // ids of sections in which something is missing
+	oneBox *box.Study // nil until it is worked out
+	source []string   // in the order of their numbers
+	lacks  []string   // ids of sections in which something is missing
 }
 
 // New reviews the first of the designs; the others are its alternatives. The error
@@ -146,7 +148,7 @@ var parts = []part{
 	{"cautions", "Cautions", (*builder).cautions},
 }
 
-func title(d *cabinet.Design) string {
+func title(d *design.Design) string {
 	if d.Title == "" {
 		return "untitled design"
 	}
@@ -238,4 +240,4 @@ func (b *builder) summary() *screen.Object {
 }
 
 // points is never null in JSON.
-func points(text string) []string { return append([]string{}, cabinet.Points(text)...) }
+func points(text string) []string { return append([]string{}, design.Points(text)...) }

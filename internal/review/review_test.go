@@ -5,9 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
+	"gapline/internal/figures"
 	"gapline/internal/quantity"
 )
 
@@ -37,7 +37,7 @@ func TestChangeText(t *testing.T) {
 		"gap.insert_oct":        "none",
 		"coupling.open.lobe_hz": "(+100 %)",
 	} {
-		if got := b.changeText(cabinet.FindFigure(key)); !strings.HasSuffix(got, want) {
+		if got := b.changeText(figures.Find(key)); !strings.HasSuffix(got, want) {
 			t.Errorf("%s: %q, want %q", key, got, want)
 		}
 	}
@@ -66,8 +66,8 @@ func TestGroupsHoldEveryFigure(t *testing.T) {
 	for _, g := range groups {
 		known[g.group] = true
 	}
-	for i := range cabinet.Figures {
-		if f := &cabinet.Figures[i]; !known[f.Group()] {
+	for i := range figures.Figures {
+		if f := &figures.Figures[i]; !known[f.Group()] {
 			t.Errorf("%s stands in no table", f.Key)
 		}
 	}

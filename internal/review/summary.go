@@ -6,7 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/internal/advice"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
@@ -100,9 +101,9 @@ func (b *builder) verdict(s *document.Section) error {
 	judged := false
 	for _, f := range b.findings {
 		switch f.Severity {
-		case cabinet.Miss:
+		case advice.Miss:
 			s.Add(document.Text{Tone: document.Bad, Text: "Missed: " + f.Text, Key: f.Key})
-		case cabinet.Met:
+		case advice.Met:
 			s.Add(document.Text{Tone: document.Good, Text: "Met: " + f.Text, Key: f.Key})
 		default:
 			continue
@@ -110,7 +111,7 @@ func (b *builder) verdict(s *document.Section) error {
 		judged = true
 	}
 	if gap := b.sizing.Gap.AsGiven(); math.IsNaN(gap) {
-		i := slices.IndexFunc(b.findings, func(f cabinet.Finding) bool { return f.Severity == cabinet.Note && f.Key == "gap.open_oct" })
+		i := slices.IndexFunc(b.findings, func(f advice.Finding) bool { return f.Severity == advice.Note && f.Key == "gap.open_oct" })
 		text := "The gap is not judged: the file does not give enough."
 		if i >= 0 {
 			text = "The gap is not judged. " + b.findings[i].Text
@@ -119,7 +120,7 @@ func (b *builder) verdict(s *document.Section) error {
 	} else if !judged {
 		missing(s, "No target is given ([targets]).")
 	}
-	if l := findings(b.findings, cabinet.Doubt, cabinet.Note); len(l.Items) > 0 {
+	if l := findings(b.findings, advice.Doubt, advice.Note); len(l.Items) > 0 {
 		s.Add(document.Heading("Worth knowing"), l)
 	}
 	return nil
@@ -128,7 +129,7 @@ func (b *builder) verdict(s *document.Section) error {
 // decision is what the designer wrote under [review].
 func (b *builder) decision(s *document.Section) error {
 	r := &b.design.Review
-	if *r == (cabinet.Review{}) {
+	if *r == (design.Review{}) {
 		missing(s, "The file has no [review] table: question, decision, reasons, open_points, author and revision are free text for this place.")
 		return nil
 	}
@@ -136,7 +137,7 @@ func (b *builder) decision(s *document.Section) error {
 		{"Question", "question", r.Question}, {"Decision", "decision", r.Decision}, {"Reasons", "reasons", r.Reasons}, {"Open points", "open_points", r.OpenPoints},
 	} {
 		s.Add(document.Heading(x.head))
-		switch points := cabinet.Points(x.text); {
+		switch points := design.Points(x.text); {
 		case len(points) == 0:
 			missing(s, "Not given (review."+x.key+").")
 		case len(points) == 1:

@@ -4,11 +4,13 @@ import (
 	"strings"
 	"unicode"
 
-	"gapline/cabinet"
-	"gapline/internal/boxstudy"
-	"gapline/internal/linestudy"
-	"gapline/internal/overlay"
+	"gapline/cabinet/design"
 	"gapline/internal/quantity"
+	"gapline/internal/study/box"
+	"gapline/internal/study/fold"
+	"gapline/internal/study/horn"
+	"gapline/internal/study/line"
+	"gapline/internal/study/trace"
 )
 
 // Block is one titled part of a screen's table, for documents that set tables
@@ -114,7 +116,7 @@ func conditions(heading string) string {
 
 // BoxBlocks are the tables of the box command, and the conditions they stand
 // under; the insert has its own.
-func BoxBlocks(s *boxstudy.Study, sys quantity.System) (string, []Block) {
+func BoxBlocks(s *box.Study, sys quantity.System) (string, []Block) {
 	v := boxView{s: s, sys: sys, t: &Table{}}
 	v.driver()
 	v.enclosure()
@@ -131,14 +133,14 @@ func BoxBlocks(s *boxstudy.Study, sys quantity.System) (string, []Block) {
 }
 
 // InsertBlocks are what the box command prints of an insert.
-func InsertBlocks(s *boxstudy.Study, sys quantity.System) []Block {
+func InsertBlocks(s *box.Study, sys quantity.System) []Block {
 	v := boxView{s: s, sys: sys, t: &Table{}}
 	v.insert()
 	return v.t.Blocks()
 }
 
 // HornBlocks are the tables of the horn command and their conditions.
-func HornBlocks(st *cabinet.HornStudy, sys quantity.System) (string, []Block) {
+func HornBlocks(st *horn.Study, sys quantity.System) (string, []Block) {
 	v := hornView{st, sys}
 	var out []Block
 	for _, t := range []*Table{v.pattern(), v.loading(), v.curves()} {
@@ -151,7 +153,7 @@ func HornBlocks(st *cabinet.HornStudy, sys quantity.System) (string, []Block) {
 
 // FoldBlocks are the tables of the fold command but the rays, and their
 // conditions.
-func FoldBlocks(st *cabinet.FoldStudy, sys quantity.System) (string, []Block) {
+func FoldBlocks(st *fold.Study, sys quantity.System) (string, []Block) {
 	v := foldView{st, sys}
 	if !st.Fits {
 		return conditions(v.heading()), nil
@@ -164,7 +166,7 @@ func FoldBlocks(st *cabinet.FoldStudy, sys quantity.System) (string, []Block) {
 }
 
 // LineBlocks are the tables of the line command and their conditions.
-func LineBlocks(r *linestudy.Result, sys quantity.System) (string, []Block) {
+func LineBlocks(r *line.Result, sys quantity.System) (string, []Block) {
 	v := lineView{r: r, sys: sys}
 	t := &Table{}
 	v.around(t)
@@ -175,8 +177,8 @@ func LineBlocks(r *linestudy.Result, sys quantity.System) (string, []Block) {
 
 // CrossoverBlocks are the tables of the crossover command and the lines to paste
 // for the best one found.
-func CrossoverBlocks(c *linestudy.Crossover, s *linestudy.Study, sys quantity.System) (string, []Block) {
-	v := crossoverView{lineView{&linestudy.Result{Study: s}, sys}, c}
+func CrossoverBlocks(c *line.Crossover, s *line.Study, sys quantity.System) (string, []Block) {
+	v := crossoverView{lineView{&line.Result{Study: s}, sys}, c}
 	settings, response := &Table{}, &Table{}
 	v.settings(settings)
 	v.response(response)
@@ -196,7 +198,7 @@ func (v *DoubtView) Blocks(sys quantity.System) (string, []Block) {
 
 // TraceBlocks are the statistics of the trace command, a table for each trace and
 // pair, with the limits beside a pair's.
-func TraceBlocks(v *overlay.Overlay, sys quantity.System) (string, []Block) {
+func TraceBlocks(v *trace.Overlay, sys quantity.System) (string, []Block) {
 	var out []Block
 	for i := range v.Curves {
 		c := &v.Curves[i]
@@ -216,7 +218,7 @@ func TraceBlocks(v *overlay.Overlay, sys quantity.System) (string, []Block) {
 		}
 		out = append(out, octaveBlock(name, "difference, octave", bandRows("difference, octave", p.Octaves, true, sys)))
 	}
-	return conditions(traceHeading(&cabinet.Design{}, v, sys)), out
+	return conditions(traceHeading(&design.Design{}, v, sys)), out
 }
 
 // octaveBlock is a table whose title row is its head.

@@ -7,13 +7,13 @@ import (
 	"math/cmplx"
 	"strconv"
 
-	"gapline/internal/boxstudy"
 	"gapline/internal/numeric"
+	"gapline/internal/study/box"
 )
 
 // BoxCSV writes the box's curves, a row for each frequency. Columns that the box
 // does not have are left out.
-func BoxCSV(w io.Writer, s *boxstudy.Study) error {
+func BoxCSV(w io.Writer, s *box.Study) error {
 	c := columns{n: len(s.Frequency)}
 	c.add("frequency_hz", func(i int) float64 { return s.Frequency[i] })
 	c.add("spl_db", func(i int) float64 { return s.Points[i].Level() })

@@ -5,17 +5,17 @@ import (
 	"math/cmplx"
 	"slices"
 
-	"gapline/cabinet"
 	"gapline/driver"
-	"gapline/internal/boxstudy"
 	"gapline/internal/designfile"
+	"gapline/internal/figures"
 	"gapline/internal/numeric"
+	"gapline/internal/study/box"
 )
 
 // BoxObject is the JSON of the box command.
-func BoxObject(s *boxstudy.Study) *Object {
+func BoxObject(s *box.Study) *Object {
 	o := &Object{}
-	o.Set("schema_version", SchemaVersion).Set("title", s.Design.Title).Set("trust", cabinet.ByAperture)
+	o.Set("schema_version", SchemaVersion).Set("title", s.Design.Title).Set("trust", figures.Aperture)
 	o.Path("air.sound_speed_m_s", Number(s.Sizing.Air.SoundSpeed))
 	o.Path("air.density_kg_m3", Number(s.Sizing.Air.Density))
 	o.Path("drive.voltage_v", Number(s.Volts))
@@ -49,7 +49,7 @@ func curve(n int, at func(int) float64) any {
 const toDegrees = 180 / math.Pi
 
 // boxCurves sets everything that is given for each frequency.
-func boxCurves(o *Object, s *boxstudy.Study) {
+func boxCurves(o *Object, s *box.Study) {
 	n := len(s.Frequency)
 	set := func(key string, at func(int) float64) { o.Set(key, curve(n, at)) }
 	o.Set("frequency_hz", Numbers(s.Frequency))
@@ -76,7 +76,7 @@ func boxCurves(o *Object, s *boxstudy.Study) {
 }
 
 // boxFigures sets the single figures of the box.
-func boxFigures(o *Object, s *boxstudy.Study) {
+func boxFigures(o *Object, s *box.Study) {
 	sum := &s.Summary
 	for _, x := range []struct {
 		key   string
@@ -127,7 +127,7 @@ func driverObject(d *driver.Complete) *Object {
 	return o.Set("contradictions", contradictions)
 }
 
-func enclosureObject(s *boxstudy.Study) *Object {
+func enclosureObject(s *box.Study) *Object {
 	e := s.Circuit.Enclosure()
 	o := &Object{}
 	o.Set("kind", e.Kind.String()).Set("volume_m3", Number(e.Volume)).Set("tuning_hz", Number(e.Tuning))
@@ -141,7 +141,7 @@ func enclosureObject(s *boxstudy.Study) *Object {
 	return o
 }
 
-func suggestionObjects(s *boxstudy.Study) []*Object {
+func suggestionObjects(s *box.Study) []*Object {
 	out := []*Object{}
 	for _, x := range s.Suggested {
 		o := &Object{}
@@ -154,7 +154,7 @@ func suggestionObjects(s *boxstudy.Study) []*Object {
 	return out
 }
 
-func insertObject(s *boxstudy.Study) any {
+func insertObject(s *box.Study) any {
 	if s.Insert == nil {
 		return nil
 	}
@@ -179,7 +179,7 @@ func insertObject(s *boxstudy.Study) any {
 
 // stackObject holds a row for each size of the stack; the gains of the first are
 // null.
-func stackObject(s *boxstudy.Study) any {
+func stackObject(s *box.Study) any {
 	k := s.Stack
 	if k == nil {
 		return nil

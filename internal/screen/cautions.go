@@ -5,16 +5,16 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/internal/advice"
 	"gapline/internal/designfile"
 )
 
 // studyCautions are what must be said beside the results of many designs: that of
 // the stack, and that of the level where one is among the figures shown.
 func studyCautions(loud bool) []string {
-	out := []string{cabinet.SuspensionCaution}
+	out := []string{advice.SuspensionCaution}
 	if loud {
-		out = append(out, cabinet.LoudnessCaution)
+		out = append(out, advice.LoudnessCaution)
 	}
 	return out
 }
@@ -40,6 +40,6 @@ func (v *FoundView) loud() bool {
 func writeCautions(b *strings.Builder, cautions []string) {
 	b.WriteByte('\n')
 	for _, text := range cautions {
-		b.WriteString(Wrap(text, lineWidth, signs[cabinet.Caution], "        "))
+		b.WriteString(Wrap(text, lineWidth, signs[advice.Caution], "        "))
 	}
 }

@@ -5,8 +5,10 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
+	"gapline/internal/figures"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
@@ -14,8 +16,8 @@ import (
 // Column is one design of a comparison.
 type Column struct {
 	Name   string
-	Design *cabinet.Design
-	Sizing *cabinet.Sizing
+	Design *design.Design
+	Sizing *sizing.Sizing
 }
 
 // CompareRow is one key or figure across all designs.
@@ -38,8 +40,8 @@ func CompareRows(columns []Column, sys quantity.System) []CompareRow {
 		}
 		rows = appendRow(rows, row)
 	}
-	for i := range cabinet.Figures {
-		f := &cabinet.Figures[i]
+	for i := range figures.Figures {
+		f := &figures.Figures[i]
 		row := CompareRow{Key: f.Key, Name: f.Key, Figure: true}
 		for _, c := range columns {
 			row.Cells = append(row.Cells, FigureText(f, c.Sizing, sys))

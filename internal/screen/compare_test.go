@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/sizing"
 	"gapline/internal/quantity"
 )
 
@@ -13,7 +13,7 @@ func compared() []Column {
 	e := d
 	e.Title = strings.Repeat("long ", 20)
 	e.Cabinet.Height = 0.115 // pitch 125 mm: an octave higher
-	z := cabinet.Size(&e)
+	z := sizing.Size(&e)
 	return []Column{{"one", &d, &s}, {"two", &e, &z}}
 }
 

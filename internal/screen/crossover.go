@@ -7,18 +7,19 @@ import (
 	"strconv"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/field"
 	"gapline/cabinet/filter"
-	"gapline/internal/linestudy"
+	"gapline/internal/advice"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/study/line"
 )
 
 // Crossover writes the summary of a crossover: as the file has it and the best
 // found, and the response on axis.
-func Crossover(w io.Writer, c *linestudy.Crossover, s *linestudy.Study, sys quantity.System) error {
-	v := crossoverView{lineView{&linestudy.Result{Study: s}, sys}, c}
+func Crossover(w io.Writer, c *line.Crossover, s *line.Study, sys quantity.System) error {
+	v := crossoverView{lineView{&line.Result{Study: s}, sys}, c}
 	var b strings.Builder
 	b.WriteString(v.heading())
 	t := &Table{}
@@ -37,7 +38,7 @@ func Crossover(w io.Writer, c *linestudy.Crossover, s *linestudy.Study, sys quan
 
 type crossoverView struct {
 	lineView
-	c *linestudy.Crossover
+	c *line.Crossover
 }
 
 // settings puts what the file has beside the best found.
@@ -104,16 +105,16 @@ func axisLoss(s *filter.Sum) float64 {
 }
 
 // PasteCrossover returns the lines of a design file that set the best crossover.
-func PasteCrossover(c *linestudy.Crossover) []PasteLine {
+func PasteCrossover(c *line.Crossover) []PasteLine {
 	low, high := wayTables[c.Crossing.Low], wayTables[c.Crossing.High]
 	frequency := "crossover.frequency"
 	if c.Crossing.High == "mids" {
 		frequency = "crossover.low_frequency"
 	}
 	b := c.Best
-	polarity := cabinet.Normal
+	polarity := design.Normal
 	if b.Invert {
-		polarity = cabinet.Inverted
+		polarity = design.Inverted
 	}
 	milli := func(s float64) string { return strconv.Quote(plainNumber(math.Max(s, 0)*1e3) + " ms") }
 	return []PasteLine{
@@ -157,7 +158,7 @@ func (v *crossoverView) response(t *Table) {
 }
 
 // bandsApart is the horizontal distance between the middles of the two bands, m.
-func bandsApart(c *linestudy.Crossover, s *linestudy.Study) float64 {
+func bandsApart(c *line.Crossover, s *line.Study) float64 {
 	middle := func(name string) float64 {
 		b := &s.Model.Bands[s.Model.Band(name)]
 		sum := 0.0
@@ -170,27 +171,27 @@ func bandsApart(c *linestudy.Crossover, s *linestudy.Study) float64 {
 }
 
 // CrossoverFindings are the notes and cautions of a crossover.
-func CrossoverFindings(c *linestudy.Crossover, s *linestudy.Study, sys quantity.System) []cabinet.Finding {
-	var out []cabinet.Finding
-	add := func(sev cabinet.Severity, key, format string, args ...any) {
-		out = append(out, cabinet.Finding{Severity: sev, Key: key, Text: fmt.Sprintf(format, args...)})
+func CrossoverFindings(c *line.Crossover, s *line.Study, sys quantity.System) []advice.Finding {
+	var out []advice.Finding
+	add := func(sev advice.Severity, key, format string, args ...any) {
+		out = append(out, advice.Finding{Severity: sev, Key: key, Text: fmt.Sprintf(format, args...)})
 	}
 	for _, n := range s.Model.Notes {
-		add(cabinet.Note, "crossover", "%s", n)
+		add(advice.Note, "crossover", "%s", n)
 	}
-	add(cabinet.Note, "crossover.frequency", "A notch is how far the sum lies below both ways in phase. It counts within the coverage, in both planes, over the frequencies computed.")
+	add(advice.Note, "crossover.frequency", "A notch is how far the sum lies below both ways in phase. It counts within the coverage, in both planes, over the frequencies computed.")
 	if apart := bandsApart(c, s); apart > 0.25*s.SoundSpeed()/c.Crossing.Frequency {
-		add(cabinet.Note, c.Crossing.High, "The %s and the %s stand %s apart across, %.2f λ at %s: no delay helps both sides alike. Nearer to each other, or one between two columns of the other, the notch goes.",
+		add(advice.Note, c.Crossing.High, "The %s and the %s stand %s apart across, %.2f λ at %s: no delay helps both sides alike. Nearer to each other, or one between two columns of the other, the notch goes.",
 			c.Crossing.Low, c.Crossing.High, quantity.Format(apart, quantity.Length, sys), apart*c.Crossing.Frequency/s.SoundSpeed(),
 			quantity.Format(c.Crossing.Frequency, quantity.Frequency, sys))
 	}
 	if l := s.Design.Horn.Length; c.Crossing.High == "horn" && numeric.Given(l) {
-		add(cabinet.Note, "horn.length", "Delays count at the mouths. The horn's own path of %s takes %s: delay the other bands by that much more.",
+		add(advice.Note, "horn.length", "Delays count at the mouths. The horn's own path of %s takes %s: delay the other bands by that much more.",
 			quantity.Format(l, quantity.Length, sys), milliseconds(l/s.SoundSpeed()))
 	}
 	if s.Model.Absolute {
-		add(cabinet.Caution, "drive.voltage", "%s", cabinet.LoudnessCaution)
+		add(advice.Caution, "drive.voltage", "%s", advice.LoudnessCaution)
 	}
-	add(cabinet.Caution, "line.boxes", cabinet.SuspensionCaution)
+	add(advice.Caution, "line.boxes", advice.SuspensionCaution)
 	return out
 }

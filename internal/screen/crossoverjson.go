@@ -6,11 +6,11 @@ import (
 
 	"gapline/cabinet/field"
 	"gapline/cabinet/filter"
-	"gapline/internal/linestudy"
+	"gapline/internal/study/line"
 )
 
 // CrossoverObject is the JSON of the crossover command.
-func CrossoverObject(c *linestudy.Crossover, s *linestudy.Study) *Object {
+func CrossoverObject(c *line.Crossover, s *line.Study) *Object {
 	o := &Object{}
 	x := &c.Crossing
 	o.Set("schema_version", SchemaVersion).Set("title", s.Design.Title)
@@ -50,9 +50,9 @@ func mapObject(m *filter.Map) *Object {
 }
 
 // CrossoverCSV writes one view of a sum as a table.
-func CrossoverCSV(w io.Writer, c *linestudy.Crossover, s *filter.Sum, view linestudy.CrossoverView) error {
+func CrossoverCSV(w io.Writer, c *line.Crossover, s *filter.Sum, view line.CrossoverView) error {
 	t := &table{w: csv.NewWriter(w)}
-	if view == linestudy.ResponseView {
+	if view == line.ResponseView {
 		t.row("frequency_hz", "on_axis_db", "low_db", "high_db", "phase_deg")
 		for i, f := range c.Hz {
 			t.numbers(f, s.OnAxis[i], s.LowAxis[i], s.HighAxis[i], s.OnAxisPhase[i]*degrees)
@@ -60,7 +60,7 @@ func CrossoverCSV(w io.Writer, c *linestudy.Crossover, s *filter.Sum, view lines
 		return t.flush()
 	}
 	m := &s.Vertical
-	if view == linestudy.AcrossView {
+	if view == line.AcrossView {
 		m = &s.Horizontal
 	}
 	t.row("frequency_hz", "angle_deg", "relative_db", "level_db", "loss_db")

@@ -9,12 +9,12 @@ import (
 	"strings"
 	"unicode"
 
-	"gapline/cabinet"
 	"gapline/driver"
-	"gapline/internal/boxstudy"
+	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/study/box"
 )
 
 // estimate is one fitted value with the key that it goes by.
@@ -24,7 +24,7 @@ type estimate struct {
 }
 
 // estimates lists what a fit found, in the order of the screen.
-func estimates(f *boxstudy.Fit) []estimate {
+func estimates(f *box.Fit) []estimate {
 	x := f.First.Fit
 	list := []estimate{
 		{"fs", "resonance in free air", x.Fs}, {"qes", "electrical Q at fs", x.Qes}, {"qms", "mechanical Q at fs", x.Qms},
@@ -44,7 +44,7 @@ func estimates(f *boxstudy.Fit) []estimate {
 }
 
 // Fit writes what impedance sweeps say of a driver.
-func Fit(w io.Writer, f *boxstudy.Fit, sys quantity.System) error {
+func Fit(w io.Writer, f *box.Fit, sys quantity.System) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "driver fitted to %s\n", sweepText(&f.First))
 	if f.Second != nil {
@@ -69,7 +69,7 @@ func Fit(w io.Writer, f *boxstudy.Fit, sys quantity.System) error {
 		return err
 	}
 	for _, r := range append(f.Remarks(), intervalRemark) {
-		b.WriteString(Wrap(r, lineWidth, signs[cabinet.Note], "        "))
+		b.WriteString(Wrap(r, lineWidth, signs[advice.Note], "        "))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -77,7 +77,7 @@ func Fit(w io.Writer, f *boxstudy.Fit, sys quantity.System) error {
 
 const intervalRemark = "The intervals hold for independent errors of equal size; a systematic error of sweep or model is not in them."
 
-func sweepText(x *boxstudy.Fitted) string {
+func sweepText(x *box.Fitted) string {
 	s := &x.Sweep
 	columns := "magnitude only"
 	if s.Phase != nil {
@@ -89,7 +89,7 @@ func sweepText(x *boxstudy.Fitted) string {
 		quantity.Format(s.Frequency[len(s.Frequency)-1], quantity.Frequency, quantity.Metric), columns, inductor)
 }
 
-func residualRows(t *Table, x *boxstudy.Fitted) {
+func residualRows(t *Table, x *box.Fitted) {
 	t.Row("  magnitude, "+filepath.Base(x.File), fmt.Sprintf("%.2g %%", 100*x.Fit.Residual))
 	if numeric.Given(x.Fit.PhaseResidual) {
 		t.Row("  phase, "+filepath.Base(x.File), fmt.Sprintf("%.2g°", x.Fit.PhaseResidual*toDegrees))
@@ -97,7 +97,7 @@ func residualRows(t *Table, x *boxstudy.Fitted) {
 }
 
 // FitObject is the JSON of a fit.
-func FitObject(f *boxstudy.Fit) *Object {
+func FitObject(f *box.Fit) *Object {
 	o := &Object{}
 	o.Set("schema_version", SchemaVersion)
 	fit := &Object{}
@@ -114,7 +114,7 @@ func FitObject(f *boxstudy.Fit) *Object {
 	return o.Set("sweeps", sweeps).Set("remarks", append(f.Remarks(), intervalRemark))
 }
 
-func fittedObject(x *boxstudy.Fitted) *Object {
+func fittedObject(x *box.Fitted) *Object {
 	s, n := &x.Sweep, len(x.Sweep.Frequency)
 	o := &Object{}
 	o.Set("file", filepath.ToSlash(x.File)).Set("inductor", x.Inductor)
@@ -128,7 +128,7 @@ func fittedObject(x *boxstudy.Fitted) *Object {
 }
 
 // FitCSV writes the first sweep beside the fitted model.
-func FitCSV(w io.Writer, f *boxstudy.Fit) error {
+func FitCSV(w io.Writer, f *box.Fit) error {
 	x := &f.First
 	s := &x.Sweep
 	c := columns{n: len(s.Frequency)}
@@ -143,7 +143,7 @@ func FitCSV(w io.Writer, f *boxstudy.Fit) error {
 }
 
 // DriverFile returns a driver file with the fitted parameters.
-func DriverFile(title string, f *boxstudy.Fit) []byte {
+func DriverFile(title string, f *box.Fit) []byte {
 	var b strings.Builder
 	fmt.Fprintf(&b, "# Fitted by gapline to %s.\n", sweepText(&f.First))
 	if f.Second != nil {
@@ -188,7 +188,7 @@ const fileDigits = 5
 // bare when it has none.
 func fileValue(key string, si float64) string {
 	text := bare(key, si)
-	if boxstudy.ParameterKind(key) == quantity.Number {
+	if box.ParameterKind(key) == quantity.Number {
 		return text
 	}
 	return fmt.Sprintf("%q", text)
@@ -196,5 +196,5 @@ func fileValue(key string, si float64) string {
 
 func bare(key string, si float64) string {
 	scale := math.Pow(10, fileDigits-1-math.Floor(math.Log10(math.Abs(si))))
-	return quantity.Canonical(math.Round(si*scale)/scale, boxstudy.ParameterKind(key))
+	return quantity.Canonical(math.Round(si*scale)/scale, box.ParameterKind(key))
 }

@@ -8,22 +8,24 @@ import (
 	"strconv"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/internal/advice"
+	"gapline/internal/figures"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/study/fold"
 	"gapline/waveguide"
 )
 
 // foldView prints one fold.
 type foldView struct {
-	st  *cabinet.FoldStudy
+	st  *fold.Study
 	sys quantity.System
 }
 
 func (v *foldView) show(si float64, k quantity.Kind) string { return quantity.Format(si, k, v.sys) }
 
 // Fold writes the screen of the fold command.
-func Fold(w io.Writer, st *cabinet.FoldStudy, findings []cabinet.Finding, sys quantity.System) error {
+func Fold(w io.Writer, st *fold.Study, findings []advice.Finding, sys quantity.System) error {
 	v := foldView{st, sys}
 	var b strings.Builder
 	b.WriteString(v.heading())
@@ -70,24 +72,24 @@ func (v *foldView) figures() *Table {
 	f := &v.st.Fold
 	t := &Table{}
 	t.Row("FOLD", "", "trust")
-	t.Row("  wall", string(f.Wall.Kind()), string(cabinet.Exact))
-	t.Row("  throat to wall", v.show(f.Wall.Vertex, quantity.Length), string(cabinet.Exact))
+	t.Row("  wall", string(f.Wall.Kind()), string(figures.Geometry))
+	t.Row("  throat to wall", v.show(f.Wall.Vertex, quantity.Length), string(figures.Geometry))
 	path := "endless"
 	if l := f.VirtualPath(); !math.IsInf(l, 1) {
 		path = v.show(l, quantity.Length)
 	}
-	t.Row("  virtual path", path, string(cabinet.Exact))
+	t.Row("  virtual path", path, string(figures.Geometry))
 	for _, key := range foldRows {
-		fig := cabinet.FindFigure(key)
-		if fig.Level == cabinet.ByWave && !numeric.Given(fig.Value(&v.st.Sizing)) {
+		fig := figures.Find(key)
+		if fig.Level == figures.Wave && !numeric.Given(fig.Value(&v.st.Sizing)) {
 			continue // no stored run matches the design
 		}
 		t.Row("  "+fig.Name, FigureText(fig, &v.st.Sizing, v.sys), string(fig.Level))
 		switch key {
 		case "fold.path_spread_m":
-			t.Row("  budget, a quarter wave at "+v.show(f.Spec.TopFrequency, quantity.Frequency), v.show(f.SpreadBudget(), quantity.Length), string(cabinet.Rule))
+			t.Row("  budget, a quarter wave at "+v.show(f.Spec.TopFrequency, quantity.Frequency), v.show(f.SpreadBudget(), quantity.Length), string(figures.Rule))
 		case "fold.built_depth_m":
-			t.Row("  straight horn of the same flatness", v.show(f.StraightLength(), quantity.Length), string(cabinet.Exact))
+			t.Row("  straight horn of the same flatness", v.show(f.StraightLength(), quantity.Length), string(figures.Geometry))
 		}
 	}
 	return t
@@ -104,8 +106,8 @@ func (v *foldView) stack() *Table {
 		count = fmt.Sprintf("%d mouths", s.Boxes)
 	}
 	t.Row(fmt.Sprintf("LINE OF MOUTHS, %s at %s", count, v.show(s.Front.Pitch, quantity.Length)), "this front", "perfect front", "trust")
-	aperture := string(cabinet.ByAperture)
-	t.Row("  radiating share", v.show(s.Front.Share(), quantity.Number), "", string(cabinet.Exact))
+	aperture := string(figures.Aperture)
+	t.Row("  radiating share", v.show(s.Front.Share(), quantity.Number), "", string(figures.Geometry))
 	ribbon := "no limit"
 	if !math.IsInf(s.RibbonTo, 1) {
 		ribbon = v.show(s.RibbonTo, quantity.Frequency)
@@ -185,7 +187,7 @@ func (v *foldView) rays() *Table {
 }
 
 // FoldCSV writes the ray table, SI but for the angle in degrees.
-func FoldCSV(w io.Writer, st *cabinet.FoldStudy) error {
+func FoldCSV(w io.Writer, st *fold.Study) error {
 	out := csv.NewWriter(w)
 	rows := [][]string{{"angle_deg", "wall_z_m", "wall_y_m", "incidence_deg", "path_m", "arrival_s", "mouth_y_m", "level_db"}}
 	for _, r := range st.Rays {

@@ -3,14 +3,15 @@ package screen
 import (
 	"math"
 
-	"gapline/cabinet"
+	"gapline/internal/advice"
 	"gapline/internal/numeric"
+	"gapline/internal/study/fold"
 	"gapline/waveguide"
 )
 
 // FoldObject is the JSON of the fold command. Where no wall fits, everything of
 // the fold is null and solver says why.
-func FoldObject(st *cabinet.FoldStudy, findings []cabinet.Finding) *Object {
+func FoldObject(st *fold.Study, findings []advice.Finding) *Object {
 	o := &Object{}
 	o.Set("schema_version", SchemaVersion).Set("title", st.Design.Title).Set("fits", st.Fits)
 	if st.Fits {
@@ -28,7 +29,7 @@ func FoldObject(st *cabinet.FoldStudy, findings []cabinet.Finding) *Object {
 
 // foldGeometry sets the points: z forward, y up. Point i of the wall is where ray
 // i meets it.
-func foldGeometry(o *Object, st *cabinet.FoldStudy) {
+func foldGeometry(o *Object, st *fold.Study) {
 	var wall, ray = map[string][]float64{}, map[string][]float64{}
 	for _, r := range st.Rays {
 		wall["z_m"] = append(wall["z_m"], r.Wall.Z)
@@ -60,7 +61,7 @@ func pointObject(p waveguide.Point) *Object {
 	return (&Object{}).Set("z_m", Number(p.Z)).Set("y_m", Number(p.Y))
 }
 
-func foldNumbers(o *Object, st *cabinet.FoldStudy) {
+func foldNumbers(o *Object, st *fold.Study) {
 	f, s := &st.Fold, &st.Sizing.Fold
 	o.Set("throat_to_wall_m", Number(f.Wall.Vertex)).Set("virtual_path_m", Number(f.VirtualPath()))
 	o.Set("layer_m", Number(f.Spec.Layer)).Set("mouth_height_m", Number(f.Spec.MouthHeight))
@@ -81,7 +82,7 @@ func foldNumbers(o *Object, st *cabinet.FoldStudy) {
 	o.Set("checks", notes)
 }
 
-func foldStackObject(s *cabinet.StackStudy) any {
+func foldStackObject(s *fold.Stack) any {
 	if s == nil {
 		return nil
 	}
@@ -106,7 +107,7 @@ func solverObject(d *waveguide.FoldDesign) any {
 			Set("shortest_m", Number(w.Shortest)).Set("short_by", w.ShortBy).Set("longest_m", Number(w.Longest)).Set("long_by", w.LongBy))
 	}
 	o := &Object{}
-	binding := cabinet.Binding(d)
+	binding := fold.Binding(d)
 	if binding == nil {
 		binding = []string{}
 	}

@@ -6,15 +6,18 @@ import (
 	"math"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/internal/advice"
+	"gapline/internal/figures"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/study/horn"
 	"gapline/waveguide"
 )
 
 // hornView prints one horn.
 type hornView struct {
-	st  *cabinet.HornStudy
+	st  *horn.Study
 	sys quantity.System
 }
 
@@ -24,7 +27,7 @@ func (v *hornView) show(si float64, k quantity.Kind) string {
 
 // figure is a figure's name, value and trust as a row.
 func (v *hornView) figure(t *Table, key string, more ...string) {
-	f := cabinet.FindFigure(key)
+	f := figures.Find(key)
 	mark, text := "  ", FigureText(f, &v.st.Sizing, v.sys)
 	switch key {
 	case "horn.lower_hz":
@@ -32,11 +35,11 @@ func (v *hornView) figure(t *Table, key string, more ...string) {
 	case "horn.rule_deviation":
 		text = signedPercent(f.Value(&v.st.Sizing))
 	}
-	t.Row(cells(mark+f.Name, append([]string{text}, more...), string(v.st.Sizing.LevelOf(f)))...)
+	t.Row(cells(mark+f.Name, append([]string{text}, more...), string(figures.LevelOf(&v.st.Sizing, f)))...)
 }
 
 // Horn writes the screen of the horn command.
-func Horn(w io.Writer, st *cabinet.HornStudy, findings []cabinet.Finding, sys quantity.System) error {
+func Horn(w io.Writer, st *horn.Study, findings []advice.Finding, sys quantity.System) error {
 	v := hornView{st, sys}
 	var b strings.Builder
 	b.WriteString(v.heading())
@@ -86,10 +89,10 @@ func (v *hornView) pattern() *Table {
 		blank = append(blank, "")
 	}
 	if numeric.Given(st.Sizing.Horn.Cutoff) {
-		t.Row(cells("  1.2 × flare cutoff", append([]string{v.show(waveguide.FlareMargin*st.Sizing.Horn.Cutoff, quantity.Frequency)}, blank...), string(cabinet.Rule))...)
+		t.Row(cells("  1.2 × flare cutoff", append([]string{v.show(waveguide.FlareMargin*st.Sizing.Horn.Cutoff, quantity.Frequency)}, blank...), string(figures.Rule))...)
 	}
 	if low := st.Design.Horn.Lowest; numeric.Given(low) {
-		t.Row(cells("  lowest crossover of the compression driver", append([]string{v.show(low, quantity.Frequency)}, blank...), string(cabinet.Exact))...)
+		t.Row(cells("  lowest crossover of the compression driver", append([]string{v.show(low, quantity.Frequency)}, blank...), string(figures.Geometry))...)
 	}
 	v.figure(t, "horn.lower_hz", blank...)
 	return t
@@ -98,7 +101,7 @@ func (v *hornView) pattern() *Table {
 // wave adds the figures of a stored run of the wave level that matches the design.
 func (v *hornView) wave(t *Table, more ...string) {
 	for _, key := range []string{"horn.pattern_wave_hz", "horn.narrowest_wave_deg"} {
-		if numeric.Given(cabinet.FindFigure(key).Value(&v.st.Sizing)) {
+		if numeric.Given(figures.Find(key).Value(&v.st.Sizing)) {
 			v.figure(t, key, more...)
 		}
 	}
@@ -106,9 +109,9 @@ func (v *hornView) wave(t *Table, more ...string) {
 
 func (v *hornView) bindText() string {
 	switch v.st.Binds {
-	case cabinet.DriverBinds:
+	case horn.DriverBinds:
 		return "compression driver"
-	case cabinet.FlareBinds:
+	case horn.FlareBinds:
 		return "flare's cutoff"
 	}
 	return "pattern"
@@ -130,7 +133,7 @@ func (v *hornView) flared(t *Table) {
 	v.figure(t, "horn.flares_filled_hz", "")
 	if height := h.MouthHeight; numeric.Given(height) {
 		area := func(w float64) string { return v.show(w*height, quantity.Area) }
-		t.Row("  area of the exit", area(h.ExitWidth()), area(h.MouthWidth), string(cabinet.Exact))
+		t.Row("  area of the exit", area(h.ExitWidth()), area(h.MouthWidth), string(figures.Geometry))
 	}
 }
 
@@ -152,14 +155,14 @@ func (v *hornView) loading() *Table {
 	if st.Loading.Drives != nil {
 		what = "  efficiency of the compression driver at the lower limit"
 	}
-	t.Row(what, v.show(st.Sizing.Horn.EfficiencyLow, quantity.Fraction), string(cabinet.ByAperture))
+	t.Row(what, v.show(st.Sizing.Horn.EfficiencyLow, quantity.Fraction), string(figures.Aperture))
 	if e := st.Loading.ListError; numeric.Given(e) {
-		t.Row("  change when every second point is left out", v.show(e, quantity.Fraction), string(cabinet.ByAperture))
+		t.Row("  change when every second point is left out", v.show(e, quantity.Fraction), string(figures.Aperture))
 	}
 	return t
 }
 
-func profileText(d *cabinet.Design, sys quantity.System) string {
+func profileText(d *design.Design, sys quantity.System) string {
 	profile := d.Horn.Profile
 	if profile == "" || profile == waveguide.ByPoints {
 		return fmt.Sprintf("profile of %d points", len(d.Horn.Areas))
@@ -232,7 +235,7 @@ func (v *hornView) width(widths []float64, i int) string {
 }
 
 // HornRule writes Keele's rule against the aperture integral over coverages.
-func HornRule(w io.Writer, st *cabinet.HornStudy, sys quantity.System) error {
+func HornRule(w io.Writer, st *horn.Study, sys quantity.System) error {
 	v := hornView{st, sys}
 	t := &Table{}
 	t.Row(fmt.Sprintf("COVERAGE, exit %s wide", v.show(st.Design.Horn.ExitWidth(), quantity.Length)), "rule", "aperture", "deviation", "W/λ", "narrowest", "at")

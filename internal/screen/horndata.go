@@ -6,7 +6,9 @@ import (
 	"math"
 	"strconv"
 
-	"gapline/cabinet"
+	"gapline/internal/advice"
+	"gapline/internal/figures"
+	"gapline/internal/study/horn"
 )
 
 const radToDeg = 180 / math.Pi
@@ -19,7 +21,7 @@ type column struct {
 
 // hornColumns are the curves of a horn over frequency, SI but for angles in
 // degrees.
-func hornColumns(st *cabinet.HornStudy) []column {
+func hornColumns(st *horn.Study) []column {
 	degrees := func(xs []float64) func(int) float64 {
 		return func(i int) float64 { return xs[i] * radToDeg }
 	}
@@ -60,7 +62,7 @@ func cell(x float64) string {
 }
 
 // HornCSV writes the curves of a horn over frequency.
-func HornCSV(w io.Writer, st *cabinet.HornStudy) error {
+func HornCSV(w io.Writer, st *horn.Study) error {
 	out := csv.NewWriter(w)
 	columns := hornColumns(st)
 	rows := make([][]string, len(st.Frequency)+1)
@@ -75,7 +77,7 @@ func HornCSV(w io.Writer, st *cabinet.HornStudy) error {
 
 // HornMapCSV writes the horizontal level in dB re axis: a row for each frequency,
 // a column for each angle.
-func HornMapCSV(w io.Writer, st *cabinet.HornStudy, angles []float64, level [][]float64) error {
+func HornMapCSV(w io.Writer, st *horn.Study, angles []float64, level [][]float64) error {
 	rows := [][]string{{"frequency_hz"}}
 	for _, a := range angles {
 		rows[0] = append(rows[0], strconv.FormatFloat(a*radToDeg, 'f', 0, 64)+"_deg_db")
@@ -91,7 +93,7 @@ func HornMapCSV(w io.Writer, st *cabinet.HornStudy, angles []float64, level [][]
 }
 
 // HornRuleCSV writes Keele's rule against the aperture integral.
-func HornRuleCSV(w io.Writer, st *cabinet.HornStudy) error {
+func HornRuleCSV(w io.Writer, st *horn.Study) error {
 	rows := [][]string{{"coverage_deg", "rule_hz", "computed_hz", "deviation", "width_in_wavelengths", "narrowest_deg", "narrowest_hz"}}
 	for _, r := range st.Rule {
 		k := r.Computed
@@ -106,11 +108,11 @@ func HornRuleCSV(w io.Writer, st *cabinet.HornStudy) error {
 
 // HornObject is the JSON of the horn command. angles and level are the map, when
 // it is asked for.
-func HornObject(st *cabinet.HornStudy, findings []cabinet.Finding, angles []float64, level [][]float64) *Object {
+func HornObject(st *horn.Study, findings []advice.Finding, angles []float64, level [][]float64) *Object {
 	o := &Object{}
 	o.Set("schema_version", SchemaVersion).Set("title", st.Design.Title)
-	for i := range cabinet.Figures {
-		f := &cabinet.Figures[i]
+	for i := range figures.Figures {
+		f := &figures.Figures[i]
 		if f.Group() != "horn" {
 			continue
 		}

@@ -8,7 +8,9 @@ import (
 	"math"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
+	"gapline/internal/figures"
 )
 
 // SchemaVersion is the version of every JSON object the program prints. It
@@ -109,11 +111,11 @@ func WriteJSON(w io.Writer, v any) error {
 }
 
 // SizingObject is the JSON of the size command for one design.
-func SizingObject(title string, s *cabinet.Sizing, findings []cabinet.Finding) *Object {
+func SizingObject(title string, s *sizing.Sizing, findings []advice.Finding) *Object {
 	o := &Object{}
 	o.Set("schema_version", SchemaVersion).Set("title", title)
-	for i := range cabinet.Figures {
-		f := &cabinet.Figures[i]
+	for i := range figures.Figures {
+		f := &figures.Figures[i]
 		if group, absent := absentGroup(f, s); absent {
 			o.Path(group, nil)
 			continue
@@ -133,7 +135,7 @@ func SizingObject(title string, s *cabinet.Sizing, findings []cabinet.Finding) *
 
 // absentGroup reports whether the figure belongs to a part that the design does
 // not have; the whole group is then null.
-func absentGroup(f *cabinet.Figure, s *cabinet.Sizing) (group string, absent bool) {
+func absentGroup(f *figures.Figure, s *sizing.Sizing) (group string, absent bool) {
 	group = f.Group()
 	switch group {
 	case "coupling.insert":
@@ -148,7 +150,7 @@ func absentGroup(f *cabinet.Figure, s *cabinet.Sizing) (group string, absent boo
 
 // FigureCell returns the figure's value as text for CSV: in the unit that the
 // key names, empty when it does not exist.
-func FigureCell(f *cabinet.Figure, s *cabinet.Sizing) string {
+func FigureCell(f *figures.Figure, s *sizing.Sizing) string {
 	v, ok := f.JSON(s)
 	if !ok {
 		return ""

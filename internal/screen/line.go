@@ -8,13 +8,13 @@ import (
 	"strings"
 
 	"gapline/cabinet/field"
-	"gapline/internal/linestudy"
 	"gapline/internal/quantity"
+	"gapline/internal/study/line"
 )
 
 // Line writes the summary of a stack: where it hangs, how it radiates, how its
 // level falls with distance, what arrives at the seats.
-func Line(w io.Writer, r *linestudy.Result, sys quantity.System) error {
+func Line(w io.Writer, r *line.Result, sys quantity.System) error {
 	v := lineView{r: r, sys: sys}
 	var b strings.Builder
 	b.WriteString(v.heading())
@@ -35,7 +35,7 @@ func Line(w io.Writer, r *linestudy.Result, sys quantity.System) error {
 }
 
 type lineView struct {
-	r   *linestudy.Result
+	r   *line.Result
 	sys quantity.System
 }
 
@@ -154,7 +154,7 @@ func (v *lineView) distance(t *Table) {
 }
 
 // atDistance adds the levels at a distance within the range.
-func (v *lineView) atDistance(t *Table, d *linestudy.Distance, metre float64) {
+func (v *lineView) atDistance(t *Table, d *line.Distance, metre float64) {
 	if metre < d.Metre[0] || metre > d.Metre[len(d.Metre)-1] {
 		return
 	}

@@ -8,26 +8,26 @@ import (
 	"math/cmplx"
 	"strconv"
 
-	"gapline/internal/linestudy"
+	"gapline/internal/study/line"
 )
 
 // LineCSV writes one view as a table, one value of the quantity a row.
-func LineCSV(w io.Writer, r *linestudy.Result, view linestudy.View) error {
+func LineCSV(w io.Writer, r *line.Result, view line.View) error {
 	c := &table{w: csv.NewWriter(w)}
 	switch view {
-	case linestudy.PolarView:
+	case line.PolarView:
 		c.polar(r.Polar)
-	case linestudy.AngleMapView:
+	case line.AngleMapView:
 		c.polar(r.Map)
-	case linestudy.HorizontalView:
+	case line.HorizontalView:
 		c.polar(r.HorizontalMap)
-	case linestudy.DistanceView:
+	case line.DistanceView:
 		c.distance(r.Distance)
-	case linestudy.AudienceView:
+	case line.AudienceView:
 		c.audience(r.Audience)
-	case linestudy.SideView:
+	case line.SideView:
 		c.side(r.Side)
-	case linestudy.CouplingView:
+	case line.CouplingView:
 		c.coupling(r.Coupling)
 	}
 	return c.flush()
@@ -69,7 +69,7 @@ func csvNumber(x float64) string {
 	return strconv.FormatFloat(tidy(x), 'g', 9, 64)
 }
 
-func (t *table) polar(p *linestudy.Polar) {
+func (t *table) polar(p *line.Polar) {
 	t.row("frequency_hz", "angle_deg", "relative_db", "level_db", "phase_deg")
 	for i, f := range p.Hz {
 		for j, a := range p.Angle {
@@ -82,7 +82,7 @@ func (t *table) polar(p *linestudy.Polar) {
 	}
 }
 
-func (t *table) distance(d *linestudy.Distance) {
+func (t *table) distance(d *line.Distance) {
 	t.row("frequency_hz", "distance_m", "spl_db", "slope_db_per_doubling")
 	for i, f := range d.Hz {
 		for j, m := range d.Metre {
@@ -91,7 +91,7 @@ func (t *table) distance(d *linestudy.Distance) {
 	}
 }
 
-func (t *table) audience(a *linestudy.Audience) {
+func (t *table) audience(a *line.Audience) {
 	head := []string{"x_m", "z_m", "level_dba"}
 	for _, b := range a.Bands {
 		head = append(head, fmt.Sprintf("level_db_%.4ghz", Nominal(b.Mid)))
@@ -106,7 +106,7 @@ func (t *table) audience(a *linestudy.Audience) {
 	}
 }
 
-func (t *table) side(s *linestudy.Side) {
+func (t *table) side(s *line.Side) {
 	t.row("frequency_hz", "x_m", "z_m", "level_db")
 	for i, f := range s.Hz {
 		for iz, z := range s.Z {
@@ -117,7 +117,7 @@ func (t *table) side(s *linestudy.Side) {
 	}
 }
 
-func (t *table) coupling(c *linestudy.Coupling) {
+func (t *table) coupling(c *line.Coupling) {
 	t.row("variant", "frequency_hz", "highest_lobe_db", "directivity_index_db")
 	for _, v := range c.Variants {
 		for i, f := range c.Hz {

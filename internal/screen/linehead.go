@@ -5,11 +5,11 @@ import (
 	"math"
 	"strings"
 
-	"gapline/cabinet"
 	"gapline/cabinet/field"
-	"gapline/internal/linestudy"
+	"gapline/cabinet/sizing"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/study/line"
 )
 
 func (v *lineView) heading() string {
@@ -39,7 +39,7 @@ func (v *lineView) stack() string {
 		parts = append(parts, "top box tilted "+v.tilt(-tilt))
 	}
 	parts = append(parts, "axis "+v.tilt(v.r.AxisDown()))
-	s := cabinet.Sizing{}
+	s := sizing.Sizing{}
 	s.Air.SoundSpeed = v.r.SoundSpeed()
 	return strings.Join(parts, ", ") + "; air " + AirText(d, &s, v.sys)
 }
@@ -67,7 +67,7 @@ func (v *lineView) conditions() string {
 }
 
 // LineConditions words what a study assumes.
-func LineConditions(s *linestudy.Study) string {
+func LineConditions(s *line.Study) string {
 	boundary := "mouths in the open"
 	if s.Conditions.Boundary == field.Baffled {
 		boundary = "each mouth in its own wall"
@@ -80,7 +80,7 @@ func LineConditions(s *linestudy.Study) string {
 }
 
 // LineReference says what 0 dB is and at which drive.
-func LineReference(s *linestudy.Study) string {
+func LineReference(s *line.Study) string {
 	if !s.Model.Absolute {
 		return s.Model.Reference() + " (relative: no level is known)"
 	}

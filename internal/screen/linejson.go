@@ -5,12 +5,12 @@ import (
 	"math/cmplx"
 
 	"gapline/cabinet/field"
-	"gapline/internal/linestudy"
+	"gapline/internal/study/line"
 )
 
 // LineObject is the JSON of the line command. Views that were not asked for have
 // no key.
-func LineObject(r *linestudy.Result) *Object {
+func LineObject(r *line.Result) *Object {
 	o := &Object{}
 	o.Set("schema_version", SchemaVersion).Set("title", r.Design.Title)
 	o.Set("conditions", conditionsObject(r.Study)).Set("stack", hungObject(r.Study)).Set("bands", drivenObjects(r.Study))
@@ -46,7 +46,7 @@ func LineObject(r *linestudy.Result) *Object {
 }
 
 // spectrumInto adds the frequencies of a view.
-func spectrumInto(o *Object, s *linestudy.Spectrum) *Object {
+func spectrumInto(o *Object, s *line.Spectrum) *Object {
 	return o.Set("frequency_hz", Numbers(s.Hz)).Set("spectrum", s.Words())
 }
 
@@ -69,7 +69,7 @@ func scaled(xs []float64, by float64) []Number {
 // tidy takes the rounding noise of a unit conversion off, and the sign of a zero.
 func tidy(x float64) float64 { return math.Round(x*1e9)/1e9 + 0 }
 
-func conditionsObject(s *linestudy.Study) *Object {
+func conditionsObject(s *line.Study) *Object {
 	boundary := "free"
 	if s.Conditions.Boundary == field.Baffled {
 		boundary = "baffle"
@@ -80,7 +80,7 @@ func conditionsObject(s *linestudy.Study) *Object {
 		Set("half_space_from_hz", Number(s.Model.HalfSpaceFrom)).Set("sound_speed_m_s", Number(s.SoundSpeed()))
 }
 
-func hungObject(s *linestudy.Study) *Object {
+func hungObject(s *line.Study) *Object {
 	st := &s.Model.Stack
 	o := &Object{}
 	o.Set("boxes", len(st.Boxes)).Set("pitch_m", Number(s.Design.Pitch())).Set("length_m", Number(s.Design.Length())).
@@ -102,7 +102,7 @@ func hungObject(s *linestudy.Study) *Object {
 	return o.Set("outline", boxes)
 }
 
-func drivenObjects(s *linestudy.Study) []*Object {
+func drivenObjects(s *line.Study) []*Object {
 	var out []*Object
 	for i := range s.Model.Bands {
 		b := &s.Model.Bands[i]
@@ -117,7 +117,7 @@ func drivenObjects(s *linestudy.Study) []*Object {
 	return out
 }
 
-func polarObject(p *linestudy.Polar) *Object {
+func polarObject(p *line.Polar) *Object {
 	o := &Object{}
 	spectrumInto(o, &p.Spectrum)
 	o.Set("distance_m", Number(p.Distance)).Set("axis_deg", Number(tidy(-p.Axis*degrees))).Set("angle_deg", scaled(p.Angle, degrees)).
@@ -135,7 +135,7 @@ func polarObject(p *linestudy.Polar) *Object {
 	return o
 }
 
-func distanceObject(d *linestudy.Distance) *Object {
+func distanceObject(d *line.Distance) *Object {
 	o := &Object{}
 	spectrumInto(o, &d.Spectrum)
 	o.Set("m", Numbers(d.Metre)).Set("spl_db", rows(d.Level)).Set("slope_db_per_doubling", rows(d.Slope)).
@@ -148,7 +148,7 @@ func distanceObject(d *linestudy.Distance) *Object {
 	return o.Set("half_rule_m", half).Set("heil_urban_m", heil).Set("quarter_wave_m", quarter).Set("laws_cross_m", laws)
 }
 
-func audienceObject(a *linestudy.Audience) *Object {
+func audienceObject(a *line.Audience) *Object {
 	o := &Object{}
 	var x, z, mid []Number
 	for _, s := range a.Seat {
@@ -170,7 +170,7 @@ func audienceObject(a *linestudy.Audience) *Object {
 	return o
 }
 
-func sideObject(s *linestudy.Side) *Object {
+func sideObject(s *line.Side) *Object {
 	o := &Object{}
 	spectrumInto(o, &s.Spectrum)
 	o.Set("x_m", Numbers(s.X)).Set("z_m", Numbers(s.Z)).Set("air_absorption", s.Absorbed)
@@ -186,7 +186,7 @@ func sideObject(s *linestudy.Side) *Object {
 	return o.Set("level_db", maps)
 }
 
-func couplingObject(c *linestudy.Coupling) *Object {
+func couplingObject(c *line.Coupling) *Object {
 	o := &Object{}
 	o.Set("frequency_hz", Numbers(c.Hz)).Set("lobe_target_db", Number(c.Target))
 	var list []*Object
@@ -200,7 +200,7 @@ func couplingObject(c *linestudy.Coupling) *Object {
 	return o.Set("variants", list)
 }
 
-func spotsObject(s *linestudy.Spots) *Object {
+func spotsObject(s *line.Spots) *Object {
 	o := &Object{}
 	spectrumInto(o, &s.Spectrum)
 	var list []*Object
@@ -211,7 +211,7 @@ func spotsObject(s *linestudy.Spots) *Object {
 	return o.Set("spots", list)
 }
 
-func aimObject(a *linestudy.Aimed) *Object {
+func aimObject(a *line.Aimed) *Object {
 	o := &Object{}
 	if a.Before != nil {
 		o.Set("before", candidateObject(a.Before))

@@ -5,10 +5,10 @@ import (
 	"math"
 	"strings"
 
-	"gapline/cabinet"
 	"gapline/cabinet/field"
-	"gapline/internal/linestudy"
+	"gapline/internal/advice"
 	"gapline/internal/quantity"
+	"gapline/internal/study/line"
 )
 
 // remarks are the notes and cautions under the figures.
@@ -24,34 +24,34 @@ func (v *lineView) remarks() string {
 const nearFieldNote = "In its near field a uniform line swings by about ±2.5 dB about 3 dB per doubling; at L²/(2λ) it is already within 1 dB of the spherical law. The formulas are for a straight line of the same length."
 
 // LineFindings are the notes and cautions that belong to a stack's results.
-func LineFindings(r *linestudy.Result, sys quantity.System) []cabinet.Finding {
-	var out []cabinet.Finding
-	add := func(s cabinet.Severity, key, format string, args ...any) {
-		out = append(out, cabinet.Finding{Severity: s, Key: key, Text: fmt.Sprintf(format, args...)})
+func LineFindings(r *line.Result, sys quantity.System) []advice.Finding {
+	var out []advice.Finding
+	add := func(s advice.Severity, key, format string, args ...any) {
+		out = append(out, advice.Finding{Severity: s, Key: key, Text: fmt.Sprintf(format, args...)})
 	}
 	for _, n := range r.Model.Notes {
-		add(cabinet.Note, "line", "%s", n)
+		add(advice.Note, "line", "%s", n)
 	}
 	if r.Conditions.Boundary == field.FreeField {
-		add(cabinet.Note, "line.boxes", "Boxes do not shade each other: behind the stack the model mirrors the front, where real boxes are quieter.")
+		add(advice.Note, "line.boxes", "Boxes do not shade each other: behind the stack the model mirrors the front, where real boxes are quieter.")
 	}
 	if r.Distance != nil {
-		add(cabinet.Note, "line.boxes", "%s", nearFieldNote)
+		add(advice.Note, "line.boxes", "%s", nearFieldNote)
 	}
 	if r.Model.Absolute && r.Model.Band("woofers") >= 0 {
-		add(cabinet.Note, "cabinet.width", "Levels are those of boxes in a wall (half space). Below about %s, c/(π·cabinet.width), a stack in the open is up to 6 dB quieter.",
+		add(advice.Note, "cabinet.width", "Levels are those of boxes in a wall (half space). Below about %s, c/(π·cabinet.width), a stack in the open is up to 6 dB quieter.",
 			quantity.Format(r.Model.HalfSpaceFrom, quantity.Frequency, sys))
 	}
 	if a := r.Audience; a != nil {
-		add(cabinet.Note, "audience.start", "Seats: octave bands each at full drive; dBA is pink noise of that drive from %s to %s in all. %s",
+		add(advice.Note, "audience.start", "Seats: octave bands each at full drive; dBA is pink noise of that drive from %s to %s in all. %s",
 			shortHz(a.Bands[0].Mid), shortHz(a.Bands[len(a.Bands)-1].Mid), absorbed(a.Absorbed))
 		if a.Exposure != nil {
-			add(cabinet.Caution, "audience.start", "%s", ExposureText(a))
+			add(advice.Caution, "audience.start", "%s", ExposureText(a))
 		}
 	} else if r.Model.Absolute {
-		add(cabinet.Caution, "drive.voltage", "%s", cabinet.LoudnessCaution)
+		add(advice.Caution, "drive.voltage", "%s", advice.LoudnessCaution)
 	}
-	add(cabinet.Caution, "line.boxes", cabinet.SuspensionCaution)
+	add(advice.Caution, "line.boxes", advice.SuspensionCaution)
 	return out
 }
 
@@ -63,7 +63,7 @@ func absorbed(yes bool) string {
 }
 
 // ExposureText sets the level at the nearest seat against the guidance.
-func ExposureText(a *linestudy.Audience) string {
+func ExposureText(a *line.Audience) string {
 	x := a.Exposure
 	text := fmt.Sprintf("Nearest seat, %.1f m out: %.1f dBA at this drive. ", a.Seat[a.Nearest].X, x.Level)
 	if x.Level < 80 {
@@ -76,7 +76,7 @@ func ExposureText(a *linestudy.Audience) string {
 	} else {
 		text += fmt.Sprintf("A drive %.1f dB higher reaches the venue limit. ", x.VenueMargin)
 	}
-	return text + "Local rules decide. " + cabinet.ExposureGuidance
+	return text + "Local rules decide. " + advice.ExposureGuidance
 }
 
 // duration words a time of exposure.

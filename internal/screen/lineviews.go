@@ -7,13 +7,13 @@ import (
 	"strings"
 
 	"gapline/cabinet/field"
-	"gapline/internal/linestudy"
 	"gapline/internal/quantity"
+	"gapline/internal/study/line"
 )
 
 // LineViews writes the views asked for as short tables, thinned to what reads
 // well; CSV and JSON have every value.
-func LineViews(w io.Writer, r *linestudy.Result, views []linestudy.View, sys quantity.System) error {
+func LineViews(w io.Writer, r *line.Result, views []line.View, sys quantity.System) error {
 	v := lineView{r: r, sys: sys}
 	var b strings.Builder
 	b.WriteString(v.heading())
@@ -31,21 +31,21 @@ func LineViews(w io.Writer, r *linestudy.Result, views []linestudy.View, sys qua
 	return err
 }
 
-func (v *lineView) view(t *Table, view linestudy.View) {
+func (v *lineView) view(t *Table, view line.View) {
 	switch view {
-	case linestudy.PolarView:
+	case line.PolarView:
 		v.angles(t, v.r.Polar)
-	case linestudy.AngleMapView:
+	case line.AngleMapView:
 		v.beams(t, v.r.Map)
-	case linestudy.HorizontalView:
+	case line.HorizontalView:
 		v.beams(t, v.r.HorizontalMap)
-	case linestudy.DistanceView:
+	case line.DistanceView:
 		v.alongAxis(t)
-	case linestudy.AudienceView:
+	case line.AudienceView:
 		v.seats(t)
-	case linestudy.SideView:
+	case line.SideView:
 		v.hall(t)
-	case linestudy.CouplingView:
+	case line.CouplingView:
 		v.coupling(t)
 	}
 }
@@ -60,7 +60,7 @@ func head(title string, hz []float64) []string {
 }
 
 // angles lists a polar every five degrees in front.
-func (v *lineView) angles(t *Table, p *linestudy.Polar) {
+func (v *lineView) angles(t *Table, p *line.Polar) {
 	t.Row(head("VERTICAL, dB re axis", p.Hz)...)
 	for j := range p.Angle {
 		deg := p.Angle[j] * degrees
@@ -76,7 +76,7 @@ func (v *lineView) angles(t *Table, p *linestudy.Polar) {
 }
 
 // beams lists the beamwidth against frequency.
-func (v *lineView) beams(t *Table, p *linestudy.Polar) {
+func (v *lineView) beams(t *Table, p *line.Polar) {
 	plane := "VERTICAL"
 	if p.Plane == field.Horizontal {
 		plane = "HORIZONTAL"
@@ -119,7 +119,7 @@ func (v *lineView) seats(t *Table) {
 	t.Row(append(append([]string{"  largest less smallest"}, make([]string, len(a.Bands))...), dB(a.Spread))...)
 }
 
-func (v *lineView) seat(t *Table, a *linestudy.Audience, j int) {
+func (v *lineView) seat(t *Table, a *line.Audience, j int) {
 	row := []string{"  " + v.far(a.Seat[j].X)}
 	for i := range a.Level {
 		row = append(row, dB(a.Level[i][j]))

@@ -11,26 +11,26 @@ import (
 
 	"gapline/internal/designfile"
 	"gapline/internal/part"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 
 	"pgregory.net/rapid"
 )
 
 // partGrid is a small grid of which some designs cannot exist.
-func partGrid(t *rapid.T) *study.Grid {
+func partGrid(t *rapid.T) *space.Grid {
 	f, err := designfile.LoadStarter("hatch", nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	var list []study.Axis
+	var list []space.Axis
 	for _, text := range []string{"cabinet.pitch=235mm:260mm:5mm", "targets.coupling=lobe,half-wave", "horn.mouth_width=300,700mm"} {
-		a, err := study.ParseAxis(text)
+		a, err := space.ParseAxis(text)
 		if err != nil {
 			t.Fatal(err)
 		}
 		list = append(list, a)
 	}
-	g, err := study.NewGrid(f, list)
+	g, err := space.NewGrid(f, list)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -38,11 +38,11 @@ func partGrid(t *rapid.T) *study.Grid {
 }
 
 // fill plays designs lo to hi of a grid into a writer of rows.
-func fill(t *rapid.T, g *study.Grid, format RowFormat, w RowWriter, lo, hi int) {
+func fill(t *rapid.T, g *space.Grid, format RowFormat, w RowWriter, lo, hi int) {
 	if err := w.Begin(); err != nil {
 		t.Fatal(err)
 	}
-	err := study.Each(context.Background(), g, lo, hi, func(r study.Row) study.Row { return r }, func(r study.Row) error {
+	err := space.Each(context.Background(), g, lo, hi, func(r space.Row) space.Row { return r }, func(r space.Row) error {
 		values := g.At(r.Index)
 		if r.Err != nil {
 			return w.Skip(values, r.Err)

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"gapline/cabinet/field"
-	"gapline/internal/linestudy"
+	"gapline/internal/study/line"
 )
 
 // PolarTable is one plain text file of level and phase against frequency.
@@ -18,7 +18,7 @@ type PolarTable struct {
 // PolarTables returns one table for each angle of a polar of tones: frequency in
 // Hz, level in dB and phase in degrees, separated by tabs. The phase is that at
 // the polar's distance; in the far field it is referred to the stack's centre.
-func PolarTables(p *linestudy.Polar, s *linestudy.Study) []PolarTable {
+func PolarTables(p *line.Polar, s *line.Study) []PolarTable {
 	plane, sides := "vertical", [2]string{"up", "down"}
 	if p.Plane == field.Horizontal {
 		plane, sides = "horizontal", [2]string{"left", "right"}

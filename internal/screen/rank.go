@@ -7,10 +7,11 @@ import (
 	"strconv"
 	"strings"
 
-	"gapline/cabinet"
-	"gapline/internal/boxstudy"
+	"gapline/internal/advice"
+	"gapline/internal/figures"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/study/box"
 )
 
 // rankFigures are the columns of a ranking of drivers.
@@ -19,16 +20,16 @@ var rankFigures = []struct{ key, head string }{
 }
 
 // rankValue returns a column's figure of one candidate.
-func rankValue(c *boxstudy.Candidate, key string) (float64, quantity.Kind) {
+func rankValue(c *box.Candidate, key string) (float64, quantity.Kind) {
 	if key == "gap" {
 		return c.Sizing.Gap.AsGiven(), quantity.Octaves
 	}
-	f := cabinet.FindFigure(key)
+	f := figures.Find(key)
 	return f.Value(&c.Sizing), f.Kind
 }
 
 // Rank writes a ranking of drivers as a table.
-func Rank(w io.Writer, title string, r *boxstudy.Ranking, sys quantity.System) error {
+func Rank(w io.Writer, title string, r *box.Ranking, sys quantity.System) error {
 	var b strings.Builder
 	where := "each at its own f3"
 	if numeric.Given(r.At) {
@@ -52,18 +53,18 @@ func Rank(w io.Writer, title string, r *boxstudy.Ranking, sys quantity.System) e
 	}
 	for i := range r.Ranked {
 		for _, d := range r.Ranked[i].Doubts {
-			b.WriteString(Wrap(r.Ranked[i].File+": "+d, lineWidth, signs[cabinet.Doubt], "        "))
+			b.WriteString(Wrap(r.Ranked[i].File+": "+d, lineWidth, signs[advice.Doubt], "        "))
 		}
 	}
 	if len(r.Ranked) > 0 {
-		b.WriteString(Wrap(cabinet.LoudnessCaution, lineWidth, signs[cabinet.Caution], "        "))
-		b.WriteString(Wrap(cabinet.AmplifierCaution, lineWidth, signs[cabinet.Caution], "        "))
+		b.WriteString(Wrap(advice.LoudnessCaution, lineWidth, signs[advice.Caution], "        "))
+		b.WriteString(Wrap(advice.AmplifierCaution, lineWidth, signs[advice.Caution], "        "))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
-func rankRow(i int, c *boxstudy.Candidate, sys quantity.System) []string {
+func rankRow(i int, c *box.Candidate, sys quantity.System) []string {
 	mark := ""
 	if len(c.Doubts) > 0 {
 		mark = " (?)"
@@ -81,7 +82,7 @@ func rankRow(i int, c *boxstudy.Candidate, sys quantity.System) []string {
 }
 
 // RankCSV writes a ranking as CSV in SI units.
-func RankCSV(w io.Writer, r *boxstudy.Ranking) error {
+func RankCSV(w io.Writer, r *box.Ranking) error {
 	out := csv.NewWriter(w)
 	if err := out.Write([]string{"rank", "file", "title", "max_spl_db", "max_spl_at_hz", "limit", "f3_hz", "gap_oct", "swept_volume_m3", "cost", "doubts"}); err != nil {
 		return err
@@ -105,7 +106,7 @@ func RankCSV(w io.Writer, r *boxstudy.Ranking) error {
 }
 
 // RankObject is the JSON of a ranking.
-func RankObject(title string, r *boxstudy.Ranking) *Object {
+func RankObject(title string, r *box.Ranking) *Object {
 	ranked := []*Object{}
 	for i := range r.Ranked {
 		c := &r.Ranked[i]
@@ -125,9 +126,9 @@ func RankObject(title string, r *boxstudy.Ranking) *Object {
 		o := &Object{}
 		refused = append(refused, o.Set("file", x.File).Set("reasons", x.Reasons))
 	}
-	cautions := []cabinet.Finding{
-		{Severity: cabinet.Caution, Key: "max_spl_db", Text: cabinet.LoudnessCaution},
-		{Severity: cabinet.Caution, Key: "woofer.power", Text: cabinet.AmplifierCaution},
+	cautions := []advice.Finding{
+		{Severity: advice.Caution, Key: "max_spl_db", Text: advice.LoudnessCaution},
+		{Severity: advice.Caution, Key: "woofer.power", Text: advice.AmplifierCaution},
 	}
 	o := &Object{}
 	return o.Set("schema_version", SchemaVersion).Set("title", title).Set("by", r.By).Set("at_hz", Number(r.At)).

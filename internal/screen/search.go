@@ -6,16 +6,16 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
 	"gapline/internal/designfile"
+	"gapline/internal/figures"
 	"gapline/internal/quantity"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 )
 
 // FoundView is the result of the search command with what it was asked.
 type FoundView struct {
-	Hunt  *study.Hunt
-	Found *study.Found
+	Hunt  *space.Hunt
+	Found *space.Found
 }
 
 // Write prints the result for people.
@@ -94,25 +94,25 @@ func (v *FoundView) bestTables(sys quantity.System) []*Table {
 	var out []*Table
 	for block := range slices.Chunk(v.Found.Best, perBlock) {
 		t := &Table{}
-		v.row(t, "FOUND", block, "trust", func(c *study.Candidate) string { return c.Label })
+		v.row(t, "FOUND", block, "trust", func(c *space.Candidate) string { return c.Label })
 		for i := range v.Hunt.Table.Vary {
-			v.row(t, "  "+v.Hunt.Table.Vary[i].Key.Path, block, "", func(c *study.Candidate) string { return c.Values[i].Show(sys) })
+			v.row(t, "  "+v.Hunt.Table.Vary[i].Key.Path, block, "", func(c *space.Candidate) string { return c.Values[i].Show(sys) })
 		}
 		for i, g := range v.Hunt.Table.Goals {
-			v.row(t, g.String(), block, v.trust(g.Of), func(c *study.Candidate) string { return measureText(g.Of, v.Hunt.Goal(c, i), sys) })
+			v.row(t, g.String(), block, v.trust(g.Of), func(c *space.Candidate) string { return measureText(g.Of, v.Hunt.Goal(c, i), sys) })
 		}
 		for i, l := range v.Hunt.Table.Limits {
 			if v.isGoal(l.Of) || v.isVaried(l.Of) {
 				continue
 			}
-			v.row(t, l.Text(sys), block, v.trust(l.Of), func(c *study.Candidate) string { return measureText(l.Of, v.Hunt.Limited(c, i), sys) })
+			v.row(t, l.Text(sys), block, v.trust(l.Of), func(c *space.Candidate) string { return measureText(l.Of, v.Hunt.Limited(c, i), sys) })
 		}
 		out = append(out, t)
 	}
 	return out
 }
 
-func (v *FoundView) row(t *Table, name string, block []study.Candidate, trust string, cell func(*study.Candidate) string) {
+func (v *FoundView) row(t *Table, name string, block []space.Candidate, trust string, cell func(*space.Candidate) string) {
 	row := []string{name}
 	for i := range block {
 		row = append(row, cell(&block[i]))
@@ -132,9 +132,9 @@ func (v *FoundView) isVaried(m designfile.Measure) bool {
 // the first design.
 func (v *FoundView) trust(m designfile.Measure) string {
 	if m.Figure == nil {
-		return string(cabinet.Exact)
+		return string(figures.Geometry)
 	}
-	return string(v.Found.Best[0].Sizing.LevelOf(m.Figure))
+	return string(figures.LevelOf(&v.Found.Best[0].Sizing, m.Figure))
 }
 
 // measureText writes a value of a measure, gaps with their sign.
@@ -186,7 +186,7 @@ func (v *FoundView) writeNothing(b *strings.Builder, sys quantity.System) {
 	}
 }
 
-func (v *FoundView) writeRelax(b *strings.Builder, list []study.Relaxation, sys quantity.System) {
+func (v *FoundView) writeRelax(b *strings.Builder, list []space.Relaxation, sys quantity.System) {
 	for _, r := range list {
 		var at []string
 		for _, x := range r.Design.Values {
@@ -197,7 +197,7 @@ func (v *FoundView) writeRelax(b *strings.Builder, list []study.Relaxation, sys 
 }
 
 // RelaxText says how far a limit has to move.
-func RelaxText(r study.Relaxation, sys quantity.System) string {
+func RelaxText(r space.Relaxation, sys quantity.System) string {
 	return fmt.Sprintf("%s: make it %s %s, %s of the range it takes here.", r.Limit.Text(sys), r.Limit.Sign(),
 		quantity.Canonical(r.To, r.Limit.Of.Kind()), percent(r.Share))
 }

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"gapline/internal/designfile"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 )
 
 // Object is the result as JSON.
@@ -48,7 +48,7 @@ func measureJSON(m designfile.Measure, x float64) float64 {
 	return x
 }
 
-func (v *FoundView) candidateObject(c *study.Candidate) *Object {
+func (v *FoundView) candidateObject(c *space.Candidate) *Object {
 	o, values, goals, limits := &Object{}, &Object{}, &Object{}, &Object{}
 	for _, x := range c.Values {
 		values.Set(x.Key.Path, json.RawMessage(appendAxis(nil, x)))
@@ -65,7 +65,7 @@ func (v *FoundView) candidateObject(c *study.Candidate) *Object {
 	return o.Set("values", values).Set("goals", goals).Set("limits", limits)
 }
 
-func (v *FoundView) relaxObjects(list []study.Relaxation) []*Object {
+func (v *FoundView) relaxObjects(list []space.Relaxation) []*Object {
 	out := []*Object{}
 	for i := range list {
 		r := &list[i]
@@ -112,7 +112,7 @@ func (v *FoundView) measures() []designfile.Measure {
 	return out
 }
 
-func (v *FoundView) csvRow(c *study.Candidate) []string {
+func (v *FoundView) csvRow(c *space.Candidate) []string {
 	row := []string{c.Label}
 	for _, x := range c.Values {
 		if word, ok := axisWord(x); ok {

@@ -7,7 +7,10 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
+	"gapline/internal/figures"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
@@ -17,10 +20,10 @@ const lineWidth = 96
 
 // Size writes the screen of the size command: what a mail needs or, with all,
 // every row.
-func Size(w io.Writer, d *cabinet.Design, s *cabinet.Sizing, findings []cabinet.Finding, sys quantity.System, all bool) error {
+func Size(w io.Writer, d *design.Design, s *sizing.Sizing, findings []advice.Finding, sys quantity.System, all bool) error {
 	v := sizeView{d: d, s: s, sys: sys, all: all}
 	if !all {
-		findings = slices.DeleteFunc(slices.Clone(findings), func(f cabinet.Finding) bool { return f.Detail })
+		findings = slices.DeleteFunc(slices.Clone(findings), func(f advice.Finding) bool { return f.Detail })
 	}
 	var b strings.Builder
 	b.WriteString(v.heading())
@@ -36,7 +39,7 @@ func Size(w io.Writer, d *cabinet.Design, s *cabinet.Sizing, findings []cabinet.
 
 // splitVerdict takes the judgement of the gap, which stands first on the screen,
 // from the other findings.
-func splitVerdict(findings []cabinet.Finding) (verdict, rest []cabinet.Finding) {
+func splitVerdict(findings []advice.Finding) (verdict, rest []advice.Finding) {
 	if len(findings) > 0 && strings.HasPrefix(findings[0].Key, "gap.") {
 		return findings[:1], findings[1:]
 	}
@@ -44,8 +47,8 @@ func splitVerdict(findings []cabinet.Finding) (verdict, rest []cabinet.Finding) 
 }
 
 type sizeView struct {
-	d   *cabinet.Design
-	s   *cabinet.Sizing
+	d   *design.Design
+	s   *sizing.Sizing
 	sys quantity.System
 	all bool
 }
@@ -68,7 +71,7 @@ func (v *sizeView) heading() string {
 }
 
 // AirText describes the air in one line.
-func AirText(d *cabinet.Design, s *cabinet.Sizing, sys quantity.System) string {
+func AirText(d *design.Design, s *sizing.Sizing, sys quantity.System) string {
 	return fmt.Sprintf("%s, %s RH, c = %s", quantity.Format(d.Air.Temperature, quantity.Temperature, sys),
 		quantity.Format(d.Air.Humidity, quantity.Fraction, sys), quantity.Format(s.Air.SoundSpeed, quantity.Speed, sys))
 }
@@ -95,8 +98,8 @@ func (v *sizeView) table() *Table {
 	t.Row(cells("COUPLING", titles, "trust")...)
 	v.row(t, "coupling.lower_hz", blank)
 	v.ceilingRow(t, groups, "spacing_m", "")
-	v.ceilingRow(t, groups, "half_wave_hz", cabinet.HalfWave)
-	v.ceilingRow(t, groups, "lobe_hz", cabinet.Lobe)
+	v.ceilingRow(t, groups, "half_wave_hz", design.HalfWave)
+	v.ceilingRow(t, groups, "lobe_hz", design.Lobe)
 	v.ceilingRow(t, groups, "first_lobe_db", "")
 	if v.all {
 		v.ceilingRow(t, groups, "share", "")
@@ -155,19 +158,19 @@ func cells(first string, middle []string, last string) []string {
 
 // row adds a figure that has one value.
 func (v *sizeView) row(t *Table, key string, blank []string) {
-	v.named(t, v.mark(key)+cabinet.FindFigure(key).Name, key, blank)
+	v.named(t, v.mark(key)+figures.Find(key).Name, key, blank)
 }
 
 // rows adds those of the figures that the design gives enough for.
 func (v *sizeView) rows(t *Table, blank []string, keys ...string) {
 	for _, key := range keys {
-		v.namedIf(t, v.mark(key)+cabinet.FindFigure(key).Name, key, blank)
+		v.namedIf(t, v.mark(key)+figures.Find(key).Name, key, blank)
 	}
 }
 
 // named adds a figure under a name that fits the design.
 func (v *sizeView) named(t *Table, name, key string, blank []string) {
-	t.Row(cells(name, append([]string{v.value(key)}, blank...), v.trust(cabinet.FindFigure(key)))...)
+	t.Row(cells(name, append([]string{v.value(key)}, blank...), v.trust(figures.Find(key)))...)
 }
 
 // namedIf is named for a figure that may not be there.
@@ -187,7 +190,7 @@ func (v *sizeView) ceilingRow(t *Table, groups []string, leaf, basis string) {
 		}
 		values = append(values, v.value(key))
 	}
-	f := cabinet.FindFigure(groups[0] + "." + leaf)
+	f := figures.Find(groups[0] + "." + leaf)
 	mark := "  "
 	if basis == v.s.Gap.Basis && !v.chamberBinds() {
 		mark = "> "
@@ -198,7 +201,7 @@ func (v *sizeView) ceilingRow(t *Table, groups []string, leaf, basis string) {
 // insertRows adds what only an insert has, in its column.
 func (v *sizeView) insertRows(t *Table, columns int) {
 	for _, key := range []string{"coupling.insert.chamber_hz", "coupling.insert.area_ratio", "coupling.insert.in_phase_hz"} {
-		f := cabinet.FindFigure(key)
+		f := figures.Find(key)
 		values := make([]string, columns)
 		values[1] = v.value(key)
 		t.Row(cells(v.mark(key)+f.Name, values, v.trust(f))...)
@@ -222,7 +225,7 @@ func (v *sizeView) mark(key string) string {
 
 // trust returns the level of a figure; one that follows the basis takes the
 // basis's.
-func (v *sizeView) trust(f *cabinet.Figure) string { return string(v.s.LevelOf(f)) }
+func (v *sizeView) trust(f *figures.Figure) string { return string(figures.LevelOf(v.s, f)) }
 
 func (v *sizeView) hornTitle() string {
 	h := &v.d.Horn
@@ -242,13 +245,13 @@ func (v *sizeView) hornTitle() string {
 
 // value is a figure as text: words where a number would mislead.
 func (v *sizeView) value(key string) string {
-	return FigureText(cabinet.FindFigure(key), v.s, v.sys)
+	return FigureText(figures.Find(key), v.s, v.sys)
 }
 
 // FigureText returns a figure's value with its unit, and words for values that
 // are limits: an exact cancellation, a limit that does not exist, an open or
 // closed gap.
-func FigureText(f *cabinet.Figure, s *cabinet.Sizing, sys quantity.System) string {
+func FigureText(f *figures.Figure, s *sizing.Sizing, sys quantity.System) string {
 	x := f.Value(s)
 	switch {
 	case f.Key == "fold.flat_to_wave_hz" && math.IsNaN(x) && numeric.Given(s.Wave.FlatBeyond):
@@ -306,16 +309,16 @@ func OctaveText(x float64) string {
 }
 
 // signs mark the severities in front of findings.
-var signs = map[cabinet.Severity]string{
-	cabinet.Miss:    "MISSED  ",
-	cabinet.Met:     "MET     ",
-	cabinet.Advice:  "  try   ",
-	cabinet.Doubt:   "DOUBT   ",
-	cabinet.Note:    "note    ",
-	cabinet.Caution: "CAUTION ",
+var signs = map[advice.Severity]string{
+	advice.Miss:    "MISSED  ",
+	advice.Met:     "MET     ",
+	advice.Advice:  "  try   ",
+	advice.Doubt:   "DOUBT   ",
+	advice.Note:    "note    ",
+	advice.Caution: "CAUTION ",
 }
 
-func findingText(findings []cabinet.Finding) string {
+func findingText(findings []advice.Finding) string {
 	var b strings.Builder
 	for _, f := range findings {
 		b.WriteString(Wrap(f.Text, lineWidth, signs[f.Severity], "        "))

@@ -5,7 +5,10 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
+	"gapline/internal/figures"
 	"gapline/internal/quantity"
 )
 
@@ -22,7 +25,7 @@ func squeeze(text string) string {
 func TestSizeScreen(t *testing.T) {
 	d, s := handDesign()
 	var b strings.Builder
-	if err := Size(&b, &d, &s, cabinet.Findings(&d, &s, quantity.Metric), quantity.Metric, false); err != nil {
+	if err := Size(&b, &d, &s, advice.Findings(&d, &s, quantity.Metric), quantity.Metric, false); err != nil {
 		t.Fatal(err)
 	}
 	text := squeeze(b.String())
@@ -50,8 +53,8 @@ func TestSizeScreen(t *testing.T) {
 // The basis marks its own limit and takes its own level of trust.
 func TestSizeScreenOnTheLobeBasis(t *testing.T) {
 	d, _ := handDesign()
-	d.Targets.Coupling = cabinet.Lobe
-	s := cabinet.Size(&d)
+	d.Targets.Coupling = design.Lobe
+	s := sizing.Size(&d)
 	var b strings.Builder
 	if err := Size(&b, &d, &s, nil, quantity.Inch, false); err != nil {
 		t.Fatal(err)
@@ -75,10 +78,10 @@ func TestSizeScreenOnTheLobeBasis(t *testing.T) {
 // A design that gives next to nothing still gets a screen, and no invented
 // numbers on it.
 func TestSizeScreenOfAnEmptyDesign(t *testing.T) {
-	d := cabinet.New()
-	s := cabinet.Size(&d)
+	d := design.New()
+	s := sizing.Size(&d)
 	var b strings.Builder
-	if err := Size(&b, &d, &s, cabinet.Findings(&d, &s, quantity.Metric), quantity.Metric, false); err != nil {
+	if err := Size(&b, &d, &s, advice.Findings(&d, &s, quantity.Metric), quantity.Metric, false); err != nil {
 		t.Fatal(err)
 	}
 	for _, bad := range []string{"NaN", "Inf", "0 Hz", "0.00 oct"} {
@@ -94,7 +97,7 @@ func TestSizeScreenOfAnEmptyDesign(t *testing.T) {
 }
 
 func TestFigureText(t *testing.T) {
-	var s cabinet.Sizing
+	var s sizing.Sizing
 	s.Coupling.Open.Lobe = math.Inf(1)
 	s.Coupling.Open.FirstLobe = -200
 	s.Horn.Narrowest, s.Horn.NarrowestAt = 55*math.Pi/180, 1717
@@ -108,7 +111,7 @@ func TestFigureText(t *testing.T) {
 		"gap.insert_oct":              "-",
 		"gap.woofer_mid_oct":          "0.50 oct overlap",
 	} {
-		if got := FigureText(cabinet.FindFigure(key), &s, quantity.Metric); got != want {
+		if got := FigureText(figures.Find(key), &s, quantity.Metric); got != want {
 			t.Errorf("%s is shown as %q, want %q", key, got, want)
 		}
 	}

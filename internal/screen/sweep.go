@@ -8,10 +8,11 @@ import (
 	"strconv"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
+	"gapline/internal/figures"
 	"gapline/internal/quantity"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 )
 
 // RowFormat turns the designs of a grid into text, one line each. What stands
@@ -21,7 +22,7 @@ type RowFormat interface {
 	// Head writes what stands before the rows, without a line end.
 	Head(w *bufio.Writer) error
 	// Row appends one design, without a line end.
-	Row(dst []byte, values []designfile.Value, s *cabinet.Sizing) []byte
+	Row(dst []byte, values []designfile.Value, s *sizing.Sizing) []byte
 	// Skipped returns a line about a design that cannot exist, if there is to be
 	// one.
 	Skipped(values []designfile.Value, why error) []byte
@@ -37,8 +38,8 @@ const (
 // TextRows is the format for people. Columns have fixed widths, since rows are
 // not kept.
 type TextRows struct {
-	Axes    []study.Axis
-	Figures []*cabinet.Figure
+	Axes    []space.Axis
+	Figures []*figures.Figure
 	System  quantity.System
 }
 
@@ -64,7 +65,7 @@ func (t *TextRows) Head(w *bufio.Writer) error {
 }
 
 // Row appends one design.
-func (t *TextRows) Row(dst []byte, values []designfile.Value, s *cabinet.Sizing) []byte {
+func (t *TextRows) Row(dst []byte, values []designfile.Value, s *sizing.Sizing) []byte {
 	var cells []string
 	for _, v := range values {
 		cells = append(cells, v.Show(t.System))
@@ -91,7 +92,7 @@ func (t *TextRows) line(dst []byte, cells []string) []byte {
 func (t *TextRows) Skipped([]designfile.Value, error) []byte { return nil }
 
 // CSVRows is CSV with every figure, in the units that the column heads name.
-type CSVRows struct{ Axes []study.Axis }
+type CSVRows struct{ Axes []space.Axis }
 
 // Head writes the names of the columns.
 func (c *CSVRows) Head(w *bufio.Writer) error {
@@ -100,15 +101,15 @@ func (c *CSVRows) Head(w *bufio.Writer) error {
 		name, _ := a.Key.Column()
 		heads = append(heads, name)
 	}
-	for i := range cabinet.Figures {
-		heads = append(heads, cabinet.Figures[i].Key)
+	for i := range figures.Figures {
+		heads = append(heads, figures.Figures[i].Key)
 	}
 	_, err := w.WriteString(strings.Join(heads, ","))
 	return err
 }
 
 // Row appends one design. No key or choice needs quoting.
-func (c *CSVRows) Row(b []byte, values []designfile.Value, s *cabinet.Sizing) []byte {
+func (c *CSVRows) Row(b []byte, values []designfile.Value, s *sizing.Sizing) []byte {
 	for _, v := range values {
 		if word, ok := axisWord(v); ok {
 			b = append(b, word...)
@@ -118,8 +119,8 @@ func (c *CSVRows) Row(b []byte, values []designfile.Value, s *cabinet.Sizing) []
 		}
 		b = append(b, ',')
 	}
-	for i := range cabinet.Figures {
-		if x, ok := cabinet.Figures[i].JSON(s); ok {
+	for i := range figures.Figures {
+		if x, ok := figures.Figures[i].JSON(s); ok {
 			b = strconv.AppendFloat(b, x, 'g', 9, 64)
 		}
 		b = append(b, ',')
@@ -132,7 +133,7 @@ func (c *CSVRows) Skipped([]designfile.Value, error) []byte { return nil }
 
 // JSONRows is one JSON object with the axes, a row for each design with every
 // figure, and the designs skipped.
-type JSONRows struct{ Axes []study.Axis }
+type JSONRows struct{ Axes []space.Axis }
 
 // appendAxis appends an axis value as JSON holds it: a number in SI, a choice or
 // a word that stands for a number ("flat") as text.
@@ -167,7 +168,7 @@ func (j *JSONRows) Head(w *bufio.Writer) error {
 }
 
 // axisHead writes the values of one axis, one by one: there may be millions.
-func axisHead(w *bufio.Writer, a *study.Axis) error {
+func axisHead(w *bufio.Writer, a *space.Axis) error {
 	fmt.Fprintf(w, "{\"key\":%q,\"values\":[", a.Key.Path)
 	var b []byte
 	for i := range a.Len() {
@@ -183,15 +184,15 @@ func axisHead(w *bufio.Writer, a *study.Axis) error {
 }
 
 // Row appends one design.
-func (j *JSONRows) Row(b []byte, values []designfile.Value, s *cabinet.Sizing) []byte {
+func (j *JSONRows) Row(b []byte, values []designfile.Value, s *sizing.Sizing) []byte {
 	b = append(b, '{')
 	for _, v := range values {
 		b = strconv.AppendQuote(b, v.Key.Path)
 		b = append(b, ':')
 		b = append(appendAxis(b, v), ',')
 	}
-	for i := range cabinet.Figures {
-		f := &cabinet.Figures[i]
+	for i := range figures.Figures {
+		f := &figures.Figures[i]
 		b = strconv.AppendQuote(b, f.Key)
 		b = append(b, ':')
 		if x, ok := f.JSON(s); ok {

@@ -10,30 +10,32 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
+	"gapline/internal/figures"
 	"gapline/internal/quantity"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 )
 
 // handDesign is a box with a pitch of 250 mm and a mouth of 300 mm for 90
 // degrees. In the standard air c = 343.99 m/s (Cramer 1993, rounded), so that
 // the half-wave rule gives 343.99/0.5 = 687.98 Hz and the horn starts at
 // 25 400/(0.3·90) = 940.74 Hz: 0.4514 octaves open.
-func handDesign() (cabinet.Design, cabinet.Sizing) {
-	d := cabinet.New()
+func handDesign() (design.Design, sizing.Sizing) {
+	d := design.New()
 	d.Title = "By hand"
 	d.Cabinet.Height, d.Cabinet.Gap = 0.24, 0.01
 	d.Line.Boxes = 4
 	d.Horn.Coverage, d.Horn.MouthWidth = math.Pi/2, 0.3
-	return d, cabinet.Size(&d)
+	return d, sizing.Size(&d)
 }
 
-func axes(t *testing.T, vary ...string) []study.Axis {
+func axes(t *testing.T, vary ...string) []space.Axis {
 	t.Helper()
-	var out []study.Axis
+	var out []space.Axis
 	for _, v := range vary {
-		a, err := study.ParseAxis(v)
+		a, err := space.ParseAxis(v)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -43,7 +45,7 @@ func axes(t *testing.T, vary ...string) []study.Axis {
 }
 
 // first returns the first value of each axis.
-func first(axes []study.Axis) []designfile.Value {
+func first(axes []space.Axis) []designfile.Value {
 	var out []designfile.Value
 	for _, a := range axes {
 		out = append(out, a.At(0))
@@ -64,7 +66,7 @@ func rowsTo(w io.Writer, f RowFormat) *WholeRows {
 }
 
 // play writes one design twice, and one that was skipped.
-func play(t *testing.T, w io.Writer, f RowFormat, values []designfile.Value, s *cabinet.Sizing) {
+func play(t *testing.T, w io.Writer, f RowFormat, values []designfile.Value, s *sizing.Sizing) {
 	t.Helper()
 	rows, line := rowsTo(w, f), f.Row(nil, values, s)
 	err := errors.Join(rows.Begin(), rows.Row(line), rows.Row(line), rows.Skip(values, errors.New(`too "small"`)), rows.End())
@@ -78,7 +80,7 @@ func TestTextRows(t *testing.T) {
 	a := axes(t, "cabinet.pitch=254mm,300mm", "horn.coverage=90,120deg")
 	var b strings.Builder
 	w := &TextRows{Axes: a, System: quantity.Inch,
-		Figures: []*cabinet.Figure{cabinet.FindFigure("gap.open_oct"), cabinet.FindFigure("gap.low_hz"), cabinet.FindFigure("gap.insert_oct")}}
+		Figures: []*figures.Figure{figures.Find("gap.open_oct"), figures.Find("gap.low_hz"), figures.Find("gap.insert_oct")}}
 	play(t, &b, w, first(a), &s)
 	lines := strings.Split(b.String(), "\n")
 	if len(lines) != 4 || lines[1] != lines[2] {
@@ -114,7 +116,7 @@ func TestCSVRows(t *testing.T) {
 			t.Errorf("column %s holds %q, want %q", head, column[head], want)
 		}
 	}
-	if want := 4 + len(cabinet.Figures); len(records[0]) != want || len(column) != want {
+	if want := 4 + len(figures.Figures); len(records[0]) != want || len(column) != want {
 		t.Errorf("%d columns with %d names, want %d", len(records[0]), len(column), want)
 	}
 }
@@ -150,9 +152,9 @@ func TestJSONRows(t *testing.T) {
 		math.Abs(r["gap.open_oct"].(float64)-0.4514) > 1e-4 || r["gap.insert_oct"] != nil || r["coupling.open.lobe_hz"] != nil {
 		t.Errorf("row %v", r)
 	}
-	for i := range cabinet.Figures {
-		if _, ok := r[cabinet.Figures[i].Key]; !ok {
-			t.Errorf("row lacks %s", cabinet.Figures[i].Key)
+	for i := range figures.Figures {
+		if _, ok := r[figures.Figures[i].Key]; !ok {
+			t.Errorf("row lacks %s", figures.Figures[i].Key)
 		}
 	}
 	if len(got.Skipped) != 1 || got.Skipped[0]["reason"] != `too "small"` || got.Skipped[0]["cabinet.pitch"] != 0.25 || got.SkippedNotListed != 0 {

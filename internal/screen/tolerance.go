@@ -6,16 +6,17 @@ import (
 	"math"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/internal/figures"
 	"gapline/internal/quantity"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 )
 
 // DoubtView is the result of the tolerance command with what it was asked.
 type DoubtView struct {
-	Study  *study.Doubt
-	Result *study.DoubtResult
-	Lever  []study.LeverBand // nil without --vary
+	Study  *space.Doubt
+	Result *space.DoubtResult
+	Lever  []space.LeverBand // nil without --vary
 }
 
 // Write prints the result for people.
@@ -39,7 +40,7 @@ func (v *DoubtView) Write(w io.Writer, sys quantity.System) error {
 	return err
 }
 
-func titleOf(d *cabinet.Design) string {
+func titleOf(d *design.Design) string {
 	if d.Title == "" {
 		return "untitled design"
 	}
@@ -74,12 +75,14 @@ func (v *DoubtView) targetRows(t *Table, sys quantity.System) {
 	}
 }
 
-func (v *DoubtView) trust(f *cabinet.Figure) string { return string(v.Result.Sizing.LevelOf(f)) }
+func (v *DoubtView) trust(f *figures.Figure) string {
+	return string(figures.LevelOf(&v.Result.Sizing, f))
+}
 
 // effectRows ranks the tolerances by what each does to the gap.
 func (v *DoubtView) effectRows(t *Table, sys quantity.System) {
 	t.Row("ONE TOLERANCE AT A TIME", "as designed", "low end: gap", "high end: gap", "moves it by")
-	t.Row("  "+study.GapKey(&v.Study.Base.Design), OctaveText(v.Result.Gap))
+	t.Row("  "+space.GapKey(&v.Study.Base.Design), OctaveText(v.Result.Gap))
 	if math.IsNaN(v.Result.Gap) {
 		return // the design does not give enough for a gap
 	}
@@ -128,7 +131,7 @@ func (v *DoubtView) figureRows(t *Table, sys quantity.System) {
 }
 
 // valueText writes a figure's value from outside a sizing.
-func valueText(f *cabinet.Figure, x float64, sys quantity.System) string {
+func valueText(f *figures.Figure, x float64, sys quantity.System) string {
 	switch {
 	case math.IsNaN(x):
 		return "-"
@@ -152,7 +155,7 @@ func (v *DoubtView) leverRows(t *Table, sys quantity.System) {
 	}
 }
 
-func impossibleText(b study.LeverBand) string {
+func impossibleText(b space.LeverBand) string {
 	of := b.Given + b.Impossible
 	if b.Impossible == 0 {
 		return "-"

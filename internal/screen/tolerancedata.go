@@ -5,10 +5,10 @@ import (
 	"math"
 	"strings"
 
-	"gapline/cabinet"
 	"gapline/internal/designfile"
+	"gapline/internal/figures"
 	"gapline/internal/quantity"
-	"gapline/internal/study"
+	"gapline/internal/study/space"
 )
 
 // Object is the result as JSON.
@@ -38,7 +38,7 @@ func (v *DoubtView) Object() *Object {
 	}
 	o := &Object{}
 	o.Set("schema_version", SchemaVersion).Set("title", v.Study.Base.Design.Title).Set("samples", r.Samples).Set("seed", v.Study.Seed).
-		Set("impossible", r.Impossible).Set("first_impossible", r.First).Set("gap", study.GapKey(&v.Study.Base.Design)).
+		Set("impossible", r.Impossible).Set("first_impossible", r.First).Set("gap", space.GapKey(&v.Study.Base.Design)).
 		Set("targets", targets).Set("effects", effects).Set("figures", figures)
 	if v.Lever != nil {
 		o.Set("lever", v.leverObject())
@@ -47,7 +47,7 @@ func (v *DoubtView) Object() *Object {
 }
 
 // inKeyUnit turns SI into the unit that a figure's key names.
-func inKeyUnit(f *cabinet.Figure, x float64) float64 {
+func inKeyUnit(f *figures.Figure, x float64) float64 {
 	if strings.HasSuffix(f.Key, "_deg") {
 		return x * 180 / math.Pi
 	}

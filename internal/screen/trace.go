@@ -7,11 +7,13 @@ import (
 	"math"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/internal/advice"
+	"gapline/internal/figures"
 	"gapline/internal/measured"
 	"gapline/internal/numeric"
-	"gapline/internal/overlay"
 	"gapline/internal/quantity"
+	"gapline/internal/study/trace"
 )
 
 // LoudMeasurement stands wherever measured levels are shown.
@@ -19,7 +21,7 @@ const LoudMeasurement = "Measuring at level can damage hearing: protect it, and 
 
 // Trace writes the screen of the trace command: what the traces are laid over,
 // statistics per octave, and where pairs part.
-func Trace(w io.Writer, d *cabinet.Design, v *overlay.Overlay, sys quantity.System) error {
+func Trace(w io.Writer, d *design.Design, v *trace.Overlay, sys quantity.System) error {
 	var b strings.Builder
 	b.WriteString(traceHeading(d, v, sys))
 	for i := range v.Curves {
@@ -28,9 +30,9 @@ func Trace(w io.Writer, d *cabinet.Design, v *overlay.Overlay, sys quantity.Syst
 	for i := range v.Pairs {
 		pairText(&b, v, &v.Pairs[i], sys)
 	}
-	b.WriteString(Wrap(LoudMeasurement, lineWidth, signs[cabinet.Caution], "        "))
+	b.WriteString(Wrap(LoudMeasurement, lineWidth, signs[advice.Caution], "        "))
 	if len(v.Pairs) > 0 {
-		b.WriteString(Wrap(cabinet.SuspensionCaution, lineWidth, signs[cabinet.Caution], "        "))
+		b.WriteString(Wrap(advice.SuspensionCaution, lineWidth, signs[advice.Caution], "        "))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -38,7 +40,7 @@ func Trace(w io.Writer, d *cabinet.Design, v *overlay.Overlay, sys quantity.Syst
 
 func hertz(f float64, sys quantity.System) string { return quantity.Format(f, quantity.Frequency, sys) }
 
-func traceHeading(d *cabinet.Design, v *overlay.Overlay, sys quantity.System) string {
+func traceHeading(d *design.Design, v *trace.Overlay, sys quantity.System) string {
 	title := d.Title
 	if title == "" {
 		title = "untitled design"
@@ -56,7 +58,7 @@ func traceHeading(d *cabinet.Design, v *overlay.Overlay, sys quantity.System) st
 }
 
 // AlignText says what was done to the levels.
-func AlignText(v *overlay.Overlay, sys quantity.System) string {
+func AlignText(v *trace.Overlay, sys quantity.System) string {
 	if v.Band[1] == 0 {
 		return "as measured"
 	}
@@ -64,7 +66,7 @@ func AlignText(v *overlay.Overlay, sys quantity.System) string {
 }
 
 // MovedText says by how much a trace was moved.
-func MovedText(v *overlay.Overlay, c *overlay.Curve) string {
+func MovedText(v *trace.Overlay, c *trace.Curve) string {
 	switch {
 	case v.Band[1] == 0 || c.Difference == nil:
 		return ""
@@ -77,7 +79,7 @@ func MovedText(v *overlay.Overlay, c *overlay.Curve) string {
 // farApart is a mean difference that a hint is given at.
 const farApart = 20 // dB
 
-func curveText(b *strings.Builder, v *overlay.Overlay, c *overlay.Curve, sys quantity.System) {
+func curveText(b *strings.Builder, v *trace.Overlay, c *trace.Curve, sys quantity.System) {
 	head := "\nTRACE " + c.Name
 	if text := MovedText(v, c); text != "" {
 		head += ", " + text
@@ -149,7 +151,7 @@ func bandName(x measured.Band, sys quantity.System) string {
 }
 
 // PartingText says in one sentence where a pair parts.
-func PartingText(v *overlay.Overlay, p *overlay.Pair, sys quantity.System) string {
+func PartingText(v *trace.Overlay, p *trace.Pair, sys quantity.System) string {
 	db := v.Options.PartLevel
 	switch q := p.Parting; {
 	case !numeric.Given(q.From):
@@ -164,7 +166,7 @@ func PartingText(v *overlay.Overlay, p *overlay.Pair, sys quantity.System) strin
 // partingRule says what counts as parting.
 const partingRule = "The limit is the upper end of the lowest range at least an octave wide in which the pair agrees; partings narrower than 1/6 octave are set aside."
 
-func pairText(b *strings.Builder, v *overlay.Overlay, p *overlay.Pair, sys quantity.System) {
+func pairText(b *strings.Builder, v *trace.Overlay, p *trace.Pair, sys quantity.System) {
 	head := fmt.Sprintf("\nPAIR %s minus %s", p.With, p.Without)
 	if p.Moved != 0 {
 		head += fmt.Sprintf(", the second moved by %+.1f dB", p.Moved)
@@ -179,7 +181,7 @@ func pairText(b *strings.Builder, v *overlay.Overlay, p *overlay.Pair, sys quant
 }
 
 // limitRows sets the predicted limits beside the measured one; nil without any.
-func limitRows(p *overlay.Pair, sys quantity.System) *Table {
+func limitRows(p *trace.Pair, sys quantity.System) *Table {
 	if len(p.Limits) == 0 {
 		return nil
 	}
@@ -192,7 +194,7 @@ func limitRows(p *overlay.Pair, sys quantity.System) *Table {
 }
 
 // limitName tells the lines of mouths apart, whose figures share their names.
-func limitName(f *cabinet.Figure) string {
+func limitName(f *figures.Figure) string {
 	of := map[string]string{"coupling.open": "bare cones", "coupling.insert": "with insert", "coupling.mid": "mids"}
 	return of[f.Group()] + ": " + f.Name
 }
@@ -208,7 +210,7 @@ func aboveText(octaves float64) string {
 }
 
 // TraceCSV writes the statistics: a row for each octave of each trace and pair.
-func TraceCSV(w io.Writer, v *overlay.Overlay) error {
+func TraceCSV(w io.Writer, v *trace.Overlay) error {
 	out := csv.NewWriter(w)
 	rows := [][]string{{"trace", "of", "octave_hz", "low_hz", "high_hz", "mean_db", "std_db", "worst_db", "worst_hz", "covered"}}
 	add := func(name, of string, bands []measured.Band) {
@@ -230,10 +232,10 @@ func TraceCSV(w io.Writer, v *overlay.Overlay) error {
 	return out.WriteAll(rows)
 }
 
-func pairName(p *overlay.Pair) string { return p.With + " minus " + p.Without }
+func pairName(p *trace.Pair) string { return p.With + " minus " + p.Without }
 
 // CurvesCSV writes the curves: a row for each frequency.
-func CurvesCSV(w io.Writer, v *overlay.Overlay) error {
+func CurvesCSV(w io.Writer, v *trace.Overlay) error {
 	out := csv.NewWriter(w)
 	head, columns := []string{"frequency_hz"}, [][]float64{v.Frequency}
 	add := func(name string, values []float64) {

@@ -1,13 +1,14 @@
 package screen
 
 import (
-	"gapline/cabinet"
+	"gapline/cabinet/design"
+	"gapline/internal/advice"
 	"gapline/internal/measured"
-	"gapline/internal/overlay"
+	"gapline/internal/study/trace"
 )
 
 // TraceObject is the JSON of the trace command.
-func TraceObject(d *cabinet.Design, v *overlay.Overlay) *Object {
+func TraceObject(d *design.Design, v *trace.Overlay) *Object {
 	o := &Object{}
 	o.Set("schema_version", SchemaVersion).Set("title", d.Title)
 	o.Set("against", againstObject(v))
@@ -39,22 +40,22 @@ func TraceObject(d *cabinet.Design, v *overlay.Overlay) *Object {
 	o.Set("traces", traces).Set("pairs", pairs)
 	cautions := []string{LoudMeasurement}
 	if len(v.Pairs) > 0 {
-		cautions = append(cautions, cabinet.SuspensionCaution)
+		cautions = append(cautions, advice.SuspensionCaution)
 	}
 	return o.Set("cautions", cautions)
 }
 
-func againstObject(v *overlay.Overlay) *Object {
+func againstObject(v *trace.Overlay) *Object {
 	o := &Object{}
 	p := v.Prediction
 	if p == nil {
-		return o.Set("key", overlay.None).Set("reason", v.Why)
+		return o.Set("key", trace.None).Set("reason", v.Why)
 	}
 	return o.Set("key", p.Key).Set("name", p.Name).Set("conditions", p.Conditions).Set("trust", string(p.Trust)).
 		Set("shown_to_hz", Number(p.Limit)).Set("shown_to_why", p.LimitWhy)
 }
 
-func curveObject(c *overlay.Curve) *Object {
+func curveObject(c *trace.Curve) *Object {
 	notes := c.Notes
 	if notes == nil {
 		notes = []string{}
@@ -80,7 +81,7 @@ func bandObjects(bands []measured.Band) []*Object {
 	return out
 }
 
-func pairObject(v *overlay.Overlay, p *overlay.Pair) *Object {
+func pairObject(v *trace.Overlay, p *trace.Pair) *Object {
 	o := &Object{}
 	o.Set("with", p.With).Set("without", p.Without).Set("moved_db", Number(p.Moved))
 	o.Set("part_db", Number(v.Options.PartLevel)).Set("agrees_from_hz", Number(p.Parting.From)).

@@ -7,7 +7,8 @@ import (
 	"math"
 	"strconv"
 
-	"gapline/cabinet"
+	"gapline/cabinet/sizing"
+	"gapline/internal/figures"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
@@ -78,19 +79,19 @@ func mostUnknowns(unknowns []int) int {
 }
 
 // figureRows adds those of the figures that have a value.
-func figureRows(t *Table, keys []string, s *cabinet.Sizing, sys quantity.System) {
+func figureRows(t *Table, keys []string, s *sizing.Sizing, sys quantity.System) {
 	for _, key := range keys {
-		f := cabinet.FindFigure(key)
+		f := figures.Find(key)
 		if text := FigureText(f, s, sys); text != "-" {
-			t.Row("  "+f.Name, text, string(s.LevelOf(f)))
+			t.Row("  "+f.Name, text, string(figures.LevelOf(s, f)))
 		}
 	}
 }
 
 // figureValues sets the figures' values under their keys.
-func figureValues(o *Object, keys []string, s *cabinet.Sizing) {
+func figureValues(o *Object, keys []string, s *sizing.Sizing) {
 	for _, key := range keys {
-		v, ok := cabinet.FindFigure(key).JSON(s)
+		v, ok := figures.Find(key).JSON(s)
 		if !ok {
 			v = math.NaN()
 		}

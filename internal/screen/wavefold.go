@@ -5,8 +5,10 @@ import (
 	"io"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/section"
+	"gapline/cabinet/sizing"
+	"gapline/internal/figures"
 	"gapline/internal/quantity"
 	"gapline/waveguide/wave"
 )
@@ -28,7 +30,7 @@ func FoldText(c *section.FoldCheck, sys quantity.System) string {
 }
 
 // WaveFold writes the screen of wave --of fold. s holds the wave figures.
-func WaveFold(w io.Writer, d *cabinet.Design, s *cabinet.Sizing, c *section.FoldCheck, sys quantity.System) error {
+func WaveFold(w io.Writer, d *design.Design, s *sizing.Sizing, c *section.FoldCheck, sys quantity.System) error {
 	v := sizeView{d: d, s: s, sys: sys}
 	var b strings.Builder
 	b.WriteString(v.heading())
@@ -39,7 +41,7 @@ func WaveFold(w io.Writer, d *cabinet.Design, s *cabinet.Sizing, c *section.Fold
 	if limit := c.ByRays.FlatTo(); limit < 1e9 {
 		rayLimit = v.show(limit, quantity.Frequency)
 	}
-	t.Row("  flat to a quarter wave up to, by rays", rayLimit, string(cabinet.Rule))
+	t.Row("  flat to a quarter wave up to, by rays", rayLimit, string(figures.Rule))
 	figureRows(t, []string{"fold.flat_to_wave_hz"}, s, sys)
 	if _, err := t.WriteTo(&b); err != nil {
 		return err
@@ -76,7 +78,7 @@ func foldTable(c *section.FoldCheck, sys quantity.System) *Table {
 
 // WaveFoldObject is the JSON of wave --of fold. Phases and levels stand at the
 // heights mouth.y_m, one row for each frequency.
-func WaveFoldObject(d *cabinet.Design, c *section.FoldCheck) *Object {
+func WaveFoldObject(d *design.Design, c *section.FoldCheck) *Object {
 	r := c.Result
 	o := &Object{}
 	o.Set("schema_version", SchemaVersion).Set("title", d.Title).Set("of", "fold").Set("exit", exitWord(c.Exit))

@@ -6,8 +6,9 @@ import (
 	"math"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/section"
+	"gapline/cabinet/sizing"
 	"gapline/internal/quantity"
 )
 
@@ -16,7 +17,7 @@ var planFigures = []string{"horn.pattern_rule_hz", "horn.pattern_computed_hz", "
 	"horn.narrowest_deg", "horn.narrowest_hz", "horn.narrowest_wave_deg", "horn.narrowest_wave_hz"}
 
 // PlanText describes the section in one sentence.
-func PlanText(d *cabinet.Design, c *section.PlanCheck, sys quantity.System) string {
+func PlanText(d *design.Design, c *section.PlanCheck, sys quantity.System) string {
 	show := func(m float64) string { return quantity.Format(m, quantity.Length, sys) }
 	p := &c.Plan
 	text := fmt.Sprintf("Plan section in two dimensions: cabinet %s wide and %s deep, ", show(p.Width), show(p.Depth))
@@ -24,7 +25,7 @@ func PlanText(d *cabinet.Design, c *section.PlanCheck, sys quantity.System) stri
 		text += fmt.Sprintf("front edges rounded to %s, ", show(p.EdgeRadius))
 	}
 	walls := "straight walls"
-	if d.Section.SideWalls == cabinet.ProfileWalls {
+	if d.Section.SideWalls == design.ProfileWalls {
 		walls = d.Horn.Profile + " walls"
 	}
 	text += fmt.Sprintf("horn with %s from a slot %s wide to a mouth %s wide", walls, show(2*p.Horn[0].Across), show(d.Horn.MouthWidth))
@@ -40,7 +41,7 @@ func PlanText(d *cabinet.Design, c *section.PlanCheck, sys quantity.System) stri
 }
 
 // WavePlan writes the screen of wave --of plan. s holds the wave figures.
-func WavePlan(w io.Writer, d *cabinet.Design, s *cabinet.Sizing, c *section.PlanCheck, sys quantity.System) error {
+func WavePlan(w io.Writer, d *design.Design, s *sizing.Sizing, c *section.PlanCheck, sys quantity.System) error {
 	v := sizeView{d: d, s: s, sys: sys}
 	var b strings.Builder
 	b.WriteString(v.heading())
@@ -87,7 +88,7 @@ func planTable(c *section.PlanCheck, sys quantity.System) *Table {
 const patternStep = 8
 
 // WavePlanObject is the JSON of wave --of plan.
-func WavePlanObject(d *cabinet.Design, s *cabinet.Sizing, c *section.PlanCheck) *Object {
+func WavePlanObject(d *design.Design, s *sizing.Sizing, c *section.PlanCheck) *Object {
 	r := c.Result
 	o := &Object{}
 	o.Set("schema_version", SchemaVersion).Set("title", d.Title).Set("of", "plan").Set("driven", drivenWord(c.Driven))

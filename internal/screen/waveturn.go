@@ -7,8 +7,10 @@ import (
 	"math/cmplx"
 	"strings"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/section"
+	"gapline/cabinet/sizing"
+	"gapline/internal/figures"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
@@ -21,7 +23,7 @@ func TurnText(c *section.TurnCheck, sys quantity.System) string {
 }
 
 // WaveTurn writes the screen of wave --of fold --view bend.
-func WaveTurn(w io.Writer, d *cabinet.Design, s *cabinet.Sizing, c *section.TurnCheck, sys quantity.System) error {
+func WaveTurn(w io.Writer, d *design.Design, s *sizing.Sizing, c *section.TurnCheck, sys quantity.System) error {
 	v := sizeView{d: d, s: s, sys: sys}
 	var b strings.Builder
 	b.WriteString(v.heading())
@@ -49,7 +51,7 @@ func turnLimits(c *section.TurnCheck, sys quantity.System) *Table {
 			mark = ", fold.layer"
 		}
 		t.Row("  layers "+quantity.Format(plain.Bend.Thickness, quantity.Length, sys)+mark, quietText(plain, sys), quietText(filleted, sys),
-			quantity.Format(mode, quantity.Frequency, sys), string(cabinet.ByWave))
+			quantity.Format(mode, quantity.Frequency, sys), string(figures.Wave))
 	}
 	return t
 }
@@ -98,7 +100,7 @@ func decibels(z []complex128) []float64 {
 // WaveTurnObject is the JSON of wave --of fold --view bend. The head's
 // frequencies and seconds are those of the design's own turns, plain and
 // filleted together.
-func WaveTurnObject(d *cabinet.Design, c *section.TurnCheck) *Object {
+func WaveTurnObject(d *design.Design, c *section.TurnCheck) *Object {
 	o := &Object{}
 	plain, fillet := c.Plain().Result, c.Fillet().Result
 	seconds := make([]float64, len(plain.Seconds))

@@ -20,8 +20,9 @@ import (
 	"os"
 	"path/filepath"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/section"
+	"gapline/cabinet/sizing"
 	"gapline/internal/numeric"
 	"gapline/internal/wholefile"
 	"gapline/waveguide/wave"
@@ -69,7 +70,7 @@ type entry struct {
 }
 
 // fields lists the entry's figures beside those of a sizing.
-func (e *entry) fields(s *cabinet.WaveSizing) map[**float64]*float64 {
+func (e *entry) fields(s *sizing.WaveSizing) map[**float64]*float64 {
 	return map[**float64]*float64{
 		&e.Pattern: &s.Pattern, &e.Narrowest: &s.Narrowest, &e.NarrowestAt: &s.NarrowestAt,
 		&e.FlatTo: &s.FlatTo, &e.FlatBeyond: &s.FlatBeyond,
@@ -86,8 +87,8 @@ func keyOf(geometry any, a wave.Air) string {
 // Figures returns what stored runs say about the design, absent where there is
 // none. It costs a stat when there is no cache, a small read for each section
 // otherwise.
-func (s Store) Figures(d *cabinet.Design) cabinet.WaveSizing {
-	out := cabinet.AbsentWave
+func (s Store) Figures(d *design.Design) sizing.WaveSizing {
+	out := sizing.AbsentWave
 	if s.dir == "" {
 		return out
 	}
@@ -104,7 +105,7 @@ func (s Store) Figures(d *cabinet.Design) cabinet.WaveSizing {
 }
 
 // add takes over the figures of one stored run.
-func (s Store) add(out *cabinet.WaveSizing, key string) {
+func (s Store) add(out *sizing.WaveSizing, key string) {
 	e, err := s.read(key)
 	if err != nil {
 		return
@@ -131,7 +132,7 @@ func (s Store) read(key string) (*entry, error) {
 	if len(data) > maxSize || json.Unmarshal(data, &e) != nil || e.Version != version || e.Key != key {
 		return nil, errors.New("not a stored run")
 	}
-	for v := range e.fields(new(cabinet.WaveSizing)) {
+	for v := range e.fields(new(sizing.WaveSizing)) {
 		if *v != nil && !(**v > 0) {
 			return nil, errors.New("not a figure")
 		}
@@ -145,7 +146,7 @@ func (s Store) path(key string) string { return filepath.Join(s.dir, key+".json"
 // a geometry, which is a wave.Plan or a wave.Fold, in its air. Runs that found
 // nothing or were coarser than third octaves are not kept, and a stored run that
 // knows more, or was finer, stays.
-func (s Store) Put(geometry any, a wave.Air, frequencies []float64, figures cabinet.WaveSizing) error {
+func (s Store) Put(geometry any, a wave.Air, frequencies []float64, figures sizing.WaveSizing) error {
 	if s.dir == "" || len(frequencies) < 2 {
 		return nil
 	}

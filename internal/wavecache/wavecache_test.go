@@ -7,16 +7,17 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet"
+	"gapline/cabinet/design"
 	"gapline/cabinet/section"
+	"gapline/cabinet/sizing"
 	"gapline/internal/bem"
 	"gapline/internal/numeric"
 	"gapline/waveguide/wave"
 )
 
 // box is an invented design with a horn and a fold.
-func box() cabinet.Design {
-	d := cabinet.New()
+func box() design.Design {
+	d := design.New()
 	d.Cabinet.Width, d.Cabinet.Depth = 0.62, 0.43
 	d.Horn.Coverage, d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Throat = 1.5, 0.33, 0.258, 0.036
 	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = 0.11, 1.2, 0.014
@@ -30,13 +31,13 @@ func steps(low float64, octaves, n int) []float64 {
 
 var band = steps(250, 3, 3)
 
-func planFigures(pattern float64) cabinet.WaveSizing {
-	w := cabinet.AbsentWave
+func planFigures(pattern float64) sizing.WaveSizing {
+	w := sizing.AbsentWave
 	w.Pattern, w.Narrowest, w.NarrowestAt = pattern, 1.1, 2*pattern
 	return w
 }
 
-func putPlan(t *testing.T, s Store, d cabinet.Design, f []float64, w cabinet.WaveSizing) {
+func putPlan(t *testing.T, s Store, d design.Design, f []float64, w sizing.WaveSizing) {
 	t.Helper()
 	p, faults := section.Plan(&d, section.ByHorn)
 	if len(faults) > 0 {
@@ -68,7 +69,7 @@ func TestRoundTrip(t *testing.T) {
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
-	flat := cabinet.AbsentWave
+	flat := sizing.AbsentWave
 	flat.FlatTo = 12345.5
 	if err := s.Put(g, section.Air(&d), band, flat); err != nil {
 		t.Fatal(err)
@@ -85,11 +86,11 @@ func TestRoundTrip(t *testing.T) {
 func TestChangedDesignFindsNothing(t *testing.T) {
 	s := Beside(filepath.Join(t.TempDir(), "box.toml"))
 	putPlan(t, s, box(), band, planFigures(1173))
-	for name, change := range map[string]func(*cabinet.Design){
-		"width": func(d *cabinet.Design) { d.Cabinet.Width += 1e-9 }, "coverage": func(d *cabinet.Design) { d.Horn.Coverage *= 1.0001 },
-		"air":    func(d *cabinet.Design) { d.Air.Temperature += 0.1 },
-		"radius": func(d *cabinet.Design) { d.Section.EdgeRadius = 0.01 },
-		"slot":   func(d *cabinet.Design) { d.Section.SlotWidth = 0.03 },
+	for name, change := range map[string]func(*design.Design){
+		"width": func(d *design.Design) { d.Cabinet.Width += 1e-9 }, "coverage": func(d *design.Design) { d.Horn.Coverage *= 1.0001 },
+		"air":    func(d *design.Design) { d.Air.Temperature += 0.1 },
+		"radius": func(d *design.Design) { d.Section.EdgeRadius = 0.01 },
+		"slot":   func(d *design.Design) { d.Section.SlotWidth = 0.03 },
 	} {
 		d := box()
 		change(&d)
@@ -156,11 +157,11 @@ func TestBetterRunStays(t *testing.T) {
 	fine := steps(500, 2, 12)
 	putPlan(t, s, d, fine, planFigures(1000))
 	putPlan(t, s, d, band, planFigures(1001)) // coarser
-	less := cabinet.AbsentWave
+	less := sizing.AbsentWave
 	less.Pattern = 1002
 	putPlan(t, s, d, fine, less)                         // knows less
 	putPlan(t, s, d, []float64{1000}, planFigures(1003)) // no run to speak of
-	putPlan(t, s, d, fine, cabinet.AbsentWave)           // knows nothing
+	putPlan(t, s, d, fine, sizing.AbsentWave)            // knows nothing
 	if got := s.Figures(&d); got.Pattern != 1000 {
 		t.Errorf("stored %g Hz, want the finer run's 1000", got.Pattern)
 	}
@@ -174,19 +175,19 @@ func TestFlatBeyondGivesWayToALimit(t *testing.T) {
 	s := Beside(filepath.Join(t.TempDir(), "box.toml"))
 	d := box()
 	_, g, _ := section.Fold(&d, wave.Matched)
-	put := func(f []float64, w cabinet.WaveSizing) {
+	put := func(f []float64, w sizing.WaveSizing) {
 		t.Helper()
 		if err := s.Put(g, section.Air(&d), f, w); err != nil {
 			t.Fatal(err)
 		}
 	}
-	beyond := func(hz float64) cabinet.WaveSizing { w := cabinet.AbsentWave; w.FlatBeyond = hz; return w }
+	beyond := func(hz float64) sizing.WaveSizing { w := sizing.AbsentWave; w.FlatBeyond = hz; return w }
 	put(band, beyond(2000))
 	put(steps(250, 5, 3), beyond(8000)) // farther
 	if got := s.Figures(&d); got.FlatBeyond != 8000 {
 		t.Errorf("flat beyond %g Hz, want 8000", got.FlatBeyond)
 	}
-	found := cabinet.AbsentWave
+	found := sizing.AbsentWave
 	found.FlatTo = 12e3
 	put(steps(250, 6, 3), found)
 	put(band, beyond(2000))
@@ -219,7 +220,7 @@ func BenchmarkFigures(b *testing.B) {
 
 func TestRunWithoutAnswersMakesNoFolder(t *testing.T) {
 	s := Beside(filepath.Join(t.TempDir(), "box.toml"))
-	putPlan(t, s, box(), band, cabinet.AbsentWave)
+	putPlan(t, s, box(), band, sizing.AbsentWave)
 	putPlan(t, s, box(), []float64{500, 1000, 2000}, planFigures(900)) // octaves apart
 	if _, err := os.Stat(s.dir); err == nil {
 		t.Error("a run that found nothing or little is stored")

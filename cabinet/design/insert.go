@@ -1,0 +1,46 @@
+package design
+
+import (
+	"math"
+
+	"gapline/driver"
+	"gapline/internal/numeric"
+	"gapline/waveguide"
+)
+
+// InsertSpacing returns the distance between the insert's mouths in one box in m:
+// as given, or the pitch divided by their number.
+func (d *Design) InsertSpacing() float64 {
+	return numeric.Or(d.Insert.Spacing, d.Pitch()/float64(d.Insert.Mouths))
+}
+
+// ChamberCorner returns the frequency in Hz above which the insert's output
+// falls 12 dB an octave: the resonance of the air in the chamber with the air in
+// the mouths,
+//
+//	f = (c/2π) √(n S/(V l_eff)),  l_eff = slot depth + 2 end corrections.
+//
+// The mouths' action on each other is left out; it lowers the corner by some
+// 5 to 15 %. NaN when a dimension is missing.
+func (i *Insert) ChamberCorner(c float64) float64 {
+	area := i.MouthHeight * i.MouthWidth
+	l := i.SlotDepth + 2*driver.RectangleEndCorrection(i.MouthHeight, i.MouthWidth)
+	return c / (2 * math.Pi) * math.Sqrt(float64(i.Mouths)*area/(i.ChamberVolume*l))
+}
+
+// ChamberFor returns the chamber volume in m³ that puts the corner at f in Hz.
+func (i *Insert) ChamberFor(f, c float64) float64 {
+	corner := i.ChamberCorner(c)
+	return i.ChamberVolume * (corner / f) * (corner / f)
+}
+
+// InsertPlate is the plate of the design's insert. Its size is by default the
+// woofer's nominal size across and the cabinet's height, or the pitch, along the
+// line.
+func (d *Design) InsertPlate() waveguide.InsertPlate {
+	i := &d.Insert
+	return waveguide.InsertPlate{
+		Width: numeric.Or(i.PlateWidth, math.Max(d.Woofer.Size, i.MouthWidth)), Height: numeric.Or(i.PlateHeight, numeric.Or(d.Cabinet.Height, d.Pitch())),
+		Mouths: i.Mouths, Spacing: d.InsertSpacing(), MouthWidth: i.MouthWidth, MouthHeight: i.MouthHeight,
+	}
+}

@@ -1,0 +1,28 @@
+package design
+
+import (
+	"testing"
+
+	"gapline/internal/reftable"
+)
+
+// Table cavity_slots: Helmholtz resonance of a cavity with n equal slots. Its
+// lumped value is the chamber corner; its distributed one is a few per cent
+// lower, which is the bias of the rule.
+func TestChamberCornerAgainstTable(t *testing.T) {
+	for _, r := range reftable.Read(t, "cavity_slots") {
+		i := Insert{
+			Mouths:        int(r.Get("n")),
+			MouthHeight:   r.Get("h_m"),
+			MouthWidth:    r.Get("w_m"),
+			SlotDepth:     r.Get("t_m"),
+			ChamberVolume: r.Get("V_m3"),
+		}
+		c := r.Get("c_m_s")
+		got := i.ChamberCorner(c)
+		reftable.Near(t, r.Name, got, r.Get("f_H_Hz"), 1e-9)
+		reftable.Near(t, r.Name+" distributed", got, r.Get("f_dist_Hz"), 0.08)
+		i.ChamberVolume = i.ChamberFor(2*got, c)
+		reftable.Near(t, r.Name+" inverse", i.ChamberCorner(c), 2*got, 1e-12)
+	}
+}

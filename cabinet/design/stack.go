@@ -1,0 +1,87 @@
+package design
+
+import "gapline/internal/numeric"
+
+// Hanging is how the boxes of a line may turn against each other.
+type Hanging struct {
+	Hinge      string    // rigging edge about which a box turns, one of Hinges; by default FrontHinge
+	SplaySteps []float64 // angles that the rigging allows between neighbours, rad
+	TiltRange  []float64 // lowest and highest tilt allowed, rad, positive upward
+	Shading    []float64 // gain of each box from the top, dB; empty: none
+	GainSteps  []float64 // gains that shading may use, dB
+}
+
+// The rigging edges.
+const (
+	FrontHinge = "front"
+	RearHinge  = "rear"
+)
+
+// Hinges lists the rigging edges a design may name.
+var Hinges = []string{FrontHinge, RearHinge}
+
+// Place is where the mouths of one band sit on the front, and how its sound
+// compares.
+type Place struct {
+	Offset      float64 // of their middle from the middle of the front, m, to the left as seen from behind
+	Lateral     float64 // between neighbours that stand side by side, m
+	Sensitivity float64 // level on the axis of one box at 1 m and DefaultVoltage, dB
+	Gain        float64 // against the level that matches the band below at the crossover, dB; by default 0
+	Delay       float64 // s; by default 0
+	Polarity    string  // one of Polarities; by default Normal
+}
+
+// The polarities.
+const (
+	Normal   = "normal"
+	Inverted = "inverted"
+)
+
+// Polarities lists the polarities a design may name. Normal is that in which the
+// bands add in phase at their crossover.
+var Polarities = []string{Normal, Inverted}
+
+// Bands holds the place of each band on the front.
+type Bands struct{ Woofer, Mid, Horn Place }
+
+// LowCrossover is where woofers and mids meet, in a design that has mids.
+type LowCrossover struct {
+	Frequency float64 // Hz; by default the mids' lowest
+	Order     int     // by default that of the main crossover
+	Alignment string  // likewise
+}
+
+// Audience is where people sit, as straight stretches of seats in front of the
+// stack, in its plane of symmetry. Distances count from the upper front edge of
+// the top box, floors from the ground under the stack. Lists have one entry for
+// each stretch, front to back.
+type Audience struct {
+	Start, End           []float64 // distance of first and last row, m
+	StartFloor, EndFloor []float64 // floor under them, m; empty: flat ground
+	EarHeight            float64   // ears above the floor, m; by default DefaultEarHeight
+	Step                 float64   // between the seats that are computed, m; by default 1
+	BackLevel            float64   // least A-weighted level wanted at the last row, dB
+	OverRow              float64   // most that the sound over the last row may reach against it, dB; by default DefaultOverRow
+}
+
+// Defaults of an audience.
+const (
+	DefaultEarHeight = 1.2 // m, a seated adult; common practice, no source
+	DefaultSeatStep  = 1   // m
+	DefaultOverRow   = -6  // dB; a choice, no source
+)
+
+// Given reports whether the design says where people sit.
+func (a *Audience) Given() bool { return len(a.Start) > 0 }
+
+func newPlace() Place {
+	a := numeric.Absent
+	return Place{Offset: a, Lateral: a, Sensitivity: a, Gain: a, Delay: a}
+}
+
+func newBands() Bands { return Bands{newPlace(), newPlace(), newPlace()} }
+
+func newAudience() Audience {
+	a := numeric.Absent
+	return Audience{EarHeight: a, Step: a, BackLevel: a, OverRow: a}
+}

@@ -1,0 +1,182 @@
+package sizing
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"gapline/cabinet/design"
+	"gapline/driver"
+	"gapline/internal/air"
+	"gapline/internal/check"
+	"gapline/internal/designtest"
+	"gapline/internal/numeric"
+	"gapline/internal/reftable"
+)
+
+// tableAir is the air of the box tables.
+var tableAir = air.Air{SoundSpeed: 343, Density: 1.2}
+
+func boxIn(d *design.Design, a air.Air) BoxSizing { return new(Sizer).sizeBox(d, a) }
+
+// The half-power frequency must be that of the alignment tables (Thiele 1971,
+// Small 1972 and 1973) with Q, volume and tuning of a row. The root is found to
+// 1e-12 of ln f; the table has 12 digits.
+func TestHalfPowerAgainstAlignmentTables(t *testing.T) {
+	const fs, qms, vas, tol = 40.0, 8.0, 0.1, 1e-9
+	design := func(qt, volume float64) design.Design {
+		d := designtest.Closed()
+		w := &d.Woofer
+		w.Fs, w.Qms, w.Qes, w.Vas = fs, qms, qt*qms/(qms-qt), vas
+		d.Enclosure.Volume = volume
+		return d
+	}
+	for _, r := range reftable.Read(t, "box_vented_alignment") {
+		d := design(r.Get("QT"), vas/r.Get("alpha"))
+		d.Enclosure.Tuning, d.Enclosure.LeakQ = fs*r.Get("h"), r.Get("QL")
+		reftable.Near(t, r.Name, boxIn(&d, tableAir).F3, fs*r.Get("f3_over_fs"), tol)
+	}
+	for _, r := range reftable.Read(t, "box_closed_alignment") {
+		const alpha = 3
+		d := design(r.Get("Qtc")/2, vas/alpha)
+		reftable.Near(t, r.Name, boxIn(&d, tableAir).F3, 2*fs*r.Get("f3_over_fc"), tol)
+	}
+}
+
+func TestHighestZeroSeesAShallowDip(t *testing.T) {
+	// (x−2)² − ε between steps, then a fall below 1: the dip's upper edge counts.
+	const eps = 1e-6
+	f := func(x float64) float64 { return math.Min((x-2.03)*(x-2.03)-eps, x-1) }
+	reftable.Near(t, "zero", highestZero(f, 4, 0, 0.25), 2.03+math.Sqrt(eps), 1e-9)
+	reftable.Near(t, "without a dip", highestZero(func(x float64) float64 { return x - 1 }, 4, 0, 0.3), 1, 1e-9)
+	if x := highestZero(func(float64) float64 { return 1 }, 4, 0, 0.25); numeric.Given(x) {
+		t.Errorf("a positive function has a zero at %g", x)
+	}
+}
+
+// The quick search must find what the careful one of package driver finds.
+func TestHalfPowerIsTheSummarys(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		draw := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
+		d := designtest.Closed()
+		w, e := &d.Woofer, &d.Enclosure
+		w.Qes, w.Vas = draw("qes", 0.15, 1.5), draw("vas", 0.01, 0.2)
+		e.Volume = w.Vas * draw("vb", 0.1, 3)
+		e.Kind = rapid.SampledFrom(design.EnclosureKinds).Draw(t, "kind")
+		e.LeakQ, e.AbsorptionQ = draw("ql", 3, 30), draw("qa", 5, 100)
+		e.Tuning = w.Fs * draw("h", 0.6, 1.6)
+		e.Radiator.Sd, e.RadiatorVas = draw("sp", 0.02, 0.06), draw("vap", 0.02, 0.5)
+		s, err := check.BoxSetup(&d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, err := driver.NewCircuit(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, want := boxIn(&d, s.Driver.Air).F3, c.Summary().F3
+		if math.Abs(got/want-1) <= 1e-9 {
+			return
+		}
+		// A dip that only just reaches half power may slip through the summary's
+		// steps: then the level just below got must be under it.
+		s.Driver.Le = numeric.Absent
+		plain, err := driver.NewCircuit(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		under := plain.At(got*(1-1e-6), 1).Level() - driver.Level(plain.PassbandPressure(1))
+		if !(got > want) || under > driver.HalfPower {
+			t.Fatalf("f3 = %.12g Hz, the summary has %.12g", got, want)
+		}
+	})
+}
+
+// Displacement-limited level of a closed box, p = ρω²·Sd·X/(2√2·π) at 1 m
+// (Small 1972; table box_displacement_spl).
+func TestMaxLevelAgainstDisplacementTable(t *testing.T) {
+	for _, r := range reftable.Read(t, "box_displacement_spl") {
+		d := designtest.Closed()
+		d.Woofer.Sd, d.Woofer.Xmax, d.Woofer.Power = r.Get("Sd_m2"), r.Get("X_peak_m"), 1e9
+		d.Targets.Lowest = 500
+		d.Targets.LevelAt = r.Get("f_Hz") // goes before lowest
+		s := boxIn(&d, air.Air{SoundSpeed: r.Get("c"), Density: r.Get("rho")})
+		reftable.Within(t, r.Name, s.MaxLevel+numeric.DB(1/r.Get("r_m")), r.Get("spl_half_dB"), 1e-8)
+		reftable.Near(t, r.Name+" swept volume", s.SweptVolume, r.Get("Vd_m3"), 1e-9)
+		if s.Limit != driver.ExcursionLimit || s.LevelAt != r.Get("f_Hz") {
+			t.Errorf("%s: limit %v at %g Hz", r.Name, s.Limit, s.LevelAt)
+		}
+	}
+}
+
+// Far above resonance the power-limited level is that of 1 W plus 10·log10(P)
+// (table box_driver); 300 times fs leaves less than 1e-3 dB of the slope.
+func TestMaxLevelAgainstEfficiencyTable(t *testing.T) {
+	for _, r := range reftable.Read(t, "box_driver") {
+		d := design.New()
+		w := &d.Woofer
+		w.Sd, w.Mms, w.Cms, w.Bl, w.Re, w.Rms = r.Get("Sd_m2"), r.Get("Mms_kg"), r.Get("Cms_m_N"), r.Get("Bl_Tm"), r.Get("Re_ohm"), r.Get("Rms_kg_s")
+		w.Power = 100
+		d.Enclosure.Volume = 10
+		d.Targets.LevelAt = 300 * r.Get("fs_Hz")
+		s := boxIn(&d, air.Air{SoundSpeed: r.Get("c"), Density: r.Get("rho")})
+		reftable.Within(t, r.Name, s.MaxLevel, r.Get("spl_1W1m_half_dB")+20, 1e-3)
+		if s.Limit != driver.PowerLimit {
+			t.Errorf("%s: limit %v", r.Name, s.Limit)
+		}
+	}
+}
+
+func TestCountsAndCosts(t *testing.T) {
+	d := designtest.Closed()
+	d.Line.Boxes, d.Woofer.PerBox = 6, 2
+	d.Cost = design.Cost{Woofer: 100, Mid: 20, Horn: 150, Crossover: 30, Cabinet: 200, Insert: 10}
+	s := boxIn(&d, tableAir)
+	if s.Drivers != 2 || s.Crossovers != 0 || s.Cost != 400 {
+		t.Errorf("woofers alone: %+v", s)
+	}
+	d.Horn.Coverage, d.Mid.PerBox, d.Mid.Size, d.Insert.Mouths = 1.5, 4, 0.05, 2
+	s = boxIn(&d, tableAir)
+	// 2·100 + 4·20 + 150 + 2·30 + 200 + 10 = 700.
+	if s.Drivers != 7 || s.LineDrivers != 42 || s.Crossovers != 2 || s.Cost != 700 || s.LineCost != 4200 {
+		t.Errorf("three bands: %+v", s)
+	}
+	d.Cost.Crossover = numeric.Absent
+	if s = boxIn(&d, tableAir); numeric.Given(s.Cost) {
+		t.Errorf("cost %g without the price of a crossover", s.Cost)
+	}
+}
+
+// A remembered driver must not leak into another design.
+func TestSizerForgetsTheDriver(t *testing.T) {
+	var z Sizer
+	a, b := designtest.Closed(), designtest.Closed()
+	b.Woofer.Vas, b.Woofer.Xmax = 0.03, 0.003
+	c := a
+	c.Woofer.Le, c.Woofer.Power = 2e-3, 20
+	for _, d := range []*design.Design{&a, &b, &a, &c, &a} {
+		if got, want := z.sizeBox(d, tableAir), boxIn(d, tableAir); got != want {
+			// Fields that are NaN never compare equal; none of these is.
+			if math.Abs(got.MaxLevel-want.MaxLevel) > 0 || got.F3 != want.F3 {
+				t.Errorf("again: %+v, fresh: %+v", got, want)
+			}
+		}
+	}
+}
+
+func BenchmarkSizeBox(b *testing.B) {
+	d := designtest.Closed()
+	d.Enclosure.Tuning, d.Enclosure.LeakQ = 42, 7
+	b.Run("new driver", func(b *testing.B) {
+		for b.Loop() {
+			boxIn(&d, tableAir)
+		}
+	})
+	b.Run("same driver", func(b *testing.B) {
+		var z Sizer
+		for b.Loop() {
+			z.sizeBox(&d, tableAir)
+		}
+	})
+}

@@ -1,0 +1,205 @@
+package advice
+
+import (
+	"fmt"
+	"math"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/check"
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+)
+
+// A Lever is one change that would close the gap by itself, and what it costs
+// on the other side.
+type Lever struct {
+	Key  string  // of the design file
+	To   float64 // SI
+	Text string  // in words, with the price
+}
+
+// Levers solves for every single change that brings the gap down to target
+// octaves. Changes that cannot do it are left out; with none at all the list is
+// empty. The texts use the given units.
+func Levers(d *design.Design, s *sizing.Sizing, target float64, sys quantity.System) []Lever {
+	l := levers{d: d, s: s, target: target, sys: sys}
+	return compact(
+		l.chamber(), l.insertSpacing(), l.insert(), l.mouthWidth(), l.coverage(), l.pitch(), l.smallerDrivers())
+}
+
+func compact(all ...*Lever) []Lever {
+	var out []Lever
+	for _, l := range all {
+		if l != nil {
+			out = append(out, *l)
+		}
+	}
+	return out
+}
+
+type levers struct {
+	d      *design.Design
+	s      *sizing.Sizing
+	target float64
+	sys    quantity.System
+}
+
+// gapWith returns the gap of the design after a change.
+func (l *levers) gapWith(change func(*design.Design)) float64 {
+	d := *l.d
+	change(&d)
+	return sizing.GapOf(&d)
+}
+
+// solve finds the value between from, where the gap is too wide, and to, at
+// which the gap meets the target. ok is false when even to does not close it.
+func (l *levers) solve(from, to float64, set func(*design.Design, float64)) (x float64, ok bool) {
+	over := func(x float64) float64 {
+		return l.gapWith(func(d *design.Design) { set(d, x) }) - l.target
+	}
+	if !(over(from) > 0) || !(over(to) <= 0) {
+		return numeric.Absent, false
+	}
+	tol := 1e-6 * math.Abs(from)
+	x, err := numeric.Root(over, from, to, tol)
+	// The lobe criterion jumps; step off the jump to the side that closes.
+	for step := 2 * tol; err == nil && over(x) > 0; step *= 2 {
+		x += math.Copysign(step, to-from)
+	}
+	return x, err == nil
+}
+
+func (l *levers) text(si float64, k quantity.Kind) string { return quantity.Format(si, k, l.sys) }
+func (l *levers) mm(si float64) string                    { return l.text(si, quantity.Length) }
+func (l *levers) hz(si float64) string                    { return l.text(si, quantity.Frequency) }
+
+// pitch brings the boxes together.
+func (l *levers) pitch() *Lever {
+	now := l.d.Pitch()
+	p, ok := l.solve(now, now/8, func(d *design.Design, p float64) { d.SetPitch(p) })
+	if !ok {
+		return nil
+	}
+	text := fmt.Sprintf("pitch %s (now %s). Cost: ", l.mm(p), l.mm(now))
+	if n := l.d.Line.Boxes; n > 0 {
+		text += fmt.Sprintf("a line of %s, coupling from %s (now %s), or %d boxes",
+			l.mm(float64(n)*p), l.hz(l.s.Coupling.Lower*now/p), l.hz(l.s.Coupling.Lower), int(math.Ceil(float64(n)*now/p-1e-9)))
+	} else {
+		text += "a shorter line for the same number of boxes"
+	}
+	return &Lever{"cabinet.pitch", p, text + l.pitchRoom(p)}
+}
+
+// pitchRoom says what has to shrink with the boxes.
+func (l *levers) pitchRoom(p float64) string {
+	w := l.d.Woofer.Size
+	switch {
+	case w > p:
+		return fmt.Sprintf("; woofers (now %s) and horn mouths that fit the pitch.", l.mm(w))
+	case l.d.Horn.MouthHeight > p:
+		return fmt.Sprintf("; horn mouths (now %s high) that fit the pitch.", l.mm(l.d.Horn.MouthHeight))
+	}
+	return "; woofers and horn keep their size."
+}
+
+// mouthWidth widens the horn's mouth.
+func (l *levers) mouthWidth() *Lever {
+	now := l.d.Horn.MouthWidth
+	w, ok := l.solve(now, 8*now, func(d *design.Design, w float64) { d.Horn.MouthWidth = w })
+	if !ok {
+		return nil
+	}
+	text := fmt.Sprintf("horn mouth %s wide (now %s).", l.mm(w), l.mm(now))
+	switch cab := l.d.Cabinet.Width; {
+	case w > cab:
+		text += fmt.Sprintf(" Cost: the cabinet (now %s) at least that wide, and the woofers beside the horn lose their place.", l.mm(cab))
+	case numeric.Given(cab):
+		text += fmt.Sprintf(" Cost: it leaves %s of the cabinet's width to the woofers beside it (now %s).", l.mm(cab-w), l.mm(cab-now))
+	default:
+		text += " Cost: less room for the woofers beside it."
+	}
+	return &Lever{"horn.mouth_width", w, text}
+}
+
+// coverage widens the pattern that the horn has to hold.
+func (l *levers) coverage() *Lever {
+	now := l.d.Horn.Coverage
+	widest := 170 * math.Pi / 180
+	a, ok := l.solve(now, widest, func(d *design.Design, a float64) { d.Horn.Coverage = a })
+	if !ok {
+		return nil
+	}
+	return &Lever{"horn.coverage", a, fmt.Sprintf("coverage %s (now %s). Cost: that much more sound to the sides.",
+		l.text(a, quantity.Angle), l.text(now, quantity.Angle))}
+}
+
+// maxInsertMouths bounds the mouths that a lever proposes.
+const maxInsertMouths = 4
+
+// insert splits the cones' fronts, or splits them finer.
+func (l *levers) insert() *Lever {
+	if l.d.HasMid() {
+		return nil // the mids meet the horn
+	}
+	for n := max(2, l.d.Insert.Mouths+1); n <= maxInsertMouths; n++ {
+		gap := l.gapWith(func(d *design.Design) {
+			d.Insert.Mouths, d.Insert.Spacing = n, numeric.Absent
+			d.Insert.MouthHeight = math.Min(d.Insert.MouthHeight, d.Pitch()/float64(n))
+		})
+		if gap > l.target {
+			continue
+		}
+		return &Lever{"insert.mouths", float64(n), fmt.Sprintf(
+			"insert, %d mouths %s apart. Cost: fast air, less bottom, chamber corner over %s.",
+			n, l.mm(l.d.Pitch()/float64(n)), l.hz(l.s.Gap.High))}
+	}
+	return nil
+}
+
+// chamber makes the air behind the plate smaller, when its corner is what binds.
+func (l *levers) chamber() *Lever {
+	i := &l.d.Insert
+	if !l.d.HasInsert() || l.d.HasMid() || !(l.s.Coupling.Insert.Chamber < l.s.Coupling.Insert.On(l.s.Gap.Basis)) {
+		return nil
+	}
+	v, ok := l.solve(i.ChamberVolume, i.ChamberVolume/100, func(d *design.Design, v float64) { d.Insert.ChamberVolume = v })
+	if !ok {
+		return nil
+	}
+	return &Lever{"insert.chamber_volume", v, fmt.Sprintf(
+		"front chamber of %s (now %s). Cost: less clearance between cone and plate.",
+		l.text(v, quantity.Volume), l.text(i.ChamberVolume, quantity.Volume))}
+}
+
+// insertSpacing puts the mouths of an existing insert where they belong.
+func (l *levers) insertSpacing() *Lever {
+	n := l.d.Insert.Mouths
+	if n < 2 || l.d.HasMid() {
+		return nil
+	}
+	even := l.d.Pitch() / float64(n)
+	if math.Abs(even-l.d.InsertSpacing()) < check.Slack ||
+		l.gapWith(func(d *design.Design) { d.Insert.Spacing = even }) > l.target {
+		return nil
+	}
+	return &Lever{"insert.spacing", even, fmt.Sprintf(
+		"mouths %s apart (now %s), even all along the stack. Cost: none acoustically, but they must fit there.",
+		l.mm(even), l.mm(l.d.InsertSpacing()))}
+}
+
+// smallerDrivers says how close centres would have to be for the half-wave rule
+// to reach the horn.
+func (l *levers) smallerDrivers() *Lever {
+	if l.s.Gap.Basis != design.HalfWave || !(l.s.Gap.High > 0) {
+		return nil
+	}
+	spacing := l.s.Air.SoundSpeed / (2 * l.s.Gap.High / math.Exp2(l.target))
+	if spacing >= l.s.Coupling.Open.Spacing || l.d.HasMid() {
+		return nil
+	}
+	perBox := int(math.Ceil(l.d.Pitch()/spacing - 1e-9))
+	return &Lever{"mid.spacing", spacing, fmt.Sprintf(
+		"%d smaller drivers a box, %s apart at most. Cost: less bottom, or a mid band more.",
+		perBox, l.mm(spacing))}
+}

@@ -1,0 +1,96 @@
+package advice
+
+import (
+	"math"
+	"testing"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/designtest"
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+
+	"pgregory.net/rapid"
+)
+
+// apply makes the change that a lever proposes.
+func apply(d design.Design, l Lever) design.Design {
+	switch l.Key {
+	case "cabinet.pitch":
+		d.SetPitch(l.To)
+	case "horn.mouth_width":
+		d.Horn.MouthWidth = l.To
+	case "horn.coverage":
+		d.Horn.Coverage = l.To
+	case "insert.chamber_volume":
+		d.Insert.ChamberVolume = l.To
+	case "insert.spacing":
+		d.Insert.Spacing = l.To
+	case "insert.mouths":
+		d.Insert.Mouths, d.Insert.Spacing = int(l.To), numeric.Absent
+		d.Insert.MouthHeight = math.Min(d.Insert.MouthHeight, d.Pitch()/l.To)
+	case "mid.spacing":
+		d.Mid.Size, d.Mid.PerBox, d.Mid.Spacing = 0.02, int(math.Ceil(d.Pitch()/l.To-1e-9)), l.To
+	}
+	return d
+}
+
+// Each lever, applied by itself, must do what it says: bring the gap to the
+// target. The judge is the sizing, not the solver.
+func TestLeversCloseTheGap(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := designtest.Random(t)
+		if rapid.Bool().Draw(t, "without insert") {
+			d.Insert = design.New().Insert
+		}
+		target := rapid.Float64Range(-0.5, 0.5).Draw(t, "target")
+		s := sizing.Size(&d)
+		if !(s.Gap.AsGiven() > target) {
+			return
+		}
+		for _, l := range Levers(&d, &s, target, quantity.Metric) {
+			after := apply(d, l)
+			if l.Key == "mid.spacing" {
+				// Boxes hold whole numbers of drivers: even spacing is at most
+				// what the lever asks for.
+				after.Mid.Spacing = d.Pitch() / float64(after.Mid.PerBox)
+			}
+			sized := sizing.Size(&after)
+			if gap := sized.Gap.AsGiven(); gap > target+1e-4 {
+				t.Fatalf("%s = %g leaves a gap of %g, target %g", l.Key, l.To, gap, target)
+			}
+		}
+	})
+}
+
+// The bench design with its gap opened in one way after another: each lever must
+// turn up where it is the obvious one.
+func TestEachLeverTurnsUp(t *testing.T) {
+	for key, change := range map[string]func(*design.Design){
+		"cabinet.pitch":         func(d *design.Design) { d.Insert = design.New().Insert },
+		"horn.mouth_width":      func(d *design.Design) { d.Insert = design.New().Insert },
+		"horn.coverage":         func(d *design.Design) { d.Insert = design.New().Insert },
+		"insert.mouths":         func(d *design.Design) { d.Insert = design.New().Insert },
+		"mid.spacing":           func(d *design.Design) { d.Insert = design.New().Insert },
+		"insert.chamber_volume": func(d *design.Design) { d.Insert.ChamberVolume = 2e-3 },
+		"insert.spacing": func(d *design.Design) {
+			d.Insert.Spacing = 0.08
+			d.Insert.MouthHeight = 0.07
+			d.Insert.ChamberVolume = 1e-4
+		},
+	} {
+		d := designtest.Box()
+		change(&d)
+		s := sizing.Size(&d)
+		if !(s.Gap.AsGiven() > 0) {
+			t.Errorf("%s: the gap is not open (%g)", key, s.Gap.AsGiven())
+		}
+		found := false
+		for _, l := range Levers(&d, &s, 0, quantity.Metric) {
+			found = found || l.Key == key
+		}
+		if !found {
+			t.Errorf("%s is not proposed", key)
+		}
+	}
+}

@@ -1,0 +1,60 @@
+package check
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"gapline/cabinet/design"
+	"gapline/internal/designtest"
+	"gapline/internal/numeric"
+)
+
+func TestCheckNamesBothKeys(t *testing.T) {
+	base := func() design.Design {
+		d := designtest.Box()
+		d.Horn.Throat = 0.03
+		return d
+	}
+	good := base()
+	if p := Design(&good); len(p) != 0 {
+		t.Fatalf("a sound design has problems: %v", p)
+	}
+	for _, c := range []struct {
+		name   string
+		change func(*design.Design)
+		keys   []string
+	}{
+		{"horn wider than cabinet", func(d *design.Design) { d.Horn.MouthWidth = 0.7 }, []string{"horn.mouth_width", "cabinet.width"}},
+		{"horn taller than cabinet", func(d *design.Design) { d.Horn.MouthHeight = 0.3 }, []string{"horn.mouth_height", "cabinet.height"}},
+		{"woofer taller than cabinet", func(d *design.Design) { d.Woofer.Size = 0.3 }, []string{"woofer.size", "cabinet.height"}},
+		{"piston larger than driver", func(d *design.Design) { d.Woofer.EffectiveDiameter = 0.25 }, []string{"woofer.effective_diameter", "woofer.size"}},
+		{"overlapping mouths", func(d *design.Design) { d.Insert.MouthHeight = 0.14 }, []string{"insert.mouth_height", "insert.spacing"}},
+		{"mouths leave the cabinet", func(d *design.Design) { d.Insert.Spacing = 0.2 }, []string{"insert.spacing", "cabinet.height"}},
+		{"mouths wider than cabinet", func(d *design.Design) { d.Insert.MouthWidth = 0.7 }, []string{"insert.mouth_width", "cabinet.width"}},
+		{"mouths missing", func(d *design.Design) { d.Insert.Mouths = 0 }, []string{"insert.mouths"}},
+		{"splay too short", func(d *design.Design) { d.Line.Splay = []float64{0.1} }, []string{"line.splay", "line.boxes"}},
+		{"pitch below height", func(d *design.Design) { d.Cabinet.Pitch, d.Cabinet.Gap = 0.2, numeric.Absent }, []string{"cabinet.height", "cabinet.pitch"}},
+		{"pitch against gap", func(d *design.Design) { d.Cabinet.Pitch = 0.3 }, []string{"cabinet.pitch", "cabinet.gap"}},
+		{"woofers overlap", func(d *design.Design) { d.Woofer.PerBox, d.Woofer.Spacing = 2, 0.1 }, []string{"woofer.size", "woofer.spacing"}},
+		{"throat larger than mouth", func(d *design.Design) { d.Horn.Throat = 0.4 }, []string{"horn.throat", "horn.mouth_width"}},
+		{"mid without size", func(d *design.Design) { d.Mid.PerBox = 2 }, []string{"mid.size"}},
+	} {
+		d := base()
+		c.change(&d)
+		found := false
+		for _, p := range Design(&d) {
+			if slices.Equal(p.Keys, c.keys) {
+				found = true
+				for _, k := range c.keys {
+					if !strings.Contains(p.Text, k) {
+						t.Errorf("%s: message %q does not name %s", c.name, p.Text, k)
+					}
+				}
+			}
+		}
+		if !found {
+			t.Errorf("%s: no problem with keys %v in %v", c.name, c.keys, Design(&d))
+		}
+	}
+}

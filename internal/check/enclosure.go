@@ -1,0 +1,124 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"gapline/cabinet/design"
+	"gapline/driver"
+	"gapline/internal/air"
+	"gapline/internal/numeric"
+)
+
+// completeEnclosure says in keys of the file what the box still needs and what
+// contradicts itself. Parts that do not fit are Design's to report.
+func (c *checker) completeEnclosure(d *design.Design, a air.Air) {
+	if !numeric.Given(d.Enclosure.Volume) {
+		c.add("the box needs enclosure.volume, the net volume behind the woofers", "enclosure.volume")
+		return
+	}
+	switch d.EnclosureKind() {
+	case driver.Vented:
+		c.vent(d, a)
+	case driver.PassiveRadiator:
+		c.radiator(d, a)
+	}
+}
+
+func (c *checker) vent(d *design.Design, a air.Air) {
+	e := d.DriverEnclosure(a)
+	hasTuning, hasArea, hasLength := numeric.Given(e.Tuning), numeric.Given(e.Vent.Area), numeric.Given(e.Vent.Length)
+	switch {
+	case hasArea && hasLength:
+		c.agrees(e, a, "vent_area and vent_length")
+	case hasTuning && hasArea:
+		e.Vent.Length = 0
+		if highest := resolvedTuning(e, a); highest < e.Tuning {
+			c.add(fmt.Sprintf("the vent is too small for enclosure.tuning %s: even without length it tunes to %s; a larger vent or volume is needed",
+				hertz(e.Tuning), hertz(highest)), "enclosure.vent_area", "enclosure.vent_diameter", "enclosure.vent_width", "enclosure.tuning")
+		}
+	case !hasTuning:
+		c.add("a vented box needs enclosure.tuning, or enclosure.vent_area (or vent_diameter, or vent_width and vent_height) with enclosure.vent_length",
+			"enclosure.kind", "enclosure.volume")
+	}
+}
+
+func (c *checker) radiator(d *design.Design, a air.Air) {
+	e := d.DriverEnclosure(a)
+	switch {
+	case !numeric.Given(e.Radiator.Sd):
+		c.add("a passive radiator needs enclosure.radiator_sd, its area", "enclosure.kind", "enclosure.volume")
+	case !numeric.Given(e.Radiator.Cms):
+		c.add("a passive radiator needs enclosure.radiator_cms or enclosure.radiator_vas, its compliance", "enclosure.kind", "enclosure.volume")
+	case numeric.Given(e.Radiator.Mms):
+		c.agrees(e, a, "radiator_mms and the compliances")
+	case !numeric.Given(e.Tuning):
+		c.add("a passive radiator needs enclosure.radiator_mms or enclosure.tuning", "enclosure.kind", "enclosure.volume")
+	}
+}
+
+// agrees compares a given tuning with the one that the parts give.
+func (c *checker) agrees(e driver.Enclosure, a air.Air, parts string) {
+	given := e.Tuning
+	if got := resolvedTuning(e, a); math.Abs(got/given-1) > driver.ContradictionLimit {
+		c.add(fmt.Sprintf("enclosure.tuning is %s, but %s give %s: leave out one", hertz(given), parts, hertz(got)), "enclosure.tuning")
+	}
+}
+
+// resolvedTuning returns the tuning in Hz that the vent or passive radiator
+// gives by itself; NaN when the enclosure cannot be.
+func resolvedTuning(e driver.Enclosure, a air.Air) float64 {
+	e.Tuning = numeric.Absent
+	r, err := e.Resolve(a)
+	if err != nil {
+		return numeric.Absent
+	}
+	return r.Tuning
+}
+
+// enclosure checks that the box and its vents fit the cabinet and that nothing
+// is given twice.
+func (c *checker) enclosure(d *design.Design) {
+	e, k := &d.Enclosure, &d.Cabinet
+	if outside := k.Height * k.Width * k.Depth; e.Volume > outside {
+		c.add(fmt.Sprintf("enclosure.volume is %s, more than the %s of cabinet.height, width and depth", volume(e.Volume), volume(outside)),
+			"enclosure.volume", "cabinet.depth")
+	}
+	if numeric.Given(e.Vent.Width) != numeric.Given(e.Vent.Height) {
+		c.add("enclosure.vent_width and enclosure.vent_height go together: give both, or vent_area or vent_diameter", "enclosure.vent_width", "enclosure.vent_height")
+	}
+	c.ventGivenOnce(e)
+	c.fits(e.Vent.Width, "enclosure.vent_width", k.Width, "cabinet.width", "the vent leaves the cabinet")
+	c.fits(e.Vent.Height, "enclosure.vent_height", k.Height, "cabinet.height", "the vent leaves the cabinet")
+	c.fits(e.VentDiameter, "enclosure.vent_diameter", k.Width, "cabinet.width", "the vent leaves the cabinet")
+	c.fits(e.VentDiameter, "enclosure.vent_diameter", k.Height, "cabinet.height", "the vent leaves the cabinet")
+	if all := float64(max(e.Vent.Count, 1)) * e.VentArea(); all >= k.Height*k.Width {
+		c.add(fmt.Sprintf("the vents have %s in all, more than the panel's %s (cabinet.height times cabinet.width)", area(all), area(k.Height*k.Width)),
+			"enclosure.vent_area", "enclosure.vent_diameter", "enclosure.vent_width", "cabinet.height")
+	}
+	if numeric.Given(e.Radiator.Cms) && numeric.Given(e.RadiatorVas) {
+		c.add("enclosure.radiator_cms and enclosure.radiator_vas say the same: leave out one", "enclosure.radiator_vas")
+	}
+	if numeric.Given(d.Drive.Voltage) && numeric.Given(d.Drive.Power) {
+		c.add("drive.voltage and drive.power exclude each other: leave out one", "drive.power", "drive.voltage")
+	}
+}
+
+// ventGivenOnce compares the ways in which a vent's area may be given.
+func (c *checker) ventGivenOnce(e *design.Enclosure) {
+	sizes := []struct {
+		area float64
+		key  string
+	}{
+		{e.Vent.Area, "enclosure.vent_area"},
+		{math.Pi / 4 * e.VentDiameter * e.VentDiameter, "enclosure.vent_diameter"},
+		{e.Vent.Width * e.Vent.Height, "enclosure.vent_width"},
+	}
+	for i, a := range sizes {
+		for _, b := range sizes[i+1:] {
+			if math.Abs(a.area/b.area-1) > driver.ContradictionLimit {
+				c.add(fmt.Sprintf("%s gives one vent %s, %s gives %s: leave out one", a.key, area(a.area), b.key, area(b.area)), b.key, a.key)
+			}
+		}
+	}
+}

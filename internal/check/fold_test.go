@@ -1,0 +1,49 @@
+package check
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"gapline/cabinet/design"
+	"gapline/internal/designtest"
+)
+
+// Every impossible fold is refused with the reason.
+func TestCheckFold(t *testing.T) {
+	for _, c := range []struct {
+		change func(*design.Design)
+		want   string
+	}{
+		{func(d *design.Design) { d.Fold.ThroatToWall = 0.06; d.Fold.VirtualPath = math.Inf(1) }, "less than 180°"},
+		{func(d *design.Design) { d.Fold.ThroatHeight = 0.13 }, "the throat lies outside"},
+		{func(d *design.Design) { d.Fold.MouthDistance = 0.01 }, "the throat lies outside"},
+		{func(d *design.Design) { d.Fold.VirtualPath = 0.1 }, "puts the apex in front of the wall"},
+		{func(d *design.Design) { d.Fold.Wall = design.StraightWall }, "leave fold.virtual_path out"},
+		{func(d *design.Design) { d.Horn.MouthHeight = 0.3 }, "leaves the cabinet"},
+		{func(d *design.Design) { d.Horn.Sides.Length = 0.3 }, "they leave the cabinet"},
+		{func(d *design.Design) { d.Horn.Sides.Splitters = 2 }, "horn.flare_length is needed"},
+		{func(d *design.Design) { d.Horn.Distances = []float64{0, 1} }, "they go in pairs"},
+		{func(d *design.Design) {
+			d.Horn.Distances, d.Horn.Areas = []float64{0, 0.1, 0.1}, []float64{0.001, 0.002, 0.003}
+		}, "distances must rise"},
+		{func(d *design.Design) {
+			d.Horn.Distances, d.Horn.Areas = []float64{0, 0.1, 0.2}, []float64{0.001, 0.003, 0.002}
+		}, "narrows"},
+		{func(d *design.Design) { d.Horn.Profile = "points" }, "horn.distances and horn.areas are needed"},
+	} {
+		d := designtest.Folded()
+		c.change(&d)
+		var all []string
+		for _, p := range Design(&d) {
+			all = append(all, p.Text)
+		}
+		if text := strings.Join(all, "\n"); !strings.Contains(text, c.want) {
+			t.Errorf("want %q, got %q", c.want, text)
+		}
+	}
+	d := designtest.Folded()
+	if p := Design(&d); len(p) > 0 {
+		t.Errorf("the sound design is refused: %v", p)
+	}
+}

@@ -1,0 +1,23 @@
+package check
+
+import (
+	"fmt"
+
+	"gapline/cabinet/design"
+	"gapline/internal/numeric"
+)
+
+// section checks what the section adds against the mouth and the cabinet.
+func (c *checker) section(d *design.Design) {
+	s := &d.Section
+	c.fits(s.SlotWidth, "horn.slot_width", d.Horn.MouthWidth, "horn.mouth_width", "a horn widens")
+	c.fits(s.EdgeRadius, "cabinet.edge_radius", d.Cabinet.Depth, "cabinet.depth", "the rounding leaves the cabinet")
+	width, mouth := d.Cabinet.Width, d.Horn.MouthWidth
+	if !numeric.Given(s.EdgeRadius) || !numeric.Given(width) {
+		return
+	}
+	if room := (width - numeric.Or(mouth, 0)) / 2; s.EdgeRadius > room+Slack {
+		c.add(fmt.Sprintf("cabinet.edge_radius is %s, but beside the mouth (horn.mouth_width) there are only %s of front",
+			length(s.EdgeRadius), length(room)), "cabinet.edge_radius", "horn.mouth_width", "cabinet.width")
+	}
+}

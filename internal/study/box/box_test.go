@@ -1,0 +1,180 @@
+package box
+
+import (
+	"context"
+	"errors"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
+	"gapline/internal/designfile"
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+	"gapline/internal/reftable"
+)
+
+const invented = `[cabinet]
+height = "300 mm"
+width = "400 mm"
+depth = "400 mm"
+[woofer]
+fs = "50 Hz"
+qes = 0.4
+qms = 5
+vas = "40 L"
+re = "5.5 ohm"
+sd = "330 cm2"
+xmax = "6 mm"
+power = "300 W"
+[enclosure]
+volume = "30 L"
+tuning = "48 Hz"
+vent_area = "60 cm2"
+`
+
+func parse(t *testing.T, text string, settings ...string) *designfile.File {
+	t.Helper()
+	f, err := designfile.Parse("box.toml", []byte(text), settings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+func study(t *testing.T, text string, o Options, settings ...string) *Study {
+	t.Helper()
+	s, err := Run(context.Background(), parse(t, text, settings...), o, quantity.Metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+func TestFrequencies(t *testing.T) {
+	f, err := Options{From: 20, To: 160, PerOctave: 2}.frequencies()
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Three octaves in halves: both ends, and a factor √2 from one to the next.
+	if len(f) != 7 || f[0] != 20 || f[6] != 160 {
+		t.Fatalf("frequencies %v", f)
+	}
+	reftable.Near(t, "step", f[3]/f[2], math.Sqrt2, 1e-12)
+	for _, o := range []Options{{From: 0.5, To: 10, PerOctave: 1}, {From: 100, To: 50, PerOctave: 1}, {From: 10, To: 30e3, PerOctave: 1},
+		{From: 10, To: 20, PerOctave: -1}, {From: 1, To: 20e3, PerOctave: 1e6}} {
+		if _, err := o.frequencies(); err == nil {
+			t.Errorf("%+v accepted", o)
+		}
+	}
+}
+
+// The vent proposed against its own air speed must keep that speed.
+func TestProposedVentIsQuietEnough(t *testing.T) {
+	s := study(t, invented, Options{})
+	i := slices.IndexFunc(s.Findings, func(f advice.Finding) bool { return f.Severity == advice.Advice && f.Key == "enclosure.vent_area" })
+	if i < 0 {
+		t.Fatal("no larger vent is proposed")
+	}
+	area, _, _ := strings.Cut(s.Findings[i].Text, " of vent")
+	quiet := study(t, invented, Options{}, "enclosure.vent_area="+area)
+	// The area is printed with three digits.
+	reftable.Near(t, "air speed", quiet.Max[quiet.Fastest()].VentSpeed, 17, 0.01)
+}
+
+// Two boxes with the same voltage: +6 dB on axis at every frequency up to the
+// air load that each adds to the other, and 6 dB of power where they couple.
+func TestStackGains(t *testing.T) {
+	s := study(t, invented, Options{From: 20, To: 2000, PerOctave: 3, Boxes: []int{1, 2}})
+	for j, f := range s.Frequency {
+		axis, power := s.Stack.Gain(1, j)
+		reftable.Within(t, "axis gain", axis, 6.02, 0.7)
+		if f < 40 { // λ over 25 times the pitch
+			reftable.Within(t, "power gain", power, 6.02, 0.2)
+		}
+		if f > 1500 {
+			reftable.Within(t, "power gain", power, 3.01, 1)
+		}
+	}
+	if s := study(t, strings.Replace(invented, `height = "300 mm"`, "", 1), Options{PerOctave: 3}); s.Stack != nil || !strings.Contains(s.StackWhy, "cabinet.height") {
+		t.Errorf("stack without a pitch: %v, %q", s.Stack, s.StackWhy)
+	}
+	if s := study(t, invented, Options{PerOctave: 3}, "cabinet.height=210mm", "cabinet.pitch=204mm"); s.Stack != nil {
+		t.Error("pistons that overlap made a stack")
+	}
+}
+
+func TestRunStopsAndNamesTheFile(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := Run(ctx, parse(t, invented), Options{}, quantity.Metric); !errors.Is(err, context.Canceled) {
+		t.Errorf("cancelled run: %v", err)
+	}
+	_, err := Run(context.Background(), parse(t, "[woofer]\n\nfs = \"50 Hz\"\n[enclosure]\nvolume = \"30 L\""), Options{}, quantity.Metric)
+	var p designfile.Problems
+	if !errors.As(err, &p) || p[0].Where != "box.toml" || p[0].Line != 3 {
+		t.Errorf("too few parameters: %v", err)
+	}
+}
+
+// What does not exist comes last, whatever the order.
+func TestCompareOrders(t *testing.T) {
+	make := func(file string, level, f3, cost float64) Candidate {
+		c := Candidate{File: file}
+		c.Sizing.Box.MaxLevel, c.Sizing.Box.F3, c.Sizing.Box.Cost = level, f3, cost
+		c.Sizing.Gap.Low, c.Sizing.Gap.High = 500, 1000
+		return c
+	}
+	all := []Candidate{
+		make("a", numeric.Absent, 40, 5), make("b", 110, 60, numeric.Absent), make("c", 115, 50, 9), make("d", 115, 45, 7),
+	}
+	for by, want := range map[string]string{"level": "dcba", "f3": "adcb", "cost": "adcb", "gap": "dcba"} {
+		c := slices.Clone(all)
+		slices.SortStableFunc(c, func(x, y Candidate) int { return compare(&x, &y, by) })
+		got := ""
+		for i := range c {
+			got += c[i].File
+		}
+		if got != want {
+			t.Errorf("by %s: %s, want %s", by, got, want)
+		}
+	}
+}
+
+func TestRankTakesOneFrequency(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, "one.toml"), []byte("fs = \"45 Hz\"\nqes = 0.35\nqms = 5\nvas = \"50 L\"\nre = \"5 ohm\"\nsd = \"330 cm2\"\nxmax = \"5 mm\"\n"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	base := parse(t, invented)
+	r, err := Rank(context.Background(), base, dir, "level", quantity.Metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Without a target it is the design's own f3.
+	own := sizing.Size(&base.Design)
+	if len(r.Ranked) != 1 || r.At != own.Box.F3 || r.Ranked[0].Sizing.Box.LevelAt != r.At {
+		t.Errorf("ranked at %g Hz, own f3 %g Hz: %+v", r.At, own.Box.F3, r.Refused)
+	}
+	// The candidate's parameters replace all of the design's: no power rating
+	// is left over.
+	if numeric.Given(r.Ranked[0].Design.Woofer.Power) {
+		t.Error("the design's power rating stuck to another driver")
+	}
+}
+
+// The curve and the figure are two routes to the same number.
+func TestMaxLevelsMeetTheFigure(t *testing.T) {
+	f := parse(t, invented, "targets.level_at=63Hz")
+	level, err := MaxLevels(&f.Design, []float64{63})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := sizing.Size(&f.Design)
+	reftable.Within(t, "level", level[0], s.Box.MaxLevel, 1e-9)
+	reftable.Within(t, "level of the study", study(t, invented, Options{PerOctave: 1}, "targets.level_at=63Hz").MaxAt.Level, s.Box.MaxLevel, 1e-9)
+}

@@ -1,0 +1,5 @@
+// Package box works out what one box of a design does at the low end: alone,
+// with and without its insert, in a stack, with other drivers in it; and what a
+// measured impedance sweep says about its driver. The physics is package
+// driver's; here it is chosen, run over frequencies and judged in words.
+package box

@@ -1,0 +1,172 @@
+package box
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"os"
+
+	"gapline/cabinet/design"
+	"gapline/driver"
+	"gapline/internal/air"
+	"gapline/internal/designfile"
+	"gapline/internal/numeric"
+)
+
+// FitOptions say which sweeps to fit and how. NaN means not given.
+type FitOptions struct {
+	Sweep, Second string  // files; Second may be empty
+	AddedMass     float64 // on the cone in the second sweep, kg
+	KnownVolume   float64 // of the closed box in the second sweep, m³
+	Inductor      string  // one of Inductors
+}
+
+// Inductors lists the models of the voice coil's inductance; auto takes the
+// first of them that the sweep determines.
+var Inductors = []string{"auto", "lossy", "plain", "none"}
+
+// inductorModels are the models behind the words, the richest first.
+var inductorModels = []struct {
+	name  string
+	model driver.InductorModel
+}{{"lossy", driver.LossyInductor}, {"plain", driver.PlainInductor}, {"none", driver.NoInductor}}
+
+// Fitted is one sweep with the model fitted to it.
+type Fitted struct {
+	File     string
+	Sweep    driver.ImpedanceSweep
+	Fit      *driver.ImpedanceFit
+	Inductor string // the model taken
+}
+
+// Fit is what the sweeps say of the driver, SI.
+type Fit struct {
+	Design *design.Design
+	Air    air.Air
+	First  Fitted
+	Second *Fitted             // nil without a second sweep
+	Vas    *driver.SecondSweep // what the second sweep adds
+	Sd     float64             // piston area taken for it, m²
+	Method string              // of the second sweep, in words
+}
+
+// RunFit fits one or two impedance sweeps. The design gives the air and, for the
+// second sweep, the piston area. Faults of the sweeps are designfile.Problems
+// with file and line.
+func RunFit(d *design.Design, o FitOptions) (*Fit, error) {
+	f := &Fit{Design: d, Air: air.Of(d.Air), Sd: d.Woofer.PistonArea()}
+	var err error
+	if f.First, err = fitFile(o.Sweep, o.Inductor); err != nil {
+		return nil, err
+	}
+	if o.Second == "" {
+		return f, nil
+	}
+	if !numeric.Given(f.Sd) {
+		return nil, errors.New("a second sweep needs the piston area: give --sd, or a design file with woofer.sd, effective_diameter or size")
+	}
+	second, err := fitFile(o.Second, o.Inductor)
+	if err != nil {
+		return nil, err
+	}
+	f.Second = &second
+	var vas driver.SecondSweep
+	if numeric.Given(o.AddedMass) {
+		f.Method = "added mass"
+		vas, err = driver.VasByAddedMass(f.First.Fit, second.Fit, o.AddedMass, f.Sd, f.Air)
+	} else {
+		f.Method = "known volume"
+		vas, err = driver.VasByKnownVolume(f.First.Fit, second.Fit, o.KnownVolume, f.Sd, f.Air)
+	}
+	if err != nil {
+		return nil, designfile.Problems{{Where: o.Second, Text: err.Error()}}
+	}
+	f.Vas = &vas
+	return f, nil
+}
+
+// fitFile reads and fits one sweep.
+func fitFile(name, inductor string) (Fitted, error) {
+	f := Fitted{File: name}
+	file, err := os.Open(name)
+	if err != nil {
+		var pe *os.PathError
+		if errors.As(err, &pe) {
+			err = pe.Err
+		}
+		return f, designfile.Problems{{Where: name, Text: err.Error()}}
+	}
+	defer file.Close()
+	if f.Sweep, err = driver.ReadImpedance(file); err != nil {
+		problem := designfile.Problem{Where: name, Text: err.Error()}
+		var at *driver.SweepError
+		if errors.As(err, &at) {
+			problem.Line, problem.Text = at.Line, at.Text
+		}
+		return f, designfile.Problems{problem}
+	}
+	for _, m := range inductorModels {
+		if inductor != "auto" && inductor != m.name {
+			continue
+		}
+		f.Inductor = m.name
+		f.Fit, err = driver.FitImpedance(f.Sweep, m.model)
+		if err == nil && (inductor != "auto" || m.model == driver.NoInductor || determined(f.Fit)) {
+			return f, nil
+		}
+	}
+	return f, designfile.Problems{{Where: name, Text: err.Error()}}
+}
+
+// determined reports whether the sweep fixes the inductance: its value within a
+// factor of two, its exponent within a quarter.
+func determined(f *driver.ImpedanceFit) bool {
+	return f.Le.High < 4*f.Le.Low && f.LeExponent.High-f.LeExponent.Low < 0.5
+}
+
+// Parameters returns the fitted driver, with what the second sweep adds.
+func (f *Fit) Parameters() driver.Parameters {
+	p := f.First.Fit.Parameters()
+	if f.Vas != nil {
+		p.Vas, p.Mms, p.Cms, p.Bl = f.Vas.Vas.Value, f.Vas.Mms.Value, f.Vas.Cms.Value, f.Vas.Bl.Value
+	}
+	w := &f.Design.Woofer
+	p.Sd, p.Xmax, p.Power, p.Size, p.EffectiveDiameter = w.Sd, w.Xmax, w.Power, w.Size, w.EffectiveDiameter
+	return p
+}
+
+// goodResidual is the rms relative deviation of |Z| up to which the model may be
+// said to follow a sweep: a few times the error of a usual measurement.
+const goodResidual = 0.03
+
+// Remarks says in words how far the fit can be trusted.
+func (f *Fit) Remarks() []string {
+	var out []string
+	for _, x := range []*Fitted{&f.First, f.Second} {
+		if x == nil {
+			continue
+		}
+		if r := x.Fit.Residual; r > goodResidual {
+			out = append(out, fmt.Sprintf("%s: the model misses the sweep by %.1f %% (rms): the intervals cover scatter only, not this.", x.File, 100*r))
+		}
+		if x.Inductor == "none" {
+			out = append(out, x.File+": the sweep does not determine the inductance: measure up to 10 or 20 times the resonance.")
+		}
+		if wide := widest(x.Fit); wide > 0.2 {
+			out = append(out, fmt.Sprintf("%s: the widest interval is ±%.0f %%: more points near the peak would help.", x.File, 100*wide))
+		}
+	}
+	if f.Vas == nil {
+		out = append(out, "One sweep tells nothing of Vas, mass and force factor: a second, with an added mass or in a known volume, does.")
+	}
+	return out
+}
+
+// widest is the largest relative half-width of the main parameters' intervals.
+func widest(f *driver.ImpedanceFit) float64 {
+	w := 0.0
+	for _, e := range []driver.Estimate{f.Fs, f.Qes, f.Qms, f.Re} {
+		w = math.Max(w, (e.High-e.Low)/(2*e.Value))
+	}
+	return w
+}

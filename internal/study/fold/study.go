@@ -1,0 +1,176 @@
+package fold
+
+import (
+	"cmp"
+	"errors"
+	"math"
+	"slices"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/numeric"
+	"gapline/waveguide"
+)
+
+// Study is everything that is worked out about one fold.
+type Study struct {
+	Design design.Design // with the wall that was solved for, when the design left it open
+	Sizing sizing.Sizing // with the figures that only a study fills
+	Solved *waveguide.FoldDesign
+	Fits   bool // false: the solver found no wall, and all below is empty
+
+	Fold  waveguide.Fold
+	Rays  []waveguide.Ray
+	Room  *waveguide.FoldDesign // what the solver says, when the given wall is too deep
+	Stack *Stack                // nil when no pitch is known
+}
+
+// Run works out the design's fold with the given number of rays, 2 or more.
+// Where the design leaves the throat to wall distance open, the wall is solved
+// for from the depth and the flatness wanted; a fold that cannot fit comes back
+// with Fits false. The error is what is missing or impossible.
+func Run(d *design.Design, rays int) (*Study, error) {
+	st := &Study{Design: *d, Fits: true}
+	if !numeric.Given(d.Fold.ThroatToWall) {
+		if err := st.solve(); err != nil || !st.Fits {
+			return st, err
+		}
+	}
+	var err error
+	if st.Fold, err = waveguide.NewFold(st.Design.FoldSpec()); err != nil {
+		return nil, err
+	}
+	if st.Rays, err = st.Fold.Rays(rays); err != nil {
+		return nil, err
+	}
+	st.Sizing = sizing.Size(&st.Design)
+	tolerance, err := st.Fold.Tolerance()
+	if err != nil {
+		return nil, err
+	}
+	s := &st.Sizing.Fold
+	s.ToleranceAxial, s.ToleranceLateral, s.ToleranceProfile = tolerance.Axial, tolerance.Lateral, tolerance.Profile
+	if st.Solved == nil && s.BuiltDepth > d.FoldDepth() {
+		room, err := waveguide.DesignFold(st.Fold.Spec.Unsolved())
+		if err != nil {
+			return nil, err
+		}
+		st.Room = &room
+	}
+	st.Stack, err = studyStack(&st.Design, st.Fold)
+	return st, err
+}
+
+// solve finds the wall and puts it into the study's design.
+func (st *Study) solve() error {
+	solved, err := waveguide.DesignFold(st.Design.FoldSpec())
+	if err != nil {
+		return err
+	}
+	st.Solved, st.Fits = &solved, solved.Fits
+	if !solved.Fits {
+		return nil
+	}
+	best, f := solved.Best, &st.Design.Fold
+	f.ThroatToWall, f.VirtualPath, f.Wall = best.Wall.Vertex, best.VirtualPath(), ""
+	if best.Spec.StraightWall {
+		f.VirtualPath, f.Wall = numeric.Absent, design.StraightWall
+	}
+	return nil
+}
+
+// Binding lists what keeps the solver from a wall, each once.
+func Binding(d *waveguide.FoldDesign) []string {
+	var out []string
+	for _, b := range d.Binding {
+		if b != "" && !slices.Contains(out, b) {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// Stack says how near the line of folded mouths comes to one ribbon.
+type Stack struct {
+	Front, Plane waveguide.StackFront // with the fold's front, and with a plane one of even amplitude
+	Boxes        int                  // 0: not given, an endless line
+	Target       float64              // highest lobe allowed, dB re axis
+	RibbonTo     float64              // Hz; +Inf: no lobe passes the target at any frequency
+	Rows         []StackRow
+	Top          StackTop // of the line of Boxes at the frequency to be flat to
+}
+
+// StackRow is the endless line at one frequency. A level is -Inf where no lobe is
+// visible.
+type StackRow struct {
+	Frequency  float64 // Hz
+	FrontLobe  float64 // strongest lobe, dB re axis
+	PlaneLobe  float64 // the same with a perfect front
+	AxisChange float64 // on-axis level against a front without bulge, dB
+}
+
+// StackTop is the finite line at one frequency.
+type StackTop struct {
+	Frequency    float64
+	Front, Plane waveguide.Lobe // strongest lobe beside the beams' directions sin θ = mλ/p
+	Visible      bool           // there is such a lobe
+}
+
+// stackFrequencies are the rows of a stack study, Hz.
+var stackFrequencies = []float64{1e3, 2e3, 4e3, 8e3, 16e3}
+
+func studyStack(d *design.Design, f waveguide.Fold) (*Stack, error) {
+	pitch := d.Pitch()
+	if !numeric.Given(pitch) {
+		return nil, nil
+	}
+	front := waveguide.StackFront{
+		Count: max(d.Line.Boxes, 1), Pitch: pitch, Height: d.Horn.MouthHeight, Front: f.Front(), SoundSpeed: f.Spec.SoundSpeed,
+	}
+	if err := front.Check(); err != nil {
+		return nil, errors.Join(errors.New("line of mouths"), err)
+	}
+	plane := front
+	plane.Front = waveguide.CircularFront(front.Height, 0)
+	st := &Stack{
+		Front: front, Plane: plane, Boxes: d.Line.Boxes,
+		Target:   numeric.Or(d.Targets.LobeLevel, design.DefaultLobeLevel),
+		RibbonTo: f.LobeLimit(pitch, d.LobeTarget()),
+	}
+	st.Rows = st.At(stackFrequencies)
+	st.top(f.Spec.TopFrequency)
+	return st, nil
+}
+
+// At works out the endless line at the frequencies in Hz.
+func (st *Stack) At(frequencies []float64) []StackRow {
+	rows := make([]StackRow, len(frequencies))
+	for i, f := range frequencies {
+		rows[i] = StackRow{
+			Frequency: f, FrontLobe: strongest(st.Front, f), PlaneLobe: strongest(st.Plane, f), AxisChange: st.Front.AxisLoss(f),
+		}
+	}
+	return rows
+}
+
+// strongest is the level in dB of the strongest visible lobe of the endless line.
+func strongest(s waveguide.StackFront, f float64) float64 {
+	best := math.Inf(-1)
+	for m := 1; float64(m)*s.SoundSpeed <= f*s.Pitch; m++ {
+		best = math.Max(best, s.EndlessLobe(f, m))
+	}
+	return best
+}
+
+func (st *Stack) top(f float64) {
+	st.Top = StackTop{Frequency: f}
+	if st.Boxes < 2 {
+		return
+	}
+	front, plane := st.Front.Lobes(f).Grating, st.Plane.Lobes(f).Grating
+	if len(front) == 0 {
+		return
+	}
+	higher := func(a, b waveguide.Lobe) int { return cmp.Compare(a.Level, b.Level) }
+	st.Top.Front, st.Top.Plane, st.Top.Visible = slices.MaxFunc(front, higher), slices.MaxFunc(plane, higher), true
+}

@@ -1,0 +1,122 @@
+package line
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/field"
+	"gapline/internal/numeric"
+)
+
+// AimRequest is what the search for a splay may do.
+type AimRequest struct {
+	AnyOrder bool // a joint may turn less than the one above it
+	Shade    bool // boxes may be turned down
+	Kicks    int  // see field.AimSpec; 0: its default
+}
+
+// Aimed is the best splay found, beside what the file has.
+type Aimed struct {
+	*field.Aimed
+	Before    *field.Candidate // nil: the stack as given cannot be heard at the seats
+	Steps     []float64        // allowed, rad
+	Tilts     []float64        // allowed, rad down
+	TiltStays bool             // the file gives no range
+	Rising    bool
+	Floor     float64 // dB; NaN: none
+	Over      float64 // dB
+}
+
+const degree = math.Pi / 180
+
+// splaySteps are the angles of a rigging that the file does not describe, degrees.
+var splaySteps = []float64{0, 0.5, 1, 1.5, 2, 3, 4, 5, 6, 7, 8, 10}
+
+// tiltStep is the step of tilt within the allowed range, rad.
+const tiltStep = 0.5 * degree
+
+// mostTilts bounds the tilts tried.
+const mostTilts = 100
+
+// gainSteps are the gains of shading that the file does not describe, dB.
+var gainSteps = []float64{0, -1, -2, -3}
+
+// Aim looks for the splay that spreads the sound most evenly over the seats.
+func (s *Study) Aim(ctx context.Context, r AimRequest) (*Aimed, error) {
+	out := &Aimed{Steps: s.Design.Hanging.SplaySteps, Rising: !r.AnyOrder, Floor: s.Design.Audience.BackLevel,
+		Over: numeric.Or(s.Design.Audience.OverRow, design.DefaultOverRow)}
+	if len(out.Steps) == 0 {
+		for _, a := range splaySteps {
+			out.Steps = append(out.Steps, a*degree)
+		}
+	}
+	out.Tilts, out.TiltStays = s.tilts()
+	spec := field.AimSpec{Audience: s.audienceSpec(), Steps: out.Steps, Tilts: out.Tilts, Rising: out.Rising,
+		Floor: out.Floor, Over: out.Over, Kicks: r.Kicks}
+	if r.Shade {
+		spec.Gains = s.Design.Hanging.GainSteps
+		if len(spec.Gains) == 0 {
+			spec.Gains = gainSteps
+		}
+	}
+	options := s.options("splay", true)
+	found, err := field.Aim(ctx, s.Model.Stack, options, spec)
+	if err != nil {
+		return nil, err
+	}
+	out.Aimed = found
+	out.Before, err = s.before(ctx, options, spec)
+	return out, err
+}
+
+// tilts lists the tilts that may be tried, rad down.
+func (s *Study) tilts() (down []float64, stays bool) {
+	span := s.Design.Hanging.TiltRange
+	if len(span) != 2 {
+		return []float64{s.Model.Stack.Tilt}, true
+	}
+	n := int(math.Round((span[1] - span[0]) / tiltStep))
+	n = min(max(n, 0), mostTilts-1)
+	for i := range n + 1 {
+		t := 0.0
+		if n > 0 {
+			t = float64(i) / float64(n)
+		}
+		down = append(down, -(span[0] + t*(span[1]-span[0])))
+	}
+	return down, false
+}
+
+// before scores the stack as the file hangs it, by the same measure: a search that
+// is allowed nothing else.
+func (s *Study) before(ctx context.Context, o field.Options, spec field.AimSpec) (*field.Candidate, error) {
+	o.Progress = nil
+	e, err := field.New(s.Model.Stack, o)
+	if err != nil {
+		return nil, err
+	}
+	a := spec.Audience
+	a.Tones = aimTones
+	now, err := e.Audience(ctx, a)
+	if err != nil {
+		return nil, err
+	}
+	st := s.Model.Stack
+	return &field.Candidate{Splay: slices.Clone(st.Splay), Tilt: st.Tilt, Shading: st.Shading, Spread: now.Spread, Back: now.Back,
+		Cost: numeric.Absent, OverRow: numeric.Absent}, nil
+}
+
+// aimTones is the number of tones in each band by which field.Aim judges.
+const aimTones = 3
+
+// Applied returns the design with the splay, tilt and shading that were found.
+func (a *Aimed) Applied(d *design.Design) design.Design {
+	out := *d
+	out.Line.Splay, out.Line.Tilt = a.Best.Splay, -a.Best.Tilt
+	if a.Best.Shading != nil {
+		out.Hanging.Shading = a.Best.Shading
+	}
+	return out
+}

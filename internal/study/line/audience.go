@@ -1,0 +1,97 @@
+package line
+
+import (
+	"context"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/field"
+	"gapline/internal/check"
+	"gapline/internal/numeric"
+)
+
+// Audience is what arrives at the seats.
+type Audience struct {
+	*field.Audience
+	Absorbed bool
+}
+
+// Seating returns the stretches of seats; nil when the design gives none.
+func (s *Study) Seating() []field.Seating {
+	a := &s.Design.Audience
+	var out []field.Seating
+	for i := range a.Start {
+		g := field.Seating{Start: a.Start[i], End: a.End[i], Ear: numeric.Or(a.EarHeight, design.DefaultEarHeight)}
+		if len(a.StartFloor) > 0 {
+			g.StartFloor, g.EndFloor = a.StartFloor[i], a.EndFloor[i]
+		}
+		out = append(out, g)
+	}
+	return out
+}
+
+// audienceSpec is the seats with the octaves that the seats are judged by.
+func (s *Study) audienceSpec() field.AudienceSpec {
+	return field.AudienceSpec{Seating: s.Seating(), Step: numeric.Or(s.Design.Audience.Step, design.DefaultSeatStep)}
+}
+
+// SeatProblems says in keys of the file why the seats cannot be heard.
+func (s *Study) SeatProblems() []check.Problem {
+	switch {
+	case !s.Design.Audience.Given():
+		return []check.Problem{{Keys: []string{"line.boxes"},
+			Text: "[audience] is needed: audience.start and audience.end, the first and last row of each stretch of seats"}}
+	case !numeric.Given(s.Model.Stack.TopHeight):
+		return []check.Problem{{Keys: []string{"audience.start"},
+			Text: "line.top_height is needed: how high the top of the line hangs above the ground under it"}}
+	}
+	return nil
+}
+
+// Audience computes the levels at the seats.
+func (s *Study) Audience(ctx context.Context) (*Audience, error) {
+	e, err := s.engine("seats", true, 0)
+	if err != nil {
+		return nil, err
+	}
+	a, err := e.Audience(ctx, s.audienceSpec())
+	if err != nil {
+		return nil, err
+	}
+	return &Audience{a, s.Absorbs(true)}, nil
+}
+
+// Spot is what arrives at one point.
+type Spot struct {
+	At    field.Vec
+	Level []float64 // [frequency], dB
+}
+
+// Spots are the levels at points.
+type Spots struct {
+	Spectrum
+	Spot []Spot
+}
+
+// Spots computes the levels at points of the world.
+func (s *Study) Spots(ctx context.Context, sp Spectrum, at []field.Vec) (*Spots, error) {
+	p, err := s.near.Pressure(ctx, at, sp.tones())
+	if err != nil {
+		return nil, err
+	}
+	rows := make([][]float64, len(p))
+	for i := range p {
+		for _, q := range p[i] {
+			rows[i] = append(rows[i], s.near.Level(q))
+		}
+	}
+	rows = sp.average(rows)
+	out := &Spots{Spectrum: sp}
+	for j, v := range at {
+		spot := Spot{At: v}
+		for i := range rows {
+			spot.Level = append(spot.Level, rows[i][j])
+		}
+		out.Spot = append(out.Spot, spot)
+	}
+	return out, nil
+}

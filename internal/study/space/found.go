@@ -1,0 +1,229 @@
+package space
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/designfile"
+	"gapline/internal/quantity"
+	"gapline/internal/search"
+)
+
+// Found is what a search came to.
+type Found struct {
+	Archive *search.Archive
+	Front   []Candidate // no other design is better in one goal without being worse in another; by the first goal
+	Best    []Candidate // up to ten, labelled, that lie apart
+	Some    []Candidate // a few of the samples that meet all limits
+	Relax   []Relaxation
+	Nearest *Candidate // when nothing fits: the design that misses the limits by the least
+	Missed  []Relaxation
+	First   string // why the first impossible design cannot exist
+}
+
+// Candidate is one design that was found.
+type Candidate struct {
+	Label  string // A to J; "" for others
+	Values []designfile.Value
+	Design design.Design
+	Sizing sizing.Sizing
+	Held   []string // what limits it: limits that bind, keys at the end of their range
+
+	point search.Point
+}
+
+// Relaxation is a limit that stands in the way, and how far it would have to
+// move for one design to fit.
+type Relaxation struct {
+	Limit  designfile.Limit
+	To     float64 // SI, rounded so that the design fits
+	Share  float64 // of the range that the measure takes among the designs
+	Design Candidate
+}
+
+// most is how many designs are picked out.
+const most = 10
+
+// Sample evaluates the samples from lo up to hi; see search.Plan.Sample.
+func (h *Hunt) Sample(ctx context.Context, lo, hi int, seen func(done int)) (*search.Archive, error) {
+	return h.Plan.Sample(ctx, lo, hi, seen)
+}
+
+// Refine improves what the samples found; see search.Plan.Refine.
+func (h *Hunt) Refine(ctx context.Context, a *search.Archive, seen func(done, of int)) error {
+	return h.Plan.Refine(ctx, a, seen)
+}
+
+// Found turns an archive into designs. sys is the unit system of its texts.
+func (h *Hunt) Found(a *search.Archive, sys quantity.System) *Found {
+	f := &Found{Archive: a}
+	if a.FirstImpossible >= 0 {
+		f.First = h.whyImpossible(a.FirstImpossible)
+	}
+	if len(a.Front) == 0 {
+		h.nothing(f, sys)
+		return f
+	}
+	front := slices.Clone(a.Front)
+	slices.SortStableFunc(front, func(p, q search.Point) int { return slices.Compare(p.Goals, q.Goals) })
+	for _, q := range front {
+		f.Front = append(f.Front, h.candidate(q, sys))
+	}
+	picked := h.pick(front, a)
+	slices.SortStableFunc(picked, func(p, q search.Point) int { return cmp.Compare(p.Goals[0], q.Goals[0]) })
+	labels := map[int]string{}
+	for i, q := range picked {
+		labels[q.ID] = string(rune('A' + i))
+		c := h.candidate(q, sys)
+		c.Label = labels[q.ID]
+		f.Best = append(f.Best, c)
+	}
+	for i := range f.Front {
+		f.Front[i].Label = labels[f.Front[i].point.ID]
+	}
+	for _, q := range a.Some {
+		f.Some = append(f.Some, h.candidate(q, sys))
+	}
+	return f
+}
+
+// pick chooses the designs to show: with one goal the best that differ by a
+// twentieth of a range, with more the points of the front that lie far apart.
+func (h *Hunt) pick(front []search.Point, a *search.Archive) []search.Point {
+	if len(h.Table.Goals) == 1 {
+		return h.Plan.Problem.Apart(slices.Concat(front[:1], a.Best), most, 0.05)
+	}
+	var out []search.Point
+	for _, i := range search.Spread(front, most) {
+		out = append(out, front[i])
+	}
+	return out
+}
+
+// candidate sizes the design at a point.
+func (h *Hunt) candidate(q search.Point, sys quantity.System) Candidate {
+	c := Candidate{Values: h.Values(q.U), point: q}
+	c.Design, _ = h.Design(q.U) // it could be built when it was found
+	c.Sizing = sizing.Size(&c.Design)
+	c.Held = h.held(&c, sys)
+	return c
+}
+
+// Goal returns the value of goal i.
+func (h *Hunt) Goal(c *Candidate, i int) float64 {
+	return h.Table.Goals[i].Of.Value(&c.Design, &c.Sizing)
+}
+
+// Limited returns the value that limit i looks at.
+func (h *Hunt) Limited(c *Candidate, i int) float64 {
+	return h.Table.Limits[i].Of.Value(&c.Design, &c.Sizing)
+}
+
+// binds is how near a limit must be to hold a design back, as a share of the
+// range of its measure.
+const binds = 0.01
+
+// atEnd is how near to its end a key counts as being there, as a share of its
+// range.
+const atEnd = 0.002
+
+// held says what limits a design.
+func (h *Hunt) held(c *Candidate, sys quantity.System) []string {
+	var out []string
+	for i, l := range h.Table.Limits {
+		if e := c.point.Excess[i]; e <= 0 && e > -binds {
+			out = append(out, "the limit "+l.Text(sys))
+		}
+	}
+	for i, v := range c.Values {
+		vary := &h.Table.Vary[i]
+		if !v.Key.Numeric() || len(vary.Values) == 2 {
+			continue
+		}
+		near := atEnd * (vary.To - vary.From)
+		if math.IsInf(vary.To, 0) { // a word such as "flat"
+			near = 0
+		}
+		switch {
+		case v.Number <= vary.From+near:
+			out = append(out, fmt.Sprintf("%s at its low end, %s", v.Key.Path, v.Show(sys)))
+		case v.Number >= vary.To-near:
+			out = append(out, fmt.Sprintf("%s at its high end, %s", v.Key.Path, v.Show(sys)))
+		}
+	}
+	return out
+}
+
+// Present is the design of the file itself, as a candidate; ok is false when a
+// goal cannot be computed for it.
+func (h *Hunt) Present() (c Candidate, ok bool) {
+	c.Design = h.Base.Design
+	c.Sizing = sizing.Size(&c.Design)
+	for i := range h.Table.Goals {
+		if x := h.Goal(&c, i); math.IsNaN(x) || math.IsInf(x, 0) {
+			return c, false
+		}
+	}
+	return c, true
+}
+
+func (h *Hunt) whyImpossible(sample int) string {
+	u := make([]float64, len(h.Table.Vary))
+	h.Plan.At(sample, u)
+	text := ""
+	for _, v := range h.Values(u) {
+		text += v.Key.Path + " = " + v.Show(quantity.Metric) + ": "
+	}
+	if _, err := h.Design(u); err != nil {
+		text += err.Error()
+	}
+	return text
+}
+
+// nothing says how to make something fit.
+func (h *Hunt) nothing(f *Found, sys quantity.System) {
+	for i, q := range f.Archive.Alone {
+		if q.ID >= 0 {
+			f.Relax = append(f.Relax, h.relaxation(i, h.candidate(q, sys)))
+		}
+	}
+	slices.SortStableFunc(f.Relax, func(a, b Relaxation) int { return cmp.Compare(a.Share, b.Share) })
+	if len(f.Archive.Near) == 0 {
+		return
+	}
+	c := h.candidate(f.Archive.Near[0], sys)
+	f.Nearest = &c
+	for i, e := range c.point.Excess {
+		if e > 0 {
+			f.Missed = append(f.Missed, h.relaxation(i, c))
+		}
+	}
+}
+
+func (h *Hunt) relaxation(i int, c Candidate) Relaxation {
+	l := h.Table.Limits[i]
+	return Relaxation{Limit: l, To: outward(h.Limited(&c, i), l), Share: c.point.Excess[i], Design: c}
+}
+
+// outward rounds a value to four figures in the limit's unit, to the side on
+// which more designs fit.
+func outward(x float64, l designfile.Limit) float64 {
+	unit := 1.0
+	if l.Of.Kind() == quantity.Angle {
+		unit = math.Pi / 180
+	}
+	if x == 0 || math.IsInf(x, 0) {
+		return x
+	}
+	step := math.Pow(10, math.Floor(math.Log10(math.Abs(x/unit)))-3)
+	round := math.Floor
+	if l.AtMost {
+		round = math.Ceil
+	}
+	return round(x/unit/step) * step * unit
+}

@@ -1,0 +1,225 @@
+package space
+
+import (
+	"fmt"
+	"math"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/check"
+	"gapline/internal/designfile"
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+	"gapline/internal/search"
+)
+
+// Hunt is a search among the designs that a file's [search] table spans. The
+// keys that it varies no longer follow others; the rest still do.
+type Hunt struct {
+	Base  *designfile.File
+	Table designfile.Search
+	Plan  *search.Plan
+
+	links  []designfile.Link
+	steps  []float64 // of the continuous keys, SI: values are whole multiples
+	goals  []bounds  // what the goals came to in the trial
+	limits []bounds  // and the limits' measures
+}
+
+// bounds are the least and greatest of some values.
+type bounds struct {
+	low, high float64
+	n         int
+}
+
+func (b *bounds) add(x float64) {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return
+	}
+	if b.n == 0 {
+		b.low, b.high = x, x
+	}
+	b.low, b.high = math.Min(b.low, x), math.Max(b.high, x)
+	b.n++
+}
+
+// scale is the range of the values, or their size when they have none.
+func (b *bounds) scale() float64 {
+	switch {
+	case b.high > b.low:
+		return b.high - b.low
+	case b.n > 0 && b.low != 0:
+		return math.Abs(b.low)
+	}
+	return 1
+}
+
+// NewHunt prepares the search. designs above 0 and a seed from 0 up stand in for
+// the file's. Errors say everything that is missing from the table or cannot be
+// meant.
+func NewHunt(base *designfile.File, designs int, seed int64) (*Hunt, error) {
+	if problems := missingPieces(base); problems != nil {
+		return nil, problems
+	}
+	h := &Hunt{Base: base, Table: *base.Search}
+	if designs != 0 {
+		if err := designfile.CheckDesigns(designs); err != nil {
+			return nil, err
+		}
+		h.Table.Designs = designs
+	}
+	if seed >= 0 {
+		h.Table.Seed = uint64(seed)
+	}
+	varied := map[*designfile.Key]bool{}
+	for i := range h.Table.Vary {
+		v := &h.Table.Vary[i]
+		varied[v.Key] = true
+		h.steps = append(h.steps, fineStep(v))
+	}
+	for _, l := range base.Links {
+		if !varied[l.Target] {
+			h.links = append(h.links, l)
+		}
+	}
+	h.Plan = search.NewPlan(h.problem(), h.Table.Designs, h.Table.Seed)
+	return h, h.try()
+}
+
+// missingPieces says what the [search] table lacks.
+func missingPieces(base *designfile.File) designfile.Problems {
+	t := base.Search
+	if t == nil {
+		return designfile.Problems{base.Problem("search", `does not say what to look for. Add tables such as
+[search]
+limits = ["horn.flat_to_hz >= 12 kHz", "cabinet.width <= 620 mm"]
+goals  = ["minimise gap.open_oct", "minimise coupling.lower_hz"]
+[search.vary]
+"cabinet.pitch"    = "200:320 mm"
+"horn.mouth_width" = "250:450:10 mm"`)}
+	}
+	var out designfile.Problems
+	if len(t.Goals) == 0 {
+		out = append(out, base.Problem("search.goals", `is missing: one to three goals such as goals = ["minimise gap.open_oct"]`))
+	}
+	if len(t.Vary) == 0 {
+		out = append(out, base.Problem("search.vary", `is missing: ranges such as "cabinet.pitch" = "200:320 mm" under [search.vary]`))
+	}
+	derived := !numeric.Given(base.Design.Cabinet.Pitch) && numeric.Given(base.Design.Cabinet.Height)
+	names := map[string]bool{}
+	for _, v := range t.Vary {
+		names[v.Key.Path] = true
+	}
+	if names["cabinet.pitch"] && derived && (names["cabinet.height"] || names["cabinet.gap"]) {
+		out = append(out, base.Problem("search.vary.cabinet.pitch", "is varied beside cabinet.height or cabinet.gap, but the pitch is height plus gap here: leave out one"))
+	}
+	return out
+}
+
+// fineStep is the step to which a continuous key is rounded: a power of ten of
+// its unit, at most 1/2000 of the range, so that designs can be written down.
+func fineStep(v *designfile.Variation) float64 {
+	if !v.Continuous() {
+		return 0
+	}
+	unit := 1.0
+	if v.Key.Kind == quantity.Angle {
+		unit = math.Pi / 180
+	}
+	return unit * math.Pow(10, math.Floor(math.Log10((v.To-v.From)/unit/2000)))
+}
+
+// problem is the search in the unit box.
+func (h *Hunt) problem() *search.Problem {
+	p := &search.Problem{Goals: len(h.Table.Goals), Limits: len(h.Table.Limits), New: h.evaluator}
+	for i := range h.Table.Vary {
+		v := &h.Table.Vary[i]
+		p.Levers = append(p.Levers, search.Lever{Levels: len(v.Values), Ordered: v.Key.Numeric()})
+	}
+	return p
+}
+
+// Values returns the settings that a point of the unit box stands for.
+func (h *Hunt) Values(u []float64) []designfile.Value {
+	out := make([]designfile.Value, len(u))
+	for i := range u {
+		out[i] = h.value(i, u[i])
+	}
+	return out
+}
+
+func (h *Hunt) value(i int, u float64) designfile.Value {
+	v := &h.Table.Vary[i]
+	if !v.Continuous() {
+		return v.Values[h.Plan.Problem.Levers[i].Level(u)]
+	}
+	x := v.From + u*(v.To-v.From)
+	if u > 0 && u < 1 {
+		x = math.Round(x/h.steps[i]) * h.steps[i]
+	}
+	return designfile.NumberValue(v.Key, min(max(x, v.From), v.To))
+}
+
+// Design builds the design at a point. The error says why it cannot exist.
+func (h *Hunt) Design(u []float64) (design.Design, error) {
+	d := h.Base.Design
+	for i := range u {
+		h.value(i, u[i]).Apply(&d)
+	}
+	for i := range h.links {
+		l := &h.links[i]
+		l.Apply(&d)
+		if err := l.Target.Accepts(l.Target.Number(&d)); err != nil {
+			return d, fmt.Errorf("%s %w", l.Target.Path, err)
+		}
+	}
+	if problems := check.Design(&d); len(problems) > 0 {
+		return d, fmt.Errorf("%s", problems[0].Text)
+	}
+	return d, nil
+}
+
+// evaluator returns the outcome of points, for one goroutine.
+func (h *Hunt) evaluator() search.Evaluate {
+	z := new(sizing.Sizer)
+	return func(u, goals, excess []float64) search.Status {
+		d, err := h.Design(u)
+		if err != nil {
+			return search.Impossible
+		}
+		s := z.Size(&d)
+		for i, g := range h.Table.Goals {
+			v := g.Of.Value(&d, &s)
+			if math.IsNaN(v) {
+				return search.Incomplete
+			}
+			goals[i] = clip(g.Score(v), g.Score(h.goals[i].low), h.goals[i].scale())
+		}
+		for i, l := range h.Table.Limits {
+			v := l.Of.Value(&d, &s)
+			if math.IsNaN(v) {
+				return search.Incomplete
+			}
+			excess[i] = h.excess(i, l.Excess(v))
+		}
+		return search.Evaluated
+	}
+}
+
+// clip keeps infinite values (a limit that does not exist) comparable with
+// finite ones: far beyond what was seen.
+func clip(x, about, scale float64) float64 {
+	const far = 1e3
+	return min(max(x, about-far*scale), about+far*scale)
+}
+
+// excess scales what a limit is missed by with the range of its measure, and
+// forgives rounding.
+func (h *Hunt) excess(i int, missed float64) float64 {
+	const rounding = 1e-9
+	e := clip(missed/h.limits[i].scale(), 0, 1)
+	if math.Abs(e) < rounding {
+		return 0
+	}
+	return e
+}

@@ -1,0 +1,330 @@
+package space
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"runtime"
+	"strings"
+	"testing"
+	"time"
+
+	"gapline/cabinet/sizing"
+	"gapline/internal/designfile"
+	"gapline/internal/figures"
+)
+
+// base is a box whose numbers are easy by hand: pitch 250 mm, mouth of 300 mm
+// for 90 degrees, so that the horn starts at 25 400/(0.3·90) = 940.7 Hz.
+const base = `[cabinet]
+height = "240 mm"
+width  = "600 mm"
+gap    = "10 mm"
+[line]
+boxes = 4
+[horn]
+coverage     = "90 deg"
+mouth_width  = "300 mm"
+mouth_height = "230 mm"
+`
+
+const links = `[follow]
+"horn.mouth_height" = { of = "cabinet.pitch" }
+"horn.mouth_width"  = { of = "horn.mouth_height", factor = 2 }
+`
+
+func grid(t testing.TB, text string, vary ...string) *Grid {
+	t.Helper()
+	f, err := designfile.Parse("d.toml", []byte(text), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var axes []Axis
+	for _, v := range vary {
+		a, err := ParseAxis(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		axes = append(axes, a)
+	}
+	g, err := NewGrid(f, axes)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return g
+}
+
+// The last axis varies fastest, and rows come in the order of their index.
+func TestGridOrder(t *testing.T) {
+	g := grid(t, base, "horn.coverage=60,90deg", "cabinet.pitch=240,250,260mm")
+	if g.Len() != 6 {
+		t.Fatalf("%d designs, want 6", g.Len())
+	}
+	want := [][2]float64{{60, 240}, {60, 250}, {60, 260}, {90, 240}, {90, 250}, {90, 260}}
+	next := 0
+	err := g.Each(context.Background(), func(r Row) error {
+		if r.Index != next {
+			t.Fatalf("row %d came as number %d", r.Index, next)
+		}
+		at := g.At(r.Index)
+		if math.Abs(at[0].Number*180/math.Pi-want[next][0]) > 1e-9 || math.Abs(at[1].Number*1e3-want[next][1]) > 1e-9 {
+			t.Errorf("row %d is at %v and %v, want %v", next, at[0].Number, at[1].Number, want[next])
+		}
+		if math.Abs(r.Sizing.Coupling.Pitch*1e3-want[next][1]) > 1e-9 {
+			t.Errorf("row %d was sized at pitch %v, want %v mm", next, r.Sizing.Coupling.Pitch, want[next][1])
+		}
+		next++
+		return nil
+	})
+	if err != nil || next != 6 {
+		t.Errorf("%d rows, %v", next, err)
+	}
+}
+
+// fingerprint writes down every figure of every row to the last bit.
+func fingerprint(t *testing.T, g *Grid) string {
+	var b strings.Builder
+	err := g.Each(context.Background(), func(r Row) error {
+		fmt.Fprintf(&b, "%d %v", r.Index, r.Err)
+		for i := range figures.Figures {
+			fmt.Fprintf(&b, " %x", math.Float64bits(figures.Figures[i].Value(&r.Sizing)))
+		}
+		b.WriteByte('\n')
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	gaps, err := g.Gaps(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b.String() + fmt.Sprint(gaps)
+}
+
+// The number of cores must not show in the result. 1500 designs make three
+// pieces of work, some of them designs that cannot exist.
+func TestSameRowsOnAnyNumberOfCores(t *testing.T) {
+	g := grid(t, base+"[woofer]\nsize = \"230 mm\"\n"+links, "cabinet.pitch=200:349:1mm", "horn.coverage=60:105:5deg")
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	one := fingerprint(t, g)
+	for _, n := range []int{2, 3, 8} {
+		runtime.GOMAXPROCS(n)
+		if many := fingerprint(t, g); many != one {
+			t.Errorf("rows on %d cores differ from rows on one", n)
+		}
+	}
+	if !strings.Contains(one, "does not fit") {
+		t.Error("the grid was meant to hold designs that cannot exist")
+	}
+}
+
+// A design of the grid is the same as the file read with the values as --set,
+// links and all.
+func TestGridAgreesWithSettings(t *testing.T) {
+	for _, text := range []string{base, base + links} {
+		g := grid(t, text, "cabinet.pitch=230:270:10mm", "horn.coverage=80,100deg")
+		for i := range g.Len() {
+			var settings []string
+			for _, v := range g.At(i) {
+				unit := map[string]string{"cabinet.pitch": "m", "horn.coverage": "rad"}[v.Key.Path]
+				settings = append(settings, fmt.Sprintf("%s=%.17g %s", v.Key.Path, v.Number, unit))
+			}
+			f, err := designfile.Parse("d.toml", []byte(text), settings)
+			d, gridErr := g.Design(i)
+			if (err == nil) != (gridErr == nil) {
+				t.Fatalf("design %d: file says %v, grid says %v", i, err, gridErr)
+			}
+			if err != nil {
+				continue
+			}
+			if got, want := sizing.GapOf(&d), sizing.GapOf(&f.Design); math.Abs(got-want) > 1e-12 {
+				t.Errorf("design %d: gap %v in the grid, %v with --set", i, got, want)
+			}
+		}
+	}
+}
+
+// With the links of this test, a pitch 10 mm shorter makes the mouth 10 mm
+// lower and, by the factor 2, 20 mm narrower: 280 mm, so that the horn starts
+// at 25 400/(0.28·90) Hz. Without links it stays at 300 mm.
+func TestLinksOnAndOff(t *testing.T) {
+	g := grid(t, base+links, "cabinet.pitch=240mm")
+	if !g.Linked() {
+		t.Error("the pitch moves two keys, but the grid is not linked")
+	}
+	linked, err := g.Design(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g.Unlinked = true
+	free, err := g.Design(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(linked.Horn.MouthWidth-0.28) > 1e-12 || math.Abs(linked.Horn.MouthHeight-0.22) > 1e-12 {
+		t.Errorf("linked mouth is %v × %v, want 0.28 × 0.22", linked.Horn.MouthWidth, linked.Horn.MouthHeight)
+	}
+	if free.Horn.MouthWidth != 0.3 || free.Horn.MouthHeight != 0.23 {
+		t.Errorf("free mouth is %v × %v, want 0.3 × 0.23", free.Horn.MouthWidth, free.Horn.MouthHeight)
+	}
+	s := sizing.Size(&linked)
+	if want := 25400 / (0.28 * 90); math.Abs(s.Horn.PatternRule-want) > 1e-9*want {
+		t.Errorf("linked horn from %v Hz, want %v", s.Horn.PatternRule, want)
+	}
+}
+
+// Links act only when their source moves, directly, by a chain, or because
+// height and gap make the pitch.
+func TestWhenLinksAct(t *testing.T) {
+	for _, c := range []struct {
+		vary string
+		want bool
+	}{
+		{"cabinet.pitch=250,260mm", true},
+		{"cabinet.height=240,250mm", true},
+		{"cabinet.gap=5,10mm", true},
+		{"horn.mouth_height=220,230mm", true}, // mouth_width follows it
+		{"horn.mouth_width=250,300mm", false}, // the end of the chain
+		{"horn.coverage=80,90deg", false},
+		{"line.boxes=3,4", false},
+	} {
+		if got := grid(t, base+links, c.vary).Linked(); got != c.want {
+			t.Errorf("--vary %s: linked is %v, want %v", c.vary, got, c.want)
+		}
+	}
+	if grid(t, base, "cabinet.pitch=250,260mm").Linked() {
+		t.Error("linked without links")
+	}
+}
+
+// A varied key no longer follows.
+func TestVariedKeyDoesNotFollow(t *testing.T) {
+	g := grid(t, base+links, "cabinet.pitch=260mm", "horn.mouth_height=150mm")
+	d, err := g.Design(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// mouth_width follows mouth_height: 300 + 2·(150 − 230) = 140 mm.
+	if d.Horn.MouthHeight != 0.15 || math.Abs(d.Horn.MouthWidth-0.14) > 1e-12 {
+		t.Errorf("mouth is %v × %v, want 0.14 × 0.15", d.Horn.MouthWidth, d.Horn.MouthHeight)
+	}
+}
+
+// Designs that cannot exist are told from those that can, with the reason:
+// values out of range, parts that do not fit, links that leave their range.
+func TestImpossibleDesigns(t *testing.T) {
+	woofer := "[woofer]\nsize = \"230 mm\"\n"
+	for _, c := range []struct{ text, vary, want string }{
+		{base + woofer, "cabinet.pitch=235mm", "woofer.size is 230 mm, more than cabinet.height of 225 mm: the driver does not fit"},
+		{base, "cabinet.height=1:2:1mm", "cabinet.height is 1 mm: between 30 mm and 3 m is needed"},
+		{base + links, "cabinet.pitch=95mm", "horn.mouth_width is -10 mm: between 10 mm and 3 m is needed"},
+		{base, "horn.mouth_width=700mm", "horn.mouth_width is 700 mm, more than cabinet.width of 600 mm: the mouth leaves the cabinet"},
+	} {
+		g := grid(t, c.text, c.vary)
+		_, err := g.Design(0)
+		if err == nil || err.Error() != c.want {
+			t.Errorf("--vary %s: %v, want %s", c.vary, err, c.want)
+		}
+		gaps, err := g.Gaps(context.Background())
+		if err != nil || !math.IsNaN(gaps[0]) {
+			t.Errorf("--vary %s: gap %v, %v; want NaN", c.vary, gaps[0], err)
+		}
+	}
+}
+
+func TestGapsAgreeWithSizing(t *testing.T) {
+	for _, basis := range []string{"half-wave", "lobe"} {
+		g := grid(t, base+"[targets]\ncoupling = \""+basis+"\"\n", "cabinet.pitch=200:400:50mm")
+		gaps, err := g.Gaps(context.Background())
+		if err != nil {
+			t.Fatal(err)
+		}
+		err = g.Each(context.Background(), func(r Row) error {
+			if got, want := gaps[r.Index], r.Sizing.Gap.AsGiven(); r.Err == nil && math.Abs(got-want) > 1e-9 {
+				t.Errorf("%s, design %d: gap %v, sizing says %v", basis, r.Index, got, want)
+			}
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+func TestNewGridRefuses(t *testing.T) {
+	f, err := designfile.Parse("d.toml", []byte(base), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pitch, _ := ParseAxis("cabinet.pitch=200,250mm")
+	long, _ := ParseAxis("cabinet.pitch=200:300:0.01mm")
+	wide, _ := ParseAxis("horn.mouth_width=200:300:0.01mm")
+	for _, c := range []struct {
+		axes []Axis
+		want string
+	}{
+		{[]Axis{pitch, pitch}, "cabinet.pitch is varied twice"},
+		{[]Axis{{Key: pitch.Key}}, "cabinet.pitch has no values"},
+		{[]Axis{long, wide}, "the grid has more than 10000000 designs"},
+	} {
+		if _, err := NewGrid(f, c.axes); err == nil || err.Error() != c.want {
+			t.Errorf("got %v, want %s", err, c.want)
+		}
+	}
+}
+
+// Cancelled work ends within a fraction of what it would take: four million
+// designs are minutes of work.
+func TestCancelEndsQuickly(t *testing.T) {
+	g := grid(t, base, "cabinet.pitch=200:400:0.1mm", "horn.coverage=60:100:0.02deg")
+	ctx, cancel := context.WithCancel(context.Background())
+	rows := 0
+	start := time.Now()
+	err := g.Each(ctx, func(Row) error {
+		if rows++; rows == 1000 {
+			cancel()
+		}
+		return nil
+	})
+	if !errors.Is(err, context.Canceled) {
+		t.Errorf("error %v, want context.Canceled", err)
+	}
+	if rows > g.Len()/100 {
+		t.Errorf("%d of %d rows came after the cancellation", rows, g.Len())
+	}
+	if _, err := g.Gaps(ctx); !errors.Is(err, context.Canceled) {
+		t.Errorf("gaps: error %v, want context.Canceled", err)
+	}
+	if _, err := g.MouthCurves(ctx); !errors.Is(err, context.Canceled) {
+		t.Errorf("curves: error %v, want context.Canceled", err)
+	}
+	// Not a speed test: generous by two orders of magnitude.
+	if d := time.Since(start); d > 20*time.Second {
+		t.Errorf("took %v", d)
+	}
+}
+
+func TestErrorOfEmitEndsTheGrid(t *testing.T) {
+	g := grid(t, base, "cabinet.pitch=200:400:0.1mm")
+	full := errors.New("disk full")
+	rows := 0
+	err := g.Each(context.Background(), func(Row) error {
+		rows++
+		return full
+	})
+	if !errors.Is(err, full) || rows != 1 {
+		t.Errorf("%d rows, %v", rows, err)
+	}
+}
+
+// BenchmarkEach sizes a grid as a sweep does; 10,000 designs a turn.
+func BenchmarkEach(b *testing.B) {
+	g := grid(b, base, "cabinet.pitch=200:299:1mm", "horn.coverage=60:109.5:0.5deg")
+	for b.Loop() {
+		if err := g.Each(context.Background(), func(Row) error { return nil }); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

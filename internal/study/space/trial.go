@@ -1,0 +1,105 @@
+package space
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"gapline/cabinet/sizing"
+	"gapline/internal/designfile"
+	"gapline/internal/quantity"
+)
+
+// trial is how many designs are looked at before the search proper: enough to
+// know the range of every measure.
+const trial = 512
+
+// try sizes some designs to learn the ranges of goals and limits, and refuses a
+// search that cannot be meant.
+func (h *Hunt) try() error {
+	h.goals, h.limits = make([]bounds, len(h.Table.Goals)), make([]bounds, len(h.Table.Limits))
+	z := new(sizing.Sizer)
+	u := make([]float64, len(h.Table.Vary))
+	exist := 0
+	n := min(trial, h.Plan.Designs)
+	for i := range n {
+		h.Plan.At(i*h.Plan.Designs/n, u)
+		d, err := h.Design(u)
+		if err != nil {
+			continue
+		}
+		exist++
+		s := z.Size(&d)
+		for j, g := range h.Table.Goals {
+			h.goals[j].add(g.Of.Value(&d, &s))
+		}
+		for j, l := range h.Table.Limits {
+			h.limits[j].add(l.Of.Value(&d, &s))
+		}
+	}
+	var problems designfile.Problems
+	const enough = 8 // designs that say something about all
+	if exist >= enough {
+		problems = append(h.badGoals(exist), h.badLimits()...)
+	}
+	problems = append(problems, h.badRanges()...)
+	if len(problems) == 0 {
+		return nil
+	}
+	slices.SortStableFunc(problems, func(a, b designfile.Problem) int { return cmp.Compare(a.Line, b.Line) })
+	return problems
+}
+
+// badGoals finds goals that the ranges do not move.
+func (h *Hunt) badGoals(exist int) (out designfile.Problems) {
+	for j, g := range h.Table.Goals {
+		switch b := h.goals[j]; {
+		case b.n == 0:
+			out = append(out, h.Base.Problem("search.goals", "%s: it cannot be computed for any design within the ranges%s", g, h.needs(g.Of)))
+		case b.low == b.high:
+			out = append(out, h.Base.Problem("search.goals", "%s: nothing that is varied moves it, it is %s in all of %d designs tried%s",
+				g, quantity.Format(b.low, g.Of.Kind(), quantity.Metric), exist, h.needs(g.Of)))
+		}
+	}
+	return out
+}
+
+// badLimits finds limits that cannot be computed, and limits on keys that are
+// fixed beyond them.
+func (h *Hunt) badLimits() (out designfile.Problems) {
+	for j, l := range h.Table.Limits {
+		b, text := h.limits[j], l.Text(quantity.Metric)
+		switch {
+		case b.n == 0 && !math.IsInf(l.Value, 0):
+			out = append(out, h.Base.Problem("search.limits", "%s: it cannot be computed for any design within the ranges%s", text, h.needs(l.Of)))
+		case l.Of.Key != nil && b.low == b.high && l.Excess(b.low) > 0:
+			out = append(out, h.Base.Problem("search.limits", "%s: it is %s, and nothing that is varied moves it",
+				text, quantity.Format(b.low, l.Of.Kind(), quantity.Metric)))
+		}
+	}
+	return out
+}
+
+// badRanges finds limits on varied keys that leave nothing of their range.
+func (h *Hunt) badRanges() (out designfile.Problems) {
+	for _, l := range h.Table.Limits {
+		for i := range h.Table.Vary {
+			v := &h.Table.Vary[i]
+			if v.Key == l.Of.Key && l.Excess(v.From) > 0 && l.Excess(v.To) > 0 {
+				out = append(out, h.Base.Problem("search.limits", "%s: [search.vary] takes it from %s to %s only", l.Text(quantity.Metric),
+					quantity.Format(v.From, v.Key.Kind, quantity.Metric), quantity.Format(v.To, v.Key.Kind, quantity.Metric)))
+			}
+		}
+	}
+	return out
+}
+
+// needs says what a figure is made of.
+func (h *Hunt) needs(m designfile.Measure) string {
+	if m.Figure == nil || len(m.Figure.Inputs) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("; it depends on %s", strings.Join(m.Figure.Inputs, ", "))
+}

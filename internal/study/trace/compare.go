@@ -1,0 +1,164 @@
+package trace
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/measured"
+	"gapline/internal/numeric"
+)
+
+// leastAlign is the share of an alignment band in which there must be values.
+const leastAlign = 0.5
+
+// Compare lays the traces over the prediction. Traces of pairs count as traces
+// too; give them in both lists. The error says which trace does not suit the
+// options.
+func Compare(d *design.Design, traces []Input, pairs []PairInput, o Options) (*Overlay, error) {
+	if len(traces) == 0 {
+		return nil, errors.New("no measured response to show")
+	}
+	v := &Overlay{Options: o}
+	var err error
+	if v.Prediction, v.Why, err = predict(d, o); err != nil {
+		return nil, err
+	}
+	v.Frequency = commonGrid(traces)
+	if len(v.Frequency) < 2 {
+		return nil, errors.New("the traces hold less than two grid points, 1/48 octave apart")
+	}
+	if p := v.Prediction; p != nil {
+		v.Reference = "predicted"
+		if err := p.on(v.Frequency, o.Smoothing); err != nil {
+			return nil, err
+		}
+	}
+	if err := v.addCurves(traces); err != nil {
+		return nil, err
+	}
+	sizing := sizing.Size(d)
+	for _, p := range pairs {
+		if err := v.addPair(d, &sizing, p); err != nil {
+			return nil, err
+		}
+	}
+	return v, nil
+}
+
+// commonGrid covers all traces.
+func commonGrid(traces []Input) []float64 {
+	low, high := math.Inf(1), 0.0
+	for i := range traces {
+		l, h := traces[i].Trace.Range()
+		low, high = math.Min(low, l), math.Max(high, h)
+	}
+	return measured.Grid(low, high)
+}
+
+// smoothed puts a trace on the grid.
+func (v *Overlay) smoothed(in Input) ([]float64, error) {
+	level, err := v.Options.Smoothing.Apply(in.Trace, v.Frequency)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", in.Name, err)
+	}
+	return level, nil
+}
+
+// addCurves smooths and aligns the traces and takes the differences. Without a
+// prediction the first of several traces is the reference.
+func (v *Overlay) addCurves(traces []Input) error {
+	v.chooseBand()
+	var reference []float64
+	if v.Prediction != nil {
+		reference = v.Prediction.Level
+	}
+	for i, in := range traces {
+		c := Curve{Name: in.Name, Notes: in.Trace.Notes}
+		var err error
+		if c.Level, err = v.smoothed(in); err != nil {
+			return err
+		}
+		if reference == nil && len(traces) > 1 {
+			reference, v.Reference = c.Level, c.Name
+		}
+		if reference != nil && (v.Prediction != nil || i > 0) {
+			if c.Moved, err = v.align(c.Name, c.Level, reference); err != nil {
+				return err
+			}
+			c.Difference = measured.Subtract(c.Level, reference)
+			c.Octaves = measured.Octaves(v.Frequency, c.Difference)
+		} else {
+			c.Octaves = measured.Octaves(v.Frequency, c.Level)
+		}
+		v.Curves = append(v.Curves, c)
+	}
+	return nil
+}
+
+// chooseBand settles where levels are aligned.
+func (v *Overlay) chooseBand() {
+	a := v.Options.Align
+	switch {
+	case a.Off:
+	case a.given():
+		v.Band = [2]float64{a.Low, a.High}
+	case v.Prediction != nil:
+		v.Band = v.Prediction.Passband
+		v.Band[1] = math.Min(v.Band[1], v.Prediction.Limit)
+	}
+}
+
+// align moves level so that it matches the reference in the mean over the band,
+// and returns by how much. A trace that does not cover the prediction's own band
+// stays as measured, NaN; where the user chose the band it is an error.
+func (v *Overlay) align(name string, level, reference []float64) (float64, error) {
+	if v.Band[1] == 0 {
+		return 0, nil
+	}
+	mean, covered := measured.BandMean(v.Frequency, measured.Subtract(reference, level), v.Band[0], v.Band[1])
+	switch {
+	case covered < leastAlign && !v.Options.Align.given():
+		return numeric.Absent, nil
+	case covered < leastAlign:
+		return 0, fmt.Errorf("%s covers only %.0f %% of the alignment band, %.4g to %.4g Hz, together with what it is compared with: choose another with --align, or --align none",
+			name, 100*covered, v.Band[0], v.Band[1])
+	}
+	measured.Shift(level, mean)
+	return mean, nil
+}
+
+// addPair compares the two traces of a pair.
+func (v *Overlay) addPair(d *design.Design, s *sizing.Sizing, in PairInput) error {
+	with, err := v.smoothed(in.With)
+	if err != nil {
+		return err
+	}
+	without, err := v.smoothed(in.Without)
+	if err != nil {
+		return err
+	}
+	p := Pair{With: in.With.Name, Without: in.Without.Name}
+	if v.Options.Align.given() && !v.Options.Align.Off {
+		if p.Moved, err = v.align(p.Without, without, with); err != nil {
+			return err
+		}
+	}
+	p.Difference = measured.Subtract(with, without)
+	p.Octaves = measured.Octaves(v.Frequency, p.Difference)
+	p.Parting = measured.Part(v.Frequency, p.Difference, v.Options.PartLevel)
+	if p.Octaves == nil {
+		return fmt.Errorf("%s and %s have no frequency in common", p.With, p.Without)
+	}
+	if p.Predicted, err = predictedPair(d, v.Frequency, v.Options); err != nil {
+		return err
+	}
+	if !numeric.AnyGiven(p.Predicted) {
+		p.Predicted = nil
+	}
+	p.Limits = limits(s, p.Parting.Limit)
+	v.Pairs = append(v.Pairs, p)
+	return nil
+}

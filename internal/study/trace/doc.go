@@ -1,0 +1,102 @@
+// Package trace lays measured responses over what gapline predicts for a
+// design: a common grid, one smoothing for all, levels aligned in a band,
+// differences, their statistics per octave, and where the two traces of a pair
+// part. It prints and draws nothing.
+package trace
+
+import (
+	"gapline/internal/figures"
+	"gapline/internal/measured"
+)
+
+// The predictions that traces can be laid over.
+const (
+	Auto = "auto" // Box where the design gives enough for it, else None
+	Box  = "box"  // low-frequency response of one box, with its insert when it has one
+	Bare = "bare" // the same without the insert
+	None = "none" // nothing: differences are against the first trace
+)
+
+// Choices lists the predictions by the words that name them.
+var Choices = []string{Auto, Box, Bare, None}
+
+// Prediction is a predicted response.
+type Prediction struct {
+	Key        string // one of Choices
+	Name       string
+	Conditions string // model, boundary, distance, drive
+	Trust      figures.Trust
+	Limit      float64 // highest frequency at which it is shown, Hz
+	LimitWhy   string
+	Passband   [2]float64 // the band in which levels are aligned unless another is asked for, Hz
+	Level      []float64  // on the grid of the Overlay, smoothed like the traces, dB re 20 µPa; NaN beyond Limit
+	trace      measured.Trace
+}
+
+// Input is a measured trace and its name.
+type Input struct {
+	Name  string
+	Trace measured.Trace
+}
+
+// PairInput is two traces that differ in one thing, such as an insert.
+type PairInput struct{ With, Without Input }
+
+// Options are the choices of a comparison.
+type Options struct {
+	Against   string  // one of Choices
+	Volts     float64 // rms at the terminals of the box, V
+	Smoothing measured.Smoothing
+	Align     Align
+	PartLevel float64 // by how much a pair must differ to have parted, dB
+}
+
+// Align says in which band levels are made to match.
+type Align struct {
+	Off       bool
+	Low, High float64 // Hz; both 0: the prediction's passband, or no alignment without one
+}
+
+// given reports whether the user chose the band.
+func (a Align) given() bool { return a.High > 0 }
+
+// Curve is one measured trace on the grid.
+type Curve struct {
+	Name       string
+	Notes      []string
+	Level      []float64 // smoothed, as aligned, dB
+	Moved      float64   // what the alignment added, dB; NaN where it does not cover the band
+	Difference []float64 // against the reference; nil for the reference itself or without one
+	Octaves    []measured.Band
+}
+
+// Pair is the difference of two traces, with minus without.
+type Pair struct {
+	With, Without string
+	Difference    []float64 // dB; levels as measured, or aligned in the band the user gave
+	Moved         float64   // added to Without for that, dB
+	Parting       measured.Parting
+	Octaves       []measured.Band // of the difference
+	Predicted     []float64       // difference by the prediction, insert in and out; nil when there is none
+	Limits        []Limit
+}
+
+// Limit is a predicted limit beside the measured one.
+type Limit struct {
+	Figure  *figures.Figure
+	Trust   figures.Trust
+	Value   float64 // Hz
+	Octaves float64 // of the measured limit above it; NaN without a measured limit
+}
+
+// Overlay is the whole comparison.
+type Overlay struct {
+	Options    Options
+	Frequency  []float64   // the grid, Hz
+	Prediction *Prediction // nil without one
+	Why        string      // why there is none
+	Reference  string      // what the differences are against; empty without any
+	Band       [2]float64  // of the alignment, Hz; zero without any
+	Curves     []Curve
+	Pairs      []Pair
+}
