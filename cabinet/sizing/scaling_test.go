@@ -7,7 +7,8 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/designtest"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
+	"gapline/internal/study/size"
 
 	"pgregory.net/rapid"
 )
@@ -31,16 +32,15 @@ func TestScaling(t *testing.T) {
 		s := rapid.Float64Range(0.3, 3).Draw(t, "scale")
 		big := scale(d, s)
 		a, b := sizing.Size(&d), sizing.Size(&big)
-		for i := range figures.Figures {
-			f := &figures.Figures[i]
-			x, y := f.Value(&a), f.Value(&b)
+		for _, f := range size.Table {
+			x, y := f.Of(&a), f.Of(&b)
 			switch f.Kind.String() {
 			case "frequency":
 				y *= s
 			case "length":
 				y /= s
 			}
-			if f.Key == "line.near_field_1khz_m" {
+			if f.Def == figure.LineNearField1kHz {
 				y /= s // at one frequency, which does not scale along
 			}
 			if math.IsNaN(x) && math.IsNaN(y) || math.IsInf(x, 1) && math.IsInf(y, 1) {
@@ -48,7 +48,7 @@ func TestScaling(t *testing.T) {
 			}
 			// A lobe that touches its target within rounding may fall to either
 			// side, which moves the limit by a whole lobe.
-			if f.Key == "coupling.open.lobe_hz" || f.Key == "coupling.insert.lobe_hz" {
+			if f.Def == figure.CouplingOpen.Lobe || f.Def == figure.CouplingInsert.Lobe {
 				if nearTarget(&d) {
 					t.Skip("a lobe lies on its target")
 				}
@@ -60,7 +60,7 @@ func TestScaling(t *testing.T) {
 			// The abscissa of a flat minimum is known to about the root of the
 			// precision of its value.
 			tol := 1e-8
-			if f.Key == "horn.narrowest_hz" {
+			if f.Def == figure.HornNarrowestAt {
 				tol = 1e-3
 			}
 			if math.Abs(x-y) > tol*math.Max(math.Abs(x), 1) {
@@ -94,8 +94,8 @@ func TestSizerRemembersNothingWrong(t *testing.T) {
 }
 
 func equalSizing(a, b *sizing.Sizing) bool {
-	for i := range figures.Figures {
-		x, y := figures.Figures[i].Value(a), figures.Figures[i].Value(b)
+	for _, f := range size.Table {
+		x, y := f.Of(a), f.Of(b)
 		if x != y && !(math.IsNaN(x) && math.IsNaN(y)) {
 			return false
 		}
@@ -107,12 +107,11 @@ func equalSizing(a, b *sizing.Sizing) bool {
 func TestMissingInputsGiveNothing(t *testing.T) {
 	d := design.New()
 	s := sizing.Size(&d)
-	for i := range figures.Figures {
-		f := &figures.Figures[i]
+	for _, f := range size.Table {
 		if f.Group() == "air" {
 			continue
 		}
-		if v := f.Value(&s); !math.IsNaN(v) {
+		if v := f.Of(&s); !math.IsNaN(v) {
 			t.Errorf("%s = %g for a design that gives nothing", f.Key, v)
 		}
 	}

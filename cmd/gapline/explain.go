@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
 
@@ -44,13 +44,13 @@ everything is listed.`,
 func explainList(a *app, wanted func(key string) bool) error {
 	t := &screen.Listing{}
 	var rows, keys []any
-	for i := range figures.Figures {
-		if f := &figures.Figures[i]; wanted(f.Key) {
+	for _, f := range figure.All() {
+		if wanted(f.Key) {
 			if len(rows) == 0 {
 				t.Heading("Figures")
 			}
 			rows = append(rows, figureObject(f))
-			t.Item(f.Key, f.Name, string(f.Level))
+			t.Item(f.Key, f.Name, f.Trust.String())
 		}
 	}
 	for i := range designfile.Keys {
@@ -81,7 +81,7 @@ func list(items []any) []any {
 // explainOne tells about one figure or key. Part of a name tells about all that
 // have it: a table, or the last word of a key.
 func explainOne(a *app, key string) error {
-	if f := figures.Find(key); f != nil {
+	if f := figure.Find(key); f != nil {
 		return explainFigure(a, f)
 	}
 	if k := designfile.FindKey(key); k != nil {
@@ -130,7 +130,7 @@ func sweepUnits(k *designfile.Key) string {
 	return fmt.Sprintf("  sweep    --json holds it as %s in rad, --csv as %s in degrees\n", k.Path, column)
 }
 
-func explainFigure(a *app, f *figures.Figure) error {
+func explainFigure(a *app, f *figure.Def) error {
 	if a.json {
 		return screen.WriteJSON(a.out, figureObject(f))
 	}
@@ -142,19 +142,19 @@ func explainFigure(a *app, f *figures.Figure) error {
 		}
 	}
 	line("formula", f.Formula)
-	line("inputs", strings.Join(f.Inputs, ", "))
+	line("inputs", strings.Join(f.Inputs(), ", "))
 	line("measures", f.Kind.String())
-	line("trust", string(f.Level)+": "+f.Level.Meaning())
+	line("trust", f.Trust.String()+": "+f.Trust.Meaning())
 	line("source", f.Source)
 	line("note", f.Note)
 	_, err := io.WriteString(a.out, b.String())
 	return err
 }
 
-func figureObject(f *figures.Figure) *screen.Object {
+func figureObject(f *figure.Def) *screen.Object {
 	o := &screen.Object{}
 	return o.Set("key", f.Key).Set("name", f.Name).Set("symbol", f.Symbol).Set("measures", f.Kind.String()).
-		Set("trust", string(f.Level)).Set("formula", f.Formula).Set("inputs", f.Inputs).Set("source", f.Source).Set("note", f.Note)
+		Set("trust", f.Trust.String()).Set("formula", f.Formula).Set("inputs", f.Inputs()).Set("source", f.Source).Set("note", f.Note)
 }
 
 func keyObject(k *designfile.Key) *screen.Object {
@@ -165,8 +165,8 @@ func keyObject(k *designfile.Key) *screen.Object {
 // explainable lists everything that explain knows.
 func explainable() []string {
 	var out []string
-	for i := range figures.Figures {
-		out = append(out, figures.Figures[i].Key)
+	for _, f := range figure.All() {
+		out = append(out, f.Key)
 	}
 	for i := range designfile.Keys {
 		out = append(out, designfile.Keys[i].Path)

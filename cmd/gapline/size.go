@@ -7,10 +7,10 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/study/size"
 	"gapline/internal/wavecache"
 	"gapline/plots"
 
@@ -99,9 +99,8 @@ func figuresCSV(a *app, s *sizing.Sizing) error {
 	if err := w.Write([]string{"key", "value", "trust", "name"}); err != nil {
 		return err
 	}
-	for i := range figures.Figures {
-		f := &figures.Figures[i]
-		if err := w.Write([]string{f.Key, screen.FigureCell(f, s), string(figures.LevelOf(s, f)), f.Name}); err != nil {
+	for _, f := range size.Table {
+		if err := w.Write([]string{f.Key, screen.FigureCell(f.Def, s), size.Trust(s, f.Def).String(), f.Name}); err != nil {
 			return err
 		}
 	}

@@ -13,10 +13,11 @@ import (
 
 	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/part"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
+	"gapline/internal/study/size"
 	"gapline/internal/study/space"
 	"gapline/plots"
 
@@ -118,7 +119,7 @@ func (a *app) parsePart(text string) (*part.Part, error) {
 }
 
 // rowFormat is the format that the flags ask for, and its name.
-func (a *app) rowFormat(axes []space.Axis, figures []*figures.Figure) (screen.RowFormat, string) {
+func (a *app) rowFormat(axes []space.Axis, figures []*figure.Def) (screen.RowFormat, string) {
 	switch {
 	case a.json:
 		return &screen.JSONRows{Axes: axes}, screen.JSONFormat
@@ -144,10 +145,10 @@ func parseAxes(vary []string) ([]space.Axis, error) {
 }
 
 // sweepFigures are the columns of the printed table.
-func sweepFigures(show []string) ([]*figures.Figure, error) {
-	var out []*figures.Figure
-	for _, key := range append([]string{"gap.open_oct", "gap.insert_oct", "gap.low_hz", "gap.high_hz"}, show...) {
-		f := figures.Find(key)
+func sweepFigures(show []string) ([]*figure.Def, error) {
+	out := []*figure.Def{figure.GapOpen, figure.GapInsert, figure.GapLow, figure.GapHigh}
+	for _, key := range show {
+		f := figure.Find(key)
 		if f == nil {
 			return nil, fmt.Errorf("--show: %q is not a figure; gapline explain lists them", key)
 		}
@@ -318,8 +319,8 @@ func drawSweep(ctx context.Context, a *app, grid *space.Grid) error {
 
 func completeFigures(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
 	var out []string
-	for i := range figures.Figures {
-		out = append(out, figures.Figures[i].Key)
+	for _, f := range size.Table {
+		out = append(out, f.Key)
 	}
 	return startingWith(typed, out), cobra.ShellCompDirectiveNoFileComp
 }

@@ -7,6 +7,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/waveguide"
@@ -52,7 +53,7 @@ func Findings(d *design.Design, s *sizing.Sizing, sys quantity.System) []Finding
 	f.level()
 	f.add(Caution, "line.boxes", SuspensionCaution)
 	if numeric.Given(s.Box.MaxLevel) {
-		f.add(Caution, "box.max_spl_db", LoudnessCaution)
+		f.add(Caution, figure.BoxMaxSPL.Key, LoudnessCaution)
 	}
 	return f.out
 }
@@ -92,9 +93,9 @@ func (f *finder) deg(v float64) string { return quantity.Format(v, quantity.Angl
 // gap gives the verdict, and the levers when it is bad.
 func (f *finder) gap() {
 	g := &f.s.Gap
-	key := "gap.open_oct"
+	key := figure.GapOpen.Key
 	if f.s.Coupling.HasInsert {
-		key = "gap.insert_oct"
+		key = figure.GapInsert.Key
 	}
 	gap := g.AsGiven()
 	target := numeric.Or(f.d.Targets.Gap, 0)
@@ -125,7 +126,7 @@ func (f *finder) hornFloor(target float64) {
 	case f.d.Horn.Lowest > need:
 		f.add(Note, "horn.lowest", "No change of the horn alone closes it: the compression driver goes no lower than %s.", f.hz(f.d.Horn.Lowest))
 	case waveguide.FlareMargin*f.s.Horn.Cutoff > need:
-		f.add(Note, "horn.cutoff_hz", "No change of the mouth's pattern alone closes it: the flare carries only from %s.", f.hz(waveguide.FlareMargin*f.s.Horn.Cutoff))
+		f.add(Note, figure.HornCutoff.Key, "No change of the mouth's pattern alone closes it: the flare carries only from %s.", f.hz(waveguide.FlareMargin*f.s.Horn.Cutoff))
 	}
 }
 
@@ -145,10 +146,10 @@ func (f *finder) handover() {
 	case math.IsNaN(g):
 		f.add(Note, "mid.lowest", "mid.lowest, the mids' lowest crossover frequency, is not given: the hand-over from woofers to mids is not judged.")
 	case g > 0:
-		f.add(Miss, "gap.woofer_mid_oct", "Woofers and mids leave %s open: the woofers couple to %s, the mids start at %s.",
+		f.add(Miss, figure.GapWooferMid.Key, "Woofers and mids leave %s open: the woofers couple to %s, the mids start at %s.",
 			f.oct(g), f.hz(f.d.Mid.Lowest/math.Exp2(g)), f.hz(f.d.Mid.Lowest))
 	default:
-		f.add(Met, "gap.woofer_mid_oct", "Woofers hand over to the mids with %s of overlap, from %s up.", f.oct(g), f.hz(f.d.Mid.Lowest))
+		f.add(Met, figure.GapWooferMid.Key, "Woofers hand over to the mids with %s of overlap, from %s up.", f.oct(g), f.hz(f.d.Mid.Lowest))
 	}
 }
 
@@ -159,11 +160,11 @@ func (f *finder) lowEnd() {
 		return
 	}
 	if have <= want {
-		f.add(Met, "coupling.lower_hz", "The line couples from %s, as low as the %s asked for.", f.hz(have), f.hz(want))
+		f.add(Met, figure.CouplingLower.Key, "The line couples from %s, as low as the %s asked for.", f.hz(have), f.hz(want))
 		return
 	}
 	boxes := int(math.Ceil(f.s.Air.SoundSpeed/(want*f.s.Coupling.Pitch) - 1e-9))
-	f.add(Miss, "coupling.lower_hz", "The line couples only from %s; %s needs %d boxes at this pitch.", f.hz(have), f.hz(want), boxes)
+	f.add(Miss, figure.CouplingLower.Key, "The line couples only from %s; %s needs %d boxes at this pitch.", f.hz(have), f.hz(want), boxes)
 }
 
 // level compares the maximum level of one box with the target.
@@ -175,11 +176,11 @@ func (f *finder) level() {
 	db := func(v float64) string { return quantity.Format(v, quantity.Level, f.sys) }
 	switch {
 	case !numeric.Given(have):
-		f.add(Note, "box.max_spl_db", "targets.level is not judged: the maximum level needs the woofer's parameters, woofer.xmax or woofer.power, and enclosure.volume.")
+		f.add(Note, figure.BoxMaxSPL.Key, "targets.level is not judged: the maximum level needs the woofer's parameters, woofer.xmax or woofer.power, and enclosure.volume.")
 	case have >= want:
-		f.add(Met, "box.max_spl_db", "One box reaches %s at %s, no less than the %s asked for.", db(have), f.hz(f.s.Box.LevelAt), db(want))
+		f.add(Met, figure.BoxMaxSPL.Key, "One box reaches %s at %s, no less than the %s asked for.", db(have), f.hz(f.s.Box.LevelAt), db(want))
 	default:
-		f.add(Miss, "box.max_spl_db", "One box reaches only %s at %s, limited by %s; %s are asked for.",
+		f.add(Miss, figure.BoxMaxSPL.Key, "One box reaches only %s at %s, limited by %s; %s are asked for.",
 			db(have), f.hz(f.s.Box.LevelAt), f.s.Box.Limit, db(want))
 	}
 }
@@ -194,16 +195,16 @@ func (f *finder) flatness() {
 	if want := f.d.Targets.FlatTo; numeric.Given(want) {
 		switch {
 		case math.IsInf(h.FlatTo, 1):
-			f.add(Met, "horn.flat_to_hz", "The horn's front is plane by design, so flat past the %s asked for.", f.hz(want))
+			f.add(Met, figure.HornFlatTo.Key, "The horn's front is plane by design, so flat past the %s asked for.", f.hz(want))
 		case h.FlatTo >= want*(1-1e-6):
-			f.add(Met, "horn.flat_to_hz", "The horn's front is flat to a quarter wave up to %s, past the %s asked for.", f.hz(h.FlatTo), f.hz(want))
+			f.add(Met, figure.HornFlatTo.Key, "The horn's front is flat to a quarter wave up to %s, past the %s asked for.", f.hz(h.FlatTo), f.hz(want))
 		default:
-			f.add(Miss, "horn.flat_to_hz", "The horn's front is flat to a quarter wave only up to %s, not %s.", f.hz(h.FlatTo), f.hz(want))
+			f.add(Miss, figure.HornFlatTo.Key, "The horn's front is flat to a quarter wave only up to %s, not %s.", f.hz(h.FlatTo), f.hz(want))
 			f.flatLever(want)
 		}
 	}
 	if numeric.Given(h.FlatLobe) && h.FlatLobe < h.FlatTo {
-		f.detail("horn.flat_lobe_hz", "A quarter wave is the looser measure: lobes of the horn line pass %s from %s on.",
+		f.detail(figure.HornFlatLobe.Key, "A quarter wave is the looser measure: lobes of the horn line pass %s from %s on.",
 			f.lobeTarget(), f.hz(h.FlatLobe))
 	}
 }
@@ -231,7 +232,7 @@ func (f *finder) insert() {
 	}
 	i, g := &f.s.Coupling.Insert, &f.s.Gap
 	if i.Chamber < i.On(g.Basis) {
-		f.add(Note, "coupling.insert.chamber_hz", "The front chamber's corner, %s, ends the woofers' band before the spacing does.", f.hz(i.Chamber))
+		f.add(Note, figure.CouplingInsertChamber.Key, "The front chamber's corner, %s, ends the woofers' band before the spacing does.", f.hz(i.Chamber))
 	}
 	if i.FirstLobe > numeric.DB(f.d.LobeTarget()) {
 		f.add(Advice, "insert.spacing", "The first lobe at %s is left at %s, above %s: mouths %s apart would cancel it.",
@@ -239,11 +240,11 @@ func (f *finder) insert() {
 			f.mm(f.s.Coupling.Pitch/float64(f.d.Insert.Mouths)))
 	}
 	if i.InPhase < g.High {
-		f.add(Note, "coupling.insert.in_phase_hz", "Ways from the cone to the mouths differ by %s, a quarter wave at %s: below the horn's limit the mouths are no longer in phase over the whole cone.",
+		f.add(Note, figure.CouplingInsertInPhase.Key, "Ways from the cone to the mouths differ by %s, a quarter wave at %s: below the horn's limit the mouths are no longer in phase over the whole cone.",
 			f.mm(i.PathSpread), f.hz(i.InPhase))
 	}
 	if !numeric.Given(i.Chamber) {
-		f.add(Note, "coupling.insert.chamber_hz", "The chamber corner needs %s.",
+		f.add(Note, figure.CouplingInsertChamber.Key, "The chamber corner needs %s.",
 			f.lacking("insert.mouth_height", "insert.mouth_width", "insert.slot_depth", "insert.chamber_volume"))
 	}
 }
@@ -273,7 +274,7 @@ func (f *finder) lobes() {
 func (f *finder) cones() {
 	k := &f.s.Coupling
 	if k.Open.Shape == sizing.Point && numeric.Given(k.Pitch) {
-		f.add(Note, "coupling.open.first_lobe_db", "woofer.size is not given: woofers count as points, the level of their first lobe is open.")
+		f.add(Note, figure.CouplingOpen.FirstLobe.Key, "woofer.size is not given: woofers count as points, the level of their first lobe is open.")
 	}
 	f.beside("woofer", f.d.Woofer.PerBox, f.d.Woofer.Spacing)
 	f.beside("mid", f.d.Mid.PerBox, f.d.Mid.Spacing)
@@ -297,10 +298,10 @@ func (f *finder) hornLimit() {
 	case h.Lower == f.d.Horn.Lowest:
 		f.add(Note, "horn.lowest", "The compression driver's lowest crossover, %s, sets the horn's lower limit: a wider mouth would not help.", f.hz(h.Lower))
 	case h.Lower == waveguide.FlareMargin*h.Cutoff:
-		f.add(Note, "horn.cutoff_hz", "The flare's cutoff sets the horn's lower limit, %s: a slower flare would help, a wider mouth would not.", f.hz(h.Lower))
+		f.add(Note, figure.HornCutoff.Key, "The flare's cutoff sets the horn's lower limit, %s: a slower flare would help, a wider mouth would not.", f.hz(h.Lower))
 	}
 	if numeric.Given(h.Narrowest) {
-		f.detail("horn.narrowest_deg", "Above its limit the horn narrows to %s near %s before it returns to %s.",
+		f.detail(figure.HornNarrowest.Key, "Above its limit the horn narrows to %s near %s before it returns to %s.",
 			f.deg(h.Narrowest), f.hz(h.NarrowestAt), f.deg(h.ExitCoverage))
 	}
 }
@@ -310,7 +311,7 @@ func (f *finder) missing() {
 	if !math.IsNaN(f.s.Gap.AsGiven()) {
 		return
 	}
-	f.add(Note, "gap.open_oct", "The gap needs %s.", f.lacking("cabinet.height", "horn.coverage", "horn.mouth_width"))
+	f.add(Note, figure.GapOpen.Key, "The gap needs %s.", f.lacking("cabinet.height", "horn.coverage", "horn.mouth_width"))
 }
 
 // lacking lists those of the keys that the design does not give.

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/study/fold"
@@ -34,18 +35,18 @@ func (f *finder) foldNotes(fold *waveguide.Fold) {
 		s := &fold.Spec
 		switch n.Key {
 		case "cross mode":
-			f.add(Note, "fold.cross_mode_hz", "The layers, %s thick, carry one wave only up to %s, below the %s wanted: thinner layers would do, %s or less.",
+			f.add(Note, figure.FoldCrossMode.Key, "The layers, %s thick, carry one wave only up to %s, below the %s wanted: thinner layers would do, %s or less.",
 				f.mm(s.Layer), f.hz(fold.CrossMode()), f.hz(s.TopFrequency), f.mm(s.SoundSpeed/(2*s.TopFrequency)))
 		case "throat clearance":
-			f.add(Note, "fold.clearance_m", "The throat's rim stands %s from the wall, less than one layer (%s): it throttles the path.",
+			f.add(Note, figure.FoldClearance.Key, "The throat's rim stands %s from the wall, less than one layer (%s): it throttles the path.",
 				f.mm(fold.ThroatClearance()), f.mm(s.Layer))
 		case "turn":
 			f.add(Note, "fold.layer", "The turn does not fit into the wall's curve: the plate's edge lies %s inside a wall of radius %s. Use a thinner layer or move the wall back.",
 				f.mm(fold.TurnInset()), f.mm(fold.Wall.VertexCurvature()))
 		case "depth":
-			f.add(Miss, "fold.built_depth_m", "The fold needs %s of depth with its turn; there are %s.", f.mm(fold.BuiltDepth()), f.mm(s.CabinetDepth))
+			f.add(Miss, figure.FoldBuiltDepth.Key, "The fold needs %s of depth with its turn; there are %s.", f.mm(fold.BuiltDepth()), f.mm(s.CabinetDepth))
 		case "width":
-			f.add(Miss, "fold.width_m", "Both layers with the plate between are %s wide, the cabinet %s.", f.mm(fold.StackWidth()), f.mm(s.CabinetWidth))
+			f.add(Miss, figure.FoldWidth.Key, "Both layers with the plate between are %s wide, the cabinet %s.", f.mm(fold.StackWidth()), f.mm(s.CabinetWidth))
 		case "height":
 			lo, hi := fold.Heights()
 			f.add(Miss, "cabinet.height", "Wall, throat and mouth reach from %s to %s about the mouth's middle; the cabinet has ±%s.",
@@ -162,16 +163,16 @@ func (f *finder) foldFlatness(fold *waveguide.Fold) {
 	spread, budget := f.s.Fold.PathSpread, fold.SpreadBudget()
 	switch {
 	case spread == 0:
-		f.add(Met, "fold.path_spread_m", "Every ray is as long as every other: the front is plane. The budget of a quarter wave at %s, %s, is left to how the wall is built.",
+		f.add(Met, figure.FoldPathSpread.Key, "Every ray is as long as every other: the front is plane. The budget of a quarter wave at %s, %s, is left to how the wall is built.",
 			f.hz(s.TopFrequency), f.mm(budget))
 	case spread <= budget+spreadSlack:
-		f.add(Met, "fold.path_spread_m", "The paths spread by %s, within a quarter wave at %s (%s): flat to %s.", f.mm(spread), f.hz(s.TopFrequency), f.mm(budget), f.hz(f.s.Fold.FlatTo))
+		f.add(Met, figure.FoldPathSpread.Key, "The paths spread by %s, within a quarter wave at %s (%s): flat to %s.", f.mm(spread), f.hz(s.TopFrequency), f.mm(budget), f.hz(f.s.Fold.FlatTo))
 		if f.s.Fold.ToleranceProfile < 0.02*budget {
-			f.add(Note, "fold.tolerance_profile_m", `Little of the budget is left for building: the wall's surface may be off by %.2f mm. A longer fold.virtual_path, or "flat", leaves more.`,
+			f.add(Note, figure.FoldToleranceProfile.Key, `Little of the budget is left for building: the wall's surface may be off by %.2f mm. A longer fold.virtual_path, or "flat", leaves more.`,
 				1e3*f.s.Fold.ToleranceProfile)
 		}
 	default:
-		f.add(Miss, "fold.path_spread_m", "The paths spread by %s, more than a quarter wave at %s (%s): flat only to %s.",
+		f.add(Miss, figure.FoldPathSpread.Key, "The paths spread by %s, more than a quarter wave at %s (%s): flat only to %s.",
 			f.mm(spread), f.hz(s.TopFrequency), f.mm(budget), f.hz(f.s.Fold.FlatTo))
 		f.flatLever(s.TopFrequency)
 	}
@@ -183,9 +184,9 @@ func (f *finder) ribbon(st *fold.Stack) {
 	case st == nil:
 		f.add(Note, "cabinet.pitch", "The line of mouths is not judged: that needs cabinet.height or cabinet.pitch.")
 	case math.IsInf(st.RibbonTo, 1):
-		f.add(Note, "horn.flat_lobe_hz", "The line of mouths is one ribbon at every frequency: no lobe passes %s.", f.lobeTarget())
+		f.add(Note, figure.HornFlatLobe.Key, "The line of mouths is one ribbon at every frequency: no lobe passes %s.", f.lobeTarget())
 	default:
-		f.add(Note, "horn.flat_lobe_hz", "The line of mouths is one ribbon up to %s; from there a lobe passes %s. A quarter wave of bulge is the looser measure.",
+		f.add(Note, figure.HornFlatLobe.Key, "The line of mouths is one ribbon up to %s; from there a lobe passes %s. A quarter wave of bulge is the looser measure.",
 			f.hz(st.RibbonTo), f.lobeTarget())
 	}
 }

@@ -3,6 +3,7 @@ package advice
 import (
 	"math"
 
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/study/horn"
 )
@@ -14,7 +15,7 @@ func HornFindings(st *horn.Study, sys quantity.System) []Finding {
 	f.hornLimit()
 	h := &st.Sizing.Horn
 	if h.FlaresFilled < 16e3 {
-		f.add(Note, "horn.flares_filled_hz", "A flat front fills the flares only up to %s; above it the mouth must deliver a curved front, or horn.flare_splitters more.",
+		f.add(Note, figure.HornFlaresFilled.Key, "A flat front fills the flares only up to %s; above it the mouth must deliver a curved front, or horn.flare_splitters more.",
 			f.hz(h.FlaresFilled))
 	}
 	if st.NoVertical != "" {
@@ -35,7 +36,7 @@ func HornFindings(st *horn.Study, sys quantity.System) []Finding {
 			100*l.ListError)
 	}
 	if high := f.s.Air.SoundSpeed / (2 * math.Max(f.d.Horn.MouthWidth, 0)); high > 0 && !math.IsInf(high, 1) {
-		f.add(Note, "horn.ripple_db", "The loading takes plane fronts for granted: above the first cross mode of the mouth, about %s, it is an estimate.", f.hz(high))
+		f.add(Note, figure.HornRipple.Key, "The loading takes plane fronts for granted: above the first cross mode of the mouth, about %s, it is an estimate.", f.hz(high))
 	}
 	return f.out
 }

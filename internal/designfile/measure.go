@@ -5,22 +5,20 @@ import (
 	"math"
 	"strings"
 
-	"gapline/cabinet/design"
-	"gapline/cabinet/sizing"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
 )
 
 // Measure is a number that a design can be judged by: a figure or a key.
 type Measure struct {
-	Figure *figures.Figure // nil for a key
-	Key    *Key            // nil for a figure
+	Figure *figure.Def // nil for a key
+	Key    *Key        // nil for a figure
 }
 
 // FindMeasure returns the figure or numeric key of the given name. The error
 // says which name is near.
 func FindMeasure(name string) (Measure, error) {
-	if f := figures.Find(name); f != nil {
+	if f := figure.Find(name); f != nil {
 		return Measure{Figure: f}, nil
 	}
 	switch k := FindKey(name); {
@@ -43,8 +41,8 @@ func hint(near string) string {
 
 func nearestMeasure(name string) string {
 	var names []string
-	for i := range figures.Figures {
-		names = append(names, figures.Figures[i].Key)
+	for _, f := range figure.All() {
+		names = append(names, f.Key)
 	}
 	for i := range Keys {
 		if Keys[i].Numeric() {
@@ -76,14 +74,6 @@ func (m Measure) Kind() quantity.Kind {
 		return m.Figure.Kind
 	}
 	return m.Key.Kind
-}
-
-// Value returns the measure of a design, SI; NaN when it cannot be computed.
-func (m Measure) Value(d *design.Design, s *sizing.Sizing) float64 {
-	if m.Figure != nil {
-		return m.Figure.Value(s)
-	}
-	return m.Key.Number(d)
 }
 
 // parse reads a value of the measure. A figure's name carries its unit, so that

@@ -33,3 +33,6 @@ func (t Trust) String() string { return trusts[t].name }
 
 // Meaning says what the level stands for.
 func (t Trust) Meaning() string { return trusts[t].meaning }
+
+// MarshalText writes the level's name, as JSON holds it.
+func (t Trust) MarshalText() ([]byte, error) { return []byte(t.String()), nil }

@@ -12,10 +12,10 @@ import (
 // path stands for the packages under it too.
 var (
 	libraries = []string{"github.com/BurntSushi/toml", "github.com/spf13/cobra", "gonum.org/v1/plot"}
-	renderers = []string{"internal/screen", "internal/picture", "internal/review", "internal/document", "plots", "cmd"}
+	renderers = []string{"internal/render", "internal/screen", "internal/picture", "internal/review", "internal/document", "plots", "cmd"}
 	judges    = slices.Concat([]string{"internal/advice"}, renderers)
 	studies   = slices.Concat([]string{"internal/study"}, judges)
-	words     = slices.Concat([]string{"internal/check", "internal/figures", "internal/designfile"}, studies, libraries)
+	words     = slices.Concat([]string{"internal/check", "internal/figure", "internal/result", "internal/designfile"}, studies, libraries)
 	lines     = slices.Concat([]string{"cabinet/field", "cabinet/filter", "cabinet/section", "cabinet/source"}, words)
 	cabinets  = slices.Concat([]string{"cabinet"}, words)
 	physics   = slices.Concat([]string{"driver", "waveguide"}, cabinets)
@@ -55,14 +55,19 @@ var forbidden = map[string][]string{
 	"cabinet/filter":      words,
 	"cabinet/section":     words,
 	"cabinet/source":      words,
-	"internal/wavecache":  slices.Concat([]string{"internal/figures", "internal/designfile"}, studies, libraries),
+	"internal/wavecache":  slices.Concat([]string{"internal/figure", "internal/result", "internal/designfile"}, studies, libraries),
 
-	"internal/check":       slices.Concat([]string{"internal/figures", "internal/designfile"}, studies, libraries),
-	"internal/figures":     slices.Concat([]string{"internal/check", "internal/designfile"}, studies, libraries),
+	"internal/figure":          physics,
+	"internal/result":          physicsBut("internal/figure"),
+	"internal/render/machine":  physicsBut("internal/figure", "internal/result", "internal/render"),
+	"internal/render/terminal": physicsBut("internal/figure", "internal/result", "internal/render"),
+
+	"internal/check":       slices.Concat([]string{"internal/figure", "internal/result", "internal/designfile"}, studies, libraries),
 	"internal/designfile":  slices.Concat(studies, libraries[1:]),
 	"internal/study/box":   slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/fold":  slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/horn":  slices.Concat([]string{"internal/designfile"}, judges, libraries),
+	"internal/study/size":  slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/line":  slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/space": slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/trace": slices.Concat([]string{"internal/designfile"}, judges, libraries),
@@ -87,6 +92,9 @@ var exceptions = map[string]string{
 	"internal/study/space -> internal/designfile":        "axes and tolerances are keys of the file",
 	"internal/study/space -> github.com/BurntSushi/toml": "with designfile",
 }
+
+// leaves are the packages that reach no others of the module but those named.
+var leaves = map[string][]string{"internal/figure": {"internal/quantity"}}
 
 // physicsBut is physics without some layers and without the libraries.
 func physicsBut(but ...string) []string {
@@ -139,6 +147,16 @@ func TestDataFlowsOneWay(t *testing.T) {
 	for arrow := range exceptions {
 		if !needed[arrow] {
 			t.Errorf("%s is excepted and does not occur", arrow)
+		}
+	}
+}
+
+func TestLeaves(t *testing.T) {
+	for pkg, reaches := range leaves {
+		for _, dep := range list(t, "-deps", "-f", "{{if .Module}}{{.ImportPath}}{{end}}", "gapline/"+pkg) {
+			if dep != pkg && !slices.Contains(reaches, dep) {
+				t.Errorf("%s reaches %s", pkg, dep)
+			}
 		}
 	}
 }

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"gapline/cabinet/design"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/study/box"
@@ -68,7 +68,7 @@ func Box(s *box.Study, view string, sys quantity.System) plots.Chart {
 		subtitle = fmt.Sprintf("1 m, half space, %s at the terminals; %s", b.volts(), b.boxText())
 	}
 	return plots.Chart{
-		Caption: caption(title, subtitle, s.Design, &s.Sizing, string(figures.Aperture)+", lumped circuit", b.alt(title), sys),
+		Caption: caption(title, subtitle, s.Design, &s.Sizing, figure.Aperture.String()+", lumped circuit", b.alt(title), sys),
 		X:       plots.Axis{Kind: plots.Frequency, Low: s.Frequency[0], High: s.Frequency[len(s.Frequency)-1]},
 		Panels:  panels,
 	}

@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
@@ -46,7 +46,7 @@ func Levels(designs []Leveled, sys quantity.System) plots.Chart {
 	first := designs[0]
 	title := "Maximum level at the low end, and the gap at the top"
 	c := caption(title, "one box without insert, 1 m, half space; power compression left out; diamonds: the frequency asked for",
-		first.Design, &first.Sizing, string(figures.Aperture)+", lumped circuit", title+": "+strings.Join(alt, "; ")+".", sys)
+		first.Design, &first.Sizing, figure.Aperture.String()+", lumped circuit", title+": "+strings.Join(alt, "; ")+".", sys)
 	c.Design = fmt.Sprintf("%d designs", len(designs))
 	f := first.Frequency
 	return plots.Chart{Caption: c, X: plots.Axis{Kind: plots.Frequency, Low: f[0], High: f[len(f)-1]}, Panels: []plots.Panel{p}}

@@ -7,8 +7,8 @@ import (
 	"strings"
 
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
 	"gapline/internal/quantity"
+	"gapline/internal/study/size"
 	"gapline/internal/study/space"
 	"gapline/plots"
 )
@@ -168,7 +168,7 @@ func (p *pareto) trust() string {
 	var levels []string
 	for _, g := range p.h.Table.Goals {
 		if f := g.Of.Figure; f != nil {
-			level := string(figures.LevelOf(&p.f.Best[0].Sizing, f))
+			level := size.Trust(&p.f.Best[0].Sizing, f).String()
 			if !strings.Contains(strings.Join(levels, ", "), level) {
 				levels = append(levels, level)
 			}

@@ -8,7 +8,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/study/space"
 	"gapline/plots"
@@ -158,9 +158,9 @@ func displayOf(k quantity.Kind, x float64, sys quantity.System) float64 {
 
 func trustOfGap(s *sizing.Sizing) string {
 	if s.Gap.Basis == design.Lobe {
-		return string(figures.Aperture)
+		return figure.Aperture.String()
 	}
-	return string(figures.Rule)
+	return figure.Rule.String()
 }
 
 func leverAlt(axis space.Axis, curves []space.Curve) string {

@@ -8,6 +8,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
@@ -30,7 +31,7 @@ func Overlay(d *design.Design, v *trace.Overlay, sys quantity.System) plots.Figu
 	}
 	trust, origin := "", "traces as read from files"
 	if v.Prediction != nil {
-		trust, origin = string(v.Prediction.Trust)+" (predicted)", origin+"; predicted by gapline"
+		trust, origin = v.Prediction.Trust.String()+" (predicted)", origin+"; predicted by gapline"
 	}
 	chart.Caption = caption(t.title(), t.subtitle(), d, &s, trust, t.alt(), sys)
 	chart.Origin = origin
@@ -237,12 +238,12 @@ func (t *tracePicture) pair(q *trace.Pair) plots.Panel {
 
 // shortLimit names a predicted limit beside its line.
 func shortLimit(l trace.Limit) string {
-	words := map[string]string{
-		"coupling.open.half_wave_hz": "cones, half-wave", "coupling.open.lobe_hz": "cones, lobe",
-		"coupling.insert.half_wave_hz": "insert, half-wave", "coupling.insert.lobe_hz": "insert, lobe",
-		"coupling.insert.chamber_hz": "chamber corner", "coupling.mid.half_wave_hz": "mids, half-wave", "coupling.mid.lobe_hz": "mids, lobe",
+	words := map[*figure.Def]string{
+		figure.CouplingOpen.HalfWave: "cones, half-wave", figure.CouplingOpen.Lobe: "cones, lobe",
+		figure.CouplingInsert.HalfWave: "insert, half-wave", figure.CouplingInsert.Lobe: "insert, lobe",
+		figure.CouplingInsertChamber: "chamber corner", figure.CouplingMid.HalfWave: "mids, half-wave", figure.CouplingMid.Lobe: "mids, lobe",
 	}
-	return words[l.Figure.Key] + " (" + string(l.Trust) + ")"
+	return words[l.Figure] + " (" + l.Trust.String() + ")"
 }
 
 func (t *tracePicture) alt() string {

@@ -10,7 +10,7 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
@@ -94,8 +94,8 @@ func (b *builder) differences(s *document.Section) {
 	for _, row := range screen.CompareRows(columns, b.sys) {
 		switch {
 		case !row.Differs || strings.HasPrefix(row.Key, "review."):
-		case row.Figure:
-			figures.Rows = append(figures.Rows, b.figureAcross(row.Key))
+		case row.Figure != nil:
+			figures.Rows = append(figures.Rows, b.figureAcross(row.Figure))
 		default:
 			cells := []string{row.Key}
 			for _, c := range row.Cells {
@@ -114,8 +114,7 @@ func (b *builder) differences(s *document.Section) {
 	}
 }
 
-func (b *builder) figureAcross(key string) document.Row {
-	f := figures.Find(key)
+func (b *builder) figureAcross(f *figure.Def) document.Row {
 	r := document.Row{Cells: []document.Cell{{Text: f.Name, Note: f.Key}}}
 	for i := range b.all {
 		r.Cells = append(r.Cells, b.figureCell(&b.all[i], f))

@@ -11,9 +11,10 @@ import (
 	"gapline/internal/check"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/screen"
 	"gapline/internal/study/line"
+	"gapline/internal/study/size"
 	"gapline/plots"
 )
 
@@ -104,19 +105,15 @@ func problemTexts(problems []check.Problem) []string {
 }
 
 // figureCell is the cell of a figure of a design, with its value for programs.
-func (b *builder) figureCell(s *sized, f *figures.Figure) document.Cell {
+func (b *builder) figureCell(s *sized, f *figure.Def) document.Cell {
 	return document.Cell{Text: screen.FigureText(f, &s.sizing, b.sys), Key: f.Key, Value: jsonValue(f, &s.sizing), In: s.data}
 }
 
 // jsonValue is the figure's value as size --json prints it.
-func jsonValue(f *figures.Figure, s *sizing.Sizing) string {
-	v, ok := f.JSON(s)
-	if !ok {
-		return "null"
-	}
-	text, err := json.Marshal(screen.Number(v))
+func jsonValue(f *figure.Def, s *sizing.Sizing) string {
+	text, err := json.Marshal(screen.Number(f.Machine(size.Of(s, f))))
 	if err != nil {
-		return "null" // a finite number always can be written
+		return "null" // a number or null always can be written
 	}
 	return string(text)
 }

@@ -4,14 +4,15 @@ import (
 	"math"
 	"strings"
 
-	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
+	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/study/size"
 )
 
 // changes says what differs from the earlier revision: the verdict, the design's
@@ -61,21 +62,20 @@ func (b *builder) changedKeys(s *document.Section) {
 // too.
 func (b *builder) changedFigures(s *document.Section) {
 	t := document.Table{Caption: "Every figure, then and now", Head: []string{"figure", "then", "now", "change", "trust"}, Left: []bool{true, false, false, false, true}}
-	for i := range figures.Figures {
-		f := &figures.Figures[i]
-		then, now := b.figureCell(b.since, f), b.figureCell(&b.sized, f)
+	for _, f := range size.Table {
+		then, now := b.figureCell(b.since, f.Def), b.figureCell(&b.sized, f.Def)
 		if then.Text == "-" && now.Text == "-" {
 			continue
 		}
 		t.Rows = append(t.Rows, document.Row{Cells: []document.Cell{{Text: f.Name, Note: f.Key}, then, now,
-			{Text: b.changeText(f)}, {Text: string(figures.LevelOf(&b.sizing, f))}}})
+			{Text: b.changeText(f.Def)}, {Text: size.Trust(&b.sizing, f.Def).String()}}})
 	}
 	s.Add(t)
 }
 
 // changeText words how a figure has changed.
-func (b *builder) changeText(f *figures.Figure) string {
-	then, now := f.Value(&b.since.sizing), f.Value(&b.sizing)
+func (b *builder) changeText(f *figure.Def) string {
+	then, now := size.Of(&b.since.sizing, f), size.Of(&b.sizing, f)
 	switch d := now - then; {
 	case same(then, now):
 		return "none"
@@ -117,21 +117,19 @@ func (b *builder) changesObject() *screen.Object {
 			keys.Set(k.Path, (&screen.Object{}).Set("then", then).Set("now", now))
 		}
 	}
-	for i := range figures.Figures {
-		f := &figures.Figures[i]
-		then, now := number(f, &b.since.sizing), number(f, &b.sizing)
-		if !same(float64(then), float64(now)) {
-			changed.Set(f.Key, (&screen.Object{}).Set("then", then).Set("now", now))
+	for _, f := range size.Table {
+		then, now := finite(f.Machine(f.Of(&b.since.sizing))), finite(f.Machine(f.Of(&b.sizing)))
+		if !same(then, now) {
+			changed.Set(f.Key, (&screen.Object{}).Set("then", screen.Number(then)).Set("now", screen.Number(now)))
 		}
 	}
 	return o.Set("since", b.since.Name).Set("keys", keys).Set("figures", changed)
 }
 
-// number is a figure in its key's unit.
-func number(f *figures.Figure, s *sizing.Sizing) screen.Number {
-	v, ok := f.JSON(s)
-	if !ok {
-		v = math.NaN()
+// finite is the number that JSON can hold: NaN for infinities.
+func finite(x float64) float64 {
+	if math.IsInf(x, 0) {
+		return numeric.Absent
 	}
-	return screen.Number(v)
+	return x
 }

@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"gapline/internal/document"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
@@ -15,16 +15,19 @@ import (
 func (b *builder) wave(s *document.Section) error {
 	stored := false
 	t := document.Table{Caption: "One figure at each level of trust", Head: []string{"figure", "rule", "aperture", "wave"}}
-	for _, row := range []struct{ name, rule, aperture, wave string }{
-		{"horn holds its coverage from", "horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.pattern_wave_hz"},
-		{"narrowest width above it", "", "horn.narrowest_deg", "horn.narrowest_wave_deg"},
-		{"folded front flat to a quarter wave up to", "fold.flat_to_hz", "", "fold.flat_to_wave_hz"},
+	for _, row := range []struct {
+		name                 string
+		rule, aperture, wave *figure.Def
+	}{
+		{"horn holds its coverage from", figure.HornPatternRule, figure.HornPatternComputed, figure.HornPatternWave},
+		{"narrowest width above it", nil, figure.HornNarrowest, figure.HornNarrowestWave},
+		{"folded front flat to a quarter wave up to", figure.FoldFlatTo, nil, figure.FoldFlatToWave},
 	} {
 		cells := []document.Cell{{Text: row.name}}
-		for _, key := range []string{row.rule, row.aperture, row.wave} {
+		for _, f := range []*figure.Def{row.rule, row.aperture, row.wave} {
 			cell := document.Cell{Text: "-"}
-			if key != "" {
-				cell = b.figureCell(&b.sized, figures.Find(key))
+			if f != nil {
+				cell = b.figureCell(&b.sized, f)
 			}
 			cells = append(cells, cell)
 		}

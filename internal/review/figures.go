@@ -6,9 +6,10 @@ import (
 	"strings"
 
 	"gapline/internal/document"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
+	"gapline/internal/study/size"
 )
 
 // groups are the tables of figures: the group of a key and its caption.
@@ -32,14 +33,13 @@ func (b *builder) figures(s *document.Section) error {
 	absent := absentees{b: b}
 	for _, g := range groups {
 		t := document.Table{Caption: g.caption, Head: []string{"figure", "value", "trust", "source"}, Left: []bool{true, false, true, true}}
-		for i := range figures.Figures {
-			f := &figures.Figures[i]
+		for _, f := range size.Table {
 			switch {
 			case f.Group() != g.group:
-			case screen.FigureText(f, &b.sizing, b.sys) == "-":
-				absent.add(f)
+			case screen.FigureText(f.Def, &b.sizing, b.sys) == "-":
+				absent.add(f.Def)
 			default:
-				t.Rows = append(t.Rows, b.figureRow(f))
+				t.Rows = append(t.Rows, b.figureRow(f.Def))
 			}
 		}
 		if len(t.Rows) > 0 {
@@ -63,20 +63,20 @@ type absentees struct {
 	parts []string
 }
 
-func (a *absentees) add(f *figures.Figure) {
+func (a *absentees) add(f *figure.Def) {
 	part := ""
 	switch k := &a.b.sizing.Coupling; {
-	case f.Group() == "coupling.insert" && !k.HasInsert || f.Key == "gap.insert_oct" && !k.HasInsert:
+	case f.Group() == "coupling.insert" && !k.HasInsert || f == figure.GapInsert && !k.HasInsert:
 		part = "insert"
-	case f.Group() == "coupling.mid" && !k.HasMid || f.Key == "gap.woofer_mid_oct" && !k.HasMid:
+	case f.Group() == "coupling.mid" && !k.HasMid || f == figure.GapWooferMid && !k.HasMid:
 		part = "mid band"
 	case f.Group() == "fold" && !a.b.sizing.Fold.Given:
 		part = "folded path"
-	case f.Key == "horn.flares_filled_hz" && !a.b.design.Horn.Sides.Given():
+	case f == figure.HornFlaresFilled && !a.b.design.Horn.Sides.Given():
 		part = "side flares"
-	case f.Key == "gap.crossover_hz" && a.b.sizing.Gap.AsGiven() > 0:
+	case f == figure.GapCrossover && a.b.sizing.Gap.AsGiven() > 0:
 		return // an open gap has no place for a crossover
-	case f.Level == figures.Wave || slices.Contains(ofStudies, f.Key):
+	case f.Trust == figure.Wave || slices.Contains(ofStudies, f):
 		return // their own sections have them, or say why not
 	default:
 		a.keys = append(a.keys, f.Key)
@@ -89,26 +89,26 @@ func (a *absentees) add(f *figures.Figure) {
 
 // ofStudies are the figures that only the studies of horn and fold work out; size
 // --json has none of them.
-var ofStudies = []string{"horn.ripple_db", "horn.half_loaded_hz", "horn.efficiency",
-	"fold.tolerance_axial_m", "fold.tolerance_lateral_m", "fold.tolerance_profile_m"}
+var ofStudies = []*figure.Def{figure.HornRipple, figure.HornHalfLoaded, figure.HornEfficiency,
+	figure.FoldToleranceAxial, figure.FoldToleranceLateral, figure.FoldToleranceProfile}
 
 // levels explains the levels of trust.
 func (b *builder) levels() document.Table {
 	t := document.Table{Caption: "Levels of trust, from low to high", Head: []string{"level", "what it stands for"}, Left: []bool{true, true}}
-	for _, l := range []figures.Trust{figures.Rule, figures.Aperture, figures.Wave, figures.Geometry} {
+	for _, l := range []figure.Trust{figure.Rule, figure.Aperture, figure.Wave, figure.Geometry} {
 		text := l.Meaning()
-		if l == figures.Geometry {
+		if l == figure.Geometry {
 			text += "; as good as the file"
 		}
-		t.Rows = append(t.Rows, document.Cells(string(l), text))
+		t.Rows = append(t.Rows, document.Cells(l.String(), text))
 	}
 	return t
 }
 
-func (b *builder) figureRow(f *figures.Figure) document.Row {
+func (b *builder) figureRow(f *figure.Def) document.Row {
 	n := b.sourceNumber(f.Source)
 	return document.Row{Cells: []document.Cell{{Text: f.Name, Note: f.Key}, b.figureCell(&b.sized, f),
-		{Text: string(figures.LevelOf(&b.sizing, f))}, {Text: fmt.Sprint(n), Link: sourceID(n)}}}
+		{Text: size.Trust(&b.sizing, f).String()}, {Text: fmt.Sprint(n), Link: sourceID(n)}}}
 }
 
 // sourceNumber is the source's place in the list of sources.
@@ -131,9 +131,8 @@ func (b *builder) sources(s *document.Section) error {
 	}
 	s.Add(t)
 	f := document.Table{Caption: "Formulas of the figures", Head: []string{"figure", "formula", "source"}, Left: []bool{true, true, true}}
-	for i := range figures.Figures {
-		x := &figures.Figures[i]
-		if screen.FigureText(x, &b.sizing, quantity.Metric) == "-" {
+	for _, x := range size.Table {
+		if screen.FigureText(x.Def, &b.sizing, quantity.Metric) == "-" {
 			continue
 		}
 		n := b.sourceNumber(x.Source)

@@ -55,7 +55,7 @@ type sized struct {
 	findings []advice.Finding
 }
 
-func size(d Design, data string, sys quantity.System) sized {
+func newSized(d Design, data string, sys quantity.System) sized {
 	s := sized{Design: d, design: &d.File.Design, data: data}
 	s.sizing = sizing.Size(s.design)
 	s.sizing.Wave = wavecache.Beside(d.File.Name).Figures(s.design)
@@ -90,11 +90,11 @@ type builder struct {
 func New(ctx context.Context, designs []Design, o Options) (*Review, error) {
 	b := &builder{o: o, sys: o.System, ctx: ctx}
 	for i, d := range designs {
-		b.all = append(b.all, size(d, fmt.Sprintf("size-%d", i+1), o.System))
+		b.all = append(b.all, newSized(d, fmt.Sprintf("size-%d", i+1), o.System))
 	}
 	b.sized = b.all[0]
 	if o.Since != nil {
-		s := size(*o.Since, "size-since", o.System)
+		s := newSized(*o.Since, "size-since", o.System)
 		b.since = &s
 	}
 	r := &Review{Document: document.Document{Title: "Design review: " + title(b.design), Author: b.design.Review.Author, Footer: b.footer(), Lead: b.lead()}}

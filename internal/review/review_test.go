@@ -7,7 +7,7 @@ import (
 
 	"gapline/internal/designfile"
 	"gapline/internal/document"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
 )
 
@@ -26,19 +26,19 @@ func TestChangeText(t *testing.T) {
 	const horn = "[horn]\ncoverage = \"90 deg\"\nmouth_width = \"300 mm\"\n"
 	old := parsed(t, "[cabinet]\nheight = \"400 mm\"\n"+horn)
 	now := parsed(t, "[cabinet]\nheight = \"200 mm\"\n"+horn)
-	b := &builder{sized: size(now, "size-1", quantity.Metric), sys: quantity.Metric}
-	then := size(old, "size-since", quantity.Metric)
+	b := &builder{sized: newSized(now, "size-1", quantity.Metric), sys: quantity.Metric}
+	then := newSized(old, "size-since", quantity.Metric)
 	b.since = &then
-	for key, want := range map[string]string{
-		"coupling.pitch_m":      "−200 mm (−50 %)",
-		"gap.open_oct":          "−1.00 oct",
-		"horn.pattern_rule_hz":  "none",
-		"coupling.open.share":   "none",
-		"gap.insert_oct":        "none",
-		"coupling.open.lobe_hz": "(+100 %)",
+	for f, want := range map[*figure.Def]string{
+		figure.CouplingPitch:      "−200 mm (−50 %)",
+		figure.GapOpen:            "−1.00 oct",
+		figure.HornPatternRule:    "none",
+		figure.CouplingOpen.Share: "none",
+		figure.GapInsert:          "none",
+		figure.CouplingOpen.Lobe:  "(+100 %)",
 	} {
-		if got := b.changeText(figures.Find(key)); !strings.HasSuffix(got, want) {
-			t.Errorf("%s: %q, want %q", key, got, want)
+		if got := b.changeText(f); !strings.HasSuffix(got, want) {
+			t.Errorf("%s: %q, want %q", f.Key, got, want)
 		}
 	}
 }
@@ -66,8 +66,8 @@ func TestGroupsHoldEveryFigure(t *testing.T) {
 	for _, g := range groups {
 		known[g.group] = true
 	}
-	for i := range figures.Figures {
-		if f := &figures.Figures[i]; !known[f.Group()] {
+	for _, f := range figure.All() {
+		if !known[f.Group()] {
 			t.Errorf("%s stands in no table", f.Key)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/internal/advice"
 	"gapline/internal/document"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
@@ -111,7 +112,7 @@ func (b *builder) verdict(s *document.Section) error {
 		judged = true
 	}
 	if gap := b.sizing.Gap.AsGiven(); math.IsNaN(gap) {
-		i := slices.IndexFunc(b.findings, func(f advice.Finding) bool { return f.Severity == advice.Note && f.Key == "gap.open_oct" })
+		i := slices.IndexFunc(b.findings, func(f advice.Finding) bool { return f.Severity == advice.Note && f.Key == figure.GapOpen.Key })
 		text := "The gap is not judged: the file does not give enough."
 		if i >= 0 {
 			text = "The gap is not judged. " + b.findings[i].Text

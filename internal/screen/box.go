@@ -10,7 +10,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/driver"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/study/box"
@@ -47,9 +47,9 @@ func (v *boxView) text(si float64, k quantity.Kind) string { return quantity.For
 func (v *boxView) hz(f float64) string                     { return v.text(f, quantity.Frequency) }
 
 // row adds a figure with its value and level of trust, unless it does not exist.
-func (v *boxView) row(name, value string, trust figures.Trust) {
+func (v *boxView) row(name, value string, trust figure.Trust) {
 	if value != "-" && value != "" {
-		v.t.Row("  "+name, value, string(trust))
+		v.t.Row("  "+name, value, trust.String())
 	}
 }
 
@@ -93,34 +93,34 @@ func (v *boxView) driver() {
 func (v *boxView) enclosure() {
 	c, e, sum := v.s.Circuit, v.s.Circuit.Enclosure(), &v.s.Summary
 	v.t.Row("ENCLOSURE", "", "trust")
-	v.row("compliance ratio, vas/volume", v.text(c.Alpha(), quantity.Number), figures.Geometry)
-	v.row("tuning ratio, tuning/fs", v.text(e.Tuning/v.s.Setup.Driver.Fs, quantity.Number), figures.Geometry)
-	v.row("resonance in the box, fc", v.hz(sum.Fc), figures.Aperture)
-	v.row("total Q in the box, Qtc", v.text(sum.Qtc, quantity.Number), figures.Aperture)
+	v.row("compliance ratio, vas/volume", v.text(c.Alpha(), quantity.Number), figure.Geometry)
+	v.row("tuning ratio, tuning/fs", v.text(e.Tuning/v.s.Setup.Driver.Fs, quantity.Number), figure.Geometry)
+	v.row("resonance in the box, fc", v.hz(sum.Fc), figure.Aperture)
+	v.row("total Q in the box, Qtc", v.text(sum.Qtc, quantity.Number), figure.Aperture)
 	switch e.Kind {
 	case driver.Vented:
-		v.row("vent, in all", v.text(float64(e.Vent.Count)*e.Vent.Area, quantity.Area), figures.Geometry)
-		v.row("vent length, without end corrections", v.text(e.Vent.Length, quantity.Length), figures.Aperture)
+		v.row("vent, in all", v.text(float64(e.Vent.Count)*e.Vent.Area, quantity.Area), figure.Geometry)
+		v.row("vent length, without end corrections", v.text(e.Vent.Length, quantity.Length), figure.Aperture)
 	case driver.PassiveRadiator:
-		v.row("mass of one passive radiator", v.text(e.Radiator.Mms, quantity.Mass), figures.Aperture)
+		v.row("mass of one passive radiator", v.text(e.Radiator.Mms, quantity.Mass), figure.Aperture)
 	}
 }
 
 func (v *boxView) response() {
 	s := v.s
 	v.t.Row("RESPONSE at 1 m in half space, at " + v.text(s.Volts, quantity.Voltage))
-	v.row("alignment", alignmentName(s.Summary.Alignment), figures.Aperture)
-	v.row("f3, half power", v.hz(s.Summary.F3), figures.Aperture)
-	v.row("f6, −6 dB", v.hz(s.Summary.F6), figures.Aperture)
-	v.row("f10, −10 dB", v.hz(s.Summary.F10), figures.Aperture)
-	v.row("level of the passband", v.text(s.Summary.Passband+numeric.DB(s.Volts), quantity.Level), figures.Aperture)
+	v.row("alignment", alignmentName(s.Summary.Alignment), figure.Aperture)
+	v.row("f3, half power", v.hz(s.Summary.F3), figure.Aperture)
+	v.row("f6, −6 dB", v.hz(s.Summary.F6), figure.Aperture)
+	v.row("f10, −10 dB", v.hz(s.Summary.F10), figure.Aperture)
+	v.row("level of the passband", v.text(s.Summary.Passband+numeric.DB(s.Volts), quantity.Level), figure.Aperture)
 	if numeric.Given(s.Summary.PeakFrequency) && s.Summary.Peak >= 0.05 {
-		v.row("highest peak over it", fmt.Sprintf("%s at %s", v.text(s.Summary.Peak, quantity.Level), v.hz(s.Summary.PeakFrequency)), figures.Aperture)
+		v.row("highest peak over it", fmt.Sprintf("%s at %s", v.text(s.Summary.Peak, quantity.Level), v.hz(s.Summary.PeakFrequency)), figure.Aperture)
 	}
 	low := lowestImpedance(s.Points)
-	v.row("lowest impedance", fmt.Sprintf("%s at %s", v.text(cmplx.Abs(low.Impedance), quantity.Resistance), v.hz(low.Frequency)), figures.Aperture)
+	v.row("lowest impedance", fmt.Sprintf("%s at %s", v.text(cmplx.Abs(low.Impedance), quantity.Resistance), v.hz(low.Frequency)), figure.Aperture)
 	wide := s.Points[s.Widest()]
-	v.row("largest excursion above f10", fmt.Sprintf("%s at %s", v.text(wide.Excursion, quantity.Length), v.hz(wide.Frequency)), figures.Aperture)
+	v.row("largest excursion above f10", fmt.Sprintf("%s at %s", v.text(wide.Excursion, quantity.Length), v.hz(wide.Frequency)), figure.Aperture)
 }
 
 func alignmentName(a driver.Alignment) string {
@@ -145,15 +145,15 @@ func (v *boxView) maximum() {
 		return
 	}
 	v.t.Row("MAXIMUM LEVEL, power compression left out")
-	v.row("at "+v.hz(s.LevelAt)+", limited by "+s.MaxAt.Limit.String(), v.text(s.MaxAt.Level, quantity.Level), figures.Aperture)
-	v.row("voltage for it", v.text(s.MaxAt.Volts, quantity.Voltage), figures.Aperture)
-	v.row("swept volume, one way", v.text(s.Circuit.SweptVolume(), quantity.Volume), figures.Geometry)
+	v.row("at "+v.hz(s.LevelAt)+", limited by "+s.MaxAt.Limit.String(), v.text(s.MaxAt.Level, quantity.Level), figure.Aperture)
+	v.row("voltage for it", v.text(s.MaxAt.Volts, quantity.Voltage), figure.Aperture)
+	v.row("swept volume, one way", v.text(s.Circuit.SweptVolume(), quantity.Volume), figure.Geometry)
 	for _, c := range s.Crossings {
-		v.row(fmt.Sprintf("limits cross: %s below, %s above", c.Below, c.Above), v.hz(c.Frequency), figures.Aperture)
+		v.row(fmt.Sprintf("limits cross: %s below, %s above", c.Below, c.Above), v.hz(c.Frequency), figure.Aperture)
 	}
 	if i := s.Fastest(); i >= 0 {
 		m := s.Max[i]
-		v.row("fastest air in the vent above f10", fmt.Sprintf("%s at %s", v.text(m.VentSpeed, quantity.Speed), v.hz(m.Frequency)), figures.Aperture)
+		v.row("fastest air in the vent above f10", fmt.Sprintf("%s at %s", v.text(m.VentSpeed, quantity.Speed), v.hz(m.Frequency)), figure.Aperture)
 	}
 }
 
@@ -164,22 +164,22 @@ func (v *boxView) insert() {
 	e := &v.s.Insert.Effect
 	i := &v.s.Design.Insert
 	v.t.Row(fmt.Sprintf("INSERT, %d mouths of %s × %s", i.Mouths, v.text(i.MouthWidth, quantity.Length), v.text(i.MouthHeight, quantity.Length)))
-	v.row("front chamber corner", v.hz(v.s.Sizing.Coupling.Insert.Chamber), figures.Rule)
-	v.row("the same with the mouths' action on each other", v.hz(e.Chamber.Corner), figures.Aperture)
-	v.row("Q of chamber and mouths", v.text(e.Chamber.Q, quantity.Number), figures.Aperture)
-	v.row("peak of mouths over cones", fmt.Sprintf("%s at %s", v.text(e.Peak, quantity.Level), v.hz(e.PeakFrequency)), figures.Aperture)
-	v.row("passband level by the added mass alone", v.text(e.Sensitivity, quantity.Level), figures.Aperture)
+	v.row("front chamber corner", v.hz(v.s.Sizing.Coupling.Insert.Chamber), figure.Rule)
+	v.row("the same with the mouths' action on each other", v.hz(e.Chamber.Corner), figure.Aperture)
+	v.row("Q of chamber and mouths", v.text(e.Chamber.Q, quantity.Number), figure.Aperture)
+	v.row("peak of mouths over cones", fmt.Sprintf("%s at %s", v.text(e.Peak, quantity.Level), v.hz(e.PeakFrequency)), figure.Aperture)
+	v.row("passband level by the added mass alone", v.text(e.Sensitivity, quantity.Level), figure.Aperture)
 	if at := v.s.Insert.AtHorn; numeric.Given(at.Frequency) {
-		v.row("change at "+v.hz(at.Frequency)+", the horn's lower limit", fmt.Sprintf("%+.1f dB", at.Change), figures.Aperture)
+		v.row("change at "+v.hz(at.Frequency)+", the horn's lower limit", fmt.Sprintf("%+.1f dB", at.Change), figure.Aperture)
 	}
-	v.row("mass added to each cone", v.text(e.AddedMass, quantity.Mass), figures.Aperture)
-	v.row("fs in free air with it", v.hz(e.Resonance), figures.Aperture)
-	v.row("cone area over mouth area", v.text(e.AreaRatio, quantity.Number), figures.Geometry)
+	v.row("mass added to each cone", v.text(e.AddedMass, quantity.Mass), figure.Aperture)
+	v.row("fs in free air with it", v.hz(e.Resonance), figure.Aperture)
+	v.row("cone area over mouth area", v.text(e.AreaRatio, quantity.Number), figure.Geometry)
 	if numeric.Given(e.LimitSpeed) {
-		v.row("air in the mouths at the displacement limit", fmt.Sprintf("%s at %s", v.text(e.LimitSpeed, quantity.Speed), v.hz(e.LimitAt)), figures.Aperture)
+		v.row("air in the mouths at the displacement limit", fmt.Sprintf("%s at %s", v.text(e.LimitSpeed, quantity.Speed), v.hz(e.LimitAt)), figure.Aperture)
 	}
-	v.row("ways from cone to mouth differ by", v.text(e.Path.Spread, quantity.Length), figures.Geometry)
-	v.row("which is a quarter wave at", v.hz(e.Path.Quarter), figures.Geometry)
+	v.row("ways from cone to mouth differ by", v.text(e.Path.Spread, quantity.Length), figure.Geometry)
+	v.row("which is a quarter wave at", v.hz(e.Path.Quarter), figure.Geometry)
 }
 
 // stack writes the levels of the stacks and what each size gains, at octaves.
@@ -195,7 +195,7 @@ func (v *boxView) stack(b *strings.Builder) error {
 
 func (v *boxView) stackTitle() string {
 	return fmt.Sprintf("STACK at %s on every box: level on axis, and gain on axis / in radiated power, dB; trust: %s",
-		v.text(v.s.Volts, quantity.Voltage), figures.Aperture)
+		v.text(v.s.Volts, quantity.Voltage), figure.Aperture)
 }
 
 // stackTable is nil without a stack.

@@ -7,7 +7,7 @@ import (
 
 	"gapline/driver"
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/study/box"
 )
@@ -15,9 +15,9 @@ import (
 // BoxObject is the JSON of the box command.
 func BoxObject(s *box.Study) *Object {
 	o := &Object{}
-	o.Set("schema_version", SchemaVersion).Set("title", s.Design.Title).Set("trust", figures.Aperture)
-	o.Path("air.sound_speed_m_s", Number(s.Sizing.Air.SoundSpeed))
-	o.Path("air.density_kg_m3", Number(s.Sizing.Air.Density))
+	o.Set("schema_version", SchemaVersion).Set("title", s.Design.Title).Set("trust", figure.Aperture)
+	o.Path(figure.AirSoundSpeed.Key, Number(s.Sizing.Air.SoundSpeed))
+	o.Path(figure.AirDensity.Key, Number(s.Sizing.Air.Density))
 	o.Path("drive.voltage_v", Number(s.Volts))
 	o.Path("drive.power_w", Number(s.Watts))
 	o.Path("drive.nominal_ohm", Number(s.Circuit.NominalResistance()))

@@ -7,6 +7,7 @@ import (
 
 	"gapline/internal/advice"
 	"gapline/internal/designfile"
+	"gapline/internal/figure"
 )
 
 // studyCautions are what must be said beside the results of many designs: that of
@@ -19,12 +20,10 @@ func studyCautions(loud bool) []string {
 	return out
 }
 
-const levelKey = "box.max_spl_db"
-
 // loud reports whether the tolerances' figures hold a level.
 func (v *DoubtView) loud() bool {
 	for i := range v.Result.Figures {
-		if b := &v.Result.Figures[i]; b.Figure.Key == levelKey && !math.IsNaN(b.Value) {
+		if b := &v.Result.Figures[i]; b.Figure == figure.BoxMaxSPL && !math.IsNaN(b.Value) {
 			return true
 		}
 	}
@@ -33,7 +32,7 @@ func (v *DoubtView) loud() bool {
 
 // loud reports whether a goal or a limit is a level.
 func (v *FoundView) loud() bool {
-	return slices.ContainsFunc(v.measures(), func(m designfile.Measure) bool { return m.Name() == levelKey })
+	return slices.ContainsFunc(v.measures(), func(m designfile.Measure) bool { return m.Figure == figure.BoxMaxSPL })
 }
 
 // writeCautions adds cautions below a result.

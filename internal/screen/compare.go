@@ -8,9 +8,10 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/study/size"
 )
 
 // Column is one design of a comparison.
@@ -24,7 +25,7 @@ type Column struct {
 type CompareRow struct {
 	Key     string
 	Name    string
-	Figure  bool
+	Figure  *figure.Def // nil for a key
 	Cells   []string
 	Differs bool
 }
@@ -40,11 +41,10 @@ func CompareRows(columns []Column, sys quantity.System) []CompareRow {
 		}
 		rows = appendRow(rows, row)
 	}
-	for i := range figures.Figures {
-		f := &figures.Figures[i]
-		row := CompareRow{Key: f.Key, Name: f.Key, Figure: true}
+	for _, f := range size.Table {
+		row := CompareRow{Key: f.Key, Name: f.Key, Figure: f.Def}
 		for _, c := range columns {
-			row.Cells = append(row.Cells, FigureText(f, c.Sizing, sys))
+			row.Cells = append(row.Cells, FigureText(f.Def, c.Sizing, sys))
 		}
 		rows = appendRow(rows, row)
 	}
@@ -77,7 +77,7 @@ func WriteCompare(w io.Writer, columns []Column, rows []CompareRow, all bool) er
 		if !r.Differs && !all {
 			continue
 		}
-		if r.Figure && !figures {
+		if r.Figure != nil && !figures {
 			figures = true
 			t.Row()
 			t.Row(append([]string{"FIGURES"}, head[1:]...)...)

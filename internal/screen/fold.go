@@ -9,10 +9,11 @@ import (
 	"strings"
 
 	"gapline/internal/advice"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/study/fold"
+	"gapline/internal/study/size"
 	"gapline/waveguide"
 )
 
@@ -62,34 +63,33 @@ func (v *foldView) heading() string {
 }
 
 // foldRows are the figures of the fold's table in order.
-var foldRows = []string{
-	"fold.fan_deg", "fold.path_spread_m", "fold.flat_to_hz", "fold.flat_to_wave_hz", "fold.taper_db", "fold.cross_mode_hz", "fold.clearance_m", "fold.width_m",
-	"fold.depth_m", "fold.built_depth_m", "fold.depth_saved_m",
-	"fold.tolerance_axial_m", "fold.tolerance_lateral_m", "fold.tolerance_profile_m",
+var foldRows = []*figure.Def{
+	figure.FoldFan, figure.FoldPathSpread, figure.FoldFlatTo, figure.FoldFlatToWave, figure.FoldTaper, figure.FoldCrossMode, figure.FoldClearance, figure.FoldWidth,
+	figure.FoldDepth, figure.FoldBuiltDepth, figure.FoldDepthSaved,
+	figure.FoldToleranceAxial, figure.FoldToleranceLateral, figure.FoldToleranceProfile,
 }
 
 func (v *foldView) figures() *Table {
 	f := &v.st.Fold
 	t := &Table{}
 	t.Row("FOLD", "", "trust")
-	t.Row("  wall", string(f.Wall.Kind()), string(figures.Geometry))
-	t.Row("  throat to wall", v.show(f.Wall.Vertex, quantity.Length), string(figures.Geometry))
+	t.Row("  wall", string(f.Wall.Kind()), figure.Geometry.String())
+	t.Row("  throat to wall", v.show(f.Wall.Vertex, quantity.Length), figure.Geometry.String())
 	path := "endless"
 	if l := f.VirtualPath(); !math.IsInf(l, 1) {
 		path = v.show(l, quantity.Length)
 	}
-	t.Row("  virtual path", path, string(figures.Geometry))
-	for _, key := range foldRows {
-		fig := figures.Find(key)
-		if fig.Level == figures.Wave && !numeric.Given(fig.Value(&v.st.Sizing)) {
+	t.Row("  virtual path", path, figure.Geometry.String())
+	for _, fig := range foldRows {
+		if fig.Trust == figure.Wave && !numeric.Given(size.Of(&v.st.Sizing, fig)) {
 			continue // no stored run matches the design
 		}
-		t.Row("  "+fig.Name, FigureText(fig, &v.st.Sizing, v.sys), string(fig.Level))
-		switch key {
-		case "fold.path_spread_m":
-			t.Row("  budget, a quarter wave at "+v.show(f.Spec.TopFrequency, quantity.Frequency), v.show(f.SpreadBudget(), quantity.Length), string(figures.Rule))
-		case "fold.built_depth_m":
-			t.Row("  straight horn of the same flatness", v.show(f.StraightLength(), quantity.Length), string(figures.Geometry))
+		t.Row("  "+fig.Name, FigureText(fig, &v.st.Sizing, v.sys), fig.Trust.String())
+		switch fig {
+		case figure.FoldPathSpread:
+			t.Row("  budget, a quarter wave at "+v.show(f.Spec.TopFrequency, quantity.Frequency), v.show(f.SpreadBudget(), quantity.Length), figure.Rule.String())
+		case figure.FoldBuiltDepth:
+			t.Row("  straight horn of the same flatness", v.show(f.StraightLength(), quantity.Length), figure.Geometry.String())
 		}
 	}
 	return t
@@ -106,8 +106,8 @@ func (v *foldView) stack() *Table {
 		count = fmt.Sprintf("%d mouths", s.Boxes)
 	}
 	t.Row(fmt.Sprintf("LINE OF MOUTHS, %s at %s", count, v.show(s.Front.Pitch, quantity.Length)), "this front", "perfect front", "trust")
-	aperture := string(figures.Aperture)
-	t.Row("  radiating share", v.show(s.Front.Share(), quantity.Number), "", string(figures.Geometry))
+	aperture := figure.Aperture.String()
+	t.Row("  radiating share", v.show(s.Front.Share(), quantity.Number), "", figure.Geometry.String())
 	ribbon := "no limit"
 	if !math.IsInf(s.RibbonTo, 1) {
 		ribbon = v.show(s.RibbonTo, quantity.Frequency)

@@ -8,10 +8,11 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/advice"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/study/horn"
+	"gapline/internal/study/size"
 	"gapline/waveguide"
 )
 
@@ -26,16 +27,15 @@ func (v *hornView) show(si float64, k quantity.Kind) string {
 }
 
 // figure is a figure's name, value and trust as a row.
-func (v *hornView) figure(t *Table, key string, more ...string) {
-	f := figures.Find(key)
+func (v *hornView) figure(t *Table, f *figure.Def, more ...string) {
 	mark, text := "  ", FigureText(f, &v.st.Sizing, v.sys)
-	switch key {
-	case "horn.lower_hz":
+	switch f {
+	case figure.HornLower:
 		mark = "> "
-	case "horn.rule_deviation":
-		text = signedPercent(f.Value(&v.st.Sizing))
+	case figure.HornRuleDeviation:
+		text = signedPercent(v.st.Sizing.Horn.RuleDeviation)
 	}
-	t.Row(cells(mark+f.Name, append([]string{text}, more...), string(figures.LevelOf(&v.st.Sizing, f)))...)
+	t.Row(cells(mark+f.Name, append([]string{text}, more...), size.Trust(&v.st.Sizing, f).String())...)
 }
 
 // Horn writes the screen of the horn command.
@@ -76,8 +76,8 @@ func (v *hornView) pattern() *Table {
 	st := v.st
 	if st.Bare == nil {
 		t.Row("PATTERN, horizontal", "", "trust")
-		for _, key := range []string{"horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.rule_deviation", "horn.narrowest_deg"} {
-			v.figure(t, key)
+		for _, f := range []*figure.Def{figure.HornPatternRule, figure.HornPatternComputed, figure.HornRuleDeviation, figure.HornNarrowest} {
+			v.figure(t, f)
 		}
 		v.wave(t)
 	} else {
@@ -89,20 +89,20 @@ func (v *hornView) pattern() *Table {
 		blank = append(blank, "")
 	}
 	if numeric.Given(st.Sizing.Horn.Cutoff) {
-		t.Row(cells("  1.2 × flare cutoff", append([]string{v.show(waveguide.FlareMargin*st.Sizing.Horn.Cutoff, quantity.Frequency)}, blank...), string(figures.Rule))...)
+		t.Row(cells("  1.2 × flare cutoff", append([]string{v.show(waveguide.FlareMargin*st.Sizing.Horn.Cutoff, quantity.Frequency)}, blank...), figure.Rule.String())...)
 	}
 	if low := st.Design.Horn.Lowest; numeric.Given(low) {
-		t.Row(cells("  lowest crossover of the compression driver", append([]string{v.show(low, quantity.Frequency)}, blank...), string(figures.Geometry))...)
+		t.Row(cells("  lowest crossover of the compression driver", append([]string{v.show(low, quantity.Frequency)}, blank...), figure.Geometry.String())...)
 	}
-	v.figure(t, "horn.lower_hz", blank...)
+	v.figure(t, figure.HornLower, blank...)
 	return t
 }
 
 // wave adds the figures of a stored run of the wave level that matches the design.
 func (v *hornView) wave(t *Table, more ...string) {
-	for _, key := range []string{"horn.pattern_wave_hz", "horn.narrowest_wave_deg"} {
-		if numeric.Given(figures.Find(key).Value(&v.st.Sizing)) {
-			v.figure(t, key, more...)
+	for _, f := range []*figure.Def{figure.HornPatternWave, figure.HornNarrowestWave} {
+		if numeric.Given(size.Of(&v.st.Sizing, f)) {
+			v.figure(t, f, more...)
 		}
 	}
 }
@@ -123,17 +123,17 @@ func (v *hornView) flared(t *Table) {
 	bare := st.BareMouth
 	hz := func(x float64) string { return v.show(x, quantity.Frequency) }
 	t.Row("PATTERN, horizontal", "with flares", "mouth alone", "trust")
-	v.figure(t, "horn.exit_width_m", v.show(h.MouthWidth, quantity.Length))
-	v.figure(t, "horn.exit_coverage_deg", v.show(h.Coverage, quantity.Angle))
-	v.figure(t, "horn.pattern_rule_hz", hz(st.BareRule))
-	v.figure(t, "horn.pattern_computed_hz", hz(bare.Frequency))
-	v.figure(t, "horn.rule_deviation", signedPercent(st.BareRule/bare.Frequency-1))
-	v.figure(t, "horn.narrowest_deg", fmt.Sprintf("%s at %s", v.show(bare.Narrowest, quantity.Angle), hz(bare.NarrowestAt)))
+	v.figure(t, figure.HornExitWidth, v.show(h.MouthWidth, quantity.Length))
+	v.figure(t, figure.HornExitCoverage, v.show(h.Coverage, quantity.Angle))
+	v.figure(t, figure.HornPatternRule, hz(st.BareRule))
+	v.figure(t, figure.HornPatternComputed, hz(bare.Frequency))
+	v.figure(t, figure.HornRuleDeviation, signedPercent(st.BareRule/bare.Frequency-1))
+	v.figure(t, figure.HornNarrowest, fmt.Sprintf("%s at %s", v.show(bare.Narrowest, quantity.Angle), hz(bare.NarrowestAt)))
 	v.wave(t, "")
-	v.figure(t, "horn.flares_filled_hz", "")
+	v.figure(t, figure.HornFlaresFilled, "")
 	if height := h.MouthHeight; numeric.Given(height) {
 		area := func(w float64) string { return v.show(w*height, quantity.Area) }
-		t.Row("  area of the exit", area(h.ExitWidth()), area(h.MouthWidth), string(figures.Geometry))
+		t.Row("  area of the exit", area(h.ExitWidth()), area(h.MouthWidth), figure.Geometry.String())
 	}
 }
 
@@ -146,18 +146,18 @@ func (v *hornView) loading() *Table {
 	title := "LOADING, " + profileText(st.Design, v.sys)
 	t.Row(title, "", "trust")
 	if numeric.Given(st.Sizing.Horn.Cutoff) {
-		v.figure(t, "horn.cutoff_hz")
+		v.figure(t, figure.HornCutoff)
 	}
-	for _, key := range []string{"horn.half_loaded_hz", "horn.ripple_db"} {
-		v.figure(t, key)
+	for _, f := range []*figure.Def{figure.HornHalfLoaded, figure.HornRipple} {
+		v.figure(t, f)
 	}
 	what := "  share of a plane wave's power taken at the lower limit"
 	if st.Loading.Drives != nil {
 		what = "  efficiency of the compression driver at the lower limit"
 	}
-	t.Row(what, v.show(st.Sizing.Horn.EfficiencyLow, quantity.Fraction), string(figures.Aperture))
+	t.Row(what, v.show(st.Sizing.Horn.EfficiencyLow, quantity.Fraction), figure.Aperture.String())
 	if e := st.Loading.ListError; numeric.Given(e) {
-		t.Row("  change when every second point is left out", v.show(e, quantity.Fraction), string(figures.Aperture))
+		t.Row("  change when every second point is left out", v.show(e, quantity.Fraction), figure.Aperture.String())
 	}
 	return t
 }

@@ -7,8 +7,8 @@ import (
 	"strconv"
 
 	"gapline/internal/advice"
-	"gapline/internal/figures"
 	"gapline/internal/study/horn"
+	"gapline/internal/study/size"
 )
 
 const radToDeg = 180 / math.Pi
@@ -111,16 +111,10 @@ func HornRuleCSV(w io.Writer, st *horn.Study) error {
 func HornObject(st *horn.Study, findings []advice.Finding, angles []float64, level [][]float64) *Object {
 	o := &Object{}
 	o.Set("schema_version", SchemaVersion).Set("title", st.Design.Title)
-	for i := range figures.Figures {
-		f := &figures.Figures[i]
-		if f.Group() != "horn" {
-			continue
+	for _, f := range size.Table {
+		if f.Group() == "horn" {
+			o.Path(f.Key, Number(f.Machine(f.Of(&st.Sizing))))
 		}
-		v, ok := f.JSON(&st.Sizing)
-		if !ok {
-			v = math.NaN()
-		}
-		o.Path(f.Key, Number(v))
 	}
 	o.Path("horn.lower_set_by", st.Binds)
 	for _, c := range hornColumns(st) {

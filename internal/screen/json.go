@@ -3,14 +3,14 @@ package screen
 import (
 	"bytes"
 	"encoding/json"
-	"fmt"
 	"io"
 	"math"
 	"strings"
 
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
+	"gapline/internal/study/size"
 )
 
 // SchemaVersion is the version of every JSON object the program prints. It
@@ -114,20 +114,15 @@ func WriteJSON(w io.Writer, v any) error {
 func SizingObject(title string, s *sizing.Sizing, findings []advice.Finding) *Object {
 	o := &Object{}
 	o.Set("schema_version", SchemaVersion).Set("title", title)
-	for i := range figures.Figures {
-		f := &figures.Figures[i]
-		if group, absent := absentGroup(f, s); absent {
+	for _, f := range size.Table {
+		if group, absent := absentGroup(f.Def, s); absent {
 			o.Path(group, nil)
 			continue
 		}
-		if f.Key == "gap.open_oct" {
+		if f.Def == figure.GapOpen {
 			o.Path("gap.basis", s.Gap.Basis)
 		}
-		v, ok := f.JSON(s)
-		if !ok {
-			v = math.NaN()
-		}
-		o.Path(f.Key, Number(v))
+		o.Path(f.Key, Number(f.Machine(f.Of(s))))
 	}
 	o.Set("findings", findings)
 	return o
@@ -135,7 +130,7 @@ func SizingObject(title string, s *sizing.Sizing, findings []advice.Finding) *Ob
 
 // absentGroup reports whether the figure belongs to a part that the design does
 // not have; the whole group is then null.
-func absentGroup(f *figures.Figure, s *sizing.Sizing) (group string, absent bool) {
+func absentGroup(f *figure.Def, s *sizing.Sizing) (group string, absent bool) {
 	group = f.Group()
 	switch group {
 	case "coupling.insert":
@@ -150,10 +145,6 @@ func absentGroup(f *figures.Figure, s *sizing.Sizing) (group string, absent bool
 
 // FigureCell returns the figure's value as text for CSV: in the unit that the
 // key names, empty when it does not exist.
-func FigureCell(f *figures.Figure, s *sizing.Sizing) string {
-	v, ok := f.JSON(s)
-	if !ok {
-		return ""
-	}
-	return fmt.Sprintf("%.9g", v)
+func FigureCell(f *figure.Def, s *sizing.Sizing) string {
+	return numberCell(f.Machine(size.Of(s, f)))
 }

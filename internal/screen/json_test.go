@@ -2,6 +2,7 @@ package screen
 
 import (
 	"encoding/json"
+	"gapline/internal/render/machine"
 	"math"
 	"strings"
 	"testing"
@@ -43,7 +44,7 @@ func TestNumberIsNullOrExact(t *testing.T) {
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		x := rapid.Float64().Draw(t, "x")
-		for _, text := range [][]byte{appendJSONFloat(nil, x), must(json.Marshal(Number(x)))} {
+		for _, text := range [][]byte{machine.AppendNumber(nil, x), must(json.Marshal(Number(x)))} {
 			var back float64
 			if err := json.Unmarshal(text, &back); err != nil || back != x {
 				t.Fatalf("%v became %s and then %v, %v", x, text, back, err)

@@ -8,24 +8,19 @@ import (
 	"strings"
 
 	"gapline/internal/advice"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/study/box"
+	"gapline/internal/study/size"
 )
 
 // rankFigures are the columns of a ranking of drivers.
-var rankFigures = []struct{ key, head string }{
-	{"box.max_spl_db", "max level"}, {"box.f3_hz", "f3"}, {"gap", "gap"}, {"box.swept_volume_m3", "swept volume"}, {"box.cost", "cost of box"},
-}
-
-// rankValue returns a column's figure of one candidate.
-func rankValue(c *box.Candidate, key string) (float64, quantity.Kind) {
-	if key == "gap" {
-		return c.Sizing.Gap.AsGiven(), quantity.Octaves
-	}
-	f := figures.Find(key)
-	return f.Value(&c.Sizing), f.Kind
+var rankFigures = []struct {
+	fig  *figure.Def // nil: the gap of the design as given
+	head string
+}{
+	{figure.BoxMaxSPL, "max level"}, {figure.BoxF3, "f3"}, {nil, "gap"}, {figure.BoxSweptVolume, "swept volume"}, {figure.BoxCost, "cost of box"},
 }
 
 // Rank writes a ranking of drivers as a table.
@@ -71,12 +66,11 @@ func rankRow(i int, c *box.Candidate, sys quantity.System) []string {
 	}
 	row := []string{fmt.Sprintf("%2d %s%s", i+1, c.File, mark)}
 	for _, f := range rankFigures {
-		x, kind := rankValue(c, f.key)
-		if f.key == "gap" {
-			row = append(row, OctaveText(x))
+		if f.fig == nil {
+			row = append(row, OctaveText(c.Sizing.Gap.AsGiven()))
 			continue
 		}
-		row = append(row, quantity.Format(x, kind, sys))
+		row = append(row, quantity.Format(size.Of(&c.Sizing, f.fig), f.fig.Kind, sys))
 	}
 	return append(row, c.Sizing.Box.Limit.String(), clipCell(c.Title))
 }

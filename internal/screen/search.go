@@ -7,8 +7,9 @@ import (
 	"strings"
 
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
+	"gapline/internal/study/size"
 	"gapline/internal/study/space"
 )
 
@@ -132,9 +133,9 @@ func (v *FoundView) isVaried(m designfile.Measure) bool {
 // the first design.
 func (v *FoundView) trust(m designfile.Measure) string {
 	if m.Figure == nil {
-		return string(figures.Geometry)
+		return figure.Geometry.String()
 	}
-	return string(figures.LevelOf(&v.Found.Best[0].Sizing, m.Figure))
+	return size.Trust(&v.Found.Best[0].Sizing, m.Figure).String()
 }
 
 // measureText writes a value of a measure, gaps with their sign.

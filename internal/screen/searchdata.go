@@ -123,7 +123,7 @@ func (v *FoundView) csvRow(c *space.Candidate) []string {
 		row = append(row, numberCell(x.Number*factor))
 	}
 	for _, m := range v.measures() {
-		row = append(row, numberCell(measureJSON(m, m.Value(&c.Design, &c.Sizing))))
+		row = append(row, numberCell(measureJSON(m, space.Value(m, &c.Design, &c.Sizing))))
 	}
 	return append(row, strings.Join(c.Held, "; "))
 }

@@ -10,9 +10,11 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
+	"gapline/internal/study/size"
 )
 
 // lineWidth is the width of the screen's text, which survives a mail.
@@ -77,49 +79,49 @@ func AirText(d *design.Design, s *sizing.Sizing, sys quantity.System) string {
 }
 
 // columns are the lines of mouths that the design has.
-func (v *sizeView) columns() (groups, titles []string) {
-	groups, titles = []string{"coupling.open"}, []string{"bare cones"}
+func (v *sizeView) columns() (lines []figure.Line, titles []string) {
+	lines, titles = []figure.Line{figure.CouplingOpen}, []string{"bare cones"}
 	if v.s.Coupling.HasInsert {
-		groups, titles = append(groups, "coupling.insert"), append(titles, "with insert")
+		lines, titles = append(lines, figure.CouplingInsert), append(titles, "with insert")
 	}
 	if v.s.Coupling.HasMid {
-		groups, titles = append(groups, "coupling.mid"), append(titles, "mids")
+		lines, titles = append(lines, figure.CouplingMid), append(titles, "mids")
 		if !v.s.Coupling.HasInsert {
 			titles[0] = "woofers"
 		}
 	}
-	return groups, titles
+	return lines, titles
 }
 
 func (v *sizeView) table() *Table {
 	t := &Table{}
-	groups, titles := v.columns()
-	blank := make([]string, len(groups)-1)
+	lines, titles := v.columns()
+	blank := make([]string, len(lines)-1)
 	t.Row(cells("COUPLING", titles, "trust")...)
-	v.row(t, "coupling.lower_hz", blank)
-	v.ceilingRow(t, groups, "spacing_m", "")
-	v.ceilingRow(t, groups, "half_wave_hz", design.HalfWave)
-	v.ceilingRow(t, groups, "lobe_hz", design.Lobe)
-	v.ceilingRow(t, groups, "first_lobe_db", "")
+	v.row(t, figure.CouplingLower, blank)
+	v.ceilingRow(t, lines, "", func(l figure.Line) *figure.Def { return l.Spacing })
+	v.ceilingRow(t, lines, design.HalfWave, func(l figure.Line) *figure.Def { return l.HalfWave })
+	v.ceilingRow(t, lines, design.Lobe, func(l figure.Line) *figure.Def { return l.Lobe })
+	v.ceilingRow(t, lines, "", func(l figure.Line) *figure.Def { return l.FirstLobe })
 	if v.all {
-		v.ceilingRow(t, groups, "share", "")
-		v.ceilingRow(t, groups, "efficiency", "")
+		v.ceilingRow(t, lines, "", func(l figure.Line) *figure.Def { return l.Share })
+		v.ceilingRow(t, lines, "", func(l figure.Line) *figure.Def { return l.Efficiency })
 	}
 	if v.s.Coupling.HasInsert {
-		v.insertRows(t, len(groups))
+		v.insertRows(t, len(lines))
 	}
 	t.Row(v.hornTitle())
-	v.rows(t, blank, "horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.pattern_wave_hz", "horn.narrowest_deg", "horn.narrowest_wave_deg")
+	v.rows(t, blank, figure.HornPatternRule, figure.HornPatternComputed, figure.HornPatternWave, figure.HornNarrowest, figure.HornNarrowestWave)
 	if v.all {
-		v.rows(t, blank, "horn.cutoff_hz")
+		v.rows(t, blank, figure.HornCutoff)
 	}
-	v.rows(t, blank, "horn.lower_hz")
+	v.rows(t, blank, figure.HornLower)
 	if v.all {
-		v.rows(t, blank, "horn.sagitta_m")
+		v.rows(t, blank, figure.HornSagitta)
 	}
-	v.rows(t, blank, "horn.flat_to_hz", "horn.flat_lobe_hz", "fold.flat_to_wave_hz")
+	v.rows(t, blank, figure.HornFlatTo, figure.HornFlatLobe, figure.FoldFlatToWave)
 	if v.all {
-		v.rows(t, blank, "fold.depth_m", "fold.depth_saved_m")
+		v.rows(t, blank, figure.FoldDepth, figure.FoldDepthSaved)
 	}
 	v.gapRows(t, blank)
 	v.boxRows(t, blank)
@@ -133,22 +135,22 @@ func (v *sizeView) gapRows(t *Table, blank []string) {
 	basis := ", " + v.s.Gap.Basis + " basis"
 	switch {
 	case k.HasMid:
-		v.named(t, "GAP woofers to mids"+basis, "gap.woofer_mid_oct", blank)
-		v.named(t, "GAP mids to horn"+basis, "gap.open_oct", blank)
+		v.named(t, "GAP woofers to mids"+basis, figure.GapWooferMid, blank)
+		v.named(t, "GAP mids to horn"+basis, figure.GapOpen, blank)
 	case k.HasInsert:
-		v.named(t, "GAP without insert"+basis, "gap.open_oct", blank)
-		v.named(t, "GAP with insert"+basis, "gap.insert_oct", blank)
+		v.named(t, "GAP without insert"+basis, figure.GapOpen, blank)
+		v.named(t, "GAP with insert"+basis, figure.GapInsert, blank)
 	default:
-		v.named(t, "GAP woofers to horn"+basis, "gap.open_oct", blank)
+		v.named(t, "GAP woofers to horn"+basis, figure.GapOpen, blank)
 	}
 }
 
 // boxRows add what the file gives of the low end and the price of one box.
 func (v *sizeView) boxRows(t *Table, blank []string) {
-	v.namedIf(t, "ONE BOX, low end at half power", "box.f3_hz", blank)
-	v.namedIf(t, "ONE BOX, maximum level", "box.max_spl_db", blank)
+	v.namedIf(t, "ONE BOX, low end at half power", figure.BoxF3, blank)
+	v.namedIf(t, "ONE BOX, maximum level", figure.BoxMaxSPL, blank)
 	if v.all {
-		v.namedIf(t, "ONE BOX, cost", "box.cost", blank)
+		v.namedIf(t, "ONE BOX, cost", figure.BoxCost, blank)
 	}
 }
 
@@ -157,40 +159,36 @@ func cells(first string, middle []string, last string) []string {
 }
 
 // row adds a figure that has one value.
-func (v *sizeView) row(t *Table, key string, blank []string) {
-	v.named(t, v.mark(key)+figures.Find(key).Name, key, blank)
+func (v *sizeView) row(t *Table, f *figure.Def, blank []string) {
+	v.named(t, v.mark(f)+f.Name, f, blank)
 }
 
 // rows adds those of the figures that the design gives enough for.
-func (v *sizeView) rows(t *Table, blank []string, keys ...string) {
-	for _, key := range keys {
-		v.namedIf(t, v.mark(key)+figures.Find(key).Name, key, blank)
+func (v *sizeView) rows(t *Table, blank []string, figures ...*figure.Def) {
+	for _, f := range figures {
+		v.namedIf(t, v.mark(f)+f.Name, f, blank)
 	}
 }
 
 // named adds a figure under a name that fits the design.
-func (v *sizeView) named(t *Table, name, key string, blank []string) {
-	t.Row(cells(name, append([]string{v.value(key)}, blank...), v.trust(figures.Find(key)))...)
+func (v *sizeView) named(t *Table, name string, f *figure.Def, blank []string) {
+	t.Row(cells(name, append([]string{v.value(f)}, blank...), v.trust(f))...)
 }
 
 // namedIf is named for a figure that may not be there.
-func (v *sizeView) namedIf(t *Table, name, key string, blank []string) {
-	if v.value(key) != "-" {
-		v.named(t, name, key, blank)
+func (v *sizeView) namedIf(t *Table, name string, f *figure.Def, blank []string) {
+	if v.value(f) != "-" {
+		v.named(t, name, f, blank)
 	}
 }
 
 // ceilingRow adds a figure that each line of mouths has.
-func (v *sizeView) ceilingRow(t *Table, groups []string, leaf, basis string) {
+func (v *sizeView) ceilingRow(t *Table, lines []figure.Line, basis string, of func(figure.Line) *figure.Def) {
 	var values []string
-	for _, g := range groups {
-		key := g + "." + leaf
-		if leaf == "first_lobe_db" && g == "coupling.insert" {
-			key = g + ".residual_lobe_db"
-		}
-		values = append(values, v.value(key))
+	for _, l := range lines {
+		values = append(values, v.value(of(l)))
 	}
-	f := figures.Find(groups[0] + "." + leaf)
+	f := of(lines[0])
 	mark := "  "
 	if basis == v.s.Gap.Basis && !v.chamberBinds() {
 		mark = "> "
@@ -200,11 +198,10 @@ func (v *sizeView) ceilingRow(t *Table, groups []string, leaf, basis string) {
 
 // insertRows adds what only an insert has, in its column.
 func (v *sizeView) insertRows(t *Table, columns int) {
-	for _, key := range []string{"coupling.insert.chamber_hz", "coupling.insert.area_ratio", "coupling.insert.in_phase_hz"} {
-		f := figures.Find(key)
+	for _, f := range []*figure.Def{figure.CouplingInsertChamber, figure.CouplingInsertAreaRatio, figure.CouplingInsertInPhase} {
 		values := make([]string, columns)
-		values[1] = v.value(key)
-		t.Row(cells(v.mark(key)+f.Name, values, v.trust(f))...)
+		values[1] = v.value(f)
+		t.Row(cells(v.mark(f)+f.Name, values, v.trust(f))...)
 	}
 }
 
@@ -216,8 +213,8 @@ func (v *sizeView) chamberBinds() bool {
 }
 
 // mark points out the two sides of the gap.
-func (v *sizeView) mark(key string) string {
-	if key == "horn.lower_hz" || key == "coupling.insert.chamber_hz" && v.chamberBinds() {
+func (v *sizeView) mark(f *figure.Def) string {
+	if f == figure.HornLower || f == figure.CouplingInsertChamber && v.chamberBinds() {
 		return "> "
 	}
 	return "  "
@@ -225,7 +222,7 @@ func (v *sizeView) mark(key string) string {
 
 // trust returns the level of a figure; one that follows the basis takes the
 // basis's.
-func (v *sizeView) trust(f *figures.Figure) string { return string(figures.LevelOf(v.s, f)) }
+func (v *sizeView) trust(f *figure.Def) string { return size.Trust(v.s, f).String() }
 
 func (v *sizeView) hornTitle() string {
 	h := &v.d.Horn
@@ -244,38 +241,15 @@ func (v *sizeView) hornTitle() string {
 }
 
 // value is a figure as text: words where a number would mislead.
-func (v *sizeView) value(key string) string {
-	return FigureText(figures.Find(key), v.s, v.sys)
+func (v *sizeView) value(f *figure.Def) string {
+	return FigureText(f, v.s, v.sys)
 }
 
 // FigureText returns a figure's value with its unit, and words for values that
 // are limits: an exact cancellation, a limit that does not exist, an open or
 // closed gap.
-func FigureText(f *figures.Figure, s *sizing.Sizing, sys quantity.System) string {
-	x := f.Value(s)
-	switch {
-	case f.Key == "fold.flat_to_wave_hz" && math.IsNaN(x) && numeric.Given(s.Wave.FlatBeyond):
-		return "beyond " + quantity.Format(s.Wave.FlatBeyond, f.Kind, sys)
-	case math.IsNaN(x):
-		return "-"
-	case f.Kind == quantity.Frequency && math.IsInf(x, 1):
-		return "no limit"
-	case f.Kind == quantity.Level && x <= -100:
-		return "no lobe"
-	case f.Kind == quantity.Octaves:
-		return OctaveText(x)
-	case strings.HasPrefix(f.Key, "fold.tolerance_"):
-		return fineLength(x, sys)
-	case f.Key == "horn.narrowest_deg":
-		return fmt.Sprintf("%s at %s", quantity.Format(x, f.Kind, sys), quantity.Format(s.Horn.NarrowestAt, quantity.Frequency, sys))
-	case f.Key == "box.max_spl_db":
-		return fmt.Sprintf("%s at %s", quantity.Format(x, f.Kind, sys), quantity.Format(s.Box.LevelAt, quantity.Frequency, sys))
-	case f.Key == "horn.narrowest_wave_deg":
-		return fmt.Sprintf("%s at %s", quantity.Format(x, f.Kind, sys), quantity.Format(s.Wave.NarrowestAt, quantity.Frequency, sys))
-	case x == 0 && (f.Key == "horn.sagitta_m" || f.Key == "fold.path_spread_m"):
-		return "flat"
-	}
-	return noMinusZero(quantity.Format(x, f.Kind, sys))
+func FigureText(f *figure.Def, s *sizing.Sizing, sys quantity.System) string {
+	return terminal.Cell(size.Cell(s, f), sys)
 }
 
 // noMinusZero takes the sign off a level that rounds to nothing.
@@ -284,15 +258,6 @@ func noMinusZero(s string) string {
 		return s[1:]
 	}
 	return s
-}
-
-// fineLength writes a length to a hundredth of a millimetre, as a workshop needs
-// it.
-func fineLength(m float64, sys quantity.System) string {
-	if sys == quantity.Inch {
-		return fmt.Sprintf("%.4f in", m/0.0254)
-	}
-	return fmt.Sprintf("%.2f mm", m*1e3)
 }
 
 // OctaveText says whether a gap is open or closed: "0.51 oct open".

@@ -8,7 +8,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
 )
 
@@ -103,16 +103,16 @@ func TestFigureText(t *testing.T) {
 	s.Horn.Narrowest, s.Horn.NarrowestAt = 55*math.Pi/180, 1717
 	s.Gap.Insert = math.NaN()
 	s.Gap.WooferMid = -0.5
-	for key, want := range map[string]string{
-		"coupling.open.lobe_hz":       "no limit",
-		"coupling.open.first_lobe_db": "no lobe",
-		"horn.narrowest_deg":          "55° at 1717 Hz",
-		"horn.sagitta_m":              "flat",
-		"gap.insert_oct":              "-",
-		"gap.woofer_mid_oct":          "0.50 oct overlap",
+	for f, want := range map[*figure.Def]string{
+		figure.CouplingOpen.Lobe:      "no limit",
+		figure.CouplingOpen.FirstLobe: "no lobe",
+		figure.HornNarrowest:          "55° at 1717 Hz",
+		figure.HornSagitta:            "flat",
+		figure.GapInsert:              "-",
+		figure.GapWooferMid:           "0.50 oct overlap",
 	} {
-		if got := FigureText(figures.Find(key), &s, quantity.Metric); got != want {
-			t.Errorf("%s is shown as %q, want %q", key, got, want)
+		if got := FigureText(f, &s, quantity.Metric); got != want {
+			t.Errorf("%s is shown as %q, want %q", f.Key, got, want)
 		}
 	}
 }

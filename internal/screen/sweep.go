@@ -10,8 +10,10 @@ import (
 
 	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
+	"gapline/internal/render/machine"
+	"gapline/internal/study/size"
 	"gapline/internal/study/space"
 )
 
@@ -39,7 +41,7 @@ const (
 // not kept.
 type TextRows struct {
 	Axes    []space.Axis
-	Figures []*figures.Figure
+	Figures []*figure.Def
 	System  quantity.System
 }
 
@@ -101,8 +103,8 @@ func (c *CSVRows) Head(w *bufio.Writer) error {
 		name, _ := a.Key.Column()
 		heads = append(heads, name)
 	}
-	for i := range figures.Figures {
-		heads = append(heads, figures.Figures[i].Key)
+	for _, f := range size.Table {
+		heads = append(heads, f.Key)
 	}
 	_, err := w.WriteString(strings.Join(heads, ","))
 	return err
@@ -119,8 +121,8 @@ func (c *CSVRows) Row(b []byte, values []designfile.Value, s *sizing.Sizing) []b
 		}
 		b = append(b, ',')
 	}
-	for i := range figures.Figures {
-		if x, ok := figures.Figures[i].JSON(s); ok {
+	for _, f := range size.Table {
+		if x := f.Machine(f.Of(s)); !math.IsNaN(x) && !math.IsInf(x, 0) {
 			b = strconv.AppendFloat(b, x, 'g', 9, 64)
 		}
 		b = append(b, ',')
@@ -141,7 +143,7 @@ func appendAxis(b []byte, v designfile.Value) []byte {
 	if word, ok := axisWord(v); ok {
 		return strconv.AppendQuote(b, word)
 	}
-	return appendJSONFloat(b, v.Number)
+	return machine.AppendNumber(b, v.Number)
 }
 
 // axisWord returns the text of an axis value that is not a finite number.
@@ -191,27 +193,13 @@ func (j *JSONRows) Row(b []byte, values []designfile.Value, s *sizing.Sizing) []
 		b = append(b, ':')
 		b = append(appendAxis(b, v), ',')
 	}
-	for i := range figures.Figures {
-		f := &figures.Figures[i]
+	for _, f := range size.Table {
 		b = strconv.AppendQuote(b, f.Key)
 		b = append(b, ':')
-		if x, ok := f.JSON(s); ok {
-			b = appendJSONFloat(b, x)
-		} else {
-			b = append(b, "null"...)
-		}
-		b = append(b, ',')
+		b = append(machine.AppendNumber(b, f.Machine(f.Of(s))), ',')
 	}
 	b[len(b)-1] = '}'
 	return b
-}
-
-// appendJSONFloat writes the shortest form; Go's exponents are valid JSON.
-func appendJSONFloat(b []byte, x float64) []byte {
-	if math.Abs(x) < 1e21 && math.Abs(x) >= 1e-6 || x == 0 {
-		return strconv.AppendFloat(b, x, 'f', -1, 64)
-	}
-	return strconv.AppendFloat(b, x, 'e', -1, 64)
 }
 
 // Skipped returns the design that cannot exist with the reason.

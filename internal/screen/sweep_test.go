@@ -13,8 +13,9 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
+	"gapline/internal/study/size"
 	"gapline/internal/study/space"
 )
 
@@ -80,7 +81,7 @@ func TestTextRows(t *testing.T) {
 	a := axes(t, "cabinet.pitch=254mm,300mm", "horn.coverage=90,120deg")
 	var b strings.Builder
 	w := &TextRows{Axes: a, System: quantity.Inch,
-		Figures: []*figures.Figure{figures.Find("gap.open_oct"), figures.Find("gap.low_hz"), figures.Find("gap.insert_oct")}}
+		Figures: []*figure.Def{figure.GapOpen, figure.GapLow, figure.GapInsert}}
 	play(t, &b, w, first(a), &s)
 	lines := strings.Split(b.String(), "\n")
 	if len(lines) != 4 || lines[1] != lines[2] {
@@ -116,7 +117,7 @@ func TestCSVRows(t *testing.T) {
 			t.Errorf("column %s holds %q, want %q", head, column[head], want)
 		}
 	}
-	if want := 4 + len(figures.Figures); len(records[0]) != want || len(column) != want {
+	if want := 4 + len(size.Table); len(records[0]) != want || len(column) != want {
 		t.Errorf("%d columns with %d names, want %d", len(records[0]), len(column), want)
 	}
 }
@@ -152,9 +153,9 @@ func TestJSONRows(t *testing.T) {
 		math.Abs(r["gap.open_oct"].(float64)-0.4514) > 1e-4 || r["gap.insert_oct"] != nil || r["coupling.open.lobe_hz"] != nil {
 		t.Errorf("row %v", r)
 	}
-	for i := range figures.Figures {
-		if _, ok := r[figures.Figures[i].Key]; !ok {
-			t.Errorf("row lacks %s", figures.Figures[i].Key)
+	for _, f := range size.Table {
+		if _, ok := r[f.Key]; !ok {
+			t.Errorf("row lacks %s", f.Key)
 		}
 	}
 	if len(got.Skipped) != 1 || got.Skipped[0]["reason"] != `too "small"` || got.Skipped[0]["cabinet.pitch"] != 0.25 || got.SkippedNotListed != 0 {

@@ -7,8 +7,9 @@ import (
 	"strings"
 
 	"gapline/cabinet/design"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
+	"gapline/internal/study/size"
 	"gapline/internal/study/space"
 )
 
@@ -75,14 +76,14 @@ func (v *DoubtView) targetRows(t *Table, sys quantity.System) {
 	}
 }
 
-func (v *DoubtView) trust(f *figures.Figure) string {
-	return string(figures.LevelOf(&v.Result.Sizing, f))
+func (v *DoubtView) trust(f *figure.Def) string {
+	return size.Trust(&v.Result.Sizing, f).String()
 }
 
 // effectRows ranks the tolerances by what each does to the gap.
 func (v *DoubtView) effectRows(t *Table, sys quantity.System) {
 	t.Row("ONE TOLERANCE AT A TIME", "as designed", "low end: gap", "high end: gap", "moves it by")
-	t.Row("  "+space.GapKey(&v.Study.Base.Design), OctaveText(v.Result.Gap))
+	t.Row("  "+space.GapFigure(&v.Study.Base.Design).Key, OctaveText(v.Result.Gap))
 	if math.IsNaN(v.Result.Gap) {
 		return // the design does not give enough for a gap
 	}
@@ -131,7 +132,7 @@ func (v *DoubtView) figureRows(t *Table, sys quantity.System) {
 }
 
 // valueText writes a figure's value from outside a sizing.
-func valueText(f *figures.Figure, x float64, sys quantity.System) string {
+func valueText(f *figure.Def, x float64, sys quantity.System) string {
 	switch {
 	case math.IsNaN(x):
 		return "-"

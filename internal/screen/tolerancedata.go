@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/study/space"
 )
@@ -38,7 +38,7 @@ func (v *DoubtView) Object() *Object {
 	}
 	o := &Object{}
 	o.Set("schema_version", SchemaVersion).Set("title", v.Study.Base.Design.Title).Set("samples", r.Samples).Set("seed", v.Study.Seed).
-		Set("impossible", r.Impossible).Set("first_impossible", r.First).Set("gap", space.GapKey(&v.Study.Base.Design)).
+		Set("impossible", r.Impossible).Set("first_impossible", r.First).Set("gap", space.GapFigure(&v.Study.Base.Design).Key).
 		Set("targets", targets).Set("effects", effects).Set("figures", figures)
 	if v.Lever != nil {
 		o.Set("lever", v.leverObject())
@@ -47,7 +47,7 @@ func (v *DoubtView) Object() *Object {
 }
 
 // inKeyUnit turns SI into the unit that a figure's key names.
-func inKeyUnit(f *figures.Figure, x float64) float64 {
+func inKeyUnit(f *figure.Def, x float64) float64 {
 	if strings.HasSuffix(f.Key, "_deg") {
 		return x * 180 / math.Pi
 	}

@@ -9,7 +9,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/advice"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/measured"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
@@ -188,13 +188,13 @@ func limitRows(p *trace.Pair, sys quantity.System) *Table {
 	t := &Table{}
 	t.Row("  predicted limits", "", "trust", "measured is")
 	for _, l := range p.Limits {
-		t.Row("  "+limitName(l.Figure), hertz(l.Value, sys), string(l.Trust), aboveText(l.Octaves))
+		t.Row("  "+limitName(l.Figure), hertz(l.Value, sys), l.Trust.String(), aboveText(l.Octaves))
 	}
 	return t
 }
 
 // limitName tells the lines of mouths apart, whose figures share their names.
-func limitName(f *figures.Figure) string {
+func limitName(f *figure.Def) string {
 	of := map[string]string{"coupling.open": "bare cones", "coupling.insert": "with insert", "coupling.mid": "mids"}
 	return of[f.Group()] + ": " + f.Name
 }

@@ -51,7 +51,7 @@ func againstObject(v *trace.Overlay) *Object {
 	if p == nil {
 		return o.Set("key", trace.None).Set("reason", v.Why)
 	}
-	return o.Set("key", p.Key).Set("name", p.Name).Set("conditions", p.Conditions).Set("trust", string(p.Trust)).
+	return o.Set("key", p.Key).Set("name", p.Name).Set("conditions", p.Conditions).Set("trust", p.Trust.String()).
 		Set("shown_to_hz", Number(p.Limit)).Set("shown_to_why", p.LimitWhy)
 }
 
@@ -89,7 +89,7 @@ func pairObject(v *trace.Overlay, p *trace.Pair) *Object {
 	limits := []*Object{}
 	for _, l := range p.Limits {
 		x := &Object{}
-		limits = append(limits, x.Set("key", l.Figure.Key).Set("trust", string(l.Trust)).
+		limits = append(limits, x.Set("key", l.Figure.Key).Set("trust", l.Trust.String()).
 			Set("value_hz", Number(l.Value)).Set("measured_above_oct", Number(l.Octaves)))
 	}
 	o.Set("predicted_limits", limits).Set("difference_db", Numbers(p.Difference))

@@ -8,9 +8,10 @@ import (
 	"strconv"
 
 	"gapline/cabinet/sizing"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/study/size"
 )
 
 // coarse is the number of frequencies an octave below which limits between them
@@ -79,23 +80,18 @@ func mostUnknowns(unknowns []int) int {
 }
 
 // figureRows adds those of the figures that have a value.
-func figureRows(t *Table, keys []string, s *sizing.Sizing, sys quantity.System) {
-	for _, key := range keys {
-		f := figures.Find(key)
+func figureRows(t *Table, figures []*figure.Def, s *sizing.Sizing, sys quantity.System) {
+	for _, f := range figures {
 		if text := FigureText(f, s, sys); text != "-" {
-			t.Row("  "+f.Name, text, string(figures.LevelOf(s, f)))
+			t.Row("  "+f.Name, text, size.Trust(s, f).String())
 		}
 	}
 }
 
 // figureValues sets the figures' values under their keys.
-func figureValues(o *Object, keys []string, s *sizing.Sizing) {
-	for _, key := range keys {
-		v, ok := figures.Find(key).JSON(s)
-		if !ok {
-			v = math.NaN()
-		}
-		o.Path(key, Number(v))
+func figureValues(o *Object, figures []*figure.Def, s *sizing.Sizing) {
+	for _, f := range figures {
+		o.Path(f.Key, Number(f.Machine(size.Of(s, f))))
 	}
 }
 

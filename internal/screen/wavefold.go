@@ -8,7 +8,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/section"
 	"gapline/cabinet/sizing"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/waveguide/wave"
 )
@@ -41,8 +41,8 @@ func WaveFold(w io.Writer, d *design.Design, s *sizing.Sizing, c *section.FoldCh
 	if limit := c.ByRays.FlatTo(); limit < 1e9 {
 		rayLimit = v.show(limit, quantity.Frequency)
 	}
-	t.Row("  flat to a quarter wave up to, by rays", rayLimit, string(figures.Rule))
-	figureRows(t, []string{"fold.flat_to_wave_hz"}, s, sys)
+	t.Row("  flat to a quarter wave up to, by rays", rayLimit, figure.Rule.String())
+	figureRows(t, []*figure.Def{figure.FoldFlatToWave}, s, sys)
 	if _, err := t.WriteTo(&b); err != nil {
 		return err
 	}
@@ -101,8 +101,8 @@ func WaveFoldObject(d *design.Design, c *section.FoldCheck) *Object {
 	o.Path("ray.flat_to_hz", Number(c.ByRays.FlatTo()))
 	o.Set("phase_spread_deg", Numbers(spread)).Set("level_spread_db", Numbers(levelSpread))
 	o.Path("ray.phase_spread_deg", Numbers(raySpread))
-	o.Path("fold.flat_to_wave_hz", Number(c.Figures.FlatTo))
-	o.Path("fold.cross_mode_hz", Number(c.ByRays.CrossMode()))
+	o.Path(figure.FoldFlatToWave.Key, Number(c.Figures.FlatTo))
+	o.Path(figure.FoldCrossMode.Key, Number(c.ByRays.CrossMode()))
 	o.Path("throat.resistance", Numbers(realParts(r.Throat)))
 	o.Path("throat.reactance", Numbers(imagParts(r.Throat)))
 	o.Set("power_imbalance", Numbers(r.Imbalance))

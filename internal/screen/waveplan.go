@@ -9,12 +9,13 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/section"
 	"gapline/cabinet/sizing"
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
 )
 
 // planFigures are the figures that the plan section stands beside.
-var planFigures = []string{"horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.pattern_wave_hz",
-	"horn.narrowest_deg", "horn.narrowest_hz", "horn.narrowest_wave_deg", "horn.narrowest_wave_hz"}
+var planFigures = []*figure.Def{figure.HornPatternRule, figure.HornPatternComputed, figure.HornPatternWave,
+	figure.HornNarrowest, figure.HornNarrowestAt, figure.HornNarrowestWave, figure.HornNarrowestWaveAt}
 
 // PlanText describes the section in one sentence.
 func PlanText(d *design.Design, c *section.PlanCheck, sys quantity.System) string {
@@ -49,7 +50,7 @@ func WavePlan(w io.Writer, d *design.Design, s *sizing.Sizing, c *section.PlanCh
 	t := &Table{}
 	if c.Driven == section.ByHorn {
 		t.Row("HORIZONTAL PATTERN", "", "trust")
-		figureRows(t, []string{"horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.pattern_wave_hz", "horn.narrowest_deg", "horn.narrowest_wave_deg"}, s, sys)
+		figureRows(t, []*figure.Def{figure.HornPatternRule, figure.HornPatternComputed, figure.HornPatternWave, figure.HornNarrowest, figure.HornNarrowestWave}, s, sys)
 	}
 	if _, err := t.WriteTo(&b); err != nil {
 		return err

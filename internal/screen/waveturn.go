@@ -10,7 +10,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/section"
 	"gapline/cabinet/sizing"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
@@ -51,7 +51,7 @@ func turnLimits(c *section.TurnCheck, sys quantity.System) *Table {
 			mark = ", fold.layer"
 		}
 		t.Row("  layers "+quantity.Format(plain.Bend.Thickness, quantity.Length, sys)+mark, quietText(plain, sys), quietText(filleted, sys),
-			quantity.Format(mode, quantity.Frequency, sys), string(figures.Wave))
+			quantity.Format(mode, quantity.Frequency, sys), figure.Wave.String())
 	}
 	return t
 }
@@ -124,7 +124,7 @@ func WaveTurnObject(d *design.Design, c *section.TurnCheck) *Object {
 	}
 	o.Set("schema_version", SchemaVersion).Set("title", d.Title).Set("of", "fold").Set("view", "bend")
 	o.Set("unknowns", most).Set("frequency_hz", Numbers(plain.Frequency)).Set("seconds", Numbers(seconds))
-	o.Set("plate_m", Number(c.Plate)).Set("layer_m", Number(c.Layer)).Path("fold.cross_mode_hz", Number(c.CrossMode))
+	o.Set("plate_m", Number(c.Plate)).Set("layer_m", Number(c.Layer)).Path(figure.FoldCrossMode.Key, Number(c.CrossMode))
 	return o.Set("turns", turns)
 }
 

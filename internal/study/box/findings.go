@@ -9,6 +9,7 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/check"
 	"gapline/internal/designfile"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
@@ -76,7 +77,7 @@ func ParameterKind(key string) quantity.Kind {
 // target repeats what the sizing says of the level target.
 func (f *finder) target() {
 	for _, x := range advice.Findings(f.Design, &f.Sizing, f.sys) {
-		if x.Key == "box.max_spl_db" && x.Severity != advice.Caution {
+		if x.Key == figure.BoxMaxSPL.Key && x.Severity != advice.Caution {
 			f.out = append(f.out, x)
 		}
 	}

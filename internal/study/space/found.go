@@ -116,12 +116,12 @@ func (h *Hunt) candidate(q search.Point, sys quantity.System) Candidate {
 
 // Goal returns the value of goal i.
 func (h *Hunt) Goal(c *Candidate, i int) float64 {
-	return h.Table.Goals[i].Of.Value(&c.Design, &c.Sizing)
+	return Value(h.Table.Goals[i].Of, &c.Design, &c.Sizing)
 }
 
 // Limited returns the value that limit i looks at.
 func (h *Hunt) Limited(c *Candidate, i int) float64 {
-	return h.Table.Limits[i].Of.Value(&c.Design, &c.Sizing)
+	return Value(h.Table.Limits[i].Of, &c.Design, &c.Sizing)
 }
 
 // binds is how near a limit must be to hold a design back, as a share of the

@@ -189,14 +189,14 @@ func (h *Hunt) evaluator() search.Evaluate {
 		}
 		s := z.Size(&d)
 		for i, g := range h.Table.Goals {
-			v := g.Of.Value(&d, &s)
+			v := Value(g.Of, &d, &s)
 			if math.IsNaN(v) {
 				return search.Incomplete
 			}
 			goals[i] = clip(g.Score(v), g.Score(h.goals[i].low), h.goals[i].scale())
 		}
 		for i, l := range h.Table.Limits {
-			v := l.Of.Value(&d, &s)
+			v := Value(l.Of, &d, &s)
 			if math.IsNaN(v) {
 				return search.Incomplete
 			}

@@ -10,7 +10,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/search"
 
@@ -271,8 +271,8 @@ func TestWrittenDesigns(t *testing.T) {
 }
 
 func TestOutward(t *testing.T) {
-	octaves := designfile.Limit{Of: designfile.Measure{Figure: figures.Find("gap.open_oct")}, AtMost: true}
-	hertz := designfile.Limit{Of: designfile.Measure{Figure: figures.Find("gap.low_hz")}}
+	octaves := designfile.Limit{Of: designfile.Measure{Figure: figure.GapOpen}, AtMost: true}
+	hertz := designfile.Limit{Of: designfile.Measure{Figure: figure.GapLow}}
 	for _, c := range []struct {
 		l       designfile.Limit
 		x, want float64

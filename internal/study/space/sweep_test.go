@@ -12,7 +12,7 @@ import (
 
 	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
+	"gapline/internal/study/size"
 )
 
 // base is a box whose numbers are easy by hand: pitch 250 mm, mouth of 300 mm
@@ -87,8 +87,8 @@ func fingerprint(t *testing.T, g *Grid) string {
 	var b strings.Builder
 	err := g.Each(context.Background(), func(r Row) error {
 		fmt.Fprintf(&b, "%d %v", r.Index, r.Err)
-		for i := range figures.Figures {
-			fmt.Fprintf(&b, " %x", math.Float64bits(figures.Figures[i].Value(&r.Sizing)))
+		for _, f := range size.Table {
+			fmt.Fprintf(&b, " %x", math.Float64bits(f.Of(&r.Sizing)))
 		}
 		b.WriteByte('\n')
 		return nil

@@ -4,16 +4,17 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
+	"gapline/internal/study/size"
 )
 
-// GapKey returns the figure that is the gap of the design as given.
-func GapKey(d *design.Design) string {
+// GapFigure returns the figure that is the gap of the design as given.
+func GapFigure(d *design.Design) *figure.Def {
 	if d.HasInsert() {
-		return "gap.insert_oct"
+		return figure.GapInsert
 	}
-	return "gap.open_oct"
+	return figure.GapOpen
 }
 
 // Targets lists what the design asks of itself, as limits on figures: the same
@@ -21,21 +22,20 @@ func GapKey(d *design.Design) string {
 // out.
 func Targets(d *design.Design, s *sizing.Sizing) []designfile.Limit {
 	var out []designfile.Limit
-	add := func(key string, atMost bool, value float64) {
-		m := designfile.Measure{Figure: figures.Find(key)}
-		if numeric.Given(value) && numeric.Given(m.Value(d, s)) {
-			out = append(out, designfile.Limit{Of: m, AtMost: atMost, Value: value})
+	add := func(f *figure.Def, atMost bool, value float64) {
+		if numeric.Given(value) && numeric.Given(size.Of(s, f)) {
+			out = append(out, designfile.Limit{Of: designfile.Measure{Figure: f}, AtMost: atMost, Value: value})
 		}
 	}
 	gap := 0.0
 	if numeric.Given(d.Targets.Gap) {
 		gap = d.Targets.Gap
 	}
-	add(GapKey(d), true, gap)
+	add(GapFigure(d), true, gap)
 	if d.HasMid() {
-		add("gap.woofer_mid_oct", true, 0)
+		add(figure.GapWooferMid, true, 0)
 	}
-	add("coupling.lower_hz", true, d.Targets.Lowest)
-	add("horn.flat_to_hz", false, d.Targets.FlatTo)
+	add(figure.CouplingLower, true, d.Targets.Lowest)
+	add(figure.HornFlatTo, false, d.Targets.FlatTo)
 	return out
 }

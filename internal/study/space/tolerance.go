@@ -10,9 +10,10 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/internal/check"
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/parallel"
 	"gapline/internal/spread"
+	"gapline/internal/study/size"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -69,7 +70,7 @@ func (t *Doubt) off(base *design.Design, shares []float64) (design.Design, error
 
 // FigureBand is how far one figure spreads.
 type FigureBand struct {
-	Figure *figures.Figure
+	Figure *figure.Def
 	Value  float64 // as designed
 	spread.Band
 }
@@ -112,7 +113,7 @@ func (t *Doubt) Run(ctx context.Context, seen func(done int)) (*DoubtResult, err
 	r := &DoubtResult{Sizing: sizing.Size(d)}
 	targets := Targets(d, &r.Sizing)
 	points := spread.Sample(t.units(), t.Samples, t.Seed)
-	columns := make([][]float64, len(figures.Figures))
+	columns := make([][]float64, len(size.Table))
 	met := make([]int, len(targets))
 	sizers := sync.Pool{New: func() any { return new(sizing.Sizer) }}
 	err := parallel.Ordered(ctx, t.Samples, batch, func(lo, hi int) []sampled {
@@ -126,9 +127,8 @@ func (t *Doubt) Run(ctx context.Context, seen func(done int)) (*DoubtResult, err
 		seen(r.Samples)
 		return nil
 	})
-	for i := range figures.Figures {
-		f := &figures.Figures[i]
-		r.Figures = append(r.Figures, FigureBand{f, f.Value(&r.Sizing), spread.BandOf(columns[i])})
+	for i, f := range size.Table {
+		r.Figures = append(r.Figures, FigureBand{f.Def, f.Of(&r.Sizing), spread.BandOf(columns[i])})
 	}
 	for i, target := range targets {
 		r.Targets = append(r.Targets, TargetChance{target, spread.ChanceOf(met[i], r.Samples)})
@@ -153,12 +153,12 @@ func (t *Doubt) size(z *sizing.Sizer, points *mat.Dense, lo, hi int, targets []d
 			continue
 		}
 		s := z.Size(&d)
-		rows[i].values = make([]float64, len(figures.Figures))
-		for j := range figures.Figures {
-			rows[i].values[j] = figures.Figures[j].Value(&s)
+		rows[i].values = make([]float64, len(size.Table))
+		for j, f := range size.Table {
+			rows[i].values[j] = f.Of(&s)
 		}
 		for _, target := range targets {
-			rows[i].met = append(rows[i].met, target.Excess(target.Of.Value(&d, &s)) <= 0)
+			rows[i].met = append(rows[i].met, target.Excess(Value(target.Of, &d, &s)) <= 0)
 		}
 	}
 	return rows

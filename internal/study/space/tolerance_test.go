@@ -13,7 +13,7 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
 	"gapline/internal/designfile"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
@@ -183,7 +183,7 @@ func TestDoubtDoesNotDependOnCores(t *testing.T) {
 	before := runtime.GOMAXPROCS(1)
 	defer runtime.GOMAXPROCS(before)
 	_, got := doubt(t, "", 1000, tolerances)
-	same := cmp.Options{cmpopts.EquateNaNs(), cmp.Comparer(func(a, b *figures.Figure) bool { return a == b }),
+	same := cmp.Options{cmpopts.EquateNaNs(), cmp.Comparer(func(a, b *figure.Def) bool { return a == b }),
 		cmp.Comparer(func(a, b *designfile.Key) bool { return a == b })}
 	if d := cmp.Diff(want, got, same); d != "" {
 		t.Errorf("one core differs from all (-all +one):\n%s", d)
@@ -239,7 +239,7 @@ func TestTargetsAgreeWithFindings(t *testing.T) {
 		}
 		got := map[string]bool{}
 		for _, l := range Targets(&d, &sizing) {
-			got[l.Of.Name()] = l.Excess(l.Of.Value(&d, &sizing)) <= 0
+			got[l.Of.Name()] = l.Excess(Value(l.Of, &d, &sizing)) <= 0
 		}
 		if diff := cmp.Diff(want, got); diff != "" {
 			t.Fatalf("targets met (-findings +targets):\n%s", diff)

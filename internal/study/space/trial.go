@@ -33,10 +33,10 @@ func (h *Hunt) try() error {
 		exist++
 		s := z.Size(&d)
 		for j, g := range h.Table.Goals {
-			h.goals[j].add(g.Of.Value(&d, &s))
+			h.goals[j].add(Value(g.Of, &d, &s))
 		}
 		for j, l := range h.Table.Limits {
-			h.limits[j].add(l.Of.Value(&d, &s))
+			h.limits[j].add(Value(l.Of, &d, &s))
 		}
 	}
 	var problems designfile.Problems
@@ -98,8 +98,8 @@ func (h *Hunt) badRanges() (out designfile.Problems) {
 
 // needs says what a figure is made of.
 func (h *Hunt) needs(m designfile.Measure) string {
-	if m.Figure == nil || len(m.Figure.Inputs) == 0 {
+	if m.Figure == nil || len(m.Figure.Terms) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("; it depends on %s", strings.Join(m.Figure.Inputs, ", "))
+	return fmt.Sprintf("; it depends on %s", strings.Join(m.Figure.Inputs(), ", "))
 }

@@ -5,7 +5,7 @@
 package trace
 
 import (
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/measured"
 )
 
@@ -25,7 +25,7 @@ type Prediction struct {
 	Key        string // one of Choices
 	Name       string
 	Conditions string // model, boundary, distance, drive
-	Trust      figures.Trust
+	Trust      figure.Trust
 	Limit      float64 // highest frequency at which it is shown, Hz
 	LimitWhy   string
 	Passband   [2]float64 // the band in which levels are aligned unless another is asked for, Hz
@@ -83,8 +83,8 @@ type Pair struct {
 
 // Limit is a predicted limit beside the measured one.
 type Limit struct {
-	Figure  *figures.Figure
-	Trust   figures.Trust
+	Figure  *figure.Def
+	Trust   figure.Trust
 	Value   float64 // Hz
 	Octaves float64 // of the measured limit above it; NaN without a measured limit
 }

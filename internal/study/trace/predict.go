@@ -7,10 +7,11 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/driver"
-	"gapline/internal/figures"
+	"gapline/internal/figure"
 	"gapline/internal/measured"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/study/size"
 )
 
 // Frequencies of the box prediction.
@@ -80,7 +81,7 @@ func predictBox(d *design.Design, key string, volts float64) (*Prediction, error
 		Name: "box low-frequency response, " + front,
 		Conditions: fmt.Sprintf("lumped circuit with exact radiation, one box, half space, 1 m, %s",
 			quantity.Format(volts, quantity.Voltage, quantity.Metric)),
-		Trust:    figures.Aperture,
+		Trust:    figure.Aperture,
 		Limit:    pistonLimit * speed / (2 * math.Pi * radius),
 		LimitWhy: fmt.Sprintf("k·a = %d of the cone", pistonLimit),
 	}
@@ -137,25 +138,24 @@ func predictedPair(d *design.Design, grid []float64, o Options) ([]float64, erro
 	return measured.Subtract(level[0], level[1]), nil
 }
 
-// limitKeys are the predicted ends of coupling that stand beside a measured
+// predictedLimits are the predicted ends of coupling that stand beside a measured
 // one.
-var limitKeys = []string{
-	"coupling.open.half_wave_hz", "coupling.open.lobe_hz",
-	"coupling.insert.half_wave_hz", "coupling.insert.lobe_hz", "coupling.insert.chamber_hz",
-	"coupling.mid.half_wave_hz", "coupling.mid.lobe_hz",
+var predictedLimits = []*figure.Def{
+	figure.CouplingOpen.HalfWave, figure.CouplingOpen.Lobe,
+	figure.CouplingInsert.HalfWave, figure.CouplingInsert.Lobe, figure.CouplingInsertChamber,
+	figure.CouplingMid.HalfWave, figure.CouplingMid.Lobe,
 }
 
 // limits lists the predicted limits that the design has, with the distance of
 // the measured one.
 func limits(s *sizing.Sizing, found float64) []Limit {
 	var out []Limit
-	for _, key := range limitKeys {
-		f := figures.Find(key)
-		v := f.Value(s)
+	for _, f := range predictedLimits {
+		v := size.Of(s, f)
 		if !numeric.Given(v) || math.IsInf(v, 0) {
 			continue
 		}
-		out = append(out, Limit{Figure: f, Trust: figures.LevelOf(s, f), Value: v, Octaves: math.Log2(found / v)})
+		out = append(out, Limit{Figure: f, Trust: size.Trust(s, f), Value: v, Octaves: math.Log2(found / v)})
 	}
 	return out
 }

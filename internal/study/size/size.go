@@ -1,0 +1,66 @@
+package size
+
+import (
+	"math"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/figure"
+	"gapline/internal/numeric"
+	"gapline/internal/result"
+)
+
+// values finds the figures of the Table by their definitions.
+var values = func() map[*figure.Def]func(*sizing.Sizing) float64 {
+	m := make(map[*figure.Def]func(*sizing.Sizing) float64, len(Table))
+	for _, f := range Table {
+		m[f.Def] = f.Of
+	}
+	return m
+}()
+
+// Of returns a figure in SI; NaN when the design does not give enough, and for a
+// figure that no sizing holds.
+func Of(s *sizing.Sizing, f *figure.Def) float64 {
+	if of := values[f]; of != nil {
+		return of(s)
+	}
+	return numeric.Absent
+}
+
+// Trust returns the level of trust of a figure in this sizing: a figure that follows
+// the gap's basis takes the basis's level.
+func Trust(s *sizing.Sizing, f *figure.Def) figure.Trust {
+	switch {
+	case f.Trust != figure.ByBasis:
+		return f.Trust
+	case s.Gap.Basis == design.Lobe:
+		return figure.Aperture
+	}
+	return figure.Rule
+}
+
+// at names, of figures that are extremes or targets, the frequency at which they
+// stand.
+var at = map[*figure.Def]*figure.Def{
+	figure.HornNarrowest:     figure.HornNarrowestAt,
+	figure.HornNarrowestWave: figure.HornNarrowestWaveAt,
+	figure.BoxMaxSPL:         figure.BoxMaxSPLAt,
+}
+
+// Cell returns a figure as it is shown: with the frequency at which it
+// stands, and beyond the model where the run of the wave solver ended below it.
+func Cell(s *sizing.Sizing, f *figure.Def) result.Cell {
+	c := result.Fig(f, Of(s, f))
+	if f.Trust == figure.ByBasis {
+		c.Trust = Trust(s, f)
+	}
+	if where := at[f]; where != nil {
+		frequency := result.Fig(where, Of(s, where))
+		c.At = &frequency
+	}
+	if f == figure.FoldFlatToWave && math.IsNaN(c.SI) && numeric.Given(s.Wave.FlatBeyond) {
+		c.SI, c.State = s.Wave.FlatBeyond, result.Beyond
+	}
+	return c
+}

@@ -1,0 +1,125 @@
+package size
+
+import (
+	"slices"
+
+	"gapline/cabinet/sizing"
+	"gapline/internal/figure"
+)
+
+// Figure is a figure together with where a sizing holds it, SI.
+type Figure struct {
+	*figure.Def
+	Of func(*sizing.Sizing) float64 // NaN when the design does not give enough
+}
+
+// Table lists every figure that a sizing holds, in the order of the catalogue. Who
+// needs all of them for each of many designs walks it.
+var Table = slices.Concat(
+	air, stack,
+	line(figure.CouplingOpen, func(s *sizing.Sizing) *sizing.Ceiling { return &s.Coupling.Open }),
+	line(figure.CouplingInsert, func(s *sizing.Sizing) *sizing.Ceiling { return &s.Coupling.Insert.Ceiling }),
+	insert,
+	line(figure.CouplingMid, func(s *sizing.Sizing) *sizing.Ceiling { return &s.Coupling.Mid }),
+	horn, fold, wave, gap, box, stackLine)
+
+var air = []Figure{
+	{figure.AirSoundSpeed, func(s *sizing.Sizing) float64 { return s.Air.SoundSpeed }},
+	{figure.AirDensity, func(s *sizing.Sizing) float64 { return s.Air.Density }},
+}
+
+var stack = []Figure{
+	{figure.CouplingLower, func(s *sizing.Sizing) float64 { return s.Coupling.Lower }},
+	{figure.CouplingPitch, func(s *sizing.Sizing) float64 { return s.Coupling.Pitch }},
+	{figure.CouplingLength, func(s *sizing.Sizing) float64 { return s.Coupling.Length }},
+}
+
+// line binds the figures of one line of mouths.
+func line(l figure.Line, of func(*sizing.Sizing) *sizing.Ceiling) []Figure {
+	return []Figure{
+		{l.Spacing, func(s *sizing.Sizing) float64 { return of(s).Spacing }},
+		{l.HalfWave, func(s *sizing.Sizing) float64 { return of(s).HalfWave }},
+		{l.Lobe, func(s *sizing.Sizing) float64 { return of(s).Lobe }},
+		{l.FirstLobe, func(s *sizing.Sizing) float64 { return of(s).FirstLobe }},
+		{l.Share, func(s *sizing.Sizing) float64 { return of(s).Share }},
+		{l.Efficiency, func(s *sizing.Sizing) float64 { return of(s).Efficiency }},
+	}
+}
+
+var insert = []Figure{
+	{figure.CouplingInsertSpacingError, func(s *sizing.Sizing) float64 { return s.Coupling.Insert.SpacingError }},
+	{figure.CouplingInsertChamber, func(s *sizing.Sizing) float64 { return s.Coupling.Insert.Chamber }},
+	{figure.CouplingInsertAreaRatio, func(s *sizing.Sizing) float64 { return s.Coupling.Insert.AreaRatio }},
+	{figure.CouplingInsertPathSpread, func(s *sizing.Sizing) float64 { return s.Coupling.Insert.PathSpread }},
+	{figure.CouplingInsertInPhase, func(s *sizing.Sizing) float64 { return s.Coupling.Insert.InPhase }},
+}
+
+var horn = []Figure{
+	{figure.HornPatternRule, func(s *sizing.Sizing) float64 { return s.Horn.PatternRule }},
+	{figure.HornPatternComputed, func(s *sizing.Sizing) float64 { return s.Horn.PatternComputed }},
+	{figure.HornNarrowest, func(s *sizing.Sizing) float64 { return s.Horn.Narrowest }},
+	{figure.HornNarrowestAt, func(s *sizing.Sizing) float64 { return s.Horn.NarrowestAt }},
+	{figure.HornCutoff, func(s *sizing.Sizing) float64 { return s.Horn.Cutoff }},
+	{figure.HornLower, func(s *sizing.Sizing) float64 { return s.Horn.Lower }},
+	{figure.HornPath, func(s *sizing.Sizing) float64 { return s.Horn.Path }},
+	{figure.HornSagitta, func(s *sizing.Sizing) float64 { return s.Horn.Sagitta }},
+	{figure.HornFlatTo, func(s *sizing.Sizing) float64 { return s.Horn.FlatTo }},
+	{figure.HornFlatLobe, func(s *sizing.Sizing) float64 { return s.Horn.FlatLobe }},
+	{figure.HornShare, func(s *sizing.Sizing) float64 { return s.Horn.Share }},
+	{figure.HornExitWidth, func(s *sizing.Sizing) float64 { return s.Horn.ExitWidth }},
+	{figure.HornExitCoverage, func(s *sizing.Sizing) float64 { return s.Horn.ExitCoverage }},
+	{figure.HornFlaresFilled, func(s *sizing.Sizing) float64 { return s.Horn.FlaresFilled }},
+	{figure.HornRuleDeviation, func(s *sizing.Sizing) float64 { return s.Horn.RuleDeviation }},
+	{figure.HornRipple, func(s *sizing.Sizing) float64 { return s.Horn.Ripple }},
+	{figure.HornHalfLoaded, func(s *sizing.Sizing) float64 { return s.Horn.HalfLoaded }},
+	{figure.HornEfficiency, func(s *sizing.Sizing) float64 { return s.Horn.EfficiencyLow }},
+}
+
+var fold = []Figure{
+	{figure.FoldDepth, func(s *sizing.Sizing) float64 { return s.Fold.Depth }},
+	{figure.FoldBuiltDepth, func(s *sizing.Sizing) float64 { return s.Fold.BuiltDepth }},
+	{figure.FoldDepthSaved, func(s *sizing.Sizing) float64 { return s.Fold.DepthSaved }},
+	{figure.FoldPathSpread, func(s *sizing.Sizing) float64 { return s.Fold.PathSpread }},
+	{figure.FoldFlatTo, func(s *sizing.Sizing) float64 { return s.Fold.FlatTo }},
+	{figure.FoldTaper, func(s *sizing.Sizing) float64 { return s.Fold.Taper }},
+	{figure.FoldCrossMode, func(s *sizing.Sizing) float64 { return s.Fold.CrossMode }},
+	{figure.FoldFan, func(s *sizing.Sizing) float64 { return s.Fold.Fan }},
+	{figure.FoldClearance, func(s *sizing.Sizing) float64 { return s.Fold.Clearance }},
+	{figure.FoldWidth, func(s *sizing.Sizing) float64 { return s.Fold.Width }},
+	{figure.FoldToleranceAxial, func(s *sizing.Sizing) float64 { return s.Fold.ToleranceAxial }},
+	{figure.FoldToleranceLateral, func(s *sizing.Sizing) float64 { return s.Fold.ToleranceLateral }},
+	{figure.FoldToleranceProfile, func(s *sizing.Sizing) float64 { return s.Fold.ToleranceProfile }},
+}
+
+var wave = []Figure{
+	{figure.HornPatternWave, func(s *sizing.Sizing) float64 { return s.Wave.Pattern }},
+	{figure.HornNarrowestWave, func(s *sizing.Sizing) float64 { return s.Wave.Narrowest }},
+	{figure.HornNarrowestWaveAt, func(s *sizing.Sizing) float64 { return s.Wave.NarrowestAt }},
+	{figure.FoldFlatToWave, func(s *sizing.Sizing) float64 { return s.Wave.FlatTo }},
+}
+
+var gap = []Figure{
+	{figure.GapOpen, func(s *sizing.Sizing) float64 { return s.Gap.Open }},
+	{figure.GapInsert, func(s *sizing.Sizing) float64 { return s.Gap.Insert }},
+	{figure.GapLow, func(s *sizing.Sizing) float64 { return s.Gap.Low }},
+	{figure.GapHigh, func(s *sizing.Sizing) float64 { return s.Gap.High }},
+	{figure.GapCrossover, func(s *sizing.Sizing) float64 { return s.Gap.Crossover }},
+	{figure.GapWooferMid, func(s *sizing.Sizing) float64 { return s.Gap.WooferMid }},
+}
+
+var box = []Figure{
+	{figure.BoxF3, func(s *sizing.Sizing) float64 { return s.Box.F3 }},
+	{figure.BoxMaxSPL, func(s *sizing.Sizing) float64 { return s.Box.MaxLevel }},
+	{figure.BoxMaxSPLAt, func(s *sizing.Sizing) float64 { return s.Box.LevelAt }},
+	{figure.BoxSweptVolume, func(s *sizing.Sizing) float64 { return s.Box.SweptVolume }},
+	{figure.BoxDrivers, func(s *sizing.Sizing) float64 { return s.Box.Drivers }},
+	{figure.BoxLineDrivers, func(s *sizing.Sizing) float64 { return s.Box.LineDrivers }},
+	{figure.BoxCrossovers, func(s *sizing.Sizing) float64 { return s.Box.Crossovers }},
+	{figure.BoxCost, func(s *sizing.Sizing) float64 { return s.Box.Cost }},
+	{figure.BoxLineCost, func(s *sizing.Sizing) float64 { return s.Box.LineCost }},
+}
+
+var stackLine = []Figure{
+	{figure.LineSplayTotal, func(s *sizing.Sizing) float64 { return s.Line.Turn }},
+	{figure.LineNearField1kHz, func(s *sizing.Sizing) float64 { return s.Line.NearField }},
+}
