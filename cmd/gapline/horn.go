@@ -2,23 +2,17 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
 	"gapline/internal/advice"
 	"gapline/internal/check"
-	"gapline/internal/picture"
-	"gapline/internal/quantity"
-	"gapline/internal/screen"
+	"gapline/internal/describe"
 	"gapline/internal/study/horn"
 	"gapline/internal/wavecache"
-	"gapline/plots"
 
 	"github.com/spf13/cobra"
 )
-
-var hornViews = []string{"beamwidth", "map", "impedance", "efficiency", "rule"}
 
 func newHorn(a *app) *cobra.Command {
 	var view string
@@ -48,14 +42,14 @@ frequency), rule (Keele's rule against the aperture integral over coverages).`,
 		Args:              args(cobra.ExactArgs(1), "one design file is needed"),
 		ValidArgsFunction: completeDesignFiles,
 		RunE: func(_ *cobra.Command, given []string) error {
-			if !slices.Contains(hornViews, view) {
-				return usageError{fmt.Errorf("--view is %q: one of %s is needed", view, strings.Join(hornViews, ", "))}
+			if !slices.Contains(describe.HornViews, view) {
+				return usageError{fmt.Errorf("--view is %q: one of %s is needed", view, strings.Join(describe.HornViews, ", "))}
 			}
 			return runHorn(a, given[0], view)
 		},
 	}
-	cmd.Flags().StringVar(&view, "view", hornViews[0], "`VIEW` that -o and --csv show: "+strings.Join(hornViews, ", "))
-	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(hornViews, cobra.ShellCompDirectiveNoFileComp))
+	cmd.Flags().StringVar(&view, "view", describe.HornViews[0], "`VIEW` that -o and --csv show: "+strings.Join(describe.HornViews, ", "))
+	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(describe.HornViews, cobra.ShellCompDirectiveNoFileComp))
 	return cmd
 }
 
@@ -72,59 +66,11 @@ func runHorn(a *app, name, view string) error {
 		return file.Fault(check.Problem{Text: err.Error()})
 	}
 	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(&file.Design)
-	if len(a.outputs) > 0 && st.Loading == nil && (view == "impedance" || view == "efficiency") {
+	if len(a.outputs) > 0 && st.Loading == nil && (view == describe.HornImpedance || view == describe.HornEfficiency) {
 		return file.Fault(check.Problem{Keys: []string{"horn.profile"}, Text: "--view " + view + " needs the horn's profile: " + st.NoLoading})
 	}
-	var angles []float64
-	var level [][]float64
-	if view == "map" {
-		angles = mapAngles()
-		level = st.PatternMap(angles, mapFloor)
+	if view == describe.HornMap {
+		st.AddMap()
 	}
-	if err := printHorn(a, st, view, angles, level); err != nil {
-		return err
-	}
-	return a.draw(func() plots.Figure { return hornPicture(a, st, view, angles, level) })
-}
-
-// mapFloor is the lowest level of a map, dB re axis: an exact null has none.
-const mapFloor = -60
-
-// mapAngles are the angles of a map in rad: ±90° in steps of 2°.
-func mapAngles() []float64 {
-	var out []float64
-	for deg := -90; deg <= 90; deg += 2 {
-		out = append(out, float64(deg)*math.Pi/180)
-	}
-	return out
-}
-
-func printHorn(a *app, st *horn.Study, view string, angles []float64, level [][]float64) error {
-	switch {
-	case a.json:
-		return screen.WriteJSON(a.out, screen.HornObject(st, advice.HornFindings(st, quantity.Metric), angles, level))
-	case a.csv && view == "map":
-		return screen.HornMapCSV(a.out, st, angles, level)
-	case a.csv && view == "rule":
-		return screen.HornRuleCSV(a.out, st)
-	case a.csv:
-		return screen.HornCSV(a.out, st)
-	case view == "rule":
-		return screen.HornRule(a.out, st, a.system())
-	}
-	return screen.Horn(a.out, st, advice.HornFindings(st, a.system()), a.system())
-}
-
-func hornPicture(a *app, st *horn.Study, view string, angles []float64, level [][]float64) plots.Figure {
-	switch view {
-	case "map":
-		return picture.HornMap(st, angles, level, a.system())
-	case "impedance":
-		return picture.HornImpedance(st, a.system())
-	case "efficiency":
-		return picture.HornEfficiency(st, a.system())
-	case "rule":
-		return picture.HornRule(st, a.system())
-	}
-	return picture.HornBeamwidth(st, a.system())
+	return a.show(describe.Horn(st, describe.Told(advice.HornFindings(st, a.textSystem()))), view)
 }

@@ -148,7 +148,7 @@ func parseAxes(vary []string) ([]space.Axis, error) {
 func sweepFigures(show []string) ([]*figure.Def, error) {
 	out := []*figure.Def{figure.GapOpen, figure.GapInsert, figure.GapLow, figure.GapHigh}
 	for _, key := range show {
-		f := figure.Find(key)
+		f := figure.FindSized(key)
 		if f == nil {
 			return nil, fmt.Errorf("--show: %q is not a figure; gapline explain lists them", key)
 		}

@@ -18,7 +18,7 @@ type Measure struct {
 // FindMeasure returns the figure or numeric key of the given name. The error
 // says which name is near.
 func FindMeasure(name string) (Measure, error) {
-	if f := figure.Find(name); f != nil {
+	if f := figure.FindSized(name); f != nil {
 		return Measure{Figure: f}, nil
 	}
 	switch k := FindKey(name); {
@@ -41,7 +41,7 @@ func hint(near string) string {
 
 func nearestMeasure(name string) string {
 	var names []string
-	for _, f := range figure.All() {
+	for _, f := range figure.Sized() {
 		names = append(names, f.Key)
 	}
 	for i := range Keys {

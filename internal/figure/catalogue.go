@@ -12,8 +12,12 @@ const (
 	geometry = "geometry of the design file"
 )
 
-// catalogue lists every figure in the order in which it is printed.
-var catalogue = slices.Concat(
+// catalogue lists every figure in the order in which it is printed: those of a sizing
+// first, then what each command adds.
+var catalogue = slices.Concat(sized, hornStudy)
+
+// sized are the figures of a sizing.
+var sized = slices.Concat(
 	[]*Def{
 		AirSoundSpeed, AirDensity,
 		CouplingLower, CouplingPitch, CouplingLength,
@@ -39,3 +43,6 @@ var catalogue = slices.Concat(
 		LineSplayTotal, LineNearField1kHz,
 	},
 )
+
+// Sized lists the figures that the estimates of a design give, in order.
+func Sized() []*Def { return slices.Clone(sized) }

@@ -71,13 +71,22 @@ func (d *Def) Group() string {
 func (d *Def) Leaf() string { return d.Key[strings.LastIndexByte(d.Key, '.')+1:] }
 
 // Machine converts a value from SI into the unit that the key names: angles are in
-// degrees under a key that ends in _deg. NaN and infinities stay what they are.
+// degrees under a key that ends in _deg, whole ones without the rounding of the
+// conversion. NaN and infinities stay what they are.
 func (d *Def) Machine(si float64) float64 {
-	if strings.HasSuffix(d.Key, "_deg") {
-		return si * (180 / math.Pi)
+	if !strings.HasSuffix(d.Key, "_deg") {
+		return si
 	}
-	return si
+	deg := si * (180 / math.Pi)
+	if whole := math.Round(deg); math.Abs(deg-whole) < wholeDegree {
+		return whole
+	}
+	return deg
 }
+
+// wholeDegree is how near an angle in degrees comes to a whole number when only the
+// conversion from rad keeps it from being one.
+const wholeDegree = 1e-12 * 180
 
 // units are the endings of keys, longest first.
 var units = []string{"_kg_m3", "_m3", "_m_s", "_hz", "_db", "_oct", "_deg", "_ohm", "_m2", "_kg", "_m", "_s", "_v", "_w"}
@@ -94,13 +103,18 @@ func cutUnit(key string) string {
 
 // Find returns the figure with the given key, or whose key without its unit is the
 // given one; nil when there is none.
-func Find(key string) *Def {
-	for _, d := range All() {
+func Find(key string) *Def { return find(catalogue, key) }
+
+// FindSized is Find among the figures of a sizing, which any design can be judged by.
+func FindSized(key string) *Def { return find(sized, key) }
+
+func find(defs []*Def, key string) *Def {
+	for _, d := range defs {
 		if d.Key == key {
 			return d
 		}
 	}
-	for _, d := range All() {
+	for _, d := range defs {
 		if cutUnit(d.Key) == key {
 			return d
 		}

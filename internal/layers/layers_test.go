@@ -61,6 +61,8 @@ var forbidden = map[string][]string{
 	"internal/result":          physicsBut("internal/figure"),
 	"internal/render/machine":  physicsBut("internal/figure", "internal/result", "internal/render"),
 	"internal/render/terminal": physicsBut("internal/figure", "internal/result", "internal/render"),
+	"internal/render/picture":  slices.Concat(physicsBut("internal/figure", "internal/result", "internal/render", "plots"), libraries[:2]),
+	"internal/render/page":     slices.Concat(physicsBut("internal/figure", "internal/result", "internal/render", "plots", "internal/document"), libraries[:2]),
 
 	"internal/check":       slices.Concat([]string{"internal/figure", "internal/result", "internal/designfile"}, studies, libraries),
 	"internal/designfile":  slices.Concat(studies, libraries[1:]),
@@ -72,6 +74,7 @@ var forbidden = map[string][]string{
 	"internal/study/space": slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/trace": slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/advice":      slices.Concat(renderers, libraries),
+	"internal/describe":    slices.Concat(renderers, libraries[1:]),
 
 	"plots":             slices.Concat(physicsBut("plots"), libraries[:2]),
 	"internal/document": slices.Concat(physicsBut("plots", "internal/document"), libraries[:2]),

@@ -3,6 +3,7 @@ package quantity
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 )
 
@@ -13,6 +14,8 @@ type Style struct {
 	Inch string // the verb for inches, where it differs
 	Unit string // a metric unit of the kind, such as "mm"; empty: the one that suits the size
 	Bare bool   // without the unit, which stands in the head of the column
+	// Short writes three digits, and a frequency in kHz from 1 kHz on, as charts do.
+	Short bool
 }
 
 // FormatAs is Format in a style. NaN is "-"; a number that rounds to nothing has no
@@ -20,6 +23,9 @@ type Style struct {
 func FormatAs(si float64, k Kind, st Style, sys System) string {
 	if st == (Style{}) || math.IsNaN(si) || math.IsInf(si, 0) {
 		return Format(si, k, sys)
+	}
+	if st.Short {
+		return short(si, k, sys)
 	}
 	v, name := st.display(si, k, sys)
 	verb := st.Verb
@@ -57,4 +63,29 @@ func withoutMinusZero(text, verb string) string {
 		return "+" + text[1:]
 	}
 	return text[1:]
+}
+
+// short writes three significant digits without trailing zeros.
+func short(si float64, k Kind, sys System) string {
+	v, name := Display(si, k, sys)
+	if k == Frequency {
+		if v, name = si, "Hz"; math.Abs(si) >= 999.5 {
+			v, name = si/1e3, "kHz"
+		}
+	}
+	return join(significant(v, 3), name)
+}
+
+// significant writes v with n significant digits, without trailing zeros behind the
+// point and with the sign − of print.
+func significant(v float64, n int) string {
+	if v == 0 {
+		return "0"
+	}
+	decimals := max(0, n-1-int(math.Floor(math.Log10(math.Abs(v)*(1+1e-12)))))
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return strings.Replace(s, "-", "−", 1)
 }

@@ -18,7 +18,7 @@ func (v *Values) Name() string {
 }
 
 // Grid is a figure over two variables: Z[i][j] belongs to Y.SI[i] and X.SI[j], SI.
-// A nil row is a frequency without values.
+// A nil row has no values.
 type Grid struct {
 	Shown
 	Key     string // in JSON, of the object; empty: the object around it
@@ -26,8 +26,8 @@ type Grid struct {
 	X, Y    Values
 	Fig     *figure.Def
 	Z       [][]float64
-	ByX     bool     // Z[i][j] belongs to X.SI[i] and Y.SI[j] instead
-	Heads   []string // of the columns in CSV
+	Turned  bool     // in CSV a row for each value of X instead of Y
+	Heads   []string // of the columns in CSV, after the first
 	Look    *Map     // how it is drawn
 }
 
@@ -37,12 +37,4 @@ func (g *Grid) Name() string {
 		return g.Fig.Leaf()
 	}
 	return g.ValueOf
-}
-
-// At returns the value at X.SI[i] and Y.SI[j].
-func (g *Grid) At(i, j int) float64 {
-	if g.ByX {
-		return g.Z[i][j]
-	}
-	return g.Z[j][i]
 }

@@ -7,7 +7,7 @@ import (
 
 // Caption is the words around a picture. Design and air are the renderer's to add.
 type Caption struct {
-	View     string // the name by which the picture is asked for
+	ID       string // of the picture in a document, unique there
 	Title    string
 	Subtitle Text // conditions: model, boundary, distance, drive, smoothing
 	Design   string
@@ -278,4 +278,26 @@ type Point struct {
 	Label   string
 	Front   bool
 	Present bool
+}
+
+// CaptionOf returns the words around a part that can be drawn; the zero Caption for
+// one that cannot.
+func CaptionOf(p Part) Caption {
+	switch x := p.(type) {
+	case Series:
+		return x.Caption
+	case Grid:
+		if x.Look != nil {
+			return x.Look.Caption
+		}
+	case Shape:
+		return x.Caption
+	case Strip:
+		return x.Caption
+	case Ranking:
+		return x.Caption
+	case Scatter:
+		return x.Caption
+	}
+	return Caption{}
 }

@@ -6,8 +6,10 @@ import (
 	"gapline/driver"
 	"gapline/internal/advice"
 	"gapline/internal/check"
+	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/picture"
+	"gapline/internal/render/page"
 	"gapline/internal/screen"
 	"gapline/internal/study/fold"
 	"gapline/internal/study/horn"
@@ -25,19 +27,13 @@ func (b *builder) horn(s *document.Section) error {
 		return nil
 	}
 	st.Sizing.Wave = b.sizing.Wave
-	addPicture(s, "beamwidth", picture.HornBeamwidth(st, b.sys), "−6 dB width of the horn against frequency")
 	if st.Vertical == nil && st.NoVertical != "" {
 		missing(s, "The vertical width is not worked out: "+strings.TrimSuffix(st.NoVertical, ".")+".")
 	}
 	if st.Loading == nil {
 		missing(s, "The loading is not worked out: "+strings.TrimSuffix(st.NoLoading, ".")+".")
-	} else {
-		addPicture(s, "impedance", picture.HornImpedance(st, b.sys), "Throat impedance of the horn")
-		addPicture(s, "efficiency", picture.HornEfficiency(st, b.sys), "How much power enters the horn")
 	}
-	conditions, blocks := screen.HornBlocks(st, b.sys)
-	addBlocks(s, conditions, blocks)
-	addFindings(s, advice.HornFindings(st, b.sys))
+	page.Add(s, describe.Horn(st, describe.Told(advice.HornFindings(st, b.sys))), b.sys)
 	return nil
 }
 

@@ -8,7 +8,6 @@ import (
 	"gapline/internal/quantity"
 	"gapline/internal/study/box"
 	"gapline/internal/study/fold"
-	"gapline/internal/study/horn"
 	"gapline/internal/study/line"
 	"gapline/internal/study/trace"
 )
@@ -137,18 +136,6 @@ func InsertBlocks(s *box.Study, sys quantity.System) []Block {
 	v := boxView{s: s, sys: sys, t: &Table{}}
 	v.insert()
 	return v.t.Blocks()
-}
-
-// HornBlocks are the tables of the horn command and their conditions.
-func HornBlocks(st *horn.Study, sys quantity.System) (string, []Block) {
-	v := hornView{st, sys}
-	var out []Block
-	for _, t := range []*Table{v.pattern(), v.loading(), v.curves()} {
-		if t != nil {
-			out = append(out, t.Blocks()...)
-		}
-	}
-	return conditions(v.heading()), out
 }
 
 // FoldBlocks are the tables of the fold command but the rays, and their

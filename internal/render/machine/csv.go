@@ -3,6 +3,8 @@ package machine
 import (
 	"encoding/csv"
 	"io"
+	"math"
+	"strconv"
 
 	"gapline/internal/result"
 )
@@ -86,16 +88,23 @@ func listTable(out *csv.Writer, t *result.Table) error {
 	return nil
 }
 
-// listGrid writes a grid: a row for each value of Y, a column for each of X.
+// listGrid writes a grid: a row for each value of Y and a column for each of X, or
+// the other way round where it is turned.
 func listGrid(out *csv.Writer, g *result.Grid) error {
-	line := append([]string{g.Y.Name()}, g.Heads...)
+	down, across := &g.Y, &g.X
+	at := func(i, j int) float64 { return g.Z[i][j] }
+	if g.Turned {
+		down, across = across, down
+		at = func(i, j int) float64 { return g.Z[j][i] }
+	}
+	line := append([]string{down.Name()}, g.Heads...)
 	if err := out.Write(line); err != nil {
 		return err
 	}
-	for i, y := range g.Y.SI {
-		line = append(line[:0], number(g.Y.Fig.Machine(y)))
-		for j := range g.X.SI {
-			line = append(line, number(g.Fig.Machine(g.At(j, i))))
+	for i, x := range down.SI {
+		line = append(line[:0], number(down.Fig.Machine(x)))
+		for j := range across.SI {
+			line = append(line, number(g.Fig.Machine(at(i, j))))
 		}
 		if err := out.Write(line); err != nil {
 			return err
@@ -117,9 +126,10 @@ func field(c *result.Cell) string {
 	return ""
 }
 
+// number is a number as CSV holds it.
 func number(x float64) string {
-	if text := string(AppendNumber(nil, x)); text != "null" {
-		return text
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return ""
 	}
-	return ""
+	return strconv.FormatFloat(x, 'g', 9, 64)
 }

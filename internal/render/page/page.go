@@ -8,15 +8,89 @@ import (
 
 	"gapline/internal/document"
 	"gapline/internal/quantity"
+	"gapline/internal/render/picture"
 	"gapline/internal/render/terminal"
 	"gapline/internal/result"
+	"gapline/plots"
 )
 
-// Blocks returns the parts of r that the document shows.
-func Blocks(r *result.Result, sys quantity.System) []document.Block {
-	p := setter{sys: sys}
-	p.parts(r.Chosen(result.Choice{Place: result.Page}))
-	return p.out
+// Add adds a result to a section of the document: its pictures, the conditions, its
+// tables and prose, and its findings but the cautions, which have a section of their
+// own.
+func Add(s *document.Section, r *result.Result, sys quantity.System) {
+	p := setter{sys: sys, Section: s}
+	chosen := flat(r.Chosen(result.Choice{Place: result.Page}))
+	for _, part := range chosen {
+		p.picture(part)
+	}
+	if text := Conditions(r, sys); text != "" {
+		s.Add(document.Text{Tone: document.Remark, Text: text})
+	}
+	for _, part := range chosen {
+		switch x := part.(type) {
+		case result.Table:
+			if t := p.table(&x); len(t.Rows) > 0 {
+				s.Add(t)
+			}
+		case result.Prose:
+			for _, t := range x.Texts {
+				s.Add(document.Text{Tone: document.Remark, Text: terminal.Text(t, sys)})
+			}
+		case result.Findings:
+			if l := Findings(x.List, sys, worded...); len(l.Items) > 0 {
+				s.Add(document.Heading("Findings"), l)
+			}
+		}
+	}
+}
+
+// worded are the severities of a section's own findings, in the order of their
+// weight.
+var worded = []result.Severity{result.Missed, result.Met, result.Contradiction, result.Try, result.Note}
+
+// Findings lists findings of the given severities, one severity after the other.
+func Findings(all []result.Finding, sys quantity.System, of ...result.Severity) document.List {
+	var l document.List
+	for _, want := range of {
+		for _, f := range all {
+			if f.Severity == want {
+				l.Labels, l.Items = append(l.Labels, want.Label()), append(l.Items, terminal.Text(f.Text, sys))
+			}
+		}
+	}
+	return l
+}
+
+// flat takes parts out of their sections, the first table of a titled section with
+// its title.
+func flat(parts []result.Part) []result.Part {
+	var out []result.Part
+	for _, part := range parts {
+		if s, ok := part.(result.Section); ok {
+			out = append(out, flat(titled(&s))...)
+			continue
+		}
+		out = append(out, part)
+	}
+	return out
+}
+
+// picture adds a part that can be drawn, or says why it cannot.
+func (p *setter) picture(part result.Part) {
+	fig := picture.Figure(part, p.sys)
+	if fig == nil {
+		return
+	}
+	c := result.CaptionOf(part)
+	text := c.Page
+	if text == "" {
+		text = c.Title
+	}
+	if err := plots.Check(fig); err != nil {
+		p.Add(document.Text{Tone: document.Missing, Text: text + ": not drawn, " + err.Error() + "."})
+		return
+	}
+	p.Add(document.Picture{ID: "picture-" + c.ID, Figure: fig, Caption: text})
 }
 
 // Conditions are the lines under the title of r in one.
@@ -33,25 +107,8 @@ func Conditions(r *result.Result, sys quantity.System) string {
 }
 
 type setter struct {
+	*document.Section
 	sys quantity.System
-	out []document.Block
-}
-
-func (p *setter) parts(parts []result.Part) {
-	for _, part := range parts {
-		switch x := part.(type) {
-		case result.Section:
-			p.parts(titled(&x))
-		case result.Table:
-			if t := p.table(&x); len(t.Rows) > 0 {
-				p.out = append(p.out, t)
-			}
-		case result.Prose:
-			for _, t := range x.Texts {
-				p.out = append(p.out, document.Text{Tone: document.Remark, Text: terminal.Text(t, p.sys)})
-			}
-		}
-	}
 }
 
 // titled hands the section's title to its first table.

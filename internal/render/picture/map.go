@@ -12,7 +12,7 @@ func (s setter) grid(g *result.Grid) plots.Figure {
 	for j := range z {
 		z[j] = make([]float64, len(g.X.SI))
 		for i := range z[j] {
-			z[j][i] = value.of(g.At(i, j))
+			z[j][i] = value.of(g.Z[j][i])
 		}
 	}
 	c := s.caption(&m.Caption)

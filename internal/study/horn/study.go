@@ -15,7 +15,7 @@ import (
 type Study struct {
 	Design *design.Design
 	Sizing sizing.Sizing // with the figures that only a study fills
-	Binds  string        // what sets the lower limit: PatternBinds, FlareBinds or DriverBinds
+	Binds  Binding       // what sets the lower limit
 
 	Frequency  []float64 // Hz, 24 to the octave about 1 kHz
 	Horizontal []float64 // -6 dB width of the exit, rad; NaN: wider than ±90°
@@ -29,14 +29,28 @@ type Study struct {
 
 	Loading   *Loading // nil when the profile is not known
 	NoLoading string   // why
+
+	Map *Map // nil until AddMap
 }
 
-// What sets the lower limit of a horn.
+// Map is the horizontal level over angle and frequency.
+type Map struct {
+	Angles []float64   // rad
+	Level  [][]float64 // dB re axis, a row for each angle
+}
+
+// Binding is what sets the lower limit of a horn.
+type Binding int
+
+// What may set it.
 const (
-	PatternBinds = "pattern"
-	FlareBinds   = "flare"
-	DriverBinds  = "driver"
+	PatternBinds Binding = iota
+	FlareBinds
+	DriverBinds
 )
+
+// String returns the word that JSON holds.
+func (b Binding) String() string { return [...]string{"pattern", "flare", "driver"}[b] }
 
 // RuleRow compares Keele's rule with the aperture integral at one coverage.
 type RuleRow struct {
@@ -67,8 +81,8 @@ func (l *Loading) Efficiency(i int) float64 {
 
 // Frequencies of a horn study: 1 kHz times 2^(k/24).
 const (
-	perOctave              = 24
-	lowestStep, stepsAbove = -3 * perOctave, 104
+	PerOctave              = 24
+	lowestStep, stepsAbove = -3 * PerOctave, 104
 )
 
 // loadingAccuracy is the relative accuracy asked of the throat impedance: far
@@ -80,7 +94,7 @@ const loadingAccuracy = 1e-4
 func Run(d *design.Design) (*Study, error) {
 	st := &Study{Design: d, Sizing: sizing.Size(d), BareRule: numeric.Absent}
 	for k := lowestStep; k < stepsAbove; k++ {
-		st.Frequency = append(st.Frequency, 1000*math.Exp2(float64(k)/perOctave))
+		st.Frequency = append(st.Frequency, 1000*math.Exp2(float64(k)/PerOctave))
 	}
 	c, h := st.Sizing.Air.SoundSpeed, &d.Horn
 	st.Horizontal = beamwidths(h.Exit(), c, st.Frequency)
@@ -146,7 +160,7 @@ func ruleRow(width, coverage, c float64) RuleRow {
 }
 
 // binds names what sets the horn's lower limit.
-func binds(h *waveguide.Horn, s *sizing.HornSizing) string {
+func binds(h *waveguide.Horn, s *sizing.HornSizing) Binding {
 	switch s.Lower {
 	case h.Lowest:
 		return DriverBinds
@@ -229,6 +243,18 @@ func curveAt(f []float64, y func(int) float64, x float64) float64 {
 		}
 	}
 	return numeric.Absent
+}
+
+// mapFloor is the lowest level of a map, dB re axis: an exact null has none.
+const mapFloor = -60
+
+// AddMap works out the map over ±90° in steps of 2°.
+func (st *Study) AddMap() {
+	var angles []float64
+	for deg := -90; deg <= 90; deg += 2 {
+		angles = append(angles, float64(deg)*math.Pi/180)
+	}
+	st.Map = &Map{angles, st.PatternMap(angles, mapFloor)}
 }
 
 // PatternMap is the horizontal level in dB of the exit against its own level on

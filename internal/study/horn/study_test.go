@@ -91,7 +91,7 @@ func TestLoadingLimits(t *testing.T) {
 func TestBinds(t *testing.T) {
 	for _, c := range []struct {
 		lowest, length float64
-		want           string
+		want           Binding
 	}{{300, 0.32, PatternBinds}, {1500, 0.32, DriverBinds}, {300, 0.05, FlareBinds}} {
 		d := hornDesign()
 		d.Horn.Lowest, d.Horn.Length = c.lowest, c.length

@@ -64,3 +64,14 @@ func Cell(s *sizing.Sizing, f *figure.Def) result.Cell {
 	}
 	return c
 }
+
+// Group lists the figures of a group of keys, such as "horn", in order.
+func Group(name string) []*figure.Def {
+	var out []*figure.Def
+	for _, f := range Table {
+		if f.Group() == name {
+			out = append(out, f.Def)
+		}
+	}
+	return out
+}

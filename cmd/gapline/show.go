@@ -1,0 +1,49 @@
+package main
+
+import (
+	"gapline/internal/quantity"
+	"gapline/internal/render/machine"
+	"gapline/internal/render/picture"
+	"gapline/internal/render/terminal"
+	"gapline/internal/result"
+	"gapline/plots"
+)
+
+// show prints a result in the form that the flags ask for and draws its picture to
+// every -o path.
+func (a *app) show(r *result.Result, views ...string) error {
+	if err := a.print(r, views...); err != nil {
+		return err
+	}
+	return a.picture(r, views...)
+}
+
+func (a *app) print(r *result.Result, views ...string) error {
+	switch {
+	case a.json:
+		return machine.JSON(a.out, r)
+	case a.csv:
+		return machine.CSV(a.out, r, views...)
+	}
+	return terminal.Write(a.out, r, a.system(), views...)
+}
+
+func (a *app) picture(r *result.Result, views ...string) error {
+	if len(a.outputs) == 0 {
+		return nil
+	}
+	fig, err := picture.Of(r, a.system(), views...)
+	if err != nil {
+		return err
+	}
+	return a.draw(func() plots.Figure { return fig })
+}
+
+// textSystem is the unit system of findings: JSON is for programs, its texts keep to
+// metric.
+func (a *app) textSystem() quantity.System {
+	if a.json {
+		return quantity.Metric
+	}
+	return a.system()
+}
