@@ -155,8 +155,8 @@ func (a *app) checkFlags(cmd *cobra.Command) error {
 }
 
 // load reads a design file.
-func (a *app) load(name string) (*designfile.File, error) {
-	return designfile.Load(name, a.settings)
+func (a *app) load(ctx context.Context, name string) (*designfile.File, error) {
+	return designfile.Load(ctx, name, a.settings)
 }
 
 // refuseFiles refuses the flags -o and --csv for a command that has neither a

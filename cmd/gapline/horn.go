@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -45,11 +46,11 @@ frequency), rule (Keele's rule against the aperture integral over coverages).`,
   gapline horn box.toml --set horn.flare_length=80mm --csv`,
 		Args:              args(cobra.ExactArgs(1), "one design file is needed"),
 		ValidArgsFunction: completeDesignFiles,
-		RunE: func(_ *cobra.Command, given []string) error {
+		RunE: func(cmd *cobra.Command, given []string) error {
 			if !slices.Contains(hornViews, view) {
 				return usageError{fmt.Errorf("--view is %q: one of %s is needed", view, strings.Join(hornViews, ", "))}
 			}
-			return runHorn(a, given[0], view)
+			return runHorn(cmd.Context(), a, given[0], view)
 		},
 	}
 	cmd.Flags().StringVar(&view, "view", hornViews[0], "`VIEW` that -o and --csv show: "+strings.Join(hornViews, ", "))
@@ -57,8 +58,8 @@ frequency), rule (Keele's rule against the aperture integral over coverages).`,
 	return cmd
 }
 
-func runHorn(a *app, name, view string) error {
-	file, err := a.load(name)
+func runHorn(ctx context.Context, a *app, name, view string) error {
+	file, err := a.load(ctx, name)
 	if err != nil {
 		return err
 	}
