@@ -86,6 +86,9 @@ func (a *app) note(format string, args ...any) {
 	}
 }
 
+// warn tells of something that was left out of the results.
+func (a *app) warn(err error) { a.note("warning: %v", err) }
+
 // system is the unit system of printed text.
 func (a *app) system() quantity.System {
 	if a.units == "inch" {

@@ -120,7 +120,7 @@ func runFold(ctx context.Context, a *app, name string, o foldOptions) error {
 	if err != nil {
 		return file.FaultOf("[fold]", err)
 	}
-	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(&st.Design)
+	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(ctx, &st.Design, a.warn)
 	sys := a.system()
 	if a.json {
 		sys = quantity.Metric

@@ -70,7 +70,7 @@ func runHorn(ctx context.Context, a *app, name, view string) error {
 	if err != nil {
 		return file.Fault(cabinet.Problem{Text: err.Error()})
 	}
-	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(&file.Design)
+	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(ctx, &file.Design, a.warn)
 	if len(a.outputs) > 0 && st.Loading == nil && (view == "impedance" || view == "efficiency") {
 		return file.Fault(cabinet.Problem{Keys: []string{"horn.profile"}, Text: "--view " + view + " needs the horn's profile: " + st.NoLoading})
 	}

@@ -110,7 +110,7 @@ func runReport(ctx context.Context, a *app, given []string, f *reportFlags) erro
 	if err != nil {
 		return err
 	}
-	o := review.Options{Settings: a.settings, System: a.system(), Version: version}
+	o := review.Options{Settings: a.settings, System: a.system(), Version: version, Warn: a.warn}
 	if a.json && len(a.outputs) == 0 {
 		o.System = quantity.Metric
 	}

@@ -54,7 +54,7 @@ func runSize(ctx context.Context, a *app, given []string, strict, all bool) erro
 	}
 	d := &file.Design
 	s := cabinet.Size(d)
-	s.Wave = wavecache.Beside(file.Name).Figures(d)
+	s.Wave = wavecache.Beside(file.Name).Figures(ctx, d, a.warn)
 	// JSON is for programs: its texts keep to one unit system.
 	sys := a.system()
 	if a.json {
