@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"syscall"
 	"testing"
@@ -110,5 +111,63 @@ func TestPipeInTheCacheIsIgnored(t *testing.T) {
 	out, errOut, code := program(t, dir, "size", "box.toml")
 	if code != 0 || strings.Contains(out, "coverage from, wave") || !strings.Contains(errOut, "is a pipe: a stored run is needed") {
 		t.Errorf("exit code %d, said %q, printed %s", code, errOut, out)
+	}
+}
+
+// Output that cannot be written is a failure of every command, of help too.
+func TestFullDiskEndsWithOne(t *testing.T) {
+	full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
+	if err != nil {
+		t.Skip("needs /dev/full")
+	}
+	defer full.Close()
+	failsToWrite(t, full, "no space left on device")
+}
+
+// So is a reader that has gone away.
+func TestClosedPipeEndsWithOne(t *testing.T) {
+	r, w, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Close()
+	defer w.Close()
+	failsToWrite(t, w, "broken pipe")
+}
+
+func failsToWrite(t *testing.T, out *os.File, why string) {
+	t.Helper()
+	dir := workshop(t, nil)
+	for _, line := range []string{
+		"", "--help", "--version", "help size", "size --help", "explain", "explain gap.open_oct", "explain --json", "completion bash", "completion zsh", "completion fish",
+		"completion powershell", "new --list", "new --list --json", "__complete size --s",
+		"size box.toml", "size box.toml --json", "size box.toml --csv", "size box.toml --strict", "box box.toml", "box box.toml --json", "box box.toml --csv",
+		"horn box.toml", "horn box.toml --csv", "fold box.toml", "fold box.toml --csv", "line box.toml", "line box.toml --csv --view polar", "crossover box.toml --without-best",
+		"compare box.toml box.toml --all", "compare box.toml box.toml --all --csv",
+		"tolerance box.toml --samples 20", "tolerance box.toml --samples 20 --csv", "search box.toml --designs 200", "search box.toml --designs 200 --csv", "search box.toml --designs 200 --part 1/2",
+		"sweep box.toml --vary cabinet.pitch=200:300:50mm", "sweep box.toml --vary cabinet.pitch=200:300:50mm --csv --part 1/2",
+		"wave box.toml --from 500Hz --to 1000Hz --count 2", "wave box.toml --from 500Hz --to 1000Hz --count 2 --csv", "report box.toml --json",
+	} {
+		cmd := exec.Command("gapline", strings.Fields(line)...)
+		var errOut bytes.Buffer
+		cmd.Dir, cmd.Stdout, cmd.Stderr = dir, out, &errOut
+		err := cmd.Run()
+		var exit *exec.ExitError
+		if !errors.As(err, &exit) || exit.ExitCode() != exitFailed || !strings.Contains(errOut.String(), "gapline: standard output: "+why) {
+			t.Errorf("gapline %s: %v, said %q", line, err, &errOut)
+		}
+	}
+}
+
+// A million cores asked for are as many as there are: each would have its own
+// memory.
+func TestJobsAreBoundedByTheCores(t *testing.T) {
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(0))
+	var out, errOut bytes.Buffer
+	if code := run(t.Context(), []string{"size", "--jobs", "1000000"}, &out, &errOut); code != exitDone {
+		t.Fatal(errOut.String())
+	}
+	if got := runtime.GOMAXPROCS(0); got > runtime.NumCPU() {
+		t.Errorf("%d cores in use, %d are there", got, runtime.NumCPU())
 	}
 }

@@ -107,7 +107,7 @@ func fitFile(ctx context.Context, name, inductor string) (Fitted, error) {
 			continue
 		}
 		f.Inductor = m.name
-		f.Fit, err = driver.FitImpedance(f.Sweep, m.model)
+		f.Fit, err = driver.FitImpedance(ctx, f.Sweep, m.model)
 		if err == nil && (inductor != "auto" || m.model == driver.NoInductor || determined(f.Fit)) {
 			return f, nil
 		}

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"sync"
 
 	"gapline/internal/openfile"
 )
@@ -26,6 +27,8 @@ func Write(path string, data []byte) error {
 	if err != nil {
 		return fmt.Errorf("%s: cannot write in folder %s: %w", path, filepath.Dir(target), openfile.Cause(err))
 	}
+	unfinished.Store(f.Name(), nil)
+	defer unfinished.Delete(f.Name())
 	_, err = f.Write(data)
 	err = errors.Join(err, f.Close())
 	if err == nil {
@@ -36,6 +39,18 @@ func Write(path string, data []byte) error {
 		return fmt.Errorf("%s: %w", path, openfile.Cause(err))
 	}
 	return nil
+}
+
+// unfinished holds the names of the temporary files being written.
+var unfinished sync.Map
+
+// Abandon removes the temporary files of calls of Write that are under way, for a
+// program that ends without waiting for them.
+func Abandon() {
+	unfinished.Range(func(name, _ any) bool {
+		os.Remove(name.(string))
+		return true
+	})
 }
 
 // openTemp makes a new file beside target. OpenFile rather than CreateTemp, so
