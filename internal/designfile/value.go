@@ -59,6 +59,11 @@ func (v Value) Show(sys quantity.System) string {
 	return v.Text
 }
 
+// Index is the key's place in the table of keys.
+func (k *Key) Index() int {
+	return slices.IndexFunc(Keys, func(x Key) bool { return x.Path == k.Path })
+}
+
 // Numeric reports whether the key holds one number, so that it can be varied,
 // followed and given a tolerance.
 func (k *Key) Numeric() bool { return k.Type == Quantity || k.Type == Count }

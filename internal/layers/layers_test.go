@@ -31,6 +31,7 @@ var forbidden = map[string][]string{
 	"internal/hankel":    physics,
 	"internal/measured":  physics,
 	"internal/numeric":   physics,
+	"internal/openfile":  physics,
 	"internal/parallel":  physics,
 	"internal/part":      physics,
 	"internal/preferred": physics,

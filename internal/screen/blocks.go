@@ -173,7 +173,7 @@ func CrossoverBlocks(c *line.Crossover, s *line.Study, sys quantity.System) (str
 }
 
 // Blocks are the tables of the tolerance command and what was sampled.
-func (v *DoubtView) Blocks(sys quantity.System) (string, []Block) {
+func (v *ToleranceView) Blocks(sys quantity.System) (string, []Block) {
 	var out []Block
 	for _, rows := range []func(*Table, quantity.System){v.targetRows, v.effectRows, v.figureRows} {
 		t := &Table{}

@@ -175,7 +175,7 @@ func TestBetterRunStays(t *testing.T) {
 	less.Pattern = 1002
 	putPlan(t, s, d, fine, less)                         // knows less
 	putPlan(t, s, d, []float64{1000}, planFigures(1003)) // no run to speak of
-	putPlan(t, s, d, fine, sizing.AbsentWave)           // knows nothing
+	putPlan(t, s, d, fine, sizing.AbsentWave)            // knows nothing
 	if got := figures(t, s, &d); got.Pattern != 1000 {
 		t.Errorf("stored %g Hz, want the finer run's 1000", got.Pattern)
 	}
