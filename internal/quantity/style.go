@@ -14,6 +14,8 @@ type Style struct {
 	Inch string // the verb for inches, where it differs
 	Unit string // a metric unit of the kind, such as "mm"; empty: the one that suits the size
 	Bare bool   // without the unit, which stands in the head of the column
+	// Difference is that of two values of the kind, which matters for temperatures.
+	Difference bool
 	// Short writes three digits, and a frequency in kHz from 1 kHz on, as charts do.
 	Short bool
 }
@@ -23,6 +25,9 @@ type Style struct {
 func FormatAs(si float64, k Kind, st Style, sys System) string {
 	if st == (Style{}) || math.IsNaN(si) || math.IsInf(si, 0) {
 		return Format(si, k, sys)
+	}
+	if st.Difference {
+		return FormatDifference(si, k, sys)
 	}
 	if st.Short {
 		return short(si, k, sys)

@@ -25,6 +25,7 @@ type Axis struct {
 	Fig       *figure.Def   // for the unit
 	Kind      quantity.Kind // where Fig is nil
 	Unit      string        // as written, where it is not the kind's: "ρc/S"; mm and m become in and ft with inches
+	Suited    bool          // in place of Unit the one in which the reader's system shows the kind
 	Scale     Scale
 	Low, High float64 // both 0: from the data
 	Step      float64
@@ -259,7 +260,7 @@ type Ranking struct {
 
 // Bar is one input of a ranking.
 type Bar struct {
-	Label             string
+	Label             Text
 	AtLow, AtHigh     float64
 	LowText, HighText Text
 }
@@ -275,7 +276,7 @@ type Scatter struct {
 // Point is one design of a Scatter.
 type Point struct {
 	X, Y    float64
-	Label   string
+	Label   Text
 	Front   bool
 	Present bool
 }

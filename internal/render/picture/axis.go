@@ -25,8 +25,14 @@ func (s setter) axis(a *result.Axis) axis {
 	if inch := inches[unit]; kind == quantity.Length && s.sys == quantity.Inch && inch != "" {
 		unit = inch
 	}
+	if a.Suited {
+		unit = kind.Unit(s.sys)
+	}
 	out := axis{of: func(si float64) float64 { return kind.In(unit, si) }}
 	out.Axis = plots.Axis{Label: a.Label, Unit: unitName(unit), Kind: scales[a.Scale], Step: a.Step}
+	if a.Suited {
+		out.Unit = inWords(unit)
+	}
 	if a.Low != 0 || a.High != 0 {
 		out.Low, out.High = out.of(a.Low), out.of(a.High)
 	}
@@ -45,6 +51,19 @@ func unitName(unit string) string {
 		return "octaves"
 	}
 	return unit
+}
+
+// inWords writes a unit out where its sign alone could be read as something else.
+func inWords(unit string) string {
+	switch unit {
+	case "°":
+		return "degrees"
+	case "in":
+		return "inches"
+	case "L":
+		return "litres"
+	}
+	return unitName(unit)
 }
 
 func (a *axis) all(si []float64) []float64 {
