@@ -47,10 +47,8 @@ func (v Value) Check() error {
 func (v Value) Show(sys quantity.System) string {
 	switch v.Key.Type {
 	case Quantity:
-		for w, x := range v.Key.Words {
-			if x == v.Number {
-				return w
-			}
+		if w := v.Key.Word(v.Number); w != "" {
+			return w
 		}
 		return quantity.Format(v.Number, v.Key.Kind, sys)
 	case Count:
@@ -62,6 +60,17 @@ func (v Value) Show(sys quantity.System) string {
 // Index is the key's place in the table of keys.
 func (k *Key) Index() int {
 	return slices.IndexFunc(Keys, func(x Key) bool { return x.Path == k.Path })
+}
+
+// Word returns the word that stands for a number of the key, such as "flat"; empty
+// when there is none.
+func (k *Key) Word(x float64) string {
+	for w, of := range k.Words {
+		if of == x {
+			return w
+		}
+	}
+	return ""
 }
 
 // Numeric reports whether the key holds one number, so that it can be varied,
