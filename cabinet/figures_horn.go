@@ -17,7 +17,7 @@ var exitFigures = []Figure{
 	},
 	{
 		Key: "horn.flares_filled_hz", Name: "a flat front fills the flares up to", Symbol: "f_fill", Kind: quantity.Frequency, Level: Rule,
-		Formula: "0.6034·c/(w·sin(θ_c/2)) of one channel, w = W/(n+1), θ_c = θ/(n+1): a flat slot is −6 dB down at half its angle",
+		Formula: "0.60248·c/(w·sin(θ_c/2)) of one channel, w = W/(n+1), θ_c = θ/(n+1): a flat slot is −6.000 dB down at half its angle",
 		Inputs:  []string{"horn.mouth_width", "horn.flare_angle", "horn.coverage", "horn.flare_splitters"}, Source: "flat aperture, sin x/x",
 		Note:  "Above it the flares need a front that is curved already, or more splitters: each channel more raises it.",
 		Value: func(s *Sizing) float64 { return s.Horn.FlaresFilled },
