@@ -23,9 +23,9 @@ var exitFigures = []Figure{
 		Value: func(s *Sizing) float64 { return s.Horn.FlaresFilled },
 	},
 	{
-		Key: "horn.rule_deviation", Name: "rule against the aperture integral", Symbol: "δ", Kind: quantity.Number, Level: ByAperture,
+		Key: "horn.rule_deviation", Name: "rule against the aperture integral", Symbol: "δ", Kind: quantity.Fraction, Level: ByAperture,
 		Formula: "horn.pattern_rule_hz/horn.pattern_computed_hz − 1", Inputs: []string{"horn.pattern_rule_hz", "horn.pattern_computed_hz"}, Source: keele,
-		Note:  "gapline horn FILE --view rule shows it over a range of coverages.",
+		Note:  "JSON holds it as a ratio. gapline horn FILE --view rule shows it over a range of coverages.",
 		Value: func(s *Sizing) float64 { return s.Horn.RuleDeviation },
 	},
 }

@@ -57,7 +57,7 @@ func TestFiguresAreDocumented(t *testing.T) {
 func TestFigureKeysNameTheirUnit(t *testing.T) {
 	suffix := map[quantity.Kind]string{
 		quantity.Length: "_m", quantity.Frequency: "_hz", quantity.Angle: "_deg", quantity.Level: "_db",
-		quantity.Octaves: "_oct", quantity.Speed: "_m_s", quantity.Density: "_kg_m3", quantity.Number: "",
+		quantity.Octaves: "_oct", quantity.Speed: "_m_s", quantity.Density: "_kg_m3", quantity.Number: "", quantity.Fraction: "",
 		quantity.Volume: "_m3",
 	}
 	for i := range cabinet.Figures {

@@ -26,11 +26,8 @@ func (v *hornView) show(si float64, k quantity.Kind) string {
 func (v *hornView) figure(t *Table, key string, more ...string) {
 	f := cabinet.FindFigure(key)
 	mark, text := "  ", FigureText(f, &v.st.Sizing, v.sys)
-	switch key {
-	case "horn.lower_hz":
+	if key == "horn.lower_hz" {
 		mark = "> "
-	case "horn.rule_deviation":
-		text = signedPercent(f.Value(&v.st.Sizing))
 	}
 	t.Row(cells(mark+f.Name, append([]string{text}, more...), string(v.st.Sizing.LevelOf(f)))...)
 }
@@ -124,7 +121,7 @@ func (v *hornView) flared(t *Table) {
 	v.figure(t, "horn.exit_coverage_deg", v.show(h.Coverage, quantity.Angle))
 	v.figure(t, "horn.pattern_rule_hz", hz(st.BareRule))
 	v.figure(t, "horn.pattern_computed_hz", hz(bare.Frequency))
-	v.figure(t, "horn.rule_deviation", signedPercent(st.BareRule/bare.Frequency-1))
+	v.figure(t, "horn.rule_deviation", v.show(st.BareRule/bare.Frequency-1, quantity.Fraction))
 	v.figure(t, "horn.narrowest_deg", fmt.Sprintf("%s at %s", v.show(bare.Narrowest, quantity.Angle), hz(bare.NarrowestAt)))
 	v.wave(t, "")
 	v.figure(t, "horn.flares_filled_hz", "")
@@ -238,11 +235,11 @@ func HornRule(w io.Writer, st *cabinet.HornStudy, sys quantity.System) error {
 	t.Row(fmt.Sprintf("COVERAGE, exit %s wide", v.show(st.Design.Horn.ExitWidth(), quantity.Length)), "rule", "aperture", "deviation", "W/λ", "narrowest", "at")
 	hz := func(x float64) string { return v.show(x, quantity.Frequency) }
 	for _, r := range st.Rule {
-		t.Row("  "+v.show(r.Coverage, quantity.Angle), hz(r.Rule), hz(r.Computed.Frequency), signedPercent(r.Deviation),
+		t.Row("  "+v.show(r.Coverage, quantity.Angle), hz(r.Rule), hz(r.Computed.Frequency), v.show(r.Deviation, quantity.Fraction),
 			fixed(r.Computed.WidthInWavelength, 3), v.show(r.Computed.Narrowest, quantity.Angle), hz(r.Computed.NarrowestAt))
 	}
 	s := &st.Sizing.Horn
-	t.Row("> "+v.show(s.ExitCoverage, quantity.Angle)+", this design", hz(s.PatternRule), hz(s.PatternComputed), signedPercent(s.RuleDeviation),
+	t.Row("> "+v.show(s.ExitCoverage, quantity.Angle)+", this design", hz(s.PatternRule), hz(s.PatternComputed), v.show(s.RuleDeviation, quantity.Fraction),
 		fixed(s.PatternComputed*s.ExitWidth/st.Sizing.Air.SoundSpeed, 3), v.show(s.Narrowest, quantity.Angle), hz(s.NarrowestAt))
 	if _, err := t.WriteTo(w); err != nil {
 		return err
@@ -251,5 +248,3 @@ func HornRule(w io.Writer, st *cabinet.HornStudy, sys quantity.System) error {
 		"with a circular front equals the coverage (aperture: rigid baffle, uniform amplitude).", lineWidth, "", ""))
 	return err
 }
-
-func signedPercent(x float64) string { return fmt.Sprintf("%+.1f %%", 100*x) }
