@@ -51,9 +51,17 @@ func HornBeamwidth(st *cabinet.HornStudy, sys quantity.System) plots.Beamwidth {
 	mark(h.NarrowestAt, h.Narrowest, fmt.Sprintf("narrowest %s at %s", quantity.Format(h.Narrowest, quantity.Angle, sys), plots.Hz(h.NarrowestAt)))
 	b.Caption = caption("Beamwidth of the horn", fmt.Sprintf("−6 dB full width by aperture integral, rigid baffle; exit %s wide; %s",
 		quantity.Format(h.ExitWidth, quantity.Length, sys), verticalText(st, sys)), st.Design, &st.Sizing, "aperture; rule where marked",
-		fmt.Sprintf("Beamwidth against frequency: the horn holds %s from %s by rule, %s computed.", quantity.Format(h.ExitCoverage, quantity.Angle, sys),
-			plots.Hz(h.PatternRule), plots.Hz(h.PatternComputed)), sys)
+		"Beamwidth against frequency: "+holdsText(h, sys), sys)
 	return b
+}
+
+// holdsText says from where the horn holds its coverage.
+func holdsText(h *cabinet.HornSizing, sys quantity.System) string {
+	coverage := quantity.Format(h.ExitCoverage, quantity.Angle, sys)
+	if !numeric.Given(h.PatternComputed) {
+		return fmt.Sprintf("the horn does not narrow to %s.", coverage)
+	}
+	return fmt.Sprintf("the horn holds %s from %s by rule, %s computed.", coverage, plots.Hz(h.PatternRule), plots.Hz(h.PatternComputed))
 }
 
 // verticalText says which front the vertical width has.
@@ -180,7 +188,6 @@ func HornRule(st *cabinet.HornStudy, sys quantity.System) plots.Chart {
 		{
 			Y:      plots.Axis{Label: "Holds the coverage from", Unit: "Hz", Kind: plots.Logarithmic},
 			Curves: []plots.Curve{{Label: "rule", X: theta, Y: rule}, {Label: "aperture integral", X: theta, Y: computed}},
-			Marks:  []plots.Mark{{X: h.ExitCoverage / degree, Y: h.PatternComputed, Text: "this design"}},
 			Height: 180,
 		},
 		{
@@ -190,6 +197,9 @@ func HornRule(st *cabinet.HornStudy, sys quantity.System) plots.Chart {
 			Height: 110,
 		},
 	}}
+	if numeric.Given(h.PatternComputed) {
+		c.Panels[0].Marks = []plots.Mark{{X: h.ExitCoverage / degree, Y: h.PatternComputed, Text: "this design"}}
+	}
 	c.Caption = caption("Rule against aperture integral", fmt.Sprintf("10⁶/(W·θ) against the −6 dB width of a mouth with a circular front; exit %s wide",
 		quantity.Format(h.ExitWidth, quantity.Length, sys)), st.Design, &st.Sizing, "rule and aperture",
 		"Frequency from which a mouth holds its coverage, by rule and by integral, against the coverage, and the deviation.", sys)

@@ -116,13 +116,18 @@ func (v *hornView) flared(t *Table) {
 	st, h := v.st, &v.st.Design.Horn
 	bare := st.BareMouth
 	hz := func(x float64) string { return v.show(x, quantity.Frequency) }
+	computed, deviation, narrowest := "none", "none", "none"
+	if numeric.Given(bare.Frequency) {
+		computed, deviation = hz(bare.Frequency), v.show(st.BareRule/bare.Frequency-1, quantity.Fraction)
+		narrowest = fmt.Sprintf("%s at %s", v.show(bare.Narrowest, quantity.Angle), hz(bare.NarrowestAt))
+	}
 	t.Row("PATTERN, horizontal", "with flares", "mouth alone", "trust")
 	v.figure(t, "horn.exit_width_m", v.show(h.MouthWidth, quantity.Length))
 	v.figure(t, "horn.exit_coverage_deg", v.show(h.Coverage, quantity.Angle))
 	v.figure(t, "horn.pattern_rule_hz", hz(st.BareRule))
-	v.figure(t, "horn.pattern_computed_hz", hz(bare.Frequency))
-	v.figure(t, "horn.rule_deviation", v.show(st.BareRule/bare.Frequency-1, quantity.Fraction))
-	v.figure(t, "horn.narrowest_deg", fmt.Sprintf("%s at %s", v.show(bare.Narrowest, quantity.Angle), hz(bare.NarrowestAt)))
+	v.figure(t, "horn.pattern_computed_hz", computed)
+	v.figure(t, "horn.rule_deviation", deviation)
+	v.figure(t, "horn.narrowest_deg", narrowest)
 	v.wave(t, "")
 	v.figure(t, "horn.flares_filled_hz", "")
 	if height := h.MouthHeight; numeric.Given(height) {
@@ -239,7 +244,7 @@ func HornRule(w io.Writer, st *cabinet.HornStudy, sys quantity.System) error {
 			fixed(r.Computed.WidthInWavelength, 3), v.show(r.Computed.Narrowest, quantity.Angle), hz(r.Computed.NarrowestAt))
 	}
 	s := &st.Sizing.Horn
-	t.Row("> "+v.show(s.ExitCoverage, quantity.Angle)+", this design", hz(s.PatternRule), hz(s.PatternComputed), v.show(s.RuleDeviation, quantity.Fraction),
+	t.Row("> "+v.show(s.ExitCoverage, quantity.Angle)+", this design", hz(s.PatternRule), FigureText(cabinet.FindFigure("horn.pattern_computed_hz"), &st.Sizing, sys), v.show(s.RuleDeviation, quantity.Fraction),
 		fixed(s.PatternComputed*s.ExitWidth/st.Sizing.Air.SoundSpeed, 3), v.show(s.Narrowest, quantity.Angle), hz(s.NarrowestAt))
 	if _, err := t.WriteTo(w); err != nil {
 		return err

@@ -253,6 +253,8 @@ func FigureText(f *cabinet.Figure, s *cabinet.Sizing, sys quantity.System) strin
 	switch {
 	case f.Key == "fold.flat_to_wave_hz" && math.IsNaN(x) && numeric.Given(s.Wave.FlatBeyond):
 		return "beyond " + quantity.Format(s.Wave.FlatBeyond, f.Kind, sys)
+	case math.IsNaN(x) && noControl(f.Key, s):
+		return "none"
 	case math.IsNaN(x):
 		return "-"
 	case f.Kind == quantity.Frequency && math.IsInf(x, 1):
@@ -273,6 +275,16 @@ func FigureText(f *cabinet.Figure, s *cabinet.Sizing, sys quantity.System) strin
 		return "flat"
 	}
 	return noMinusZero(quantity.Format(x, f.Kind, sys))
+}
+
+// noControl reports whether a figure of the pattern does not exist because a mouth
+// of that coverage does not narrow to it; the rule gives a frequency all the same.
+func noControl(key string, s *cabinet.Sizing) bool {
+	switch key {
+	case "horn.pattern_computed_hz", "horn.rule_deviation", "horn.narrowest_deg":
+		return numeric.Given(s.Horn.PatternRule)
+	}
+	return false
 }
 
 // noMinusZero takes the sign off a level that rounds to nothing.
