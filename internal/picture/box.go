@@ -53,7 +53,7 @@ func Box(s *boxstudy.Study, view string, sys quantity.System) plots.Chart {
 		subtitle = fmt.Sprintf("%s at the terminals (%s); %s", b.volts(), b.text(s.Watts, quantity.Power), b.boxText())
 	case "max":
 		title, panels = "Maximum level of one box", b.maximum()
-		subtitle = "1 m, half space; small-signal parameters, power compression left out; diamonds: the limits cross"
+		subtitle = "1 m, half space" + b.insertText() + "; small-signal parameters, power compression left out; diamonds: the limits cross"
 	case "stack":
 		title, panels = "Level of a stack of boxes", b.stack()
 		subtitle = fmt.Sprintf("far on the axis, referred to 1 m; %s at every box; on axis each doubling adds 6 dB, the loss of coupling shows in the radiated power only", b.volts())
@@ -89,7 +89,15 @@ func (b *boxPicture) boxText() string {
 	if numeric.Given(e.Tuning) {
 		text += ", tuned to " + b.hz(e.Tuning)
 	}
-	return text
+	return text + b.insertText()
+}
+
+// insertText says that the insert counts, for a box that has one.
+func (b *boxPicture) insertText() string {
+	if b.s.Insert == nil {
+		return ""
+	}
+	return ", with the insert"
 }
 
 // drivers counts the drivers of the box: "2 drivers in parallel".

@@ -144,7 +144,13 @@ func (v *boxView) maximum() {
 		return
 	}
 	v.t.Row("MAXIMUM LEVEL, power compression left out")
-	v.row("at "+v.hz(s.LevelAt)+", limited by "+s.MaxAt.Limit.String(), v.text(s.MaxAt.Level, quantity.Level), cabinet.ByAperture)
+	at := "at " + v.hz(s.LevelAt)
+	if s.Insert != nil {
+		// The one figure box.max_spl_db of size and all that compares designs.
+		v.row(at+" without the insert", v.text(s.Sizing.Box.MaxLevel, quantity.Level), cabinet.ByAperture)
+		at += " with it"
+	}
+	v.row(at+", limited by "+s.MaxAt.Limit.String(), v.text(s.MaxAt.Level, quantity.Level), cabinet.ByAperture)
 	v.row("voltage for it", v.text(s.MaxAt.Volts, quantity.Voltage), cabinet.ByAperture)
 	v.row("swept volume, one way", v.text(s.Circuit.SweptVolume(), quantity.Volume), cabinet.Exact)
 	for _, c := range s.Crossings {
@@ -166,7 +172,9 @@ func (v *boxView) insert() {
 	v.row("front chamber corner", v.hz(v.s.Sizing.Coupling.Insert.Chamber), cabinet.Rule)
 	v.row("the same with the mouths' action on each other", v.hz(e.Chamber.Corner), cabinet.ByAperture)
 	v.row("Q of chamber and mouths", v.text(e.Chamber.Q, quantity.Number), cabinet.ByAperture)
-	v.row("peak of mouths over cones", fmt.Sprintf("%s at %s", v.text(e.Peak, quantity.Level), v.hz(e.PeakFrequency)), cabinet.ByAperture)
+	v.row("peak of mouths over cones, volume velocity", fmt.Sprintf("%s at %s", v.text(e.Peak, quantity.Level), v.hz(e.PeakFrequency)), cabinet.ByAperture)
+	most := &v.s.Insert.Most
+	v.row("largest change of level by the insert", fmt.Sprintf("%+.1f dB at %s", most.Change, v.hz(most.Frequency)), cabinet.ByAperture)
 	v.row("passband level by the added mass alone", v.text(e.Sensitivity, quantity.Level), cabinet.ByAperture)
 	if at := v.s.Insert.AtHorn; numeric.Given(at.Frequency) {
 		v.row("change at "+v.hz(at.Frequency)+", the horn's lower limit", fmt.Sprintf("%+.1f dB", at.Change), cabinet.ByAperture)

@@ -143,7 +143,11 @@ func (v *sizeView) gapRows(t *Table, blank []string) {
 // boxRows add what the file gives of the low end and the price of one box.
 func (v *sizeView) boxRows(t *Table, blank []string) {
 	v.namedIf(t, "ONE BOX, low end at half power", "box.f3_hz", blank)
-	v.namedIf(t, "ONE BOX, maximum level", "box.max_spl_db", blank)
+	maximum := "ONE BOX, maximum level"
+	if v.s.Coupling.HasInsert {
+		maximum += " without insert"
+	}
+	v.namedIf(t, maximum, "box.max_spl_db", blank)
 	if v.all {
 		v.namedIf(t, "ONE BOX, cost", "box.cost", blank)
 	}
