@@ -108,6 +108,11 @@ func (v *boxView) enclosure() {
 func (v *boxView) response() {
 	s := v.s
 	v.t.Row("RESPONSE at 1 m in half space, at " + v.text(s.Volts, quantity.Voltage))
+	load, with := "air in front of the cones", ""
+	if s.Insert != nil {
+		load, with = load+", insert left out", ", with the insert"
+	}
+	v.row(load, "as mass only", cabinet.ByAperture)
 	v.row("alignment", alignmentName(s.Summary.Alignment), cabinet.ByAperture)
 	v.row("f3, half power", v.hz(s.Summary.F3), cabinet.ByAperture)
 	v.row("f6, −6 dB", v.hz(s.Summary.F6), cabinet.ByAperture)
@@ -117,9 +122,9 @@ func (v *boxView) response() {
 		v.row("highest peak over it", fmt.Sprintf("%s at %s", v.text(s.Summary.Peak, quantity.Level), v.hz(s.Summary.PeakFrequency)), cabinet.ByAperture)
 	}
 	low := lowestImpedance(s.Points)
-	v.row("lowest impedance", fmt.Sprintf("%s at %s", v.text(cmplx.Abs(low.Impedance), quantity.Resistance), v.hz(low.Frequency)), cabinet.ByAperture)
+	v.row("lowest impedance"+with, fmt.Sprintf("%s at %s", v.text(cmplx.Abs(low.Impedance), quantity.Resistance), v.hz(low.Frequency)), cabinet.ByAperture)
 	wide := s.Points[s.Widest()]
-	v.row("largest excursion above f10", fmt.Sprintf("%s at %s", v.text(wide.Excursion, quantity.Length), v.hz(wide.Frequency)), cabinet.ByAperture)
+	v.row("largest excursion above f10"+with, fmt.Sprintf("%s at %s", v.text(wide.Excursion, quantity.Length), v.hz(wide.Frequency)), cabinet.ByAperture)
 }
 
 func alignmentName(a driver.Alignment) string {
@@ -201,7 +206,7 @@ func (v *boxView) stack(b *strings.Builder) error {
 }
 
 func (v *boxView) stackTitle() string {
-	return fmt.Sprintf("STACK at %s on every box: level on axis, and gain on axis / in radiated power, dB; trust: %s",
+	return fmt.Sprintf("STACK at %s on every box, exact radiation: level on axis, gain on axis / in power, dB; trust: %s",
 		v.text(v.s.Volts, quantity.Voltage), cabinet.ByAperture)
 }
 
