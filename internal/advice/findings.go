@@ -291,6 +291,10 @@ func (f *finder) beside(table string, perBox int, spacing float64) {
 // and the narrowing above it.
 func (f *finder) hornLimit() {
 	h := &f.s.Horn
+	if numeric.Given(h.PatternRule) && !numeric.Given(h.PatternComputed) {
+		f.add(Note, "horn.pattern_computed_hz", "A mouth with a circular front does not narrow to %s before its beam breaks up: "+
+			"the aperture integral knows no frequency from which it holds the coverage, and does not bear out the rule's %s.", f.deg(h.ExitCoverage), f.hz(h.PatternRule))
+	}
 	if !numeric.Given(h.Lower) {
 		return
 	}

@@ -88,6 +88,13 @@ func (h hornParts) pattern() result.Section {
 // flared sets the exit with flares beside the mouth alone.
 func (h hornParts) flared(rows *result.List) {
 	d, bare := &h.Design.Horn, h.BareMouth
+	// A mouth of a very wide coverage does not narrow to it.
+	computed := func(c result.Cell) result.Cell {
+		if !numeric.Given(bare.Frequency) {
+			c.Words = "none"
+		}
+		return c
+	}
 	for _, x := range []struct {
 		f     *figure.Def
 		alone result.Cell
@@ -95,9 +102,9 @@ func (h hornParts) flared(rows *result.List) {
 		{figure.HornExitWidth, result.Fig(figure.HornExitWidth, d.MouthWidth)},
 		{figure.HornExitCoverage, result.Fig(figure.HornExitCoverage, d.Coverage)},
 		{figure.HornPatternRule, result.Fig(figure.HornPatternRule, h.BareRule)},
-		{figure.HornPatternComputed, result.Fig(figure.HornPatternComputed, bare.Frequency)},
-		{figure.HornRuleDeviation, result.Fig(figure.HornRuleDeviation, h.BareRule/bare.Frequency-1)},
-		{figure.HornNarrowest, result.FigAt(figure.HornNarrowest, bare.Narrowest, hertz(bare.NarrowestAt))},
+		{figure.HornPatternComputed, computed(result.Fig(figure.HornPatternComputed, bare.Frequency))},
+		{figure.HornRuleDeviation, computed(result.Fig(figure.HornRuleDeviation, h.BareRule/bare.Frequency-1))},
+		{figure.HornNarrowest, computed(result.FigAt(figure.HornNarrowest, bare.Narrowest, hertz(bare.NarrowestAt)))},
 	} {
 		rows.Row(result.Plain(x.f.Name), h.fig(x.f), x.alone)
 	}

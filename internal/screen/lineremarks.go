@@ -3,6 +3,7 @@ package screen
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"gapline/cabinet/field"
@@ -43,8 +44,8 @@ func LineFindings(r *line.Result, sys quantity.System) []advice.Finding {
 			quantity.Format(r.Model.HalfSpaceFrom, quantity.Frequency, sys))
 	}
 	if a := r.Audience; a != nil {
-		add(advice.Note, "audience.start", "Seats: octave bands each at full drive; dBA is pink noise of that drive from %s to %s in all. %s",
-			shortHz(a.Bands[0].Mid), shortHz(a.Bands[len(a.Bands)-1].Mid), absorbed(a.Absorbed))
+		add(advice.Note, "audience.start", "Seats: octave bands each at full drive, %s; dBA is pink noise of that drive from %s to %s in all. %s",
+			tonesText(a), shortHz(a.Bands[0].Mid), shortHz(a.Bands[len(a.Bands)-1].Mid), absorbed(a.Absorbed))
 		if a.Exposure != nil {
 			add(advice.Caution, "audience.start", "%s", ExposureText(a))
 		}
@@ -53,6 +54,15 @@ func LineFindings(r *line.Result, sys quantity.System) []advice.Finding {
 	}
 	add(advice.Caution, "line.boxes", advice.SuspensionCaution)
 	return out
+}
+
+// tonesText says how many tones stand for a band at the seats, and why so many.
+func tonesText(a *line.Audience) string {
+	text := fmt.Sprintf("means over %d to %d tones, doubled until no seat's level moves by more than %g dB", slices.Min(a.Tones), slices.Max(a.Tones), field.ToneTolerance)
+	if !a.Settled {
+		text += fmt.Sprintf(", which %d do not reach everywhere", field.MostTones)
+	}
+	return text
 }
 
 func absorbed(yes bool) string {

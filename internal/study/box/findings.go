@@ -229,17 +229,35 @@ func (f *finder) unused() {
 	}
 }
 
+// models says that the box alone and the boxes of a stack are two models, and how
+// far they part where the box plays.
+func (f *finder) models() {
+	text := "One box alone and the boxes of the stack are two models. Alone, the air in front of bare cones and of vents counts as mass only (Small); " +
+		"in the stack cones and mouths have their exact radiation, vents that of small sources, and all act on each other."
+	at, most := numeric.Absent, 0.0
+	for i, hz := range f.Frequency {
+		if d := f.Stack.Points[0][i].Axis - f.Points[i].Level(); hz >= f.Summary.F10 && math.Abs(d) > math.Abs(most) {
+			at, most = hz, d
+		}
+	}
+	if f.Stack.Boxes[0] == 1 && numeric.Given(at) {
+		text += fmt.Sprintf(" One box reads %+.1f dB in it at %s, where they part most.", most, f.hz(at))
+	}
+	f.add(advice.Note, "line.boxes", "%s", text)
+}
+
 // limits says what the models leave out.
 func (f *finder) limits() {
 	k := &f.Design.Cabinet
 	if longest := math.Max(k.Height, math.Max(k.Width, k.Depth)); numeric.Given(longest) {
-		f.add(advice.Note, "cabinet.depth", "The box is a lumped circuit. Standing waves inside it begin near %s, where its longest side is half a wave (rule).",
+		f.add(advice.Note, "advice.depth", "The box is a lumped circuit. Standing waves inside it begin near %s, where its longest side is half a wave (rule).",
 			f.hz(f.Sizing.Air.SoundSpeed/(2*longest)))
 	}
 	if numeric.Given(f.Setup.Driver.Power) {
 		f.add(advice.Note, "woofer.power", "%s.", strings.ToUpper(driver.PowerCompressionNote[:1])+driver.PowerCompressionNote[1:])
 	}
 	if f.Stack != nil {
+		f.models()
 		f.add(advice.Note, "line.boxes", "Each doubling of the stack, at the same voltage on every box, adds about 6 dB on axis at any frequency. "+
 			"What coupling adds, and its loss above the coupling band, shows only in the radiated power: 6 dB for each doubling while the boxes couple, 3 dB above.")
 	} else {

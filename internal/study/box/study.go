@@ -100,6 +100,7 @@ type Study struct {
 type Insert struct {
 	Effect driver.InsertEffect
 	Change []driver.Difference // at the study's frequencies
+	Most   driver.Difference   // where the insert raises the level most
 	AtHorn driver.Difference   // at the horn's lower limit; Frequency NaN when that is not known
 }
 
@@ -217,6 +218,9 @@ func (s *Study) addInsert() error {
 		return err
 	}
 	if i.Change, err = c.CompareInsert(s.Frequency, s.Volts); err != nil {
+		return err
+	}
+	if i.Most, err = c.LargestChange(i.Effect.Chamber.Corner, s.Volts); err != nil {
 		return err
 	}
 	i.AtHorn.Frequency = numeric.Absent
