@@ -250,7 +250,7 @@ func (f *finder) models() {
 func (f *finder) limits() {
 	k := &f.Design.Cabinet
 	if longest := math.Max(k.Height, math.Max(k.Width, k.Depth)); numeric.Given(longest) {
-		f.add(advice.Note, "advice.depth", "The box is a lumped circuit. Standing waves inside it begin near %s, where its longest side is half a wave (rule).",
+		f.add(advice.Note, "cabinet.depth", "The box is a lumped circuit. Standing waves inside it begin near %s, where its longest side is half a wave (rule).",
 			f.hz(f.Sizing.Air.SoundSpeed/(2*longest)))
 	}
 	if numeric.Given(f.Setup.Driver.Power) {
