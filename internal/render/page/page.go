@@ -37,16 +37,16 @@ func Add(s *document.Section, r *result.Result, sys quantity.System) {
 				s.Add(document.Text{Tone: document.Remark, Text: terminal.Text(t, sys)})
 			}
 		case result.Findings:
-			if l := Findings(x.List, sys, worded...); len(l.Items) > 0 {
+			if l := Findings(x.List, sys, Own...); len(l.Items) > 0 {
 				s.Add(document.Heading("Findings"), l)
 			}
 		}
 	}
 }
 
-// worded are the severities of a section's own findings, in the order of their
+// Own are the severities of a section's own findings, in the order of their
 // weight.
-var worded = []result.Severity{result.Missed, result.Met, result.Contradiction, result.Try, result.Note}
+var Own = []result.Severity{result.Missed, result.Met, result.Contradiction, result.Try, result.Note}
 
 // Findings lists findings of the given severities, one severity after the other.
 func Findings(all []result.Finding, sys quantity.System, of ...result.Severity) document.List {
