@@ -36,7 +36,6 @@ type Options struct {
 	Boundary   Boundary
 	Ground     float64 // reflection coefficient of the floor, 0 (none) to 1 (rigid)
 	Tolerance  float64 // see DefaultTolerance; 1e-6 to 0.1; 0: as the view wants
-	Workers    int     // 0: one for each core
 	// Progress, if set, is told the field points done and to do, never twice
 	// at once.
 	Progress func(done, total int)
