@@ -178,7 +178,7 @@ func (e *Engine) pressures(ctx context.Context, at []place, hz []float64) ([][]c
 }
 
 // Pressure returns the complex pressure at points of the world, [frequency][point],
-// see Engine.Reference. Points inside a box or below a reflecting ground are
+// see Engine.Level. Points inside a box or below a reflecting ground are
 // errors.
 func (e *Engine) Pressure(ctx context.Context, at []Vec, hz []float64) ([][]complex128, error) {
 	for _, p := range at {
