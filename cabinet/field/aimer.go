@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"gapline/internal/parallel"
+	"gapline/internal/quantity"
 )
 
 // choice is one candidate as indices: the joints, the tilt, then the gains.
@@ -157,7 +158,7 @@ func (h *aimer) overRow(e *Engine, w *worker) float64 {
 	const places = 6
 	sum := 0.0
 	for i := 1; i <= places; i++ {
-		s, c := math.Sincos(4 * math.Pi / 180 * float64(i))
+		s, c := math.Sincos(4 * quantity.Degree * float64(i))
 		sum += h.listen(e, w, e.centre.Add(Vec{X: c*last.X - s*last.Z, Z: s*last.X + c*last.Z}))
 	}
 	return sum / places
