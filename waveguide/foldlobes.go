@@ -8,8 +8,8 @@ import (
 
 // LobeLimit returns the lowest frequency in Hz at which any lobe of an endless
 // line of such mouths at the pitch in m exceeds limit, a pressure ratio to the
-// axis; +Inf when none does at any frequency. It is RibbonLimit for a fold's own
-// front, some fifty times faster: the front is a circle about the virtual apex,
+// axis; +Inf when none does at any frequency. It needs no search lobe
+// by lobe over sampled fronts: the front is a circle about the virtual apex,
 // sampled once, and lobe m differs from lobe m-1 by a fixed turn at each point.
 //
 // Lobes of a curved front rise with frequency up to half a wave of bulge, so that

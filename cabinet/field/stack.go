@@ -3,6 +3,8 @@ package field
 import (
 	"fmt"
 	"math"
+
+	"gapline/internal/quantity"
 )
 
 // MaxBoxes is the largest stack that the package accepts.
@@ -133,11 +135,11 @@ func (s Stack) validatePlace() error {
 		return fmt.Errorf("top of the stack at %v m: it must be above the ground", s.TopHeight)
 	}
 	if !(math.Abs(s.Tilt) < math.Pi/2) {
-		return fmt.Errorf("tilt of %.4g°: need less than 90° either way", degrees(s.Tilt))
+		return fmt.Errorf("tilt of %.4g°: need less than 90° either way", s.Tilt/quantity.Degree)
 	}
 	for i, p := range s.poses() {
 		if !(math.Abs(p.angle) < math.Pi/2) {
-			return fmt.Errorf("box %d points %.4g° down: need less than 90° either way", i+1, degrees(p.angle))
+			return fmt.Errorf("box %d points %.4g° down: need less than 90° either way", i+1, p.angle/quantity.Degree)
 		}
 		if low := s.Boxes[i].lowest(p); !math.IsNaN(s.TopHeight) && low < -1e-9 {
 			return fmt.Errorf("box %d reaches %.4g m below the ground: raise the top, now at %v m", i+1, -low, s.TopHeight)
@@ -145,8 +147,6 @@ func (s Stack) validatePlace() error {
 	}
 	return nil
 }
-
-func degrees(rad float64) float64 { return rad * 180 / math.Pi }
 
 // lowest returns the height of the lowest corner of the box.
 func (b Box) lowest(p pose) float64 {

@@ -12,6 +12,7 @@ import (
 	"unicode"
 
 	"gapline/internal/numeric"
+	"gapline/internal/quantity"
 	"gapline/internal/texttable"
 )
 
@@ -96,7 +97,7 @@ func (p *textParser) row(v []float64) error {
 			return err
 		}
 	}
-	f, phase, turn := v[0], 0.0, math.Pi/180
+	f, phase, turn := v[0], 0.0, quantity.Degree
 	if p.kilohertz {
 		f *= 1000
 	}
@@ -106,7 +107,7 @@ func (p *textParser) row(v []float64) error {
 	if len(v) == 3 {
 		phase = v[2]
 	}
-	if err := p.check(f, v[1], phase*turn*180/math.Pi); err != nil {
+	if err := p.check(f, v[1], phase*(turn/quantity.Degree)); err != nil {
 		return err
 	}
 	switch {

@@ -68,7 +68,7 @@ func Display(si float64, k Kind, sys System) (float64, string) {
 		return si, ""
 	case Length:
 		if sys == Inch {
-			return si / inch, "in"
+			return si / OneInch, "in"
 		}
 		if math.Abs(si) >= 10 {
 			return si, "m"
@@ -76,12 +76,12 @@ func Display(si float64, k Kind, sys System) (float64, string) {
 		return si * 1e3, "mm"
 	case Area:
 		if sys == Inch {
-			return si / (inch * inch), "in²"
+			return si / (OneInch * OneInch), "in²"
 		}
 		return si * 1e4, "cm²"
 	case Volume:
 		if sys == Inch {
-			return si / (foot * foot * foot), "ft³"
+			return si / (Foot * Foot * Foot), "ft³"
 		}
 		return si * 1e3, "L"
 	case Frequency:
@@ -95,7 +95,7 @@ func Display(si float64, k Kind, sys System) (float64, string) {
 		}
 		return si - 273.15, "°C"
 	case Angle:
-		return si / deg, "°"
+		return si / Degree, "°"
 	case Resistance:
 		return si, "Ω"
 	}
