@@ -44,13 +44,19 @@ type app struct {
 
 // run executes one command line and returns the exit code.
 func run(ctx context.Context, args []string, out, errOut io.Writer) int {
-	a := &app{out: out, err: errOut}
+	stdout := &output{to: out}
+	a := &app{out: stdout, err: errOut}
 	root := newRoot(a)
 	root.SetArgs(args)
-	root.SetOut(out)
+	root.SetOut(stdout)
 	root.SetErr(errOut)
 	err := root.ExecuteContext(ctx)
-	if err == nil {
+	switch {
+	case ctx.Err() != nil: // whatever came of it
+		err = ctx.Err()
+	case stdout.err != nil:
+		err = stdout.err
+	case err == nil:
 		return exitDone
 	}
 	a.report(err)
@@ -73,7 +79,7 @@ func (a *app) report(err error) {
 	case errors.As(err, &problems):
 		fmt.Fprintln(a.err, problems.Error())
 	case errors.Is(err, context.Canceled):
-		fmt.Fprintln(a.err, "gapline: stopped")
+		fmt.Fprintln(a.err, stopped)
 	default:
 		fmt.Fprintln(a.err, "gapline: "+err.Error())
 	}
@@ -85,6 +91,9 @@ func (a *app) note(format string, args ...any) {
 		fmt.Fprintf(a.err, "gapline: "+format+"\n", args...)
 	}
 }
+
+// warn tells of something that was left out of the results.
+func (a *app) warn(err error) { a.note("warning: %v", err) }
 
 // system is the unit system of printed text.
 func (a *app) system() quantity.System {
@@ -149,14 +158,14 @@ func (a *app) checkFlags(cmd *cobra.Command) error {
 		return usageError{fmt.Errorf("--jobs is %d: a number of cores is needed", a.jobs)}
 	}
 	if a.jobs > 0 {
-		runtime.GOMAXPROCS(a.jobs)
+		runtime.GOMAXPROCS(min(a.jobs, runtime.NumCPU()))
 	}
 	return a.checkOutputs(cmd)
 }
 
 // load reads a design file.
-func (a *app) load(name string) (*designfile.File, error) {
-	return designfile.Load(name, a.settings)
+func (a *app) load(ctx context.Context, name string) (*designfile.File, error) {
+	return designfile.Load(ctx, name, a.settings)
 }
 
 // refuseFiles refuses the flags -o and --csv for a command that has neither a

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -40,8 +41,8 @@ the bottom.`,
   gapline compare bare.toml insert.toml --all --csv`,
 		Args:              args(cobra.MinimumNArgs(2), "two or more design files are needed"),
 		ValidArgsFunction: completeDesignFiles,
-		RunE: func(_ *cobra.Command, given []string) error {
-			return runCompare(a, given, all, view)
+		RunE: func(cmd *cobra.Command, given []string) error {
+			return runCompare(cmd.Context(), a, given, all, view)
 		},
 	}
 	cmd.Flags().StringVar(&view, "view", compareViews[0], "`VIEW` that -o shows: "+strings.Join(compareViews, ", "))
@@ -53,14 +54,14 @@ the bottom.`,
 // compareViews are the pictures of a comparison.
 var compareViews = []string{"strip", "level"}
 
-func runCompare(a *app, names []string, all bool, view string) error {
+func runCompare(ctx context.Context, a *app, names []string, all bool, view string) error {
 	if !slices.Contains(compareViews, view) {
 		return usageError{fmt.Errorf("--view is %q: one of %s is needed", view, strings.Join(compareViews, ", "))}
 	}
 	var designs []picture.Sized
 	var problems designfile.Problems
 	for i, name := range names {
-		file, err := a.load(name)
+		file, err := a.load(ctx, name)
 		if err != nil {
 			problems = append(problems, err.(designfile.Problems)...)
 			continue

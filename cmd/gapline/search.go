@@ -100,7 +100,7 @@ func runSearch(ctx context.Context, a *app, name string, f searchFlags) error {
 	if slice != nil && (a.json || a.csv || f.results.dir != "") {
 		return usageError{errors.New("a part holds no results yet: give --json, --csv and --write to gapline merge")}
 	}
-	file, err := a.load(name)
+	file, err := a.load(ctx, name)
 	if err != nil {
 		return err
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/csv"
 
 	"gapline/cabinet/design"
@@ -40,8 +41,8 @@ gapline explain KEY tells what stands behind a figure.`,
   gapline size box.toml --strict || echo "a target is not met"`,
 		Args:              args(cobra.MaximumNArgs(1), "one design file at most"),
 		ValidArgsFunction: completeDesignFiles,
-		RunE: func(_ *cobra.Command, given []string) error {
-			return runSize(a, given, strict, all)
+		RunE: func(cmd *cobra.Command, given []string) error {
+			return runSize(cmd.Context(), a, given, strict, all)
 		},
 	}
 	cmd.Flags().BoolVar(&all, "all", false, "print every row and every note")
@@ -49,14 +50,14 @@ gapline explain KEY tells what stands behind a figure.`,
 	return cmd
 }
 
-func runSize(a *app, given []string, strict, all bool) error {
-	file, err := designOrStarter(a, given)
+func runSize(ctx context.Context, a *app, given []string, strict, all bool) error {
+	file, err := designOrStarter(ctx, a, given)
 	if err != nil {
 		return err
 	}
 	d := &file.Design
 	s := sizing.Size(d)
-	s.Wave = wavecache.Beside(file.Name).Figures(d)
+	s.Wave = wavecache.Beside(file.Name).Figures(ctx, d, a.warn)
 	// JSON is for programs: its texts keep to one unit system.
 	sys := a.system()
 	if a.json {
@@ -76,11 +77,11 @@ func runSize(a *app, given []string, strict, all bool) error {
 }
 
 // designOrStarter reads the file that is given, or else the first starter.
-func designOrStarter(a *app, given []string) (*designfile.File, error) {
+func designOrStarter(ctx context.Context, a *app, given []string) (*designfile.File, error) {
 	if len(given) == 0 {
 		return designfile.LoadStarter(designfile.Starters[0].Name, a.settings)
 	}
-	return a.load(given[0])
+	return a.load(ctx, given[0])
 }
 
 func printSize(a *app, d *design.Design, s *sizing.Sizing, findings []advice.Finding, all bool) error {

@@ -63,7 +63,7 @@ with the 95 % interval that the number of samples leaves.`,
 }
 
 func runTolerance(ctx context.Context, a *app, name string, f toleranceFlags) error {
-	file, err := a.load(name)
+	file, err := a.load(ctx, name)
 	if err != nil {
 		return err
 	}

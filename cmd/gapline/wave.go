@@ -251,7 +251,7 @@ func (j *waveJob) needsField() bool {
 
 // run reads the design and does the job.
 func (j *waveJob) run(ctx context.Context, name string) error {
-	file, err := j.app.load(name)
+	file, err := j.app.load(ctx, name)
 	if err != nil {
 		return err
 	}

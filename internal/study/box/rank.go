@@ -68,7 +68,7 @@ func Rank(ctx context.Context, base *designfile.File, dir, by string, sys quanti
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		if c, reasons := candidate(base, filepath.Join(dir, name), r.At, sys); reasons != nil {
+		if c, reasons := candidate(ctx, base, filepath.Join(dir, name), r.At, sys); reasons != nil {
 			r.Refused = append(r.Refused, Refusal{name, reasons})
 		} else {
 			r.Ranked = append(r.Ranked, c)
@@ -101,8 +101,8 @@ func driverFiles(dir string) ([]string, error) {
 }
 
 // candidate sizes the design with the driver of one file, or says why not.
-func candidate(base *designfile.File, path string, at float64, sys quantity.System) (Candidate, []string) {
-	w, err := designfile.LoadDriver(path)
+func candidate(ctx context.Context, base *designfile.File, path string, at float64, sys quantity.System) (Candidate, []string) {
+	w, err := designfile.LoadDriver(ctx, path)
 	if err != nil {
 		return Candidate{}, strings.Split(err.Error(), "\n")
 	}
