@@ -2,9 +2,9 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
 
 	"gapline/cabinet"
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
@@ -93,7 +93,7 @@ func printSize(a *app, d *cabinet.Design, s *cabinet.Sizing, findings []cabinet.
 
 // figuresCSV prints the table of figures: key, value in the key's unit, trust.
 func figuresCSV(a *app, s *cabinet.Sizing) error {
-	w := csv.NewWriter(a.out)
+	w := cleantext.NewCSV(a.out)
 	if err := w.Write([]string{"key", "value", "trust", "name"}); err != nil {
 		return err
 	}

@@ -14,6 +14,7 @@ import (
 	"gapline/cabinet"
 	"gapline/driver"
 	"gapline/internal/air"
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
@@ -67,7 +68,7 @@ func Rank(ctx context.Context, base *designfile.File, dir, by string, sys quanti
 			return nil, err
 		}
 		if c, reasons := candidate(ctx, base, filepath.Join(dir, name), r.At, sys); reasons != nil {
-			r.Refused = append(r.Refused, Refusal{name, reasons})
+			r.Refused = append(r.Refused, Refusal{cleantext.Line(name), reasons})
 		} else {
 			r.Ranked = append(r.Ranked, c)
 		}
@@ -121,7 +122,7 @@ func candidate(ctx context.Context, base *designfile.File, path string, at float
 	if reasons != nil {
 		return Candidate{}, reasons
 	}
-	c := Candidate{File: filepath.Base(path), Title: w.Title, Design: d, Sizing: cabinet.Size(&d)}
+	c := Candidate{File: cleantext.Line(filepath.Base(path)), Title: w.Title, Design: d, Sizing: cabinet.Size(&d)}
 	if err == nil {
 		c.Doubts = doubts(&complete, sys)
 	}

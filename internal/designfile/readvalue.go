@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
@@ -117,13 +118,25 @@ func (k *Key) listFromTOML(raw any) ([]float64, error) {
 // line.
 const maxList = 99
 
-// word checks a choice; free text is taken as it is.
+// clean makes free text harmless. The words of a review may have several lines; the
+// name of a file must stay what it is for opening it.
+func (k *Key) clean(s string) string {
+	switch {
+	case k.Path == fileKey:
+		return s
+	case k.Table() == "review":
+		return cleantext.Lines(s)
+	}
+	return cleantext.Line(s)
+}
+
+// word checks a choice or free text.
 func (k *Key) word(s string) (string, error) {
 	if k.Type == Text {
 		if len(s) > maxText {
 			return "", fmt.Errorf("is %d characters long: at most %d are possible", len(s), maxText)
 		}
-		return s, nil
+		return k.clean(s), nil
 	}
 	if slices.Contains(k.Choices, s) {
 		return s, nil
@@ -196,11 +209,4 @@ func describe(raw any) string {
 }
 
 // clip shortens text quoted in a message.
-func clip(s string) string {
-	const most = 60
-	r := []rune(s)
-	if len(r) <= most {
-		return s
-	}
-	return string(r[:most]) + "…"
-}
+func clip(s string) string { return cleantext.Cut(s) }

@@ -1,11 +1,11 @@
 package screen
 
 import (
-	"encoding/csv"
 	"io"
 
 	"gapline/cabinet/field"
 	"gapline/cabinet/filter"
+	"gapline/internal/cleantext"
 	"gapline/internal/linestudy"
 )
 
@@ -51,7 +51,7 @@ func mapObject(m *filter.Map) *Object {
 
 // CrossoverCSV writes one view of a sum as a table.
 func CrossoverCSV(w io.Writer, c *linestudy.Crossover, s *filter.Sum, view linestudy.CrossoverView) error {
-	t := &table{w: csv.NewWriter(w)}
+	t := &table{w: cleantext.NewCSV(w)}
 	if view == linestudy.ResponseView {
 		t.row("frequency_hz", "on_axis_db", "low_db", "high_db", "phase_deg")
 		for i, f := range c.Hz {

@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"math"
@@ -9,6 +8,7 @@ import (
 	"strings"
 
 	"gapline/cabinet"
+	"gapline/internal/cleantext"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/waveguide"
@@ -186,7 +186,7 @@ func (v *foldView) rays() *Table {
 
 // FoldCSV writes the ray table, SI but for the angle in degrees.
 func FoldCSV(w io.Writer, st *cabinet.FoldStudy) error {
-	out := csv.NewWriter(w)
+	out := cleantext.NewCSV(w)
 	rows := [][]string{{"angle_deg", "wall_z_m", "wall_y_m", "incidence_deg", "path_m", "arrival_s", "mouth_y_m", "level_db"}}
 	for _, r := range st.Rays {
 		var row []string

@@ -1,12 +1,12 @@
 package screen
 
 import (
-	"encoding/csv"
 	"io"
 	"math"
 	"strconv"
 
 	"gapline/cabinet"
+	"gapline/internal/cleantext"
 )
 
 const radToDeg = 180 / math.Pi
@@ -61,7 +61,7 @@ func cell(x float64) string {
 
 // HornCSV writes the curves of a horn over frequency.
 func HornCSV(w io.Writer, st *cabinet.HornStudy) error {
-	out := csv.NewWriter(w)
+	out := cleantext.NewCSV(w)
 	columns := hornColumns(st)
 	rows := make([][]string, len(st.Frequency)+1)
 	for _, c := range columns {
@@ -87,7 +87,7 @@ func HornMapCSV(w io.Writer, st *cabinet.HornStudy, angles []float64, level [][]
 		}
 		rows = append(rows, row)
 	}
-	return csv.NewWriter(w).WriteAll(rows)
+	return cleantext.NewCSV(w).WriteAll(rows)
 }
 
 // HornRuleCSV writes Keele's rule against the aperture integral.
@@ -101,7 +101,7 @@ func HornRuleCSV(w io.Writer, st *cabinet.HornStudy) error {
 		}
 		rows = append(rows, row)
 	}
-	return csv.NewWriter(w).WriteAll(rows)
+	return cleantext.NewCSV(w).WriteAll(rows)
 }
 
 // HornObject is the JSON of the horn command. angles and level are the map, when

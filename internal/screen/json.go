@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"gapline/cabinet"
+	"gapline/internal/cleantext"
 )
 
 // SchemaVersion is the version of every JSON object the program prints. It
@@ -104,7 +105,7 @@ func WriteJSON(w io.Writer, v any) error {
 		return err
 	}
 	out.WriteByte('\n')
-	_, err = w.Write(out.Bytes())
+	_, err = w.Write(cleantext.JSON(out.Bytes()))
 	return err
 }
 

@@ -1,19 +1,19 @@
 package screen
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"math"
 	"math/cmplx"
 	"strconv"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/linestudy"
 )
 
 // LineCSV writes one view as a table, one value of the quantity a row.
 func LineCSV(w io.Writer, r *linestudy.Result, view linestudy.View) error {
-	c := &table{w: csv.NewWriter(w)}
+	c := &table{w: cleantext.NewCSV(w)}
 	switch view {
 	case linestudy.PolarView:
 		c.polar(r.Polar)
@@ -35,7 +35,7 @@ func LineCSV(w io.Writer, r *linestudy.Result, view linestudy.View) error {
 
 // table writes rows of numbers and remembers the first failure.
 type table struct {
-	w   *csv.Writer
+	w   *cleantext.CSV
 	err error
 }
 

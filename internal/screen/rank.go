@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"strconv"
@@ -9,6 +8,7 @@ import (
 
 	"gapline/cabinet"
 	"gapline/internal/boxstudy"
+	"gapline/internal/cleantext"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
@@ -82,7 +82,7 @@ func rankRow(i int, c *boxstudy.Candidate, sys quantity.System) []string {
 
 // RankCSV writes a ranking as CSV in SI units.
 func RankCSV(w io.Writer, r *boxstudy.Ranking) error {
-	out := csv.NewWriter(w)
+	out := cleantext.NewCSV(w)
 	if err := out.Write([]string{"rank", "file", "title", "max_spl_db", "max_spl_at_hz", "limit", "f3_hz", "gap_oct", "swept_volume_m3", "cost", "doubts"}); err != nil {
 		return err
 	}

@@ -1,13 +1,13 @@
 package screen
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"math"
 	"strings"
 
 	"gapline/cabinet"
+	"gapline/internal/cleantext"
 	"gapline/internal/measured"
 	"gapline/internal/numeric"
 	"gapline/internal/overlay"
@@ -209,7 +209,7 @@ func aboveText(octaves float64) string {
 
 // TraceCSV writes the statistics: a row for each octave of each trace and pair.
 func TraceCSV(w io.Writer, v *overlay.Overlay) error {
-	out := csv.NewWriter(w)
+	out := cleantext.NewCSV(w)
 	rows := [][]string{{"trace", "of", "octave_hz", "low_hz", "high_hz", "mean_db", "std_db", "worst_db", "worst_hz", "covered"}}
 	add := func(name, of string, bands []measured.Band) {
 		for _, x := range bands {
@@ -234,7 +234,7 @@ func pairName(p *overlay.Pair) string { return p.With + " minus " + p.Without }
 
 // CurvesCSV writes the curves: a row for each frequency.
 func CurvesCSV(w io.Writer, v *overlay.Overlay) error {
-	out := csv.NewWriter(w)
+	out := cleantext.NewCSV(w)
 	head, columns := []string{"frequency_hz"}, [][]float64{v.Frequency}
 	add := func(name string, values []float64) {
 		if values != nil {
