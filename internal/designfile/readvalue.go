@@ -50,8 +50,8 @@ func (k *Key) numberFromTOML(raw any) (float64, error) {
 // dimensionless keys only.
 func (k *Key) plain(x float64) (float64, error) {
 	if k.Kind != quantity.Number {
-		return numeric.Absent, fmt.Errorf("is the bare number %g: a string with a unit is needed, in %s, such as %q",
-			x, k.Kind.UnitNames(), quantity.Canonical(k.example(), k.Kind))
+		return numeric.Absent, fmt.Errorf("is the bare number %s: a string with a unit is needed, in %s, such as %q",
+			short(x), k.Kind.UnitNames(), quantity.Canonical(k.example(), k.Kind))
 	}
 	return x, k.Accepts(x)
 }
@@ -189,15 +189,23 @@ func (k *Key) countFromText(s string) (float64, error) {
 	return float64(n), k.Accepts(float64(n))
 }
 
+// shortWhole writes a whole number, a long one in six significant digits.
+func shortWhole(n int64) string {
+	if n > -1e7 && n < 1e7 {
+		return strconv.FormatInt(n, 10)
+	}
+	return short(float64(n))
+}
+
 // describe names a TOML value for a message.
 func describe(raw any) string {
 	switch x := raw.(type) {
 	case string:
 		return fmt.Sprintf("the text %q", clip(x))
 	case int64:
-		return fmt.Sprintf("the number %d", x)
+		return "the number " + shortWhole(x)
 	case float64:
-		return fmt.Sprintf("the number %g", x)
+		return "the number " + short(x)
 	case bool:
 		return fmt.Sprintf("%t", x)
 	case []any, []map[string]any:
