@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -12,6 +11,7 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/driver"
 	"gapline/internal/advice"
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
@@ -122,10 +122,10 @@ func designName(names []string, i int) string {
 	short := func(s string) string { return strings.TrimSuffix(filepath.Base(s), ".toml") }
 	for j, other := range names {
 		if j != i && short(other) == short(names[i]) {
-			return filepath.ToSlash(names[i])
+			return cleantext.Line(filepath.ToSlash(names[i]))
 		}
 	}
-	return short(names[i])
+	return cleantext.Line(short(names[i]))
 }
 
 func printCompare(a *app, designs []picture.Sized, all bool) error {
@@ -134,7 +134,7 @@ func printCompare(a *app, designs []picture.Sized, all bool) error {
 	case a.json:
 		return compareJSON(a, designs)
 	case a.csv:
-		w := csv.NewWriter(a.out)
+		w := cleantext.NewCSV(a.out)
 		head := []string{"key"}
 		for _, d := range designs {
 			head = append(head, d.Name)

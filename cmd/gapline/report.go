@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
 	"gapline/internal/review"
@@ -119,7 +120,7 @@ func runReport(ctx context.Context, a *app, given []string, f *reportFlags) erro
 		if err != nil {
 			return err
 		}
-		o.Since = &review.Design{File: old, Name: filepath.Base(f.since)}
+		o.Since = &review.Design{File: old, Name: cleantext.Line(filepath.Base(f.since))}
 	}
 	if o.Traces, err = f.measured(ctx, designs[0].File); err != nil {
 		return err

@@ -2,11 +2,11 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
@@ -96,7 +96,7 @@ func printSize(a *app, d *design.Design, s *sizing.Sizing, findings []advice.Fin
 
 // figuresCSV prints the table of figures: key, value in the key's unit, trust.
 func figuresCSV(a *app, s *sizing.Sizing) error {
-	w := csv.NewWriter(a.out)
+	w := cleantext.NewCSV(a.out)
 	if err := w.Write([]string{"key", "value", "trust", "name"}); err != nil {
 		return err
 	}

@@ -26,11 +26,13 @@ var (
 var forbidden = map[string][]string{
 	"internal/air":       physics,
 	"internal/bem":       physics,
+	"internal/cleantext": physics,
 	"internal/clinalg":   physics,
 	"internal/dxf":       physics,
 	"internal/hankel":    physics,
 	"internal/measured":  physics,
 	"internal/numeric":   physics,
+	"internal/openfile":  physics,
 	"internal/parallel":  physics,
 	"internal/part":      physics,
 	"internal/preferred": physics,

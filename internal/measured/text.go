@@ -127,15 +127,15 @@ func (p *textParser) row(v []float64) error {
 func (p *textParser) check(f, level, degree float64) error {
 	switch {
 	case f < 0:
-		return fmt.Errorf("frequency %g: must not be below zero", f)
+		return fmt.Errorf("frequency %.6g: must not be below zero", f)
 	case f > maxFrequency && p.kilohertz:
-		return fmt.Errorf("frequency %g kHz, as line %d says kHz: take that word out if these are Hz", f/1000, p.titleLine)
+		return fmt.Errorf("frequency %.6g kHz, as line %d says kHz: take that word out if these are Hz", f/1000, p.titleLine)
 	case f > maxFrequency:
-		return fmt.Errorf("frequency %g Hz: too high for sound", f)
+		return fmt.Errorf("frequency %.6g Hz: too high for sound", f)
 	case math.Abs(level) > maxLevel:
-		return fmt.Errorf("level %g: not in dB? within ±%d dB is needed", level, maxLevel)
+		return fmt.Errorf("level %.6g: not in dB? within ±%d dB is needed", level, maxLevel)
 	case math.Abs(degree) > maxPhase:
-		return fmt.Errorf("phase %g degree: too far from zero", degree)
+		return fmt.Errorf("phase %.6g degree: too far from zero", degree)
 	}
 	return nil
 }

@@ -121,6 +121,9 @@ func trimDisplay(v float64, k Kind, name string) string {
 		}
 	}
 	decimals = min(max(decimals, 0), 6)
+	if math.Abs(v) >= hugeNumber {
+		return shortNumber(v)
+	}
 	s := strconv.FormatFloat(v, 'f', decimals, 64)
 	if k != Octaves && k != Level && strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
@@ -130,6 +133,13 @@ func trimDisplay(v float64, k Kind, name string) string {
 	}
 	return s
 }
+
+// hugeNumber is where digits give way to a power of ten: far above any value of a
+// design, so that only what is typed wrongly comes here.
+const hugeNumber = 1e10
+
+// shortNumber writes six significant digits, for messages.
+func shortNumber(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
 
 func formatNumber(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 

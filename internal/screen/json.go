@@ -9,6 +9,7 @@ import (
 
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
+	"gapline/internal/cleantext"
 	"gapline/internal/figure"
 	"gapline/internal/study/size"
 )
@@ -106,7 +107,7 @@ func WriteJSON(w io.Writer, v any) error {
 		return err
 	}
 	out.WriteByte('\n')
-	_, err = w.Write(out.Bytes())
+	_, err = w.Write(cleantext.JSON(out.Bytes()))
 	return err
 }
 

@@ -9,6 +9,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/driver"
 	"gapline/internal/air"
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/openfile"
@@ -88,7 +89,7 @@ func RunFit(ctx context.Context, d *design.Design, o FitOptions) (*Fit, error) {
 
 // fitFile reads and fits one sweep.
 func fitFile(ctx context.Context, name, inductor string) (Fitted, error) {
-	f := Fitted{File: name}
+	f := Fitted{File: cleantext.Line(name)}
 	file, err := openfile.Open(ctx, name, "an impedance sweep")
 	if err != nil {
 		return f, designfile.Problems{{Where: name, Text: err.Error()}}

@@ -16,6 +16,7 @@ import (
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/check"
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
@@ -69,7 +70,7 @@ func Rank(ctx context.Context, base *designfile.File, dir, by string, sys quanti
 			return nil, err
 		}
 		if c, reasons := candidate(ctx, base, filepath.Join(dir, name), r.At, sys); reasons != nil {
-			r.Refused = append(r.Refused, Refusal{name, reasons})
+			r.Refused = append(r.Refused, Refusal{cleantext.Line(name), reasons})
 		} else {
 			r.Ranked = append(r.Ranked, c)
 		}
@@ -123,7 +124,7 @@ func candidate(ctx context.Context, base *designfile.File, path string, at float
 	if reasons != nil {
 		return Candidate{}, reasons
 	}
-	c := Candidate{File: filepath.Base(path), Title: w.Title, Design: d, Sizing: sizing.Size(&d)}
+	c := Candidate{File: cleantext.Line(filepath.Base(path)), Title: w.Title, Design: d, Sizing: sizing.Size(&d)}
 	if err == nil {
 		c.Doubts = doubts(&complete, sys)
 	}
