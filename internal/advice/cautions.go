@@ -1,5 +1,7 @@
 package advice
 
+import "gapline/internal/figure"
+
 // SuspensionCaution stands wherever a stack is described.
 const SuspensionCaution = "Rigging is not computed: boxes over people are for licensed riggers and local codes."
 
@@ -15,3 +17,13 @@ const ExposureGuidance = "Guidance: at work 85 dBA for 8 h, half the time per 3 
 // AmplifierCaution stands wherever a driving power is printed.
 const AmplifierCaution = "Amplifiers of such power put out voltages that can kill, and so does their mains side. " +
 	"Wiring and service are for qualified people under local codes."
+
+// DesignCautions stand beside the figures of one or many designs: that of the stack
+// and, where a level is among the figures, that of the level.
+func DesignCautions(loud bool) []Finding {
+	out := []Finding{{Severity: Caution, Key: "line.boxes", Text: SuspensionCaution}}
+	if loud {
+		out = append(out, Finding{Severity: Caution, Key: figure.BoxMaxSPL.Key, Text: LoudnessCaution})
+	}
+	return out
+}

@@ -47,16 +47,40 @@ func (v Value) Check() error {
 func (v Value) Show(sys quantity.System) string {
 	switch v.Key.Type {
 	case Quantity:
-		for w, x := range v.Key.Words {
-			if x == v.Number {
-				return w
-			}
+		if w := v.Key.Word(v.Number); w != "" {
+			return w
 		}
 		return quantity.Format(v.Number, v.Key.Kind, sys)
 	case Count:
 		return strconv.Itoa(int(v.Number))
 	}
 	return v.Text
+}
+
+// Word returns the word that stands for a number of the key, such as "flat"; empty
+// when there is none.
+func (k *Key) Word(x float64) string {
+	for w, of := range k.Words {
+		if of == x {
+			return w
+		}
+	}
+	return ""
+}
+
+// ValueIn returns the key's setting in d; its number is NaN and its text or list empty
+// when it is not given.
+func (k *Key) ValueIn(d *design.Design) Value {
+	v := Value{Key: k}
+	switch k.Type {
+	case Choice, Text:
+		v.Text = *k.text(d)
+	case List:
+		v.List = *k.list(d)
+	default:
+		v.Number = k.Number(d)
+	}
+	return v
 }
 
 // Numeric reports whether the key holds one number, so that it can be varied,

@@ -6,6 +6,8 @@ import (
 	"strconv"
 
 	"gapline/internal/cleantext"
+	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
 	"gapline/internal/result"
 )
 
@@ -121,6 +123,9 @@ func field(c *result.Cell) string {
 	case result.Truth:
 		return map[bool]string{true: "true", false: "false"}[c.Truth]
 	case result.Wording:
+		if c.Form != nil {
+			return terminal.Text(*c.Form, quantity.Metric)
+		}
 		return c.Words
 	}
 	return ""

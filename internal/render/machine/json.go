@@ -154,11 +154,26 @@ func Value(c *result.Cell) any {
 		}
 		return list
 	case result.Wording:
+		if c.Form != nil {
+			return terminal.Text(*c.Form, quantity.Metric)
+		}
 		if c.Words != "" || c.Blank {
 			return c.Words
 		}
 	}
 	return nil
+}
+
+// Text is a cell's number as JSON writes it.
+func Text(c *result.Cell) string {
+	if c.StateOf() != result.Value {
+		return "null"
+	}
+	text, err := Number(machine(c)).MarshalJSON()
+	if err != nil {
+		return "null" // a number or null always can be written
+	}
+	return string(text)
 }
 
 // machine is the number in the unit that the figure's key names.

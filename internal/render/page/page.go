@@ -8,6 +8,7 @@ import (
 
 	"gapline/internal/document"
 	"gapline/internal/quantity"
+	"gapline/internal/render/machine"
 	"gapline/internal/render/picture"
 	"gapline/internal/render/terminal"
 	"gapline/internal/result"
@@ -140,16 +141,39 @@ func (p *setter) table(t *result.Table) document.Table {
 		}
 		out.Head = append(out.Head, head)
 	}
-	frequencies := true
+	if !t.Labels.Empty() {
+		out.Head[0] = terminal.Text(t.Labels, p.sys)
+	}
+	frequencies := t.Labels.Empty()
 	for row := range t.Rows {
 		texts := terminal.RowTexts(t, row, p.sys)
 		frequencies = frequencies && strings.HasSuffix(texts[0], "Hz")
-		out.Rows = append(out.Rows, document.Cells(texts...))
+		r := document.Cells(texts...)
+		keyed(&r, t, &row)
+		out.Rows = append(out.Rows, r)
 	}
 	if frequencies {
 		out.Head[0] = "frequency"
 	}
 	return out
+}
+
+// keyed tells programs which figures a row shows, and their values, in the columns
+// whose figures the document holds as JSON.
+func keyed(r *document.Row, t *result.Table, row *result.Row) {
+	next := 0
+	for i, c := range t.Columns {
+		if c.Trust || next == len(row.Cells) {
+			continue
+		}
+		cell := &row.Cells[next]
+		next++
+		if c.Data == "" || cell.Fig == nil {
+			continue
+		}
+		r.Cells[0].Note = row.Key
+		r.Cells[i+1].Key, r.Cells[i+1].Value, r.Cells[i+1].In = cell.Fig.Key, machine.Text(cell), c.Data
+	}
 }
 
 // sentence turns "LOWER LIMIT, set by" into "Lower limit, set by".

@@ -26,16 +26,13 @@ type printer struct {
 	sys quantity.System
 }
 
-// Untitled stands for the title of a design without one.
-const Untitled = "untitled design"
-
 func (p *printer) heading(r *result.Result) {
 	if r.Untitled {
 		return
 	}
 	title := cleantext.Line(r.Title)
 	if title == "" {
-		title = Untitled
+		title = result.NoTitle
 	}
 	p.WriteString(title + "\n")
 	for _, line := range r.Head {
@@ -92,13 +89,16 @@ func (p *printer) prose(x *result.Prose) {
 // table adds a table's title and rows to the columns.
 func (p *printer) table(t *columns, x *result.Table) {
 	titled := !x.Title.Empty()
+	if x.Spaced {
+		t.row()
+	}
 	heads := make([]string, 1, len(x.Columns)+1)
 	heads[0] = Text(x.Title, p.sys)
 	last := 0
 	for i, c := range x.Columns {
 		head := ""
 		if !x.Continued {
-			head = Text(c.Head, p.sys)
+			head = starred(Text(c.Head, p.sys), c.Stars, false)
 		}
 		heads = append(heads, head)
 		if head != "" {
@@ -119,6 +119,13 @@ func (p *printer) table(t *columns, x *result.Table) {
 
 func (p *printer) row(x *result.Table, row result.Row) []string {
 	out := RowTexts(x, row, p.sys)
+	next := 0
+	for i, c := range x.Columns {
+		if !c.Trust && next < len(row.Cells) {
+			out[i+1] = starred(out[i+1], c.Stars, row.Cells[next].Star)
+			next++
+		}
+	}
 	switch {
 	case row.Marked:
 		out[0] = "> " + out[0]
@@ -126,6 +133,17 @@ func (p *printer) row(x *result.Table, row result.Row) []string {
 		out[0] = "  " + out[0]
 	}
 	return out
+}
+
+// starred adds a star, or the room of one, in a column that has stars.
+func starred(text string, room, star bool) string {
+	switch {
+	case !room:
+		return text
+	case star:
+		return text + "*"
+	}
+	return text + " "
 }
 
 // RowTexts sets a row: its label and a text for each column.
@@ -137,13 +155,26 @@ func RowTexts(x *result.Table, row result.Row, sys quantity.System) []string {
 		case c.Trust:
 			out = append(out, row.Trust.String())
 		case next < len(row.Cells):
-			out = append(out, cleantext.Line(Cell(row.Cells[next], sys)))
+			out = append(out, shortened(cleantext.Line(Cell(row.Cells[next], sys)), c.Most))
 			next++
 		default:
 			out = append(out, "")
 		}
 	}
 	return out
+}
+
+// shortened keeps a text on one line of at most that many characters, 0 for any, so
+// that it does not fill a table.
+func shortened(text string, most int) string {
+	if most == 0 {
+		return text
+	}
+	r := []rune(strings.Join(strings.Fields(text), " "))
+	if len(r) <= most {
+		return string(r)
+	}
+	return string(r[:most-1]) + "…"
 }
 
 // signWidth is the room for the sign of a finding.
