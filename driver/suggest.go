@@ -56,7 +56,7 @@ func (c *Circuit) Nearest() (s Suggestion, ok bool) {
 			continue
 		}
 		distance := math.Abs(math.Log(x.Volume / c.enclosure.Volume))
-		if x.Kind == Vented {
+		if x.Kind.Parts().Tuning {
 			distance = math.Hypot(distance, math.Log(x.Tuning/c.enclosure.Tuning))
 		}
 		if distance < best {

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"gapline/internal/wordset"
+
 	"pgregory.net/rapid"
 )
 
@@ -18,8 +20,8 @@ func near(t interface{ Errorf(string, ...any) }, what string, got, want, tol flo
 }
 
 func pairs(t testing.TB, check func(a Alignment, order int, low, high Way)) {
-	for _, a := range []Alignment{Butterworth, LinkwitzRiley} {
-		for _, order := range orders[a] {
+	for _, a := range wordset.All[Alignment]() {
+		for _, order := range a.Orders() {
 			low, high, err := Pair(a, order, 800)
 			if err != nil {
 				t.Fatal(err)

@@ -53,7 +53,6 @@ func Pair(a Alignment, order int, f float64) (low, high Way, err error) {
 	if err := low.Validate(); err != nil {
 		return Way{}, Way{}, err
 	}
-	// Low and high are order·90° apart at every frequency.
-	high.Invert = order%4 == 2
+	high.Invert = alignments[a].opposed(order)
 	return low, high, nil
 }

@@ -84,7 +84,7 @@ type HornSizing struct {
 // Gap is the distance in octaves between the frequency to which the woofers (or
 // mids) couple and that from which the horn holds its pattern.
 type Gap struct {
-	Basis     string
+	Basis     design.Basis
 	Open      float64 // without the insert, octaves; positive is open
 	Insert    float64 // with the insert, octaves
 	Low       float64 // f_couple of the design as given, Hz
@@ -219,7 +219,7 @@ func ceiling(d *design.Design, ms Mouths, c, horn float64) Ceiling {
 }
 
 // On returns the ceiling on the given basis, Hz.
-func (u *Ceiling) On(basis string) float64 { return byBasis(basis, u.HalfWave, u.Lobe) }
+func (u *Ceiling) On(basis design.Basis) float64 { return basis.Choose(u.HalfWave, u.Lobe) }
 
 func sizeInsert(d *design.Design, c, horn float64) InsertSizing {
 	i := InsertSizing{Ceiling: ceiling(d, insertMouths(d), c, horn)}
@@ -256,18 +256,11 @@ func sizeHorn(d *design.Design, c float64, unit waveguide.Control) (HornSizing, 
 		HalfLoaded:      numeric.Absent,
 		EfficiencyLow:   numeric.Absent,
 	}
-	s.Lower = h.LowerLimit(byBasis(d.Basis(), s.PatternRule, s.PatternComputed), s.Cutoff)
+	s.Lower = h.LowerLimit(d.Basis().Choose(s.PatternRule, s.PatternComputed), s.Cutoff)
 	if f, ok := d.Folded(); ok {
 		s.frontOf(d, &f, c)
 		return s, sizeFold(&f)
 	}
 	s.frontOf(d, nil, c)
 	return s, absentFold
-}
-
-func byBasis(basis string, rule, computed float64) float64 {
-	if basis == design.Lobe {
-		return computed
-	}
-	return rule
 }

@@ -1,9 +1,9 @@
 package source
 
 import (
+	"cmp"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"gapline/cabinet/design"
@@ -12,11 +12,8 @@ import (
 	"gapline/internal/numeric"
 )
 
-// Crossovers of a design that does not say.
-const (
-	defaultOrder     = 4
-	defaultAlignment = filter.LinkwitzRiley
-)
+// defaultOrder is that of a design that does not say.
+const defaultOrder = 4
 
 // filters gives each band its sections, delay and polarity.
 func (b *builder) filters() {
@@ -30,7 +27,7 @@ func (b *builder) filters() {
 			return
 		}
 		low, high := &bands[i-1].Way, &bands[i].Way
-		inverted := x.HighWay.Invert != (b.places[i].Polarity == design.Inverted)
+		inverted := x.HighWay.Invert != (b.places[i].Polarity == filter.Inverted)
 		high.Invert = low.Invert != inverted
 		x.LowWay.Delay, x.HighWay.Delay, x.HighWay.Invert = low.Delay, high.Delay, inverted
 		if b.choice.Open == x.Low {
@@ -47,9 +44,9 @@ func (b *builder) filters() {
 // its own keys, which follow the main ones where they are not given.
 func (b *builder) crossing(low, high string) Crossing {
 	d := b.design
-	x := Crossing{Low: low, High: high, Order: d.Crossover.Order, Alignment: defaultAlignment,
+	x := Crossing{Low: low, High: high, Order: d.Crossover.Order, Alignment: d.Crossover.Alignment,
 		Frequency: d.Crossover.Frequency, WindowLow: numeric.Absent, WindowHigh: numeric.Absent}
-	alignment, key := d.Crossover.Alignment, "crossover"
+	key := "crossover"
 	s := sizing.Size(d)
 	if high == Mids {
 		key = "crossover.low"
@@ -58,9 +55,7 @@ func (b *builder) crossing(low, high string) Crossing {
 		if x.Order == 0 {
 			x.Order = d.Crossover.Order
 		}
-		if d.Low.Alignment != "" {
-			alignment = d.Low.Alignment
-		}
+		x.Alignment = cmp.Or(d.Low.Alignment, d.Crossover.Alignment)
 		x.window(d.Mid.Lowest, woofersUpTo(d, &s))
 	} else {
 		x.window(s.Gap.Low, s.Gap.High)
@@ -68,9 +63,7 @@ func (b *builder) crossing(low, high string) Crossing {
 	if x.Order == 0 {
 		x.Order = defaultOrder
 	}
-	if i := slices.Index(design.Alignments, alignment); i >= 0 {
-		x.Alignment = filter.Alignment(i)
-	}
+	x.Alignment = x.Alignment.OrDefault()
 	b.settle(&x, key)
 	return x
 }

@@ -144,8 +144,8 @@ func (b *builder) box() {
 	}
 	if !numeric.Given(k.Depth) {
 		b.outside.Depth = assumedDepth
-		if d.Hanging.Hinge == design.RearHinge {
-			b.problem("cabinet.depth is needed with line.hinge = \"rear\": the boxes turn about their rear edge", "line.hinge")
+		if h := d.Hanging.Hinge; h.NeedsDepth() {
+			b.problem(fmt.Sprintf("cabinet.depth is needed with line.hinge = %q: the boxes turn about their %s edge", h, h), "line.hinge")
 		}
 	}
 }
@@ -175,9 +175,7 @@ func (b *builder) hang() {
 		b.check()
 		return
 	}
-	if d.Hanging.Hinge == design.RearHinge {
-		m.Stack.Hinge = field.RearHinge
-	}
+	m.Stack.Hinge = d.Hanging.Hinge
 	if len(d.Line.Splay) > 0 {
 		m.Stack.Splay = d.Line.Splay
 	}

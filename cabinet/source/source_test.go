@@ -9,6 +9,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/field"
+	"gapline/cabinet/filter"
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/numeric"
@@ -148,17 +149,17 @@ func TestAnyKnownLevelMakesAllAbsolute(t *testing.T) {
 
 func TestDelaysAndPolarities(t *testing.T) {
 	d := twoWay()
-	d.Bands.Woofer.Delay, d.Bands.Horn.Polarity = 1e-3, design.Inverted
+	d.Bands.Woofer.Delay, d.Bands.Horn.Polarity = 1e-3, filter.Inverted
 	m := mustMap(t, &d, Choice{})
 	if m.Bands[0].Way.Delay != 1e-3 || m.Bands[0].Way.Invert || !m.Bands[1].Way.Invert {
 		t.Errorf("ways %+v, %+v", m.Bands[0].Way, m.Bands[1].Way)
 	}
 	// Second-order ways are half a turn apart, so that normal means inverted.
-	d.Crossover.Order, d.Bands.Horn.Polarity = 2, ""
+	d.Crossover.Order, d.Bands.Horn.Polarity = 2, 0
 	if m = mustMap(t, &d, Choice{}); !m.Bands[1].Way.Invert {
 		t.Error("second order: not inverted")
 	}
-	d.Bands.Horn.Polarity = design.Inverted
+	d.Bands.Horn.Polarity = filter.Inverted
 	if m = mustMap(t, &d, Choice{}); m.Bands[1].Way.Invert {
 		t.Error("second order, inverted: inverted twice")
 	}
@@ -269,7 +270,7 @@ func TestProblemsNameKeys(t *testing.T) {
 		"off the front":   {func(d *design.Design) { d.Bands.Horn.Offset = 0.25 }, "horn.offset"},
 		"in the ground":   {func(d *design.Design) { d.Line.TopHeight = 0.5 }, "line.top_height"},
 		"upside down":     {func(d *design.Design) { d.Line.Tilt = -1.5; d.Line.Splay = []float64{0.2, 0.2, 0.2} }, "line.tilt"},
-		"rear, no depth":  {func(d *design.Design) { d.Hanging.Hinge = design.RearHinge; d.Cabinet.Depth = numeric.Absent }, "cabinet.depth"},
+		"rear, no depth":  {func(d *design.Design) { d.Hanging.Hinge = field.RearHinge; d.Cabinet.Depth = numeric.Absent }, "cabinet.depth"},
 		"unknown band":    {func(d *design.Design) {}, "none of the bands"},
 		"mids, no corner": {func(d *design.Design) { d.Mid.Size, d.Woofer.Size = 0.05, numeric.Absent; d.Woofer.PerBox = 1 }, "crossover.low_frequency"},
 	} {

@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"gapline/cabinet/design"
 	"gapline/cabinet/field"
 	"gapline/cabinet/filter"
 	"gapline/internal/advice"
@@ -112,14 +111,10 @@ func PasteCrossover(c *line.Crossover) []PasteLine {
 		frequency = "crossover.low_frequency"
 	}
 	b := c.Best
-	polarity := design.Normal
-	if b.Invert {
-		polarity = design.Inverted
-	}
 	milli := func(s float64) string { return strconv.Quote(plainNumber(math.Max(s, 0)*1e3) + " ms") }
 	return []PasteLine{
 		{frequency, strconv.Quote(strconv.FormatFloat(math.Round(b.Frequency), 'f', -1, 64) + " Hz")},
-		{low + ".delay", milli(-b.Delay)}, {high + ".delay", milli(b.Delay)}, {high + ".polarity", strconv.Quote(polarity)},
+		{low + ".delay", milli(-b.Delay)}, {high + ".delay", milli(b.Delay)}, {high + ".polarity", strconv.Quote(filter.PolarityOf(b.Invert).Name())},
 	}
 }
 

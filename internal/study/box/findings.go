@@ -185,7 +185,7 @@ func (f *finder) ventFor(s driver.Suggestion) string {
 // taken says what was assumed where the design gives nothing.
 func (f *finder) taken() {
 	d, w := f.Design, &f.Setup.Driver
-	if d.Enclosure.Kind == "" {
+	if d.Enclosure.Kind == 0 {
 		f.add(advice.Note, "enclosure.kind", "enclosure.kind is not given: the keys make it %s.", f.Circuit.Enclosure().Kind)
 	}
 	if _, from := d.Woofer.PistonRadius(); from == "size" {
