@@ -88,6 +88,7 @@ func (h Horn) MouthLoad() MouthLoad {
 //
 //	exponential  m c/(4π), m = ln(S_m/S_t)/l        (Webster 1919)
 //	hyperbolic   c/(2π x₀), √(S_m/S_t) = cosh(l/x₀) + T sinh(l/x₀)   (Salmon 1946)
+//	catenoidal   the same with T = 0
 //	tractrix     c/(2π a), a the mouth's radius
 func (h Horn) Cutoff(c float64) float64 {
 	flare, err := h.Flare()

@@ -16,6 +16,7 @@ const (
 	ConicalProfile Profile = 1 + iota
 	ExponentialProfile
 	HyperbolicProfile
+	CatenoidalProfile // hyperbolic of family 0
 	TractrixProfile
 	ByPoints // the horn's own list of distances and areas
 	profileCount
@@ -39,6 +40,9 @@ var profiles = [profileCount]struct {
 	}, widthAsArea},
 	HyperbolicProfile: {"hyperbolic", func(h *Horn, throat, mouth float64) (AreaLaw, error) {
 		return NewHyperbolic(throat, mouth, h.Length, h.familyOrDefault())
+	}, widthAsArea},
+	CatenoidalProfile: {"catenoidal", func(h *Horn, throat, mouth float64) (AreaLaw, error) {
+		return NewHyperbolic(throat, mouth, h.Length, 0)
 	}, widthAsArea},
 	TractrixProfile: {"tractrix", func(_ *Horn, throat, mouth float64) (AreaLaw, error) {
 		return NewTractrix(throat, mouth)

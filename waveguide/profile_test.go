@@ -3,6 +3,7 @@ package waveguide
 import (
 	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"gapline/internal/numeric"
@@ -55,6 +56,68 @@ func TestEveryProfileIsWhole(t *testing.T) {
 		}
 		if a, b := side.HalfWidth(0), side.HalfWidth(side.Length()); math.Abs(a-0.012) > 1e-9 || math.Abs(b-0.15) > 1e-9 {
 			t.Errorf("%s: side wall from %g to %g m, want 0.012 to 0.15", p, a, b)
+		}
+	}
+}
+
+// The catenoid S = S_t cosh²(x/x₀), x₀ = l/arcosh √(S_m/S_t), with the cutoff
+// c/(2πx₀): Salmon's family at T = 0 (JASA 17 (1946) 212-218). In the plan
+// section the half-width grows by the same law.
+func TestCatenoidalIsItsClosedForm(t *testing.T) {
+	h := profiled(CatenoidalProfile)
+	law, err := h.Flare()
+	if err != nil {
+		t.Fatal(err)
+	}
+	side, err := h.SideWall(0.012, 0.15)
+	if err != nil {
+		t.Fatal(err)
+	}
+	catenoid := func(from, to, x float64) float64 {
+		c := math.Cosh(x / h.Length * math.Acosh(math.Sqrt(to/from)))
+		return from * c * c
+	}
+	throat := math.Pi * 0.03 * 0.03 / 4
+	for i := range 8 {
+		x := h.Length * float64(i) / 7
+		if got, want := law.Area(x), catenoid(throat, 0.06, x); math.Abs(got/want-1) > 1e-12 {
+			t.Errorf("%g m²  at %g m, want %g", got, x, want)
+		}
+		if got, want := side.HalfWidth(x), catenoid(0.012, 0.15, x); math.Abs(got/want-1) > 1e-12 {
+			t.Errorf("half-width of %g m at %g m, want %g", got, x, want)
+		}
+	}
+	want := 343 * math.Acosh(math.Sqrt(0.06/throat)) / (2 * math.Pi * h.Length)
+	if got := law.Cutoff(343); math.Abs(got/want-1) > 1e-12 {
+		t.Errorf("cutoff %g Hz, want %g", got, want)
+	}
+}
+
+// Catenoidal and hyperbolic with T = 0 are one horn, in its loading, its cutoff and
+// its walls in the plan section.
+func TestCatenoidalIsHyperbolicOfFamilyZero(t *testing.T) {
+	a, b := profiled(CatenoidalProfile), profiled(HyperbolicProfile)
+	b.Family = 0
+	lawA, errA := a.Flare()
+	lawB, errB := b.Flare()
+	wallA, errC := a.SideWall(0.012, 0.15)
+	wallB, errD := b.SideWall(0.012, 0.15)
+	if err := errors.Join(errA, errB, errC, errD); err != nil {
+		t.Fatal(err)
+	}
+	f := []float64{300, 700, 2000}
+	loadA, errA := Load(lawA, a.MouthLoad(), 343, f, 1e-6)
+	loadB, errB := Load(lawB, b.MouthLoad(), 343, f, 1e-6)
+	if errA != nil || errB != nil || !slices.Equal(loadA.Impedance, loadB.Impedance) {
+		t.Errorf("throat impedance %v, want %v (%v, %v)", loadA.Impedance, loadB.Impedance, errA, errB)
+	}
+	if a.Cutoff(343) != b.Cutoff(343) {
+		t.Errorf("cutoff %g Hz, want %g", a.Cutoff(343), b.Cutoff(343))
+	}
+	for i := range 8 {
+		x := a.Length * float64(i) / 7
+		if got, want := wallA.HalfWidth(x), wallB.HalfWidth(x); got != want {
+			t.Errorf("half-width of %g m at %g m, want %g", got, x, want)
 		}
 	}
 }
