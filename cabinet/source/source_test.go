@@ -151,23 +151,23 @@ func TestDelaysAndPolarities(t *testing.T) {
 	d := twoWay()
 	d.Bands.Woofer.Delay, d.Bands.Horn.Polarity = 1e-3, filter.Inverted
 	m := mustMap(t, &d, Choice{})
-	if m.Bands[0].Way.Delay != 1e-3 || m.Bands[0].Way.Invert || !m.Bands[1].Way.Invert {
-		t.Errorf("ways %+v, %+v", m.Bands[0].Way, m.Bands[1].Way)
+	if m.Bands[0].Path.Delay != 1e-3 || m.Bands[0].Path.Invert || !m.Bands[1].Path.Invert {
+		t.Errorf("paths %+v, %+v", m.Bands[0].Path, m.Bands[1].Path)
 	}
 	// Second-order ways are half a turn apart, so that normal means inverted.
 	d.Crossover.Order, d.Bands.Horn.Polarity = 2, 0
-	if m = mustMap(t, &d, Choice{}); !m.Bands[1].Way.Invert {
+	if m = mustMap(t, &d, Choice{}); !m.Bands[1].Path.Invert {
 		t.Error("second order: not inverted")
 	}
 	d.Bands.Horn.Polarity = filter.Inverted
-	if m = mustMap(t, &d, Choice{}); m.Bands[1].Way.Invert {
+	if m = mustMap(t, &d, Choice{}); m.Bands[1].Path.Invert {
 		t.Error("second order, inverted: inverted twice")
 	}
 	m = mustMap(t, &d, Choice{Open: Woofers})
-	if w := m.Bands[0].Way; len(w.Sections) != 0 || w.Delay != 0 {
+	if w := m.Bands[0].Path; len(w.Sections) != 0 || w.Delay != 0 {
 		t.Errorf("open crossover has %+v", w)
 	}
-	if x := m.Crossing[0]; x.LowWay.Delay != 1e-3 || len(x.HighWay.Sections) != 1 {
+	if x := m.Crossing[0]; x.LowPath.Delay != 1e-3 || len(x.HighPath.Sections) != 1 {
 		t.Errorf("the crossing itself: %+v", x)
 	}
 }
@@ -177,8 +177,8 @@ func TestThreeBands(t *testing.T) {
 	d.Mid.Size, d.Mid.PerBox, d.Mid.Spacing, d.Mid.Lowest = 0.05, 4, 0.06, 400
 	d.Crossover.Frequency, d.Low.Frequency, d.Cabinet.Width = 2000, 500, 0.7
 	m := mustMap(t, &d, Choice{})
-	if len(m.Bands) != 3 || len(m.Crossing) != 2 || len(m.Bands[1].Way.Sections) != 2 {
-		t.Fatalf("bands %d, crossings %d, mids %+v", len(m.Bands), len(m.Crossing), m.Bands[1].Way)
+	if len(m.Bands) != 3 || len(m.Crossing) != 2 || len(m.Bands[1].Path.Sections) != 2 {
+		t.Fatalf("bands %d, crossings %d, mids %+v", len(m.Bands), len(m.Crossing), m.Bands[1].Path)
 	}
 	if x := m.Crossing[0]; x.Low != Woofers || x.High != Mids || x.Frequency != 500 || x.Order != 4 {
 		t.Errorf("lower crossing %+v", x)
@@ -187,7 +187,7 @@ func TestThreeBands(t *testing.T) {
 		t.Errorf("%d mouths in a box, want 6", got)
 	}
 	// The mids' high-pass stays where only the upper crossover is open.
-	if w := mustMap(t, &d, Choice{Open: Mids}).Bands[1].Way; len(w.Sections) != 1 || w.Sections[0].Corner != 500 {
+	if w := mustMap(t, &d, Choice{Open: Mids}).Bands[1].Path; len(w.Sections) != 1 || w.Sections[0].Corner != 500 {
 		t.Errorf("mids under an open crossover: %+v", w)
 	}
 }
