@@ -9,6 +9,8 @@ import (
 	"gapline/internal/numeric"
 	"gapline/internal/reftable"
 	"gapline/internal/special"
+	"gapline/internal/wordset"
+
 	"pgregory.net/rapid"
 )
 
@@ -179,7 +181,7 @@ func genEnclosure(t *rapid.T, d Complete) Enclosure {
 	draw := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
 	e := closedBox(d.Vas * draw("vb/vas", 0.1, 2))
 	e.LeakQ, e.AbsorptionQ = draw("ql", 3, 30), draw("qa", 5, 100)
-	e.Kind = EnclosureKind(rapid.IntRange(0, 2).Draw(t, "kind"))
+	e.Kind = rapid.SampledFrom(wordset.All[EnclosureKind]()).Draw(t, "kind")
 	e.Tuning = d.Fs * draw("h", 0.6, 1.6)
 	switch e.Kind {
 	case Vented:
@@ -199,7 +201,7 @@ func TestPowerIsConserved(t *testing.T) {
 		d := genComplete(t)
 		d.Le, d.LeExponent = 1e-3, rapid.Float64Range(0.5, 1).Draw(t, "exponent")
 		s := Setup{Driver: d, Count: rapid.IntRange(1, 3).Draw(t, "count"), Loading: Loading(rapid.IntRange(0, 1).Draw(t, "loading")),
-			Wiring: Wiring(rapid.IntRange(0, 1).Draw(t, "wiring")), Enclosure: genEnclosure(t, d)}
+			Wiring: rapid.SampledFrom(wordset.All[Wiring]()).Draw(t, "wiring"), Enclosure: genEnclosure(t, d)}
 		c, err := NewCircuit(s)
 		if err != nil {
 			t.Fatal(err)

@@ -125,9 +125,9 @@ func (l *foldLobes) ratio(p *mouthPhasors) float64 {
 	return math.Sqrt(worse / norm(p.axis))
 }
 
-// firstOver is the lowest frequency, from where lobe m shows and below ceiling, at
+// firstOver is the lowest frequency, from where lobe m shows and below top, at
 // which it exceeds limit; +Inf if there is none.
-func (l *foldLobes) firstOver(m int, limit, ceiling float64) float64 {
+func (l *foldLobes) firstOver(m int, limit, top float64) float64 {
 	onset := float64(m) * l.c / l.pitch
 	over := func(f float64) float64 {
 		l.at(&l.scratch, f)
@@ -139,16 +139,16 @@ func (l *foldLobes) firstOver(m int, limit, ceiling float64) float64 {
 	if l.bulge < rounding {
 		return math.Inf(1)
 	}
-	if !math.IsInf(ceiling, 1) {
-		if l.atBest.f != ceiling {
-			l.at(&l.atBest, ceiling)
+	if !math.IsInf(top, 1) {
+		if l.atBest.f != top {
+			l.at(&l.atBest, top)
 		}
 		if !(l.ratio(&l.atBest) > limit) {
 			return math.Inf(1)
 		}
 	}
 	step := 0.1 * l.c / l.bulge
-	end := math.Min(ceiling, onset+10*step)
+	end := math.Min(top, onset+10*step)
 	f, ok := numeric.FirstCrossing(over, onset, end, step, 1e-9*onset)
 	if !ok {
 		return math.Inf(1)

@@ -13,15 +13,6 @@ const MaxBoxes = 1000
 // maxMouths bounds the mouths of one box.
 const maxMouths = 1000
 
-// Hinge is the edge about which a box turns against the one above it.
-type Hinge int
-
-// The rigging edges.
-const (
-	FrontHinge Hinge = iota // middle of the gap, in the plane of the fronts
-	RearHinge               // middle of the gap, at the back of the boxes
-)
-
 // Box is one cabinet: outer size in m and its mouths.
 type Box struct {
 	Height, Width, Depth float64
@@ -90,7 +81,7 @@ func (s Stack) validateCounts() error {
 		return fmt.Errorf("%d gains for %d boxes: need one for each box", len(s.Shading), n)
 	case len(s.Drives) == 0:
 		return fmt.Errorf("no drive: need at least 1")
-	case s.Hinge != FrontHinge && s.Hinge != RearHinge:
+	case s.Hinge < 0 || s.Hinge >= hingeCount:
 		return fmt.Errorf("unknown hinge %d", int(s.Hinge))
 	}
 	for i, g := range s.Shading {
@@ -185,11 +176,7 @@ func (s Stack) poses() []pose {
 // hingeAt returns the hinge of box i in its own frame, above (side +1) or below
 // (side −1).
 func (s Stack) hingeAt(i int, side float64) Vec {
-	h := Vec{Z: side * (s.Boxes[i].Height + s.Gap) / 2}
-	if s.Hinge == RearHinge {
-		h.X = -s.Boxes[i].Depth
-	}
-	return h
+	return Vec{X: s.Hinge.along(s.Boxes[i].Depth), Z: side * (s.Boxes[i].Height + s.Gap) / 2}
 }
 
 // straightLength is the length of the stack with no splay, m.

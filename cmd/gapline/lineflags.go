@@ -98,9 +98,9 @@ func (p *placeFlags) conditions() (line.Conditions, error) {
 	switch p.absorption {
 	case "", "auto":
 	case "on":
-		c.Absorption = line.Always
+		c.Absorption = line.WithAbsorption
 	case "off":
-		c.Absorption = line.Never
+		c.Absorption = line.WithoutAbsorption
 	default:
 		return c, fmt.Errorf("--absorption is %q: on, off or auto is needed", p.absorption)
 	}

@@ -19,7 +19,7 @@ func newSize(a *app) *cobra.Command {
 		Short:   "Compute coupling limits, horn control, the gap and what would close it",
 		Long: `Compute how far the woofers couple, how low the horn holds its pattern, how wide
 the crossover gap is, what an insert does to it, and what would close it. Without
-FILE it sizes the built-in starter. The screen fits a mail; --all adds the rows and
+FILE it sizes the built-in starter. The screen is short; --all adds the rows and
 notes that it leaves out, and --json and --csv hold every figure.
 
 Every figure comes with its level of trust: rule (the trade's one-line estimate),

@@ -58,7 +58,7 @@ func (e *encoder) table(name string, d *design.Design) {
 func (k *Key) toml(d *design.Design) string {
 	switch k.Type {
 	case Choice, Text:
-		if s := *k.text(d); s != "" {
+		if s := k.text.get(d); s != "" {
 			return quote(s)
 		}
 		return ""

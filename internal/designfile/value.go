@@ -29,7 +29,7 @@ func (v Value) Apply(d *design.Design) {
 	case Quantity, Count:
 		v.Key.SetNumber(d, v.Number)
 	case Choice, Text:
-		*v.Key.text(d) = v.Text
+		v.Key.text.set(d, v.Text)
 	case List:
 		*v.Key.list(d) = v.List
 	}
@@ -251,7 +251,7 @@ func quoted(words []string) []string {
 func (k *Key) Text(d *design.Design, sys quantity.System) string {
 	switch k.Type {
 	case Choice, Text:
-		if s := *k.text(d); s != "" {
+		if s := k.text.get(d); s != "" {
 			return s
 		}
 		return "-"

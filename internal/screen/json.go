@@ -121,7 +121,7 @@ func SizingObject(title string, s *sizing.Sizing, findings []advice.Finding) *Ob
 			continue
 		}
 		if f.Def == figure.GapOpen {
-			o.Path("gap.basis", s.Gap.Basis)
+			o.Path("gap.basis", s.Gap.Basis.Name())
 		}
 		o.Path(f.Key, Number(f.Machine(f.Of(s))))
 	}

@@ -154,11 +154,11 @@ func (f *finder) suggest() {
 
 func (f *finder) suggestion(s driver.Suggestion) string {
 	text := fmt.Sprintf("%s, %s: %s", s.Alignment.Name, s.Kind, f.text(s.Volume, quantity.Volume))
-	if s.Kind == driver.Vented {
+	if s.Kind.Parts().Tuning {
 		text += " tuned to " + f.hz(s.Tuning) + f.ventFor(s)
 	}
 	text += ", f3 " + f.hz(s.F3)
-	if s.Kind == driver.Vented {
+	if s.Kind.Parts().Tuning {
 		assumed := ""
 		if !numeric.Given(f.Design.Enclosure.LeakQ) {
 			assumed = " assumed"
@@ -171,7 +171,7 @@ func (f *finder) suggestion(s driver.Suggestion) string {
 // ventFor gives the length of the design's vent in a suggested box.
 func (f *finder) ventFor(s driver.Suggestion) string {
 	e := f.Circuit.Enclosure()
-	if e.Kind != driver.Vented || !numeric.Given(e.Vent.Area) {
+	if !e.Kind.Parts().Vent || !numeric.Given(e.Vent.Area) {
 		return ""
 	}
 	e.Volume, e.Tuning, e.Vent.Length = s.Volume, s.Tuning, numeric.Absent
@@ -185,7 +185,7 @@ func (f *finder) ventFor(s driver.Suggestion) string {
 // taken says what was assumed where the design gives nothing.
 func (f *finder) taken() {
 	d, w := f.Design, &f.Setup.Driver
-	if d.Enclosure.Kind == "" {
+	if d.Enclosure.Kind == 0 {
 		f.add(advice.Note, "enclosure.kind", "enclosure.kind is not given: the keys make it %s.", f.Circuit.Enclosure().Kind)
 	}
 	if _, from := d.Woofer.PistonRadius(); from == "size" {
@@ -203,7 +203,7 @@ func (f *finder) taken() {
 			f.add(advice.Note, m.key, "%s is not given: %s.", m.key, m.means)
 		}
 	}
-	if f.Circuit.Enclosure().Kind == driver.Vented && !numeric.Given(f.Circuit.Enclosure().Vent.Area) {
+	if e := f.Circuit.Enclosure(); e.Kind.Parts().Vent && !numeric.Given(e.Vent.Area) {
 		f.add(advice.Note, "enclosure.vent_area", "enclosure.vent_area is not given: no air speed in the vent.")
 	}
 }
@@ -212,18 +212,19 @@ func (f *finder) taken() {
 func (f *finder) unused() {
 	e := &f.Design.Enclosure
 	kind := f.Circuit.Enclosure().Kind
+	has := kind.Parts()
 	var idle []string
 	idleUnless := func(ok bool, key string, value float64) {
 		if !ok && numeric.Given(value) {
 			idle = append(idle, key)
 		}
 	}
-	idleUnless(kind != driver.Closed, "enclosure.tuning", e.Tuning)
-	idleUnless(kind == driver.Vented, "enclosure.vent_area", e.Vent.Area)
-	idleUnless(kind == driver.Vented, "enclosure.vent_diameter", e.VentDiameter)
-	idleUnless(kind == driver.Vented, "enclosure.vent_width", e.Vent.Width)
-	idleUnless(kind == driver.Vented, "enclosure.vent_length", e.Vent.Length)
-	idleUnless(kind == driver.PassiveRadiator, "enclosure.radiator_sd", e.Radiator.Sd)
+	idleUnless(has.Tuning, "enclosure.tuning", e.Tuning)
+	idleUnless(has.Vent, "enclosure.vent_area", e.Vent.Area)
+	idleUnless(has.Vent, "enclosure.vent_diameter", e.VentDiameter)
+	idleUnless(has.Vent, "enclosure.vent_width", e.Vent.Width)
+	idleUnless(has.Vent, "enclosure.vent_length", e.Vent.Length)
+	idleUnless(has.Radiator, "enclosure.radiator_sd", e.Radiator.Sd)
 	if len(idle) > 0 {
 		f.add(advice.Note, "enclosure.kind", "A %s box does not use %s.", kind, strings.Join(idle, ", "))
 	}

@@ -191,7 +191,7 @@ func (s *Study) stacked() driver.Setup {
 	}
 	own := s.Circuit.Enclosure()
 	area := float64(own.Vent.Count) * own.Vent.Area
-	if own.Kind == driver.PassiveRadiator {
+	if own.Kind.Parts().Radiator {
 		area = float64(own.Radiator.Count) * own.Radiator.Sd
 	}
 	if !numeric.Given(area) {

@@ -60,7 +60,7 @@ func Crossovers(ctx context.Context, d *design.Design, c Conditions, r Crossover
 	if err != nil {
 		return nil, nil, err
 	}
-	if out.Given, err = system.Sum(x.LowWay, x.HighWay); err != nil {
+	if out.Given, err = system.Sum(x.LowPath, x.HighPath); err != nil {
 		return nil, nil, err
 	}
 	out.setWindow(r)

@@ -363,7 +363,7 @@ func TestCrossoverNotchOfNeighbours(t *testing.T) {
 func TestSpotsOfOneBand(t *testing.T) {
 	d := points(1, 0.25)
 	d.Line.TopHeight = 3
-	s := mustHang(t, &d, Conditions{Choice: source.Choice{Only: []string{source.Woofers}}, Absorption: Never})
+	s := mustHang(t, &d, Conditions{Choice: source.Choice{Only: []string{source.Woofers}}, Absorption: WithoutAbsorption})
 	// The point source sits 125 mm under the top.
 	got, err := s.Spots(ctx, at(500), []field.Vec{{X: 3, Y: 4, Z: 2.875}})
 	if err != nil {
