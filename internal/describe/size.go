@@ -69,7 +69,7 @@ func (p *sizeParts) data() result.Table {
 			continue
 		}
 		if f.Def == figure.GapOpen {
-			rows.Add(result.Row{Key: "gap.basis", Cells: []result.Cell{result.Word(p.s.Gap.Basis)}})
+			rows.Add(result.Row{Key: "gap.basis", Cells: []result.Cell{result.Word(p.s.Gap.Basis.Name())}})
 		}
 		rows.Add(result.FigureRow(size.Cell(p.s, f.Def)))
 	}

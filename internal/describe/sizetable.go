@@ -55,9 +55,9 @@ func (r *sizeRows) flush(name string, f *figure.Def) {
 	r.Add(result.Row{Label: result.Plain(name), Flush: true, Cells: []result.Cell{c}, Trust: c.TrustOf()})
 }
 
-// perLine adds a figure that each line of mouths has. basis names the basis of the
-// gap that it is the limit of.
-func (r *sizeRows) perLine(basis string, of func(figure.Line) *figure.Def) {
+// perLine adds a figure that each line of mouths has. basis is the one whose
+// limit it is, if any.
+func (r *sizeRows) perLine(basis design.Basis, of func(figure.Line) *figure.Def) {
 	var cells []result.Cell
 	for _, l := range r.lines {
 		cells = append(cells, size.Cell(r.s, of(l)))
@@ -90,13 +90,13 @@ func (p *sizeParts) coupling() result.Table {
 	r := p.rows()
 	lower := size.Cell(p.s, figure.CouplingLower)
 	r.Row(result.Plain(figure.CouplingLower.Name), lower)
-	r.perLine("", func(l figure.Line) *figure.Def { return l.Spacing })
+	r.perLine(0, func(l figure.Line) *figure.Def { return l.Spacing })
 	r.perLine(design.HalfWave, func(l figure.Line) *figure.Def { return l.HalfWave })
 	r.perLine(design.Lobe, func(l figure.Line) *figure.Def { return l.Lobe })
-	r.perLine("", func(l figure.Line) *figure.Def { return l.FirstLobe })
+	r.perLine(0, func(l figure.Line) *figure.Def { return l.FirstLobe })
 	if p.all {
-		r.perLine("", func(l figure.Line) *figure.Def { return l.Share })
-		r.perLine("", func(l figure.Line) *figure.Def { return l.Efficiency })
+		r.perLine(0, func(l figure.Line) *figure.Def { return l.Share })
+		r.perLine(0, func(l figure.Line) *figure.Def { return l.Efficiency })
 	}
 	if p.s.Coupling.HasInsert {
 		r.inserts(figure.CouplingInsertChamber, figure.CouplingInsertAreaRatio, figure.CouplingInsertInPhase)
@@ -151,7 +151,7 @@ func (p *sizeParts) hornTitle() result.Text {
 func (p *sizeParts) gap() result.Table {
 	r := p.rows()
 	k := &p.s.Coupling
-	basis := ", " + p.s.Gap.Basis + " basis"
+	basis := ", " + p.s.Gap.Basis.Name() + " basis"
 	switch {
 	case k.HasMid:
 		r.flush("GAP woofers to mids"+basis, figure.GapWooferMid)

@@ -62,7 +62,7 @@ func stripGroups(d Sized) []result.StripGroup {
 	s := d.Sizing
 	k := &s.Coupling
 	open := lineOfMouths{title: "bare cones", what: "woofers", limit: &k.Open, from: k.Lower, chamber: math.Inf(1)}
-	insert := lineOfMouths{title: "with insert", what: "insert mouths", limit: &k.Insert.Ceiling, from: k.Lower, chamber: k.Insert.Chamber}
+	insert := lineOfMouths{title: "with insert", what: "insert mouths", limit: &k.Insert.CouplingLimit, from: k.Lower, chamber: k.Insert.Chamber}
 	if !k.HasMid {
 		groups := []result.StripGroup{open.group(s)}
 		if k.HasInsert {
@@ -84,7 +84,7 @@ func stripGroups(d Sized) []result.StripGroup {
 // basis, in Hz.
 type lineOfMouths struct {
 	title, what   string
-	limit         *sizing.Ceiling
+	limit         *sizing.CouplingLimit
 	from, chamber float64
 }
 

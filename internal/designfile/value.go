@@ -74,7 +74,7 @@ func (k *Key) ValueIn(d *design.Design) Value {
 	v := Value{Key: k}
 	switch k.Type {
 	case Choice, Text:
-		v.Text = *k.text(d)
+		v.Text = k.text.get(d)
 	case List:
 		v.List = *k.list(d)
 	default:
