@@ -11,8 +11,8 @@ import (
 	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
+	"gapline/internal/render/machine"
 	"gapline/internal/review"
-	"gapline/internal/screen"
 	"gapline/internal/study/trace"
 	"gapline/internal/wholefile"
 
@@ -132,7 +132,7 @@ func runReport(ctx context.Context, a *app, given []string, f *reportFlags) erro
 	if err := writeReport(a, r); err != nil || !a.json {
 		return err
 	}
-	return screen.WriteJSON(a.out, r.Object)
+	return machine.Write(a.out, r.Object)
 }
 
 // designs reads every file and reports the faults of all.

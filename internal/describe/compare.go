@@ -3,8 +3,8 @@ package describe
 import (
 	"math"
 	"slices"
-	"strings"
 
+	"gapline/cabinet/design"
 	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/result"
@@ -156,27 +156,31 @@ func comparedList(list []across, designs []Sized) result.Table {
 	}
 	var rows result.List
 	for _, x := range list {
-		row := result.Row{Key: x.key}
-		for _, c := range x.cells {
-			if c.State != result.Wording {
-				c = result.Phrase(result.Say("%s", c))
-			}
-			row.Cells = append(row.Cells, c)
-		}
-		rows.Add(row)
+		rows.Add(result.Row{Key: x.key, Cells: asTexts(x.cells)})
 	}
 	t.Rows = rows.Rows()
 	return t
 }
 
-// comparedPage is a table of differences for the document, with the id of each
-// design's JSON.
+// asTexts returns cells as texts, with their units.
+func asTexts(cells []result.Cell) []result.Cell {
+	out := slices.Clone(cells)
+	for i, c := range out {
+		if c.State != result.Wording {
+			out[i] = result.Phrase(result.Say("%s", c))
+		}
+	}
+	return out
+}
+
+// comparedPage is a table of a comparison for the document, head over its labels. data
+// are the ids of the designs' JSON there; nil for keys.
 func comparedPage(title, head string, list []across, designs []Sized, data []string) result.Table {
-	t := result.Table{Shown: result.At(result.Page), Title: result.Plain(title), Labels: result.Plain(head)}
+	t := result.Table{Shown: result.At(result.Page), Title: result.Plain(title), Labels: head}
 	for i, d := range designs {
 		c := headed(value, d.Name)
 		c.Most = pageWidth
-		if list[0].figure != nil {
+		if data != nil {
 			c.Data = data[i]
 		}
 		t.Columns = append(t.Columns, c)
@@ -196,5 +200,17 @@ func comparedPage(title, head string, list []across, designs []Sized, data []str
 // pageWidth is the longest text of a value in a table of the document, in characters.
 const pageWidth = 160
 
-// notReview leaves out the keys that only speak to the reader of a document.
-func notReview(x across) bool { return strings.HasPrefix(x.key, "review.") }
+// Values lists for the document every key that a design gives.
+func Values(d *design.Design) *result.Result {
+	t := result.Table{Shown: result.At(result.Page), Title: result.Plain("Keys of the design file"), Labels: "key",
+		Columns: []result.Column{{Key: "value", Left: true, Most: pageWidth}, headed(result.Column{Left: true}, "what it is")}}
+	var rows result.List
+	for i := range designfile.Keys {
+		k := &designfile.Keys[i]
+		if c := keyCell(k.ValueIn(d)); c.Given() && k.Table() != "review" {
+			rows.Add(result.Row{Key: k.Path, Label: result.Plain(k.Path), Cells: []result.Cell{c, result.Word(k.Doc)}})
+		}
+	}
+	t.Rows = rows.Rows()
+	return &result.Result{Parts: []result.Part{t}}
+}

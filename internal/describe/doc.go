@@ -14,6 +14,9 @@ import (
 	"gapline/internal/study/size"
 )
 
+// Air describes the air in one line.
+func Air(d *design.Design, s *sizing.Sizing) result.Text { return air(d, s) }
+
 // air describes the air in one line.
 func air(d *design.Design, s *sizing.Sizing) result.Text {
 	return result.Say("%s, %s RH, c = %s", result.Num(d.Air.Temperature, quantity.Temperature),

@@ -14,6 +14,12 @@ import (
 	"gapline/plots"
 )
 
+// Sized is a design with its sizing.
+type Sized struct {
+	Design *design.Design
+	Sizing sizing.Sizing
+}
+
 // LeverChart draws the gap against one lever, one curve for each number of
 // mouths, with the present design marked.
 func LeverChart(axis space.Axis, curves []space.Curve, present Sized, sys quantity.System) plots.Lever {

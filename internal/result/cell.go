@@ -21,6 +21,7 @@ type Cell struct {
 	List  []Cell          // an array in JSON, joined by ", " for people
 	Truth bool            // where State is Truth
 	Blank bool            // words that may be empty: "" in JSON and not null
+	Link  string          // id of the row of the document that it refers to
 	Star  bool            // stands out on the terminal, in a column with room for stars
 }
 

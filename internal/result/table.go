@@ -13,8 +13,8 @@ type Table struct {
 	Shown
 	Key     string // in JSON; empty: the table's contents stand in the object around it
 	As      Layout
-	Title   Text // stands over the labels
-	Labels  Text // what the labels are, over them in the document; empty: figures
+	Title   Text   // stands over the labels
+	Labels  string // what the labels are, over them in the document; empty: figures
 	Columns []Column
 	Rows    iter.Seq[Row]
 	// Continued leaves the heads off the terminal: those of the table above hold.

@@ -2,19 +2,17 @@ package review
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"strings"
 
-	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
 	"gapline/internal/check"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
-	"gapline/internal/figure"
+	"gapline/internal/render/page"
+	"gapline/internal/result"
 	"gapline/internal/screen"
 	"gapline/internal/study/line"
-	"gapline/internal/study/size"
 	"gapline/plots"
 )
 
@@ -104,16 +102,7 @@ func problemTexts(problems []check.Problem) []string {
 	return out
 }
 
-// figureCell is the cell of a figure of a design, with its value for programs.
-func (b *builder) figureCell(s *sized, f *figure.Def) document.Cell {
-	return document.Cell{Text: screen.FigureText(f, &s.sizing, b.sys), Key: f.Key, Value: jsonValue(f, &s.sizing), In: s.data}
-}
-
-// jsonValue is the figure's value as size --json prints it.
-func jsonValue(f *figure.Def, s *sizing.Sizing) string {
-	text, err := json.Marshal(screen.Number(f.Machine(size.Of(s, f))))
-	if err != nil {
-		return "null" // a number or null always can be written
-	}
-	return string(text)
+// addPart adds a part of a result.
+func (b *builder) addPart(s *document.Section, p result.Part) {
+	page.Add(s, &result.Result{Parts: []result.Part{p}}, b.sys)
 }

@@ -8,10 +8,10 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/advice"
+	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
-	"gapline/internal/picture"
 	"gapline/internal/quantity"
 )
 
@@ -152,7 +152,6 @@ func (b *builder) decision(s *document.Section) error {
 
 // strip is the frequency strip of the design.
 func (b *builder) strip(s *document.Section) error {
-	addPicture(s, "strip", picture.Strip([]picture.Sized{b.picture()}, b.sys),
-		"Where the woofers couple, where the horn holds its pattern, and the gap or overlap between")
+	b.addPart(s, describe.Strip([]describe.Sized{b.sized.shown("")}))
 	return nil
 }

@@ -18,6 +18,11 @@ func ObjectOf(r *result.Result) *Object {
 	if !r.Untitled {
 		o.Set("title", r.Title)
 	}
+	return o.Add(r)
+}
+
+// Add adds the parts of r that JSON holds.
+func (o *Object) Add(r *result.Result) *Object {
 	add(o, r.Chosen(result.Choice{Place: result.Data}))
 	return o
 }

@@ -130,7 +130,11 @@ func titled(s *result.Section) []result.Part {
 
 func (p *setter) table(t *result.Table) document.Table {
 	out := document.Table{Caption: sentence(terminal.Text(t.Title, p.sys)), Head: []string{"figure"}}
-	for _, c := range t.Columns {
+	for i, c := range t.Columns {
+		if c.Left {
+			out.Left = append(out.Left, make([]bool, i+2-len(out.Left))...)
+			out.Left[i+1] = true
+		}
 		head := terminal.Text(c.Head, p.sys)
 		switch {
 		case head != "":
@@ -141,10 +145,10 @@ func (p *setter) table(t *result.Table) document.Table {
 		}
 		out.Head = append(out.Head, head)
 	}
-	if !t.Labels.Empty() {
-		out.Head[0] = terminal.Text(t.Labels, p.sys)
+	if t.Labels != "" {
+		out.Head[0] = t.Labels
 	}
-	frequencies := t.Labels.Empty()
+	frequencies := t.Labels == ""
 	for row := range t.Rows {
 		texts := terminal.RowTexts(t, row, p.sys)
 		frequencies = frequencies && strings.HasSuffix(texts[0], "Hz")
@@ -158,7 +162,7 @@ func (p *setter) table(t *result.Table) document.Table {
 	return out
 }
 
-// keyed tells programs which figures a row shows, and their values, in the columns
+// keyed sets links and tells programs which figures a row shows, and their values, in the columns
 // whose figures the document holds as JSON.
 func keyed(r *document.Row, t *result.Table, row *result.Row) {
 	next := 0
@@ -168,6 +172,7 @@ func keyed(r *document.Row, t *result.Table, row *result.Row) {
 		}
 		cell := &row.Cells[next]
 		next++
+		r.Cells[i+1].Link = cell.Link
 		if c.Data == "" || cell.Fig == nil {
 			continue
 		}
