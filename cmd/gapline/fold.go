@@ -11,7 +11,7 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/check"
 	"gapline/internal/picture"
-	"gapline/internal/quantity"
+	"gapline/internal/result"
 	"gapline/internal/screen"
 	"gapline/internal/study/fold"
 	"gapline/internal/wavecache"
@@ -123,11 +123,7 @@ func runFold(a *app, name string, o foldOptions) error {
 		return file.FaultOf("[fold]", err)
 	}
 	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(&st.Design)
-	sys := a.system()
-	if a.json {
-		sys = quantity.Metric
-	}
-	findings := advice.FoldFindings(st, sys)
+	findings := advice.FoldFindings(st)
 	if err := printFold(a, st, findings, o); err != nil {
 		return err
 	}
@@ -137,7 +133,7 @@ func runFold(a *app, name string, o foldOptions) error {
 	return writeFold(a, st, o)
 }
 
-func printFold(a *app, st *fold.Study, findings []advice.Finding, o foldOptions) error {
+func printFold(a *app, st *fold.Study, findings []result.Finding, o foldOptions) error {
 	switch {
 	case a.json:
 		return screen.WriteJSON(a.out, screen.FoldObject(st, findings))

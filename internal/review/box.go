@@ -3,10 +3,12 @@ package review
 import (
 	"strings"
 
+	"gapline/internal/advice"
 	"gapline/internal/check"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
+	"gapline/internal/render/page"
 	"gapline/internal/screen"
 	"gapline/internal/study/box"
 )
@@ -15,7 +17,7 @@ import (
 // cannot.
 func (b *builder) boxStudy(s *document.Section, what string) (*box.Study, error) {
 	if b.oneBox == nil {
-		st, err := box.Run(b.ctx, b.File, box.Options{}, b.sys)
+		st, err := box.Run(b.ctx, b.File, box.Options{})
 		if err != nil {
 			return nil, lacking(s, what, err)
 		}
@@ -38,7 +40,7 @@ func (b *builder) box(s *document.Section) error {
 	}
 	conditions, blocks := screen.BoxBlocks(st, b.sys)
 	addBlocks(s, conditions, blocks)
-	addFindings(s, st.Findings)
+	page.AddFindings(s, advice.BoxFindings(st), b.sys)
 	return nil
 }
 

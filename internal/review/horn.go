@@ -33,7 +33,7 @@ func (b *builder) horn(s *document.Section) error {
 	if st.Loading == nil {
 		missing(s, "The loading is not worked out: "+strings.TrimSuffix(st.NoLoading, ".")+".")
 	}
-	page.Add(s, describe.Horn(st, describe.Told(advice.HornFindings(st, b.sys))), b.sys)
+	page.Add(s, describe.Horn(st, advice.HornFindings(st)), b.sys)
 	return nil
 }
 
@@ -57,10 +57,10 @@ func (b *builder) fold(s *document.Section) error {
 		return nil
 	}
 	st.Sizing.Wave = b.sizing.Wave
-	all := advice.FoldFindings(st, b.sys)
+	all := advice.FoldFindings(st)
 	if !st.Fits {
-		missing(s, "No wall fits. "+all[0].Text)
-		addFindings(s, all[1:])
+		missing(s, "No wall fits. "+b.text(all[0].Text))
+		page.AddFindings(s, all[1:], b.sys)
 		return nil
 	}
 	if err := b.foldPictures(s, st); err != nil {
@@ -68,7 +68,7 @@ func (b *builder) fold(s *document.Section) error {
 	}
 	conditions, blocks := screen.FoldBlocks(st, b.sys)
 	addBlocks(s, conditions, blocks)
-	addFindings(s, all)
+	page.AddFindings(s, all, b.sys)
 	return nil
 }
 

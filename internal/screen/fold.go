@@ -8,10 +8,11 @@ import (
 	"strconv"
 	"strings"
 
-	"gapline/internal/advice"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
+	"gapline/internal/result"
 	"gapline/internal/study/fold"
 	"gapline/internal/study/size"
 	"gapline/waveguide"
@@ -26,11 +27,11 @@ type foldView struct {
 func (v *foldView) show(si float64, k quantity.Kind) string { return quantity.Format(si, k, v.sys) }
 
 // Fold writes the screen of the fold command.
-func Fold(w io.Writer, st *fold.Study, findings []advice.Finding, sys quantity.System) error {
+func Fold(w io.Writer, st *fold.Study, findings []result.Finding, sys quantity.System) error {
 	v := foldView{st, sys}
 	var b strings.Builder
 	b.WriteString(v.heading())
-	b.WriteString(findingText(findings[:1]))
+	b.WriteString(terminal.Findings(findings[:1], sys))
 	if st.Fits {
 		for _, t := range []*Table{v.figures(), v.stack(), v.rays()} {
 			if t == nil {
@@ -41,7 +42,7 @@ func Fold(w io.Writer, st *fold.Study, findings []advice.Finding, sys quantity.S
 			}
 		}
 	}
-	b.WriteString(findingText(findings[1:]))
+	b.WriteString(terminal.Findings(findings[1:], sys))
 	_, err := io.WriteString(w, b.String())
 	return err
 }

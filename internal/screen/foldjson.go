@@ -3,15 +3,16 @@ package screen
 import (
 	"math"
 
-	"gapline/internal/advice"
 	"gapline/internal/numeric"
+	"gapline/internal/render/machine"
+	"gapline/internal/result"
 	"gapline/internal/study/fold"
 	"gapline/waveguide"
 )
 
 // FoldObject is the JSON of the fold command. Where no wall fits, everything of
 // the fold is null and solver says why.
-func FoldObject(st *fold.Study, findings []advice.Finding) *Object {
+func FoldObject(st *fold.Study, findings []result.Finding) *Object {
 	o := &Object{}
 	o.Set("schema_version", SchemaVersion).Set("title", st.Design.Title).Set("fits", st.Fits)
 	if st.Fits {
@@ -24,7 +25,7 @@ func FoldObject(st *fold.Study, findings []advice.Finding) *Object {
 		}
 	}
 	o.Set("solver", solverObject(st.Solved))
-	return o.Set("findings", findings)
+	return o.Set("findings", machine.Findings(findings))
 }
 
 // foldGeometry sets the points: z forward, y up. Point i of the wall is where ray
