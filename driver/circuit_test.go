@@ -327,3 +327,27 @@ func BenchmarkSweep(b *testing.B) {
 		c.Sweep(dst, f, 2.83)
 	}
 }
+
+// Small 1972: above Q = 1/√2 a closed box peaks by Q²/√(Q² − ¼) at
+// fc/√(1 − 1/(2Q²)), which lies far out where the peak is shallow: 4.6e-5 dB at
+// 11 fc for Q = 0.71.
+func TestShallowPeakOfClosedBox(t *testing.T) {
+	const fs, qms, vas, alpha = 30, 50, 0.1, 3.0
+	for _, q := range []float64{0.7072, 0.7075, 0.708, 0.71, 0.711, 0.712, 0.715, 0.72, 0.75} {
+		qt := q / math.Sqrt(1+alpha)
+		s := circuit(t, Setup{Driver: small(t, fs, qt*qms/(qms-qt), qms, vas), Enclosure: closedBox(vas / alpha)}).Summary()
+		want := numeric.DB(q * q / math.Sqrt(q*q-0.25))
+		reftable.Within(t, "peak", s.Peak, want, 1e-11)
+		// A maximum is found where the level differs by more than its rounding,
+		// a few 1e-15 dB: the flatter the peak, the wider that is.
+		reftable.Near(t, "frequency of the peak", s.PeakFrequency/s.Fc, 1/math.Sqrt(1-1/(2*q*q)), math.Sqrt(1e-13/want))
+	}
+	// At or below 1/√2 there is none.
+	for _, q := range []float64{0.7, 0.7071} {
+		qt := q / math.Sqrt(1+alpha)
+		s := circuit(t, Setup{Driver: small(t, fs, qt*qms/(qms-qt), qms, vas), Enclosure: closedBox(vas / alpha)}).Summary()
+		if s.Peak != 0 || numeric.Given(s.PeakFrequency) {
+			t.Errorf("Q = %g: a peak of %g dB at %g Hz", q, s.Peak, s.PeakFrequency)
+		}
+	}
+}

@@ -30,7 +30,8 @@ type Control struct {
 // FindControl solves the aperture integral of CoverageAperture for the control
 // frequency and for the narrowing that follows it. coverage is the full angle
 // in rad, between 0 and π; width is in m and c in m/s. Every field is NaN where
-// the mouth never narrows to the coverage.
+// the mouth does not narrow to the coverage before its beam breaks up, which is
+// so from 165° on.
 //
 // With uniform amplitude the beam does not stop at the coverage: it dips to a
 // waist near twice the control frequency before it returns.
@@ -39,6 +40,9 @@ func FindControl(width, coverage, c float64) Control {
 		return absentControl
 	}
 	q := controlWidth(coverage)
+	if !numeric.Given(q) {
+		return absentControl
+	}
 	qWaist, halfSine := waist(coverage, q)
 	unit := Control{
 		Frequency:         q,
@@ -124,6 +128,11 @@ func waist(coverage, q float64) (qWaist, halfSine float64) {
 	}
 	before, here := q, q*waistStep
 	wBefore, wHere := width(before), width(here)
+	if wHere > wBefore {
+		// Near 160° the whole dip lies within the first step.
+		qWaist = numeric.Minimum(width, before, here, 1e-6*here)
+		return qWaist, width(qWaist)
+	}
 	for range waistSteps {
 		next := here * waistStep
 		wNext := width(next)

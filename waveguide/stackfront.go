@@ -205,13 +205,13 @@ func (s StackFront) Lobes(f float64) Lobes {
 }
 
 // highest scans |u| over [a, b] on both sides of the axis in the given number of
-// steps and refines the best by golden section.
+// steps and refines the best by golden section; 0 <= a < b <= 1.
 func highest(level func(float64) float64, a, b float64, steps int) Lobe {
 	best, at := math.Inf(-1), a
 	h := (b - a) / float64(steps)
 	for i := range steps + 1 {
 		for _, sign := range [2]float64{1, -1} {
-			u := sign * (a + h*float64(i))
+			u := sign * math.Min(b, a+h*float64(i)) // the last step may round past b, which is 1 for ±90°
 			// Of two equal lobes take the upper, whatever the rounding.
 			if l := level(u); l > best+1e-9 {
 				best, at = l, u

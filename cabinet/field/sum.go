@@ -145,7 +145,7 @@ func (e *Engine) parts(ctx context.Context, at []place, hz []float64) ([][][]com
 	strength := e.strengths(sorted)
 	out := make([][][]complex128, len(strength))
 	for d := range out {
-		out[d] = table2(len(hz), len(at))
+		out[d] = table2[complex128](len(hz), len(at))
 	}
 	n := len(sorted)
 	err := e.each(ctx, at, e.plan(sorted), func(i int, re, im []float64) {
@@ -162,10 +162,10 @@ func (e *Engine) parts(ctx context.Context, at []place, hz []float64) ([][][]com
 }
 
 // table2 returns rows of zeros.
-func table2(rows, columns int) [][]complex128 {
-	out := make([][]complex128, rows)
+func table2[T any](rows, columns int) [][]T {
+	out := make([][]T, rows)
 	for i := range out {
-		out[i] = make([]complex128, columns)
+		out[i] = make([]T, columns)
 	}
 	return out
 }
@@ -177,7 +177,7 @@ func (e *Engine) pressures(ctx context.Context, at []place, hz []float64) ([][]c
 	}
 	sorted, index := ascending(hz)
 	strength := e.strengths(sorted)
-	out := table2(len(hz), len(at))
+	out := table2[complex128](len(hz), len(at))
 	n := len(sorted)
 	err := e.each(ctx, at, e.plan(sorted), func(i int, re, im []float64) {
 		for j := range n {

@@ -44,6 +44,13 @@ rms, bl, sd, re; or a mixture): the rest is derived, and values that contradict
 each other by more than 5 % are named. Levels are at 1 m in half space,
 excursions and air speeds are peak values.
 
+Two models stand side by side. One box alone (spl_db, max_spl_db, impedance and
+excursion) takes the air in front of bare cones and of vents as mass only, Small's
+convention; an insert's mouths have their exact radiation. The stack (stack_1_spl_db
+and so on, stack.spl_db in JSON) and the comparison with and without insert take the
+exact radiation of cones and mouths. So spl_db and stack_1_spl_db of one box differ
+by some tenths of a decibel.
+
 With --drivers it ranks a folder of driver files in this cabinet. With --fit it
 finds the driver's parameters from a measured impedance sweep: text with columns
 of frequency in Hz, ohm and, if measured, degree.`,

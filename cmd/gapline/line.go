@@ -29,6 +29,9 @@ the hall from the side, and levels at the seats of [audience]. --aim looks for t
 splay that spreads the sound evenly over the seats. Without FILE it takes the
 built-in starter.
 
+The octaves at the seats are energy means over tones, 6 in each octave and then
+twice as many until no seat's level moves by more than 0.2 dB, 384 at most.
+
 Levels are dB SPL where the file gives the woofers' parameters or a sensitivity,
 else relative; the output says which. Views:
 ` + viewNames() + `.

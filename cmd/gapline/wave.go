@@ -95,7 +95,7 @@ func (f *waveFlags) add(cmd *cobra.Command) {
 	fl.StringArrayVar(&f.at, "at", nil, "`FREQUENCY` of a field or of --animate; repeatable for polar and mouth")
 	fl.StringVar(&f.from, "from", "", "lowest `FREQUENCY`; 250 Hz unless given")
 	fl.StringVar(&f.to, "to", "", "highest `FREQUENCY`; 16 kHz unless given")
-	fl.IntVar(&f.count, "count", 0, "`N` frequencies, evenly spaced in pitch; unless given, the preferred ones of ISO 266, twelve an octave")
+	fl.IntVar(&f.count, "count", 0, "`N` frequencies, evenly spaced in pitch; unless given, the preferred numbers of ISO 3, series R40: twelve an octave")
 	fl.BoolVar(&f.check, "check", false, "solve again with elements of half the size and print the change")
 	fl.StringVar(&f.animate, "animate", "", "write one period of the sound field at --at to `PATH`, a .gif")
 	fl.StringVar(&f.woofers, "woofers", "rigid", "plan, `HOW`: the woofers' openings are rigid, or are the sources instead of the horn")
@@ -200,7 +200,7 @@ func (j *waveJob) parseFrequencies(f *waveFlags) error {
 		j.frequencies = preferred.Twelfths(low, high)
 	}
 	if len(j.frequencies) == 0 {
-		return fmt.Errorf("between %g Hz and %g Hz lies no preferred frequency of ISO 266: give --count", low, high)
+		return fmt.Errorf("between %g Hz and %g Hz lies no preferred number of ISO 3, series R40: give --count", low, high)
 	}
 	return nil
 }

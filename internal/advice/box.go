@@ -220,6 +220,18 @@ func (f *boxFinder) unused() {
 	}
 }
 
+// models says that the box alone and the boxes of a stack are two models, and how
+// far they part where the box plays.
+func (f *boxFinder) models() {
+	text := result.Say("One box alone and the boxes of the stack are two models. Alone, the air in front of bare cones and of vents counts as mass only (Small); " +
+		"in the stack cones and mouths have their exact radiation, vents that of small sources, and all act on each other.")
+	if i, by := f.st.ModelsPart(); i >= 0 {
+		text = text.And(result.Say(" One box reads %s in it at %s, where they part most.",
+			level(by).As(quantity.Style{Verb: "%+.1f"}), hertz(f.st.Frequency[i])))
+	}
+	f.add(result.Note, "line.boxes", "%s", text)
+}
+
 // limits says what the models leave out.
 func (f *boxFinder) limits() {
 	k := &f.d.Cabinet
@@ -234,6 +246,7 @@ func (f *boxFinder) limits() {
 		f.add(result.Note, "line.boxes", "%s.", capital(f.st.StackWhy))
 		return
 	}
+	f.models()
 	f.add(result.Note, "line.boxes", "Each doubling of the stack, at the same voltage on every box, adds about 6 dB on axis at any frequency. "+
 		"What coupling adds, and its loss above the coupling band, shows only in the radiated power: 6 dB for each doubling while the boxes couple, 3 dB above.")
 }

@@ -84,6 +84,10 @@ func (f *finder) flatLever(want float64) {
 // and the narrowing above it.
 func (f *finder) hornLimit() {
 	h := &f.s.Horn
+	if numeric.Given(h.PatternRule) && !numeric.Given(h.PatternComputed) {
+		f.add(result.Note, figure.HornPatternComputed.Key, "A mouth with a circular front does not narrow to %s before its beam breaks up: "+
+			"the aperture integral knows no frequency from which it holds the coverage, and does not bear out the rule's %s.", angle(h.ExitCoverage), hertz(h.PatternRule))
+	}
 	if !numeric.Given(h.Lower) {
 		return
 	}

@@ -2,6 +2,7 @@ package advice
 
 import (
 	"math"
+	"slices"
 
 	"gapline/cabinet/field"
 	"gapline/internal/preferred"
@@ -44,8 +45,8 @@ func (l *list) seats(a *line.Audience) {
 	if a.Absorbed {
 		absorbed = "Air absorption counts."
 	}
-	l.add(result.Note, "audience.start", "Seats: octave bands each at full drive; dBA is pink noise of that drive from %s to %s in all. %s",
-		octaveName(a.Bands[0].Mid), octaveName(a.Bands[len(a.Bands)-1].Mid), absorbed)
+	l.add(result.Note, "audience.start", "Seats: octave bands each at full drive, %s; dBA is pink noise of that drive from %s to %s in all. %s",
+		tones(a), octaveName(a.Bands[0].Mid), octaveName(a.Bands[len(a.Bands)-1].Mid), absorbed)
 	if a.Exposure == nil {
 		return
 	}
@@ -60,6 +61,16 @@ func (l *list) seats(a *line.Audience) {
 	}
 	l.add(result.Caution, "audience.start", "Nearest seat, %s m out: %s dBA at this drive. %s %s Local rules decide. "+ExposureGuidance,
 		tenths(a.Seat[a.Nearest].X), tenths(x.Level), dose, venue)
+}
+
+// tones says how many tones stand for a band at the seats, and why so many.
+func tones(a *line.Audience) result.Text {
+	text := result.Say("means over %s to %s tones, doubled until no seat's level moves by more than %s",
+		result.Count(slices.Min(a.Tones)), result.Count(slices.Max(a.Tones)), exactly(field.ToneTolerance, quantity.Level))
+	if !a.Settled {
+		text = text.And(result.Say(", which %s do not reach everywhere", result.Count(field.MostTones)))
+	}
+	return text
 }
 
 // quietest is the level in dBA from which the occupational guidance counts (NIOSH

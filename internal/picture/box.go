@@ -54,10 +54,10 @@ func Box(s *box.Study, view string, sys quantity.System) plots.Chart {
 		subtitle = fmt.Sprintf("%s at the terminals (%s); %s", b.volts(), b.text(s.Watts, quantity.Power), b.boxText())
 	case "max":
 		title, panels = "Maximum level of one box", b.maximum()
-		subtitle = "1 m, half space; small-signal parameters, power compression left out; diamonds: the limits cross"
+		subtitle = "1 m, half space" + b.insertText() + "; small-signal parameters, power compression left out; diamonds: the limits cross"
 	case "stack":
 		title, panels = "Level of a stack of boxes", b.stack()
-		subtitle = fmt.Sprintf("far on the axis, referred to 1 m; %s at every box; on axis each doubling adds 6 dB, the loss of coupling shows in the radiated power only", b.volts())
+		subtitle = fmt.Sprintf("far on the axis, referred to 1 m; exact radiation; %s at every box; on axis each doubling adds 6 dB, the loss of coupling shows in the radiated power only", b.volts())
 	case "insert":
 		title, panels = "With and without the insert", b.insert()
 		subtitle = fmt.Sprintf("one box, 1 m, half space, %s; exact radiation of cones and mouths", b.volts())
@@ -65,7 +65,7 @@ func Box(s *box.Study, view string, sys quantity.System) plots.Chart {
 		title, panels = "Low end of one box", b.all()
 	}
 	if subtitle == "" {
-		subtitle = fmt.Sprintf("1 m, half space, %s at the terminals; %s", b.volts(), b.boxText())
+		subtitle = fmt.Sprintf("1 m, half space, %s at the terminals; %s; %s", b.volts(), b.boxText(), b.loadText())
 	}
 	return plots.Chart{
 		Caption: caption(title, subtitle, s.Design, &s.Sizing, figure.Aperture.String()+", lumped circuit", b.alt(title), sys),
@@ -90,7 +90,23 @@ func (b *boxPicture) boxText() string {
 	if numeric.Given(e.Tuning) {
 		text += ", tuned to " + b.hz(e.Tuning)
 	}
-	return text
+	return text + b.insertText()
+}
+
+// loadText names how the air in front of the cones counts.
+func (b *boxPicture) loadText() string {
+	if b.s.Insert != nil {
+		return "exact radiation of the mouths"
+	}
+	return "air load as mass only"
+}
+
+// insertText says that the insert counts, for a box that has one.
+func (b *boxPicture) insertText() string {
+	if b.s.Insert == nil {
+		return ""
+	}
+	return ", with the insert"
 }
 
 // drivers counts the drivers of the box: "2 drivers in parallel".

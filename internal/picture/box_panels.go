@@ -190,6 +190,9 @@ func (b *boxPicture) insert() []plots.Panel {
 	}
 	below := plots.Panel{Y: plots.Axis{Label: "Difference", Unit: "dB"}, Curves: []plots.Curve{change},
 		Guides: []plots.Guide{{Value: 0, Strong: true}}, Height: 120}
+	if m := &k.Most; b.inside(m.Frequency) {
+		below.Marks = []plots.Mark{{X: m.Frequency, Y: m.Change, Text: fmt.Sprintf("%+.1f dB at %s", m.Change, b.hz(m.Frequency))}}
+	}
 	if f := b.s.Sizing.Gap.High; b.inside(f) {
 		below.Guides = append(below.Guides, plots.Guide{Value: f, Vertical: true, Text: "horn from " + b.hz(f)})
 	}

@@ -111,6 +111,11 @@ func (v *boxView) enclosure() {
 func (v *boxView) response() {
 	s := v.s
 	v.t.Row("RESPONSE at 1 m in half space, at " + v.text(s.Volts, quantity.Voltage))
+	load, with := "air in front of the cones", ""
+	if s.Insert != nil {
+		load, with = load+", insert left out", ", with the insert"
+	}
+	v.row(load, "as mass only", figure.Aperture)
 	v.row("alignment", alignmentName(s.Summary.Alignment), figure.Aperture)
 	v.row("f3, half power", v.hz(s.Summary.F3), figure.Aperture)
 	v.row("f6, −6 dB", v.hz(s.Summary.F6), figure.Aperture)
@@ -120,9 +125,9 @@ func (v *boxView) response() {
 		v.row("highest peak over it", fmt.Sprintf("%s at %s", v.text(s.Summary.Peak, quantity.Level), v.hz(s.Summary.PeakFrequency)), figure.Aperture)
 	}
 	low := lowestImpedance(s.Points)
-	v.row("lowest impedance", fmt.Sprintf("%s at %s", v.text(cmplx.Abs(low.Impedance), quantity.Resistance), v.hz(low.Frequency)), figure.Aperture)
+	v.row("lowest impedance"+with, fmt.Sprintf("%s at %s", v.text(cmplx.Abs(low.Impedance), quantity.Resistance), v.hz(low.Frequency)), figure.Aperture)
 	wide := s.Points[s.Widest()]
-	v.row("largest excursion above f10", fmt.Sprintf("%s at %s", v.text(wide.Excursion, quantity.Length), v.hz(wide.Frequency)), figure.Aperture)
+	v.row("largest excursion above f10"+with, fmt.Sprintf("%s at %s", v.text(wide.Excursion, quantity.Length), v.hz(wide.Frequency)), figure.Aperture)
 }
 
 func alignmentName(a driver.Alignment) string {
@@ -147,7 +152,13 @@ func (v *boxView) maximum() {
 		return
 	}
 	v.t.Row("MAXIMUM LEVEL, power compression left out")
-	v.row("at "+v.hz(s.LevelAt)+", limited by "+s.MaxAt.Limit.String(), v.text(s.MaxAt.Level, quantity.Level), figure.Aperture)
+	at := "at " + v.hz(s.LevelAt)
+	if s.Insert != nil {
+		// The one figure box.max_spl_db of size and all that compares designs.
+		v.row(at+" without the insert", v.text(s.Sizing.Box.MaxLevel, quantity.Level), figure.Aperture)
+		at += " with it"
+	}
+	v.row(at+", limited by "+s.MaxAt.Limit.String(), v.text(s.MaxAt.Level, quantity.Level), figure.Aperture)
 	v.row("voltage for it", v.text(s.MaxAt.Volts, quantity.Voltage), figure.Aperture)
 	v.row("swept volume, one way", v.text(s.Circuit.SweptVolume(), quantity.Volume), figure.Geometry)
 	for _, c := range s.Crossings {
@@ -169,7 +180,9 @@ func (v *boxView) insert() {
 	v.row("front chamber corner", v.hz(v.s.Sizing.Coupling.Insert.Chamber), figure.Rule)
 	v.row("the same with the mouths' action on each other", v.hz(e.Chamber.Corner), figure.Aperture)
 	v.row("Q of chamber and mouths", v.text(e.Chamber.Q, quantity.Number), figure.Aperture)
-	v.row("peak of mouths over cones", fmt.Sprintf("%s at %s", v.text(e.Peak, quantity.Level), v.hz(e.PeakFrequency)), figure.Aperture)
+	v.row("peak of mouths over cones, volume velocity", fmt.Sprintf("%s at %s", v.text(e.Peak, quantity.Level), v.hz(e.PeakFrequency)), figure.Aperture)
+	most := &v.s.Insert.Most
+	v.row("largest change of level by the insert", fmt.Sprintf("%+.1f dB at %s", most.Change, v.hz(most.Frequency)), figure.Aperture)
 	v.row("passband level by the added mass alone", v.text(e.Sensitivity, quantity.Level), figure.Aperture)
 	if at := v.s.Insert.AtHorn; numeric.Given(at.Frequency) {
 		v.row("change at "+v.hz(at.Frequency)+", the horn's lower limit", fmt.Sprintf("%+.1f dB", at.Change), figure.Aperture)
@@ -196,7 +209,7 @@ func (v *boxView) stack(b *strings.Builder) error {
 }
 
 func (v *boxView) stackTitle() string {
-	return fmt.Sprintf("STACK at %s on every box: level on axis, and gain on axis / in radiated power, dB; trust: %s",
+	return fmt.Sprintf("STACK at %s on every box, exact radiation: level on axis, gain on axis / in power, dB; trust: %s",
 		v.text(v.s.Volts, quantity.Voltage), figure.Aperture)
 }
 

@@ -173,6 +173,7 @@ func insertObject(s *box.Study) any {
 	} {
 		o.Set(x.key, Number(x.value))
 	}
+	o.Set("largest_change_hz", Number(s.Insert.Most.Frequency)).Set("largest_change_db", Number(s.Insert.Most.Change))
 	o.Set("spl_with_db", curve(n, func(i int) float64 { return s.Insert.Change[i].With }))
 	o.Set("spl_without_db", curve(n, func(i int) float64 { return s.Insert.Change[i].Without }))
 	o.Set("change_db", curve(n, func(i int) float64 { return s.Insert.Change[i].Change }))

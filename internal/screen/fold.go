@@ -161,6 +161,9 @@ func (v *foldView) rayColumns() (heads []string, cell func(r waveguide.Ray) []st
 
 // fixed prints a number to some decimals, without a negative zero.
 func fixed(x float64, decimals int) string {
+	if math.IsNaN(x) {
+		return "-"
+	}
 	s := strconv.FormatFloat(x, 'f', decimals, 64)
 	if strings.Trim(s, "-0.") == "" {
 		return strings.TrimPrefix(s, "-")

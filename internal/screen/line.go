@@ -136,7 +136,7 @@ func (v *lineView) distance(t *Table) {
 	}
 	t.Row(v.cells("4.5 dB per doubling at", d.Crossing, v.far, "aperture")...)
 	t.Row(v.cells("L²/(2λ), straight line", pick(func(x field.Transition) float64 { return x.HalfRule }), v.far, "rule")...)
-	t.Row(v.cells("Heil and Urban 1992", pick(func(x field.Transition) float64 { return x.HeilUrban }), v.far, "rule")...)
+	t.Row(v.cells("1.5·F·L²·√…, F in kHz", pick(func(x field.Transition) float64 { return x.HeilUrban }), v.far, "rule")...)
 	t.Row(v.cells("laws cross, L²/λ", pick(func(x field.Transition) float64 { return x.Asymptote }), v.far, "aperture")...)
 }
 

@@ -159,7 +159,7 @@ func audienceObject(a *line.Audience) *Object {
 	for _, b := range a.Bands {
 		mid = append(mid, Number(b.Mid))
 	}
-	o.Set("frequency_hz", mid).Set("x_m", x).Set("z_m", z).Set("level_db", rows(a.Level)).Set("level_dba", Numbers(a.AWeighted)).
+	o.Set("frequency_hz", mid).Set("tones", a.Tones).Set("tones_settled", a.Settled).Set("x_m", x).Set("z_m", z).Set("level_db", rows(a.Level)).Set("level_dba", Numbers(a.AWeighted)).
 		Set("spread_db", Number(a.Spread)).Set("deviation_db", Number(a.Deviation)).Set("front_dba", Number(a.Front)).
 		Set("back_dba", Number(a.Back)).Set("nearest_seat", a.Nearest).Set("air_absorption", a.Absorbed)
 	if e := a.Exposure; e != nil {

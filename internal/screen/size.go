@@ -148,7 +148,11 @@ func (v *sizeView) gapRows(t *Table, blank []string) {
 // boxRows add what the file gives of the low end and the price of one box.
 func (v *sizeView) boxRows(t *Table, blank []string) {
 	v.namedIf(t, "ONE BOX, low end at half power", figure.BoxF3, blank)
-	v.namedIf(t, "ONE BOX, maximum level", figure.BoxMaxSPL, blank)
+	maximum := "ONE BOX, maximum level"
+	if v.s.Coupling.HasInsert {
+		maximum += " without insert"
+	}
+	v.namedIf(t, maximum, figure.BoxMaxSPL, blank)
 	if v.all {
 		v.namedIf(t, "ONE BOX, cost", figure.BoxCost, blank)
 	}

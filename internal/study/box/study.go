@@ -97,6 +97,7 @@ type Study struct {
 type Insert struct {
 	Effect driver.InsertEffect
 	Change []driver.Difference // at the study's frequencies
+	Most   driver.Difference   // where the insert raises the level most
 	AtHorn driver.Difference   // at the horn's lower limit; Frequency NaN when that is not known
 }
 
@@ -215,6 +216,9 @@ func (s *Study) addInsert() error {
 	if i.Change, err = c.CompareInsert(s.Frequency, s.Volts); err != nil {
 		return err
 	}
+	if i.Most, err = c.LargestChange(i.Effect.Chamber.Corner, s.Volts); err != nil {
+		return err
+	}
 	i.AtHorn.Frequency = numeric.Absent
 	if high := s.Sizing.Gap.High; numeric.Given(high) {
 		at, err := c.CompareInsert([]float64{high}, s.Volts)
@@ -273,4 +277,20 @@ func (s *Study) Widest() int {
 		}
 	}
 	return best
+}
+
+// ModelsPart returns the index at which one box in the stack's model and the box
+// alone part most, from the frequency at which it is 10 dB down upward, and by how
+// many dB; −1 where the stack has no single box.
+func (s *Study) ModelsPart() (at int, db float64) {
+	at = -1
+	if s.Stack == nil || s.Stack.Boxes[0] != 1 {
+		return at, 0
+	}
+	for i, f := range s.Frequency {
+		if d := s.Stack.Points[0][i].Axis - s.Points[i].Level(); f >= s.Summary.F10 && math.Abs(d) > math.Abs(db) {
+			at, db = i, d
+		}
+	}
+	return at, db
 }

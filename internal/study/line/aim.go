@@ -97,9 +97,7 @@ func (s *Study) before(ctx context.Context, o field.Options, spec field.AimSpec)
 	if err != nil {
 		return nil, err
 	}
-	a := spec.Audience
-	a.Tones = aimTones
-	now, err := e.Audience(ctx, a)
+	now, err := e.Audience(ctx, spec.Audience)
 	if err != nil {
 		return nil, err
 	}
@@ -107,9 +105,6 @@ func (s *Study) before(ctx context.Context, o field.Options, spec field.AimSpec)
 	return &field.Candidate{Splay: slices.Clone(st.Splay), Tilt: st.Tilt, Shading: st.Shading, Spread: now.Spread, Back: now.Back,
 		Cost: numeric.Absent, OverRow: numeric.Absent}, nil
 }
-
-// aimTones is the number of tones in each band by which field.Aim judges.
-const aimTones = 3
 
 // Applied returns the design with the splay, tilt and shading that were found.
 func (a *Aimed) Applied(d *design.Design) design.Design {

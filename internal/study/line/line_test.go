@@ -245,9 +245,7 @@ func TestAim(t *testing.T) {
 	// What is printed as spread is what the seats get with that splay.
 	applied := got.Applied(&d)
 	now := mustHang(t, &applied, Conditions{})
-	spec := now.audienceSpec()
-	spec.Tones = aimTones
-	a, err := now.near.Audience(ctx, spec)
+	a, err := now.near.Audience(ctx, now.audienceSpec())
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -36,8 +36,8 @@ const tonesPerOctave = 24
 
 // ParseSpectrum reads "octaves", "thirds", "sixths" or "twelfths", each with a
 // range where wanted ("thirds:100Hz:4kHz"), or a list such as "250Hz,1kHz".
-// Middles of bands are those of IEC 61260-1 (nominally ISO 266). average asks for
-// band averages in place of tones at the middles.
+// Middles of bands are those of IEC 61260-1 (octaves and thirds nominally ISO
+// 266). average asks for band averages in place of tones at the middles.
 func ParseSpectrum(text string, average bool) (Spectrum, error) {
 	name, rest, ranged := strings.Cut(text, ":")
 	for _, b := range bandNames {
