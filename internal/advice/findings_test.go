@@ -50,7 +50,7 @@ func studies(t *testing.T, file *designfile.File) []study {
 	})
 	if d.HasFold() {
 		add("fold", func() ([]result.Finding, error) {
-			st, err := fold.Run(d, 9)
+			st, err := fold.Run(d, fold.Options{Rays: 9})
 			if err != nil {
 				return nil, err
 			}

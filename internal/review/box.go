@@ -5,6 +5,7 @@ import (
 
 	"gapline/internal/advice"
 	"gapline/internal/check"
+	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
@@ -66,10 +67,11 @@ func (b *builder) insert(s *document.Section) error {
 	if !numeric.Given(d.Insert.MouthHeight) || !numeric.Given(d.Insert.MouthWidth) {
 		return nil // said above
 	}
-	if _, err := d.InsertPlate().Outlines(); err != nil {
+	plate, err := describe.Plate(d, &b.sizing)
+	if err != nil {
 		missing(s, "The plate is not drawn: "+err.Error()+".")
 		return nil
 	}
-	addPicture(s, "plate", picture.InsertPlate(d, &b.sizing, b.sys), "The insert's plate from the front")
+	page.Add(s, plate, b.sys)
 	return nil
 }

@@ -256,14 +256,6 @@ func FigureText(f *figure.Def, s *sizing.Sizing, sys quantity.System) string {
 	return terminal.Cell(size.Cell(s, f), sys)
 }
 
-// noMinusZero takes the sign off a level that rounds to nothing.
-func noMinusZero(s string) string {
-	if s == "-0.0 dB" {
-		return s[1:]
-	}
-	return s
-}
-
 // OctaveText says whether a gap is open or closed: "0.51 oct open".
 func OctaveText(x float64) string {
 	switch {
