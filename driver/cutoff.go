@@ -26,14 +26,10 @@ func (c *Circuit) Summary() Summary {
 	p := c.plain()
 	s := Summary{
 		F3: p.Cutoff(HalfPower), F6: p.Cutoff(-6), F10: p.Cutoff(-10),
-		Passband: Level(p.PassbandPressure(1)),
-		Qtc:      numeric.Absent, Fc: numeric.Absent,
+		Passband:  Level(p.PassbandPressure(1)),
 		Alignment: c.Alignment(),
 	}
-	if c.enclosure.Kind == Closed {
-		ratio := math.Sqrt(1 + c.Alpha())
-		s.Qtc, s.Fc = totalQ(c.setup.Driver)*ratio, c.setup.Driver.Fs*ratio
-	}
+	s.Fc, s.Qtc = c.enclosure.Kind.rearLoad().resonance(c)
 	s.PeakFrequency, s.Peak = p.peak()
 	return s
 }

@@ -1,6 +1,7 @@
 package driver
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -78,8 +79,8 @@ const spareValues = 4
 // them: look at the residual.
 //
 // It returns an error for too few points, for a sweep without a resonance peak
-// inside, and when the fit does not settle.
-func FitImpedance(s ImpedanceSweep, model InductorModel) (*ImpedanceFit, error) {
+// inside, when the fit does not settle, and that of ctx when that ends.
+func FitImpedance(ctx context.Context, s ImpedanceSweep, model InductorModel) (*ImpedanceFit, error) {
 	if err := s.check(model); err != nil {
 		return nil, fmt.Errorf("impedance sweep: %w", err)
 	}
@@ -88,7 +89,7 @@ func FitImpedance(s ImpedanceSweep, model InductorModel) (*ImpedanceFit, error) 
 		return nil, fmt.Errorf("impedance sweep: %w", err)
 	}
 	p := &fitProblem{sweep: s, model: model, exponent: 1}
-	theta, err := p.minimize(start)
+	theta, err := p.minimize(ctx, start)
 	if err != nil {
 		return nil, err
 	}
@@ -96,7 +97,7 @@ func FitImpedance(s ImpedanceSweep, model InductorModel) (*ImpedanceFit, error) 
 		// The best exponent lies outside its physical range: hold it at the end.
 		p.exponent = math.Min(math.Max(theta[thetaExponent], 0.5), 1)
 		p.model = PlainInductor
-		if theta, err = p.minimize(theta[:thetaExponent]); err != nil {
+		if theta, err = p.minimize(ctx, theta[:thetaExponent]); err != nil {
 			return nil, err
 		}
 	}

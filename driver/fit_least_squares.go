@@ -1,6 +1,7 @@
 package driver
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -82,12 +83,15 @@ const (
 // minimize finds the least squares from start by the method of Levenberg and
 // Marquardt (D. W. Marquardt, J. SIAM 11 (1963) 431-441): Gauss-Newton steps,
 // damped while they do not improve.
-func (p *fitProblem) minimize(start []float64) ([]float64, error) {
+func (p *fitProblem) minimize(ctx context.Context, start []float64) ([]float64, error) {
 	theta := append([]float64(nil), start...)
 	r, next := make([]float64, p.values()), make([]float64, len(start))
 	p.residuals(r, theta)
 	best, damping := sumSquares(r), 1e-3
 	for range fitSteps {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		step, err := p.step(theta, damping)
 		if err != nil {
 			return nil, err

@@ -1,6 +1,7 @@
 package driver
 
 import (
+	"context"
 	"math"
 	"math/cmplx"
 	"math/rand/v2"
@@ -39,7 +40,7 @@ func TestFitRecoversExactly(t *testing.T) {
 	f := Frequencies(10, 2000, 80)
 	for _, phase := range []bool{false, true} {
 		truth := logs(48, 0.37, 5.5, 5.6, 0.9e-3)
-		fit, err := FitImpedance(synthetic(fitProblem{exponent: 1}, truth, f, 0, phase, r), PlainInductor)
+		fit, err := FitImpedance(context.Background(), synthetic(fitProblem{exponent: 1}, truth, f, 0, phase, r), PlainInductor)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -47,7 +48,7 @@ func TestFitRecoversExactly(t *testing.T) {
 			reftable.Near(t, "parameter", got, math.Exp(truth[i]), 1e-7)
 		}
 		lossy := append(logs(48, 0.37, 5.5, 5.6, 0.9e-3), 0.68)
-		fit, err = FitImpedance(synthetic(fitProblem{model: LossyInductor}, lossy, f, 0, phase, r), LossyInductor)
+		fit, err = FitImpedance(context.Background(), synthetic(fitProblem{model: LossyInductor}, lossy, f, 0, phase, r), LossyInductor)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -67,7 +68,7 @@ func TestFitOfTheCircuitsImpedance(t *testing.T) {
 		s.Magnitude = append(s.Magnitude, cmplx.Abs(p.Impedance))
 		s.Phase = append(s.Phase, cmplx.Phase(p.Impedance))
 	}
-	fit, err := FitImpedance(s, PlainInductor)
+	fit, err := FitImpedance(context.Background(), s, PlainInductor)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -88,7 +89,7 @@ func TestConfidenceIntervalsCoverTheTruth(t *testing.T) {
 	truth := logs(52, 0.42, 6.1, 5.3, 0.7e-3)
 	held, total := 0, 0
 	for range 60 {
-		fit, err := FitImpedance(synthetic(fitProblem{exponent: 1}, truth, f, 0.01, true, r), PlainInductor)
+		fit, err := FitImpedance(context.Background(), synthetic(fitProblem{exponent: 1}, truth, f, 0.01, true, r), PlainInductor)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -112,7 +113,7 @@ func TestVasByBothMethods(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 5))
 	f := Frequencies(12, 1200, 90)
 	measure := func(fs, qes, qms, noise float64) *ImpedanceFit {
-		fit, err := FitImpedance(synthetic(fitProblem{exponent: 1}, logs(fs, qes, qms, d.Re, 0.7e-3), f, noise, true, r), PlainInductor)
+		fit, err := FitImpedance(context.Background(), synthetic(fitProblem{exponent: 1}, logs(fs, qes, qms, d.Re, 0.7e-3), f, noise, true, r), PlainInductor)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -157,7 +158,7 @@ func TestVasByBothMethods(t *testing.T) {
 func TestFitWithoutInductor(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 1))
 	s := synthetic(fitProblem{model: NoInductor}, logs(60, 0.5, 4, 7), Frequencies(20, 200, 12), 0.002, false, r)
-	fit, err := FitImpedance(s, NoInductor)
+	fit, err := FitImpedance(context.Background(), s, NoInductor)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -173,7 +174,7 @@ func TestFitWithoutInductor(t *testing.T) {
 func TestFitHoldsTheExponentInRange(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 1))
 	truth := append(logs(48, 0.37, 5.5, 5.6, 0.9e-3), 1.1)
-	fit, err := FitImpedance(synthetic(fitProblem{model: LossyInductor}, truth, Frequencies(10, 3000, 60), 0, true, r), LossyInductor)
+	fit, err := FitImpedance(context.Background(), synthetic(fitProblem{model: LossyInductor}, truth, Frequencies(10, 3000, 60), 0, true, r), LossyInductor)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -200,7 +201,7 @@ func TestUnfittableSweepsAreRefused(t *testing.T) {
 		"must rise":        with(func(s *ImpedanceSweep) { s.Frequency[4] = s.Frequency[3] }),
 		"39 magnitudes":    with(func(s *ImpedanceSweep) { s.Magnitude = s.Magnitude[:39] }),
 	} {
-		if _, err := FitImpedance(s, PlainInductor); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := FitImpedance(context.Background(), s, PlainInductor); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("err = %v, want %q in it", err, want)
 		}
 	}

@@ -15,8 +15,8 @@ type Vent struct {
 	Area          float64 // of one duct, m²
 	Width, Height float64 // of one rectangular duct, m
 	Length        float64 // of the duct itself, without end corrections, m
-	InnerFlanged  bool    // the inner end lies in a wall; otherwise it is free
-	OuterFree     bool    // the outer end stands free; otherwise it lies in the panel
+	Inner         VentEnd // by default free
+	Outer         VentEnd // by default flanged, in the panel
 	Distance      float64 // centre to driver centre, m; NaN = mutual radiation left out
 }
 
@@ -25,11 +25,6 @@ func BlankVent() Vent {
 	n := numeric.Absent
 	return Vent{Area: n, Width: n, Height: n, Length: n, Distance: n}
 }
-
-// freeEnd is the end correction of an unflanged circular pipe in radii (H.
-// Levine and J. Schwinger, Phys. Rev. 73 (1948) 383). For a rectangular duct
-// the circle of equal area is taken, reduced as its flanged correction is.
-const freeEnd = 0.6133
 
 // rectangular reports whether both sides are given.
 func (v Vent) rectangular() bool { return numeric.Given(v.Width) && numeric.Given(v.Height) }
@@ -61,13 +56,8 @@ func (v Vent) EndCorrection() float64 {
 	if v.rectangular() {
 		shape = RectangleEndCorrection(v.Width, v.Height) / flanged
 	}
-	end := func(free bool) float64 {
-		if free {
-			return shape * freeEnd * radius
-		}
-		return shape * flanged
-	}
-	return end(v.OuterFree) + end(!v.InnerFlanged)
+	end := func(e VentEnd) float64 { return shape * ventEnds[e].correction(radius) }
+	return end(v.Outer.or(Flanged)) + end(v.Inner.or(Free))
 }
 
 // EffectiveLength returns the length with both end corrections in m.

@@ -103,7 +103,7 @@ func TestStripRuleHasEnoughPoints(t *testing.T) {
 func TestHornCutoffAgainstTable(t *testing.T) {
 	for _, r := range reftable.Read(t, "horn_cutoff") {
 		h := Horn{
-			Profile:     "exponential",
+			Profile:     ExponentialProfile,
 			MouthWidth:  r.Get("Sm_m2"),
 			MouthHeight: 1,
 			Throat:      math.Sqrt(r.Get("St_m2") * 4 / math.Pi),
@@ -111,7 +111,7 @@ func TestHornCutoffAgainstTable(t *testing.T) {
 		}
 		reftable.Near(t, r.Name, h.Cutoff(r.Get("c_m_s")), r.Get("fc_Hz"), 1e-9)
 		// Salmon's family with T = 1 is the exponential horn.
-		h.Profile, h.Family = "hyperbolic", 1
+		h.Profile, h.Family = HyperbolicProfile, 1
 		reftable.Near(t, r.Name+" hyperbolic T = 1", h.Cutoff(r.Get("c_m_s")), r.Get("fc_Hz"), 1e-9)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"gapline/internal/numeric"
+	"gapline/internal/quantity"
 )
 
 // KeeleFrequency returns the trade's rule for the lowest frequency in Hz at
@@ -17,7 +18,7 @@ func KeeleFrequency(width, coverage float64) float64 {
 
 // keeleMetreDegree is the rule's constant, 10⁶ inch·degree·Hz, in
 // metre·degree·Hz.
-const keeleMetreDegree = 1e6 * 0.0254
+const keeleMetreDegree = 1e6 * quantity.OneInch
 
 // Control says how a mouth's -6 dB width behaves where it meets the coverage.
 type Control struct {

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"gapline/internal/numeric"
+	"gapline/internal/quantity"
 )
 
 // problems collects everything that is wrong, so that one run names it all.
@@ -64,7 +65,7 @@ func (s FoldSpec) checkCommon(p *problems) {
 	p.addf(numeric.Given(s.SoundSpeed) && !(s.SoundSpeed > 0 && !math.IsInf(s.SoundSpeed, 0)),
 		"sound speed is %g m/s; it must be more than 0", s.SoundSpeed)
 	p.addf(s.MaxFan <= 0 || s.MaxFan > math.Pi,
-		"the widest fan is %.4g°; it must be more than 0° and at most 180°", s.MaxFan*180/math.Pi)
+		"the widest fan is %.4g°; it must be more than 0° and at most 180°", s.MaxFan/quantity.Degree)
 	p.addf(s.MouthHeight > s.CabinetHeight, "the mouth, %s tall, is taller than the cabinet, %s", mm(s.MouthHeight), mm(s.CabinetHeight))
 	s.checkThroat(p)
 }
@@ -95,7 +96,7 @@ func (f Fold) check() error {
 	}
 	p.addf(!(f.fan.Width() < math.Pi),
 		"the fan from the throat would be %.4g°; it must be less than 180°: move the wall back or make the mouth lower",
-		f.fan.Width()*180/math.Pi)
+		f.fan.Width()/quantity.Degree)
 	edge := math.Max(f.Wall.Point(f.fan.Low).Z, f.Wall.Point(f.fan.High).Z)
 	p.addf(!(edge < s.MouthDistance), "the wall's end, %s in front of the throat, reaches the mouth plane at %s",
 		mm(edge), mm(s.MouthDistance))

@@ -2,9 +2,7 @@ package waveguide
 
 import (
 	"errors"
-	"fmt"
 	"math"
-	"strings"
 
 	"gapline/internal/numeric"
 )
@@ -42,23 +40,6 @@ type Nearest struct {
 	Fan           float64 // least widest fan that would have to be allowed, rad
 	VirtualPath   float64 // longest virtual path, m
 	FlatTo        float64 // frequency in Hz to which that path is flat
-}
-
-// String says in words what would fit.
-func (n Nearest) String() string {
-	var s []string
-	add := func(x float64, format string, values ...any) {
-		if numeric.Given(x) {
-			s = append(s, fmt.Sprintf(format, values...))
-		}
-	}
-	add(n.CabinetDepth, "a cabinet %s deep", mm(n.CabinetDepth))
-	add(n.CabinetHeight, "a cabinet %s high", mm(n.CabinetHeight))
-	add(n.CabinetWidth, "a cabinet %s wide", mm(n.CabinetWidth))
-	add(n.MouthHeight, "a mouth %s tall", mm(n.MouthHeight))
-	add(n.Fan, "a fan of %.4g°", n.Fan*180/math.Pi)
-	add(n.VirtualPath, "a virtual path of %s (flat to %.4g kHz)", mm(n.VirtualPath), n.FlatTo/1000)
-	return strings.Join(s, ", or ")
 }
 
 // DesignFold finds the walls that fit: ThroatToWall is not read but solved for.

@@ -13,7 +13,7 @@ type AimSpec struct {
 	Steps    []float64    // allowed splay angles, rad
 	Tilts    []float64    // allowed tilts of the top box, rad; nil: as the stack hangs
 	Gains    []float64    // allowed gains of a box, dB; nil: no gain shading
-	// Floor is the least A-weighted level at the last seat, see Engine.Reference;
+	// Floor is the least A-weighted level at the last seat, see Engine.Level;
 	// NaN: none. Each dB below costs FloorWeight dB of spread (0: 2).
 	Floor, FloorWeight float64
 	// Over is the most that the sound over the last row (4° to 24° above it, mean

@@ -37,7 +37,7 @@ type Audience struct {
 	// MostTones.
 	Settled bool
 	// Level of each band at each seat: the energy mean over the tones of the
-	// band, [band][seat], see Engine.Reference.
+	// band, [band][seat], see Engine.Level.
 	Level [][]float64
 	// AWeighted is the A-weighted level of pink noise in the bands, each seat: its
 	// total power is that of the tones, in equal parts for each band.

@@ -13,6 +13,7 @@ import (
 	"gapline/internal/designtest"
 	"gapline/internal/numeric"
 	"gapline/internal/reftable"
+	"gapline/internal/wordset"
 )
 
 // tableAir is the air of the box tables.
@@ -63,7 +64,7 @@ func TestHalfPowerIsTheSummarys(t *testing.T) {
 		w, e := &d.Woofer, &d.Enclosure
 		w.Qes, w.Vas = draw("qes", 0.15, 1.5), draw("vas", 0.01, 0.2)
 		e.Volume = w.Vas * draw("vb", 0.1, 3)
-		e.Kind = rapid.SampledFrom(design.EnclosureKinds).Draw(t, "kind")
+		e.Kind = rapid.SampledFrom(wordset.All[driver.EnclosureKind]()).Draw(t, "kind")
 		e.LeakQ, e.AbsorptionQ = draw("ql", 3, 30), draw("qa", 5, 100)
 		e.Tuning = w.Fs * draw("h", 0.6, 1.6)
 		e.Radiator.Sd, e.RadiatorVas = draw("sp", 0.02, 0.06), draw("vap", 0.02, 0.5)

@@ -39,7 +39,7 @@ func limits(d *design.Design, c float64) couplingLimits {
 
 // limitOf returns the coupling limit of one line of mouths on the gap's basis.
 func limitOf(d *design.Design, ms Mouths, c float64) float64 {
-	if d.Basis() == design.Lobe {
+	if d.Basis().Computed() {
 		return ms.LobeLimit(d.Pitch(), d.LobeTarget(), c)
 	}
 	return c / (2 * ms.LargestSpacing(d.Pitch()))
@@ -51,7 +51,7 @@ func GapOf(d *design.Design) float64 {
 	c := air.SoundSpeed(d.Air)
 	h := &d.Horn
 	pattern := waveguide.KeeleFrequency(h.ExitWidth(), h.ExitCoverage())
-	if d.Basis() == design.Lobe {
+	if d.Basis().Computed() {
 		pattern = waveguide.ControlFrequency(h.ExitWidth(), h.ExitCoverage(), c)
 	}
 	return math.Log2(h.LowerLimit(pattern, h.Cutoff(c)) / limits(d, c).withInsert)

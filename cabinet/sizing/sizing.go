@@ -24,20 +24,20 @@ type Sizing struct {
 
 // Coupling is how far the lines of woofers and mids act as one source.
 type Coupling struct {
-	Lower  float64 // frequency whose wavelength is the line, Hz
-	Pitch  float64 // m
-	Length float64 // m
-	Open   Ceiling // the bare cones
+	Lower  float64       // frequency whose wavelength is the line, Hz
+	Pitch  float64       // m
+	Length float64       // m
+	Open   CouplingLimit // the bare cones
 
 	HasInsert bool
 	Insert    InsertSizing // with the insert
 
 	HasMid bool
-	Mid    Ceiling // the mid band
+	Mid    CouplingLimit // the mid band
 }
 
-// Ceiling is the upper end of coupling of one line of mouths.
-type Ceiling struct {
+// CouplingLimit is the upper end of coupling of one line of mouths.
+type CouplingLimit struct {
 	Spacing    float64 // largest between neighbouring centres, m
 	HalfWave   float64 // Hz
 	Lobe       float64 // Hz
@@ -47,9 +47,9 @@ type Ceiling struct {
 	Efficiency float64 // directivity factor over that of a continuous line
 }
 
-// InsertSizing is the ceiling with an insert, and what the insert costs.
+// InsertSizing is the coupling limit with an insert, and what the insert costs.
 type InsertSizing struct {
-	Ceiling
+	CouplingLimit
 	SpacingError float64 // of the mouths, relative to pitch/mouths
 	Chamber      float64 // corner of the front chamber, Hz
 	AreaRatio    float64 // cones over mouths
@@ -84,7 +84,7 @@ type HornSizing struct {
 // Gap is the distance in octaves between the frequency to which the woofers (or
 // mids) couple and that from which the horn holds its pattern.
 type Gap struct {
-	Basis     string
+	Basis     design.Basis
 	Open      float64 // without the insert, octaves; positive is open
 	Insert    float64 // with the insert, octaves
 	Low       float64 // f_couple of the design as given, Hz
@@ -164,13 +164,13 @@ func sizeCoupling(d *design.Design, c, horn float64) Coupling {
 		Length:    d.Length(),
 		HasInsert: d.HasInsert(),
 		HasMid:    d.HasMid(),
-		Mid:       absentCeiling,
+		Mid:       absentLimit,
 		Insert:    absentInsert,
 	}
 	k.Lower = c / k.Length
-	k.Open = ceiling(d, wooferMouths(d), c, horn)
+	k.Open = couplingLimit(d, wooferMouths(d), c, horn)
 	if k.HasMid {
-		k.Mid = ceiling(d, midMouths(d), c, horn)
+		k.Mid = couplingLimit(d, midMouths(d), c, horn)
 	}
 	if k.HasInsert {
 		k.Insert = sizeInsert(d, c, horn)
@@ -178,13 +178,13 @@ func sizeCoupling(d *design.Design, c, horn float64) Coupling {
 	return k
 }
 
-var absentCeiling = Ceiling{
+var absentLimit = CouplingLimit{
 	Spacing: numeric.Absent, HalfWave: numeric.Absent, Lobe: numeric.Absent,
 	FirstLobe: numeric.Absent, Share: numeric.Absent, Efficiency: numeric.Absent,
 }
 
 var absentInsert = InsertSizing{
-	Ceiling: absentCeiling, SpacingError: numeric.Absent, Chamber: numeric.Absent,
+	CouplingLimit: absentLimit, SpacingError: numeric.Absent, Chamber: numeric.Absent,
 	AreaRatio: numeric.Absent, PathSpread: numeric.Absent, InPhase: numeric.Absent,
 }
 
@@ -192,14 +192,14 @@ var absentInsert = InsertSizing{
 // rounding noise below it.
 const lobeFloor = -200
 
-// ceiling sizes one line of mouths. The efficiency is taken at the frequency
+// couplingLimit sizes one line of mouths. The efficiency is taken at the frequency
 // where the horn takes over, or at the half-wave limit when that is not known.
-func ceiling(d *design.Design, ms Mouths, c, horn float64) Ceiling {
+func couplingLimit(d *design.Design, ms Mouths, c, horn float64) CouplingLimit {
 	pitch := d.Pitch()
 	if !numeric.Given(pitch) {
-		return absentCeiling
+		return absentLimit
 	}
-	u := Ceiling{
+	u := CouplingLimit{
 		Spacing:    ms.LargestSpacing(pitch),
 		Lobe:       ms.LobeLimit(pitch, d.LobeTarget(), c),
 		FirstLobe:  math.Max(numeric.DB(ms.LobeRatio(pitch, 1)), lobeFloor),
@@ -218,11 +218,11 @@ func ceiling(d *design.Design, ms Mouths, c, horn float64) Ceiling {
 	return u
 }
 
-// On returns the ceiling on the given basis, Hz.
-func (u *Ceiling) On(basis string) float64 { return byBasis(basis, u.HalfWave, u.Lobe) }
+// On returns the coupling limit on the given basis, Hz.
+func (u *CouplingLimit) On(basis design.Basis) float64 { return basis.Choose(u.HalfWave, u.Lobe) }
 
 func sizeInsert(d *design.Design, c, horn float64) InsertSizing {
-	i := InsertSizing{Ceiling: ceiling(d, insertMouths(d), c, horn)}
+	i := InsertSizing{CouplingLimit: couplingLimit(d, insertMouths(d), c, horn)}
 	i.SpacingError = d.InsertSpacing()*float64(d.Insert.Mouths)/d.Pitch() - 1
 	if d.Insert.Mouths == 1 {
 		i.SpacingError = 0
@@ -256,18 +256,11 @@ func sizeHorn(d *design.Design, c float64, unit waveguide.Control) (HornSizing, 
 		HalfLoaded:      numeric.Absent,
 		EfficiencyLow:   numeric.Absent,
 	}
-	s.Lower = h.LowerLimit(byBasis(d.Basis(), s.PatternRule, s.PatternComputed), s.Cutoff)
+	s.Lower = h.LowerLimit(d.Basis().Choose(s.PatternRule, s.PatternComputed), s.Cutoff)
 	if f, ok := d.Folded(); ok {
 		s.frontOf(d, &f, c)
 		return s, sizeFold(&f)
 	}
 	s.frontOf(d, nil, c)
 	return s, absentFold
-}
-
-func byBasis(basis string, rule, computed float64) float64 {
-	if basis == design.Lobe {
-		return computed
-	}
-	return rule
 }

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
 	"gapline/plots"
@@ -44,13 +45,21 @@ type app struct {
 
 // run executes one command line and returns the exit code.
 func run(ctx context.Context, args []string, out, errOut io.Writer) int {
-	a := &app{out: out, err: errOut}
+	stdout := &output{to: out}
+	cleaned := cleantext.NewWriter(stdout)
+	a := &app{out: cleaned, err: errOut}
 	root := newRoot(a)
 	root.SetArgs(args)
-	root.SetOut(out)
+	root.SetOut(cleaned)
 	root.SetErr(errOut)
 	err := root.ExecuteContext(ctx)
-	if err == nil {
+	_ = cleaned.Flush() // stdout remembers a failure
+	switch {
+	case ctx.Err() != nil: // whatever came of it
+		err = ctx.Err()
+	case stdout.err != nil:
+		err = stdout.err
+	case err == nil:
 		return exitDone
 	}
 	a.report(err)
@@ -71,20 +80,49 @@ func (a *app) report(err error) {
 	var problems designfile.Problems
 	switch {
 	case errors.As(err, &problems):
-		fmt.Fprintln(a.err, problems.Error())
+		for _, p := range problems {
+			fmt.Fprintln(a.err, cleantext.Message(p.With("").String()))
+			if p.Example != "" {
+				fmt.Fprintln(a.err, p.Example)
+			}
+		}
 	case errors.Is(err, context.Canceled):
-		fmt.Fprintln(a.err, "gapline: stopped")
+		fmt.Fprintln(a.err, stopped)
 	default:
-		fmt.Fprintln(a.err, "gapline: "+err.Error())
+		for i, line := range errorLines(err) {
+			if i == 0 {
+				line = "gapline: " + line
+			}
+			fmt.Fprintln(a.err, cleantext.Message(line))
+		}
 	}
+}
+
+// errorLines returns what an error says, a line for each of several errors.
+func errorLines(err error) []string {
+	if usage, ok := err.(usageError); ok {
+		err = usage.error
+	}
+	list, several := err.(interface{ Unwrap() []error })
+	if !several || err.Error() != errors.Join(list.Unwrap()...).Error() {
+		return []string{err.Error()}
+	}
+	var out []string
+	for _, e := range list.Unwrap() {
+		out = append(out, errorLines(e)...)
+	}
+	return out
 }
 
 // note prints a message unless --quiet is set.
 func (a *app) note(format string, args ...any) {
 	if !a.quiet {
-		fmt.Fprintf(a.err, "gapline: "+format+"\n", args...)
+		fmt.Fprintln(a.err, cleantext.Message("gapline: "+fmt.Sprintf(format, args...)))
 	}
 }
+
+// warn tells of something that was left out of the results.
+func (a *app) warn(err error) { a.note("warning: %v", err) }
 
 // system is the unit system of printed text.
 func (a *app) system() quantity.System {
@@ -149,14 +187,14 @@ func (a *app) checkFlags(cmd *cobra.Command) error {
 		return usageError{fmt.Errorf("--jobs is %d: a number of cores is needed", a.jobs)}
 	}
 	if a.jobs > 0 {
-		runtime.GOMAXPROCS(a.jobs)
+		runtime.GOMAXPROCS(min(a.jobs, runtime.NumCPU()))
 	}
 	return a.checkOutputs(cmd)
 }
 
 // load reads a design file.
-func (a *app) load(name string) (*designfile.File, error) {
-	return designfile.Load(name, a.settings)
+func (a *app) load(ctx context.Context, name string) (*designfile.File, error) {
+	return designfile.Load(ctx, name, a.settings)
 }
 
 // refuseFiles refuses the flags -o and --csv for a command that has neither a

@@ -94,7 +94,7 @@ func runBox(cmd *cobra.Command, a *app, given []string, o boxFlags) error {
 	case o.fit.sweep != "" && o.drivers != "":
 		return usageError{errors.New("--fit and --drivers exclude each other")}
 	case o.fit.sweep != "":
-		return runFit(a, name, o.fit)
+		return runFit(cmd.Context(), a, name, o.fit)
 	case name == "":
 		return usageError{errors.New("one design file is needed; usage: gapline box FILE")}
 	case o.drivers != "":
@@ -111,7 +111,7 @@ func runOneBox(ctx context.Context, a *app, name string, o boxFlags) error {
 	if err != nil {
 		return usageError{err}
 	}
-	file, err := a.load(name)
+	file, err := a.load(ctx, name)
 	if err != nil {
 		return err
 	}

@@ -17,7 +17,7 @@ func runDrivers(ctx context.Context, a *app, name string, o boxFlags) error {
 	if len(a.outputs) > 0 {
 		return usageError{errors.New("--drivers draws no picture: leave out -o, or use --csv")}
 	}
-	file, err := a.load(name)
+	file, err := a.load(ctx, name)
 	if err != nil {
 		return err
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -96,13 +97,13 @@ func (o *fitFlags) options(d *design.Design) (box.FitOptions, error) {
 	return out, nil
 }
 
-func runFit(a *app, name string, o fitFlags) error {
+func runFit(ctx context.Context, a *app, name string, o fitFlags) error {
 	design := design.New()
 	if name == "" && len(a.settings) > 0 {
 		return usageError{errors.New("--set changes a design file: give one, or use --sd")}
 	}
 	if name != "" {
-		file, err := a.load(name)
+		file, err := a.load(ctx, name)
 		if err != nil {
 			return err
 		}
@@ -115,7 +116,7 @@ func runFit(a *app, name string, o fitFlags) error {
 	if options.Second != "" && !numeric.Given(design.Woofer.PistonArea()) {
 		return usageError{errors.New("a second sweep needs the piston area: give --sd, or a design file with woofer.sd, effective_diameter or size")}
 	}
-	fit, err := box.RunFit(&design, options)
+	fit, err := box.RunFit(ctx, &design, options)
 	if err != nil {
 		return err
 	}

@@ -1,7 +1,7 @@
 package main
 
 import (
-	"encoding/csv"
+	"context"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -11,6 +11,7 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/driver"
 	"gapline/internal/advice"
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
@@ -40,8 +41,8 @@ the bottom.`,
   gapline compare bare.toml insert.toml --all --csv`,
 		Args:              args(cobra.MinimumNArgs(2), "two or more design files are needed"),
 		ValidArgsFunction: completeDesignFiles,
-		RunE: func(_ *cobra.Command, given []string) error {
-			return runCompare(a, given, all, view)
+		RunE: func(cmd *cobra.Command, given []string) error {
+			return runCompare(cmd.Context(), a, given, all, view)
 		},
 	}
 	cmd.Flags().StringVar(&view, "view", compareViews[0], "`VIEW` that -o shows: "+strings.Join(compareViews, ", "))
@@ -53,14 +54,14 @@ the bottom.`,
 // compareViews are the pictures of a comparison.
 var compareViews = []string{"strip", "level"}
 
-func runCompare(a *app, names []string, all bool, view string) error {
+func runCompare(ctx context.Context, a *app, names []string, all bool, view string) error {
 	if !slices.Contains(compareViews, view) {
 		return usageError{fmt.Errorf("--view is %q: one of %s is needed", view, strings.Join(compareViews, ", "))}
 	}
 	var designs []picture.Sized
 	var problems designfile.Problems
 	for i, name := range names {
-		file, err := a.load(name)
+		file, err := a.load(ctx, name)
 		if err != nil {
 			problems = append(problems, err.(designfile.Problems)...)
 			continue
@@ -121,10 +122,10 @@ func designName(names []string, i int) string {
 	short := func(s string) string { return strings.TrimSuffix(filepath.Base(s), ".toml") }
 	for j, other := range names {
 		if j != i && short(other) == short(names[i]) {
-			return filepath.ToSlash(names[i])
+			return cleantext.Line(filepath.ToSlash(names[i]))
 		}
 	}
-	return short(names[i])
+	return cleantext.Line(short(names[i]))
 }
 
 func printCompare(a *app, designs []picture.Sized, all bool) error {
@@ -133,7 +134,7 @@ func printCompare(a *app, designs []picture.Sized, all bool) error {
 	case a.json:
 		return compareJSON(a, designs)
 	case a.csv:
-		w := csv.NewWriter(a.out)
+		w := cleantext.NewCSV(a.out)
 		head := []string{"key"}
 		for _, d := range designs {
 			head = append(head, d.Name)

@@ -75,7 +75,7 @@ func runCrossover(ctx context.Context, a *app, f *crossoverFlags, given []string
 	if err != nil {
 		return usageError{err}
 	}
-	file, err := designOrStarter(a, given)
+	file, err := designOrStarter(ctx, a, given)
 	if err != nil {
 		return err
 	}

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/cutfile"
 	"gapline/internal/quantity"
 	"gapline/internal/render/picture"
@@ -66,7 +67,7 @@ func (d *drawing) notes() []string {
 	var out []string
 	for _, s := range []string{d.title, d.text, "gapline " + version} {
 		if s != "" {
-			out = append(out, strings.Join(strings.Fields(s), " "))
+			out = append(out, strings.Join(strings.Fields(cleantext.Line(s)), " "))
 		}
 	}
 	return out

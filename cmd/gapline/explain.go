@@ -81,11 +81,13 @@ func list(items []any) []any {
 // explainOne tells about one figure or key. Part of a name tells about all that
 // have it: a table, or the last word of a key.
 func explainOne(a *app, key string) error {
-	if f := figure.Find(key); f != nil {
-		return explainFigure(a, f)
-	}
-	if k := designfile.FindKey(key); k != nil {
+	// A key's own name comes before a figure's without its unit.
+	f, k := figure.Find(key), designfile.FindKey(key)
+	switch {
+	case k != nil && (f == nil || f.Key != key):
 		return explainKey(a, k)
+	case f != nil:
+		return explainFigure(a, f)
 	}
 	matches := func(full string) bool {
 		leaf := full[strings.LastIndexByte(full, '.')+1:]

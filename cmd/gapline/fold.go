@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -61,14 +62,14 @@ or the outlines' points (.csv). --part insert takes the insert's plate instead.`
 		Args:              args(cobra.ExactArgs(1), "one design file is needed"),
 		ValidArgsFunction: completeDesignFiles,
 		Annotations:       map[string]string{filesAnnotation: ".dxf .csv"},
-		RunE: func(_ *cobra.Command, given []string) error {
+		RunE: func(cmd *cobra.Command, given []string) error {
 			if err := o.check(); err != nil {
 				return usageError{err}
 			}
 			if o.part == "insert" {
-				return runPlate(a, given[0])
+				return runPlate(cmd.Context(), a, given[0])
 			}
-			return runFold(a, given[0], o)
+			return runFold(cmd.Context(), a, given[0], o)
 		},
 	}
 	f := cmd.Flags()
@@ -92,8 +93,8 @@ func (o *foldOptions) check() error {
 	return nil
 }
 
-func runFold(a *app, name string, o foldOptions) error {
-	file, err := a.load(name)
+func runFold(ctx context.Context, a *app, name string, o foldOptions) error {
+	file, err := a.load(ctx, name)
 	if err != nil {
 		return err
 	}
@@ -104,7 +105,7 @@ func runFold(a *app, name string, o foldOptions) error {
 	if err != nil {
 		return file.FaultOf("[fold]", err)
 	}
-	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(&st.Design)
+	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(ctx, &st.Design, a.warn)
 	r, err := describe.Fold(st, advice.FoldFindings(st))
 	if err != nil {
 		return err
@@ -124,8 +125,8 @@ func runFold(a *app, name string, o foldOptions) error {
 }
 
 // runPlate writes the insert's plate.
-func runPlate(a *app, name string) error {
-	file, err := a.load(name)
+func runPlate(ctx context.Context, a *app, name string) error {
+	file, err := a.load(ctx, name)
 	if err != nil {
 		return err
 	}

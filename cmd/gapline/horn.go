@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -41,11 +42,11 @@ frequency), rule (Keele's rule against the aperture integral over coverages).`,
   gapline horn box.toml --set horn.flare_length=80mm --csv`,
 		Args:              args(cobra.ExactArgs(1), "one design file is needed"),
 		ValidArgsFunction: completeDesignFiles,
-		RunE: func(_ *cobra.Command, given []string) error {
+		RunE: func(cmd *cobra.Command, given []string) error {
 			if !slices.Contains(describe.HornViews, view) {
 				return usageError{fmt.Errorf("--view is %q: one of %s is needed", view, strings.Join(describe.HornViews, ", "))}
 			}
-			return runHorn(a, given[0], view)
+			return runHorn(cmd.Context(), a, given[0], view)
 		},
 	}
 	cmd.Flags().StringVar(&view, "view", describe.HornViews[0], "`VIEW` that -o and --csv show: "+strings.Join(describe.HornViews, ", "))
@@ -53,8 +54,8 @@ frequency), rule (Keele's rule against the aperture integral over coverages).`,
 	return cmd
 }
 
-func runHorn(a *app, name, view string) error {
-	file, err := a.load(name)
+func runHorn(ctx context.Context, a *app, name, view string) error {
+	file, err := a.load(ctx, name)
 	if err != nil {
 		return err
 	}
@@ -65,7 +66,7 @@ func runHorn(a *app, name, view string) error {
 	if err != nil {
 		return file.Fault(check.Problem{Text: err.Error()})
 	}
-	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(&file.Design)
+	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(ctx, &file.Design, a.warn)
 	if len(a.outputs) > 0 && st.Loading == nil && (view == describe.HornImpedance || view == describe.HornEfficiency) {
 		return file.Fault(check.Problem{Keys: []string{"horn.profile"}, Text: "--view " + view + " needs the horn's profile: " + st.NoLoading})
 	}

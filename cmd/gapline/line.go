@@ -73,7 +73,7 @@ func runLine(ctx context.Context, a *app, f *lineFlags, given []string) error {
 	if conditions.Shape != nil {
 		a.settings = append(a.settings, "line.splay=") // the curve stands in its place
 	}
-	file, err := designOrStarter(a, given)
+	file, err := designOrStarter(ctx, a, given)
 	if err != nil {
 		return err
 	}
@@ -94,7 +94,7 @@ func runLine(ctx context.Context, a *app, f *lineFlags, given []string) error {
 	if err := f.writeTables(ctx, a, r); err != nil {
 		return err
 	}
-	return f.writeDesign(a, given, r)
+	return f.writeDesign(a, file.Text, r)
 }
 
 // hear hangs the design, aims it where asked, and computes the views.

@@ -59,24 +59,21 @@ func (f *lineFlags) writeTables(ctx context.Context, a *app, r *line.Result) err
 	return nil
 }
 
-// writeDesign writes the user's file with the splay that was found; nothing else
-// in it changes.
-func (f *lineFlags) writeDesign(a *app, given []string, r *line.Result) error {
+// writeDesign writes source, the text of the user's file, with the splay that was
+// found; nothing else in it changes.
+func (f *lineFlags) writeDesign(a *app, source string, r *line.Result) error {
 	if f.write == "" {
 		return nil
 	}
 	if _, err := os.Stat(f.write); !f.force && !errors.Is(err, fs.ErrNotExist) {
 		return usageError{fmt.Errorf("%s exists: choose another name, or use --force to overwrite it", f.write)}
 	}
-	text, err := designfile.SourceText(given)
-	if err != nil {
-		return err
-	}
 	var changes []designfile.Change
 	for _, p := range screen.PasteSplay(&r.Aimed.Best) {
 		changes = append(changes, designfile.Change{Path: p.Key, Value: p.Value})
 	}
-	if text, err = designfile.Rewrite(text, changes); err != nil {
+	text, err := designfile.Rewrite(source, changes)
+	if err != nil {
 		return err
 	}
 	if err := wholefile.Write(f.write, []byte(text)); err != nil {

@@ -10,10 +10,13 @@ import (
 )
 
 func main() {
+	// A reader of standard output that goes away is an error of writing, as a full
+	// disk is, and ends the program the same way.
+	signal.Ignore(syscall.SIGPIPE)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	// The first Ctrl-C ends the work cleanly; a second one ends the program.
+	// The first signal ends the work cleanly; a second one ends the program.
 	context.AfterFunc(ctx, stop)
-	code := run(ctx, os.Args[1:], os.Stdout, os.Stderr)
-	stop()
-	os.Exit(code)
+	done := make(chan int, 1)
+	go func() { done <- run(ctx, os.Args[1:], os.Stdout, os.Stderr) }()
+	os.Exit(await(ctx, done))
 }

@@ -54,7 +54,7 @@ func newMerge(a *app) *cobra.Command {
 }
 
 func runMerge(ctx context.Context, a *app, names []string, results resultFlags) error {
-	files, err := openParts(names)
+	files, err := openParts(ctx, names)
 	if err != nil {
 		return usageError{err}
 	}
@@ -72,12 +72,12 @@ func runMerge(ctx context.Context, a *app, names []string, results resultFlags) 
 	return mergeSweep(a, files)
 }
 
-// openParts opens all part files and puts them in order.
-func openParts(names []string) ([]*part.File, error) {
+// openParts opens and checks all part files and puts them in order.
+func openParts(ctx context.Context, names []string) ([]*part.File, error) {
 	var files []*part.File
 	var faults []error
 	for _, name := range names {
-		f, err := part.Open(name)
+		f, err := part.Open(ctx, name)
 		if err != nil {
 			faults = append(faults, err)
 			continue

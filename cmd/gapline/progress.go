@@ -73,15 +73,25 @@ func (p *progress) to(what string, done, total int) {
 	}
 	p.last, p.shown = now, true
 	if total == 0 {
-		fmt.Fprintf(p.w, "\r\033[K%s: %d tried", what, done)
+		fmt.Fprintf(p.w, emptyLine+"%s: %d tried", what, done)
 		return
 	}
-	fmt.Fprintf(p.w, "\r\033[K%s: %d %%", what, 100*done/total)
+	fmt.Fprintf(p.w, emptyLine+"%s: %d %%", what, 100*done/total)
 }
 
 // end clears the line.
 func (p *progress) end() {
 	if p.shown {
-		fmt.Fprint(p.w, "\r\033[K")
+		fmt.Fprint(p.w, emptyLine)
+	}
+}
+
+// emptyLine takes a terminal back to an empty line.
+const emptyLine = "\r\033[K"
+
+// clearLine takes what a progress left off a terminal.
+func clearLine(f *os.File) {
+	if term.IsTerminal(int(f.Fd())) {
+		fmt.Fprint(f, emptyLine)
 	}
 }

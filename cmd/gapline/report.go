@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
 	"gapline/internal/review"
@@ -106,22 +107,22 @@ func (f *reportFlags) check(a *app) error {
 }
 
 func runReport(ctx context.Context, a *app, given []string, f *reportFlags) error {
-	designs, err := f.designs(a, given)
+	designs, err := f.designs(ctx, a, given)
 	if err != nil {
 		return err
 	}
-	o := review.Options{Settings: a.settings, System: a.system(), Version: version}
+	o := review.Options{Settings: a.settings, System: a.system(), Version: version, Warn: a.warn}
 	if a.json && len(a.outputs) == 0 {
 		o.System = quantity.Metric
 	}
 	if f.since != "" {
-		old, err := designfile.Load(f.since, nil)
+		old, err := designfile.Load(ctx, f.since, nil)
 		if err != nil {
 			return err
 		}
-		o.Since = &review.Design{File: old, Name: filepath.Base(f.since)}
+		o.Since = &review.Design{File: old, Name: cleantext.Line(filepath.Base(f.since))}
 	}
-	if o.Traces, err = f.measured(designs[0].File); err != nil {
+	if o.Traces, err = f.measured(ctx, designs[0].File); err != nil {
 		return err
 	}
 	r, err := review.New(ctx, designs, o)
@@ -135,9 +136,9 @@ func runReport(ctx context.Context, a *app, given []string, f *reportFlags) erro
 }
 
 // designs reads every file and reports the faults of all.
-func (f *reportFlags) designs(a *app, given []string) ([]review.Design, error) {
+func (f *reportFlags) designs(ctx context.Context, a *app, given []string) ([]review.Design, error) {
 	if len(given) == 0 {
-		file, err := designOrStarter(a, nil)
+		file, err := designOrStarter(ctx, a, nil)
 		if err != nil {
 			return nil, err
 		}
@@ -146,7 +147,7 @@ func (f *reportFlags) designs(a *app, given []string) ([]review.Design, error) {
 	var out []review.Design
 	var problems designfile.Problems
 	for i, name := range given {
-		file, err := a.load(name)
+		file, err := a.load(ctx, name)
 		if err != nil {
 			problems = append(problems, err.(designfile.Problems)...)
 			continue
@@ -160,11 +161,11 @@ func (f *reportFlags) designs(a *app, given []string) ([]review.Design, error) {
 }
 
 // measured reads the measured responses; nil without any.
-func (f *reportFlags) measured(file *designfile.File) (*trace.Overlay, error) {
+func (f *reportFlags) measured(ctx context.Context, file *designfile.File) (*trace.Overlay, error) {
 	if len(f.trace.allFiles) == 0 {
 		return nil, nil
 	}
-	inputs, pairs, err := f.trace.read()
+	inputs, pairs, err := f.trace.read(ctx)
 	if err != nil {
 		return nil, err
 	}

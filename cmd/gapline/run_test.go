@@ -106,7 +106,7 @@ func TestFullDisk(t *testing.T) {
 	} {
 		var errOut bytes.Buffer
 		code := run(context.Background(), args, broken{}, &errOut)
-		if code != exitFailed || errOut.String() != "gapline: disk full\n" && errOut.String() != "gapline: writing JSON: disk full\n" {
+		if code != exitFailed || errOut.String() != "gapline: standard output: disk full\n" {
 			t.Errorf("gapline %s: exit %d, %q; want 1 and one line", strings.Join(args, " "), code, errOut.String())
 		}
 	}

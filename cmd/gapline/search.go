@@ -2,13 +2,13 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
@@ -100,7 +100,7 @@ func runSearch(ctx context.Context, a *app, name string, f searchFlags) error {
 	if slice != nil && (a.json || a.csv || f.results.dir != "") {
 		return usageError{errors.New("a part holds no results yet: give --json, --csv and --write to gapline merge")}
 	}
-	file, err := a.load(name)
+	file, err := a.load(ctx, name)
 	if err != nil {
 		return err
 	}
@@ -188,7 +188,7 @@ func (h *hunting) print(view *screen.FoundView, sys quantity.System) error {
 	case h.app.json:
 		return screen.WriteJSON(h.app.out, view.Object())
 	case h.app.csv:
-		return csv.NewWriter(h.app.out).WriteAll(view.Rows())
+		return cleantext.NewCSV(h.app.out).WriteAll(view.Rows())
 	}
 	return view.Write(h.app.out, sys)
 }

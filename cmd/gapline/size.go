@@ -1,11 +1,12 @@
 package main
 
 import (
-	"encoding/csv"
+	"context"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/picture"
 	"gapline/internal/result"
@@ -25,7 +26,7 @@ func newSize(a *app) *cobra.Command {
 		Short:   "Compute coupling limits, horn control, the gap and what would close it",
 		Long: `Compute how far the woofers couple, how low the horn holds its pattern, how wide
 the crossover gap is, what an insert does to it, and what would close it. Without
-FILE it sizes the built-in starter. The screen fits a mail; --all adds the rows and
+FILE it sizes the built-in starter. The screen is short; --all adds the rows and
 notes that it leaves out, and --json and --csv hold every figure.
 
 Every figure comes with its level of trust: rule (the trade's one-line estimate),
@@ -40,8 +41,8 @@ gapline explain KEY tells what stands behind a figure.`,
   gapline size box.toml --strict || echo "a target is not met"`,
 		Args:              args(cobra.MaximumNArgs(1), "one design file at most"),
 		ValidArgsFunction: completeDesignFiles,
-		RunE: func(_ *cobra.Command, given []string) error {
-			return runSize(a, given, strict, all)
+		RunE: func(cmd *cobra.Command, given []string) error {
+			return runSize(cmd.Context(), a, given, strict, all)
 		},
 	}
 	cmd.Flags().BoolVar(&all, "all", false, "print every row and every note")
@@ -49,14 +50,14 @@ gapline explain KEY tells what stands behind a figure.`,
 	return cmd
 }
 
-func runSize(a *app, given []string, strict, all bool) error {
-	file, err := designOrStarter(a, given)
+func runSize(ctx context.Context, a *app, given []string, strict, all bool) error {
+	file, err := designOrStarter(ctx, a, given)
 	if err != nil {
 		return err
 	}
 	d := &file.Design
 	s := sizing.Size(d)
-	s.Wave = wavecache.Beside(file.Name).Figures(d)
+	s.Wave = wavecache.Beside(file.Name).Figures(ctx, d, a.warn)
 	findings := advice.Findings(d, &s)
 	if err := printSize(a, d, &s, findings, all); err != nil {
 		return err
@@ -71,11 +72,11 @@ func runSize(a *app, given []string, strict, all bool) error {
 }
 
 // designOrStarter reads the file that is given, or else the first starter.
-func designOrStarter(a *app, given []string) (*designfile.File, error) {
+func designOrStarter(ctx context.Context, a *app, given []string) (*designfile.File, error) {
 	if len(given) == 0 {
 		return designfile.LoadStarter(designfile.Starters[0].Name, a.settings)
 	}
-	return a.load(given[0])
+	return a.load(ctx, given[0])
 }
 
 func printSize(a *app, d *design.Design, s *sizing.Sizing, findings []result.Finding, all bool) error {
@@ -90,7 +91,7 @@ func printSize(a *app, d *design.Design, s *sizing.Sizing, findings []result.Fin
 
 // figuresCSV prints the table of figures: key, value in the key's unit, trust.
 func figuresCSV(a *app, s *sizing.Sizing) error {
-	w := csv.NewWriter(a.out)
+	w := cleantext.NewCSV(a.out)
 	if err := w.Write([]string{"key", "value", "trust", "name"}); err != nil {
 		return err
 	}

@@ -79,7 +79,7 @@ func runSweep(ctx context.Context, a *app, name string, f sweepFlags) error {
 	if err != nil {
 		return usageError{err}
 	}
-	file, err := a.load(name)
+	file, err := a.load(ctx, name)
 	if err != nil {
 		return err
 	}

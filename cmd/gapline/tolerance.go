@@ -2,10 +2,10 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
 	"errors"
 	"fmt"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
@@ -63,7 +63,7 @@ with the 95 % interval that the number of samples leaves.`,
 }
 
 func runTolerance(ctx context.Context, a *app, name string, f toleranceFlags) error {
-	file, err := a.load(name)
+	file, err := a.load(ctx, name)
 	if err != nil {
 		return err
 	}
@@ -137,7 +137,7 @@ func printDoubt(a *app, view *screen.DoubtView) error {
 	case a.json:
 		return screen.WriteJSON(a.out, view.Object())
 	case a.csv:
-		w := csv.NewWriter(a.out)
+		w := cleantext.NewCSV(a.out)
 		return w.WriteAll(view.Rows())
 	}
 	return view.Write(a.out, a.system())

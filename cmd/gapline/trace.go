@@ -1,10 +1,13 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"path/filepath"
 	"strings"
+	"syscall"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/measured"
 	"gapline/internal/picture"
@@ -49,19 +52,19 @@ coupling limit; the predicted limits stand beside it.`,
 			if err := f.idle(a, cmd.Flags().Changed); err != nil {
 				return usageError{err}
 			}
-			return runTrace(a, given[0], &f)
+			return runTrace(cmd.Context(), a, given[0], &f)
 		},
 	}
 	f.add(cmd)
 	return cmd
 }
 
-func runTrace(a *app, design string, f *traceFlags) error {
-	file, err := a.load(design)
+func runTrace(ctx context.Context, a *app, design string, f *traceFlags) error {
+	file, err := a.load(ctx, design)
 	if err != nil {
 		return err
 	}
-	inputs, pairs, err := f.read()
+	inputs, pairs, err := f.read(ctx)
 	if err != nil {
 		return err
 	}
@@ -88,13 +91,13 @@ func printTrace(a *app, file *designfile.File, v *trace.Overlay, curves bool) er
 }
 
 // read loads all traces and reports every faulty file at once.
-func (f *traceFlags) read() ([]trace.Input, []trace.PairInput, error) {
+func (f *traceFlags) read(ctx context.Context) ([]trace.Input, []trace.PairInput, error) {
 	var problems designfile.Problems
 	byFile := map[string]trace.Input{}
 	var inputs []trace.Input
 	impulse := false
 	for i, path := range f.allFiles {
-		t, err := measured.Load(path, f.imports)
+		t, err := measured.Load(ctx, path, f.imports)
 		if err != nil {
 			problems = append(problems, traceProblem(path, err))
 			continue
@@ -124,9 +127,8 @@ func traceProblem(path string, err error) designfile.Problem {
 	if errors.As(err, &at) {
 		p.Line, p.Text = at.Line, at.Text
 	}
-	// The system's errors name the file once more.
-	if rest, ok := strings.CutPrefix(p.Text, "open "+path+": "); ok {
-		p.Text = "cannot be read: " + rest
+	if system := syscall.Errno(0); errors.As(err, &system) {
+		p.Text = "cannot be read: " + p.Text
 	}
 	return p
 }
@@ -144,10 +146,10 @@ func traceName(files []string, i int) string {
 			}
 		}
 		if same == 1 {
-			return short(files[i])
+			return cleantext.Line(short(files[i]))
 		}
 	}
-	return filepath.ToSlash(files[i])
+	return cleantext.Line(filepath.ToSlash(files[i]))
 }
 
 func completeTrace(_ *cobra.Command, given []string, _ string) ([]string, cobra.ShellCompDirective) {

@@ -191,7 +191,7 @@ func (j *waveJob) parseFrequencies(f *waveFlags) error {
 	}
 	switch {
 	case high <= low && f.count != 1:
-		return fmt.Errorf("--from %g Hz is not below --to %g Hz", low, high)
+		return fmt.Errorf("--from %.6g Hz is not below --to %.6g Hz", low, high)
 	case f.count < 0 || f.count > mostFrequencies:
 		return fmt.Errorf("--count is %d: 1 to %d are possible", f.count, mostFrequencies)
 	case f.count > 0:
@@ -200,7 +200,7 @@ func (j *waveJob) parseFrequencies(f *waveFlags) error {
 		j.frequencies = preferred.Twelfths(low, high)
 	}
 	if len(j.frequencies) == 0 {
-		return fmt.Errorf("between %g Hz and %g Hz lies no preferred number of ISO 3, series R40: give --count", low, high)
+		return fmt.Errorf("between %.6g Hz and %.6g Hz lies no preferred number of ISO 3, series R40: give --count", low, high)
 	}
 	return nil
 }
@@ -209,7 +209,7 @@ func (j *waveJob) parseFrequencies(f *waveFlags) error {
 func hertz(flag, text string) (float64, error) {
 	v, err := quantity.Parse(text, quantity.Frequency)
 	if err == nil && !(v >= lowestWave) {
-		err = fmt.Errorf("%g Hz is below %d Hz", v, lowestWave)
+		err = fmt.Errorf("%.6g Hz is below %d Hz", v, lowestWave)
 	}
 	if err != nil {
 		return 0, fmt.Errorf("%s: %w", flag, err)
@@ -251,7 +251,7 @@ func (j *waveJob) needsField() bool {
 
 // run reads the design and does the job.
 func (j *waveJob) run(ctx context.Context, name string) error {
-	file, err := j.app.load(name)
+	file, err := j.app.load(ctx, name)
 	if err != nil {
 		return err
 	}

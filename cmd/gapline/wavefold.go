@@ -38,7 +38,7 @@ func (j *waveJob) fold(ctx context.Context, file *designfile.File) error {
 		return err
 	}
 	if j.exit == wave.Matched { // the exit that stored figures stand for
-		j.store(file, guide, c.Figures)
+		j.store(ctx, file, guide, c.Figures)
 	}
 	s := sizing.Size(d)
 	s.Wave = c.Figures

@@ -33,7 +33,7 @@ func (j *waveJob) plan(ctx context.Context, file *designfile.File) error {
 	if err != nil {
 		return err
 	}
-	j.store(file, p, c.Figures)
+	j.store(ctx, file, p, c.Figures)
 	s := sizing.Size(d)
 	s.Wave = c.Figures
 	if err := j.printPlan(d, &s, c); err != nil {
@@ -53,8 +53,8 @@ func (j *waveJob) planField(ctx context.Context, d *design.Design, p wave.Plan) 
 
 // store keeps the figures of a run for other commands. Not being able to is no
 // failure of the run.
-func (j *waveJob) store(file *designfile.File, geometry any, figures sizing.WaveSizing) {
-	err := wavecache.Beside(file.Name).Put(geometry, section.Air(&file.Design), j.frequencies, figures)
+func (j *waveJob) store(ctx context.Context, file *designfile.File, geometry any, figures sizing.WaveSizing) {
+	err := wavecache.Beside(file.Name).Put(ctx, geometry, section.Air(&file.Design), j.frequencies, figures)
 	if err != nil {
 		j.app.note("the result is not stored: %v", err)
 	}

@@ -144,7 +144,7 @@ func (f *boxFinder) suggest() {
 
 func (f *boxFinder) suggestion(s driver.Suggestion) {
 	var tuning, leak result.Text
-	if s.Kind == driver.Vented {
+	if s.Kind.Parts().Tuning {
 		tuning = result.Say(" tuned to %s%s", hertz(s.Tuning), f.ventFor(s))
 		assumed := ""
 		if !numeric.Given(f.d.Enclosure.LeakQ) {
@@ -158,7 +158,7 @@ func (f *boxFinder) suggestion(s driver.Suggestion) {
 // ventFor gives the length of the design's vent in a suggested box.
 func (f *boxFinder) ventFor(s driver.Suggestion) result.Text {
 	e := f.st.Circuit.Enclosure()
-	if e.Kind != driver.Vented || !numeric.Given(e.Vent.Area) {
+	if !e.Kind.Parts().Vent || !numeric.Given(e.Vent.Area) {
 		return result.Text{}
 	}
 	e.Volume, e.Tuning, e.Vent.Length = s.Volume, s.Tuning, numeric.Absent
@@ -172,7 +172,7 @@ func (f *boxFinder) ventFor(s driver.Suggestion) result.Text {
 // taken says what was assumed where the design gives nothing.
 func (f *boxFinder) taken() {
 	w := &f.st.Setup.Driver
-	if f.d.Enclosure.Kind == "" {
+	if f.d.Enclosure.Kind == 0 {
 		f.add(result.Note, "enclosure.kind", "enclosure.kind is not given: the keys make it %s.", f.kind().String())
 	}
 	if _, from := f.d.Woofer.PistonRadius(); from == "size" {
@@ -190,33 +190,33 @@ func (f *boxFinder) taken() {
 			f.add(result.Note, m.key, "%s is not given: %s.", m.key, m.means)
 		}
 	}
-	if f.kind() == driver.Vented && !numeric.Given(f.st.Circuit.Enclosure().Vent.Area) {
+	if e := f.st.Circuit.Enclosure(); e.Kind.Parts().Vent && !numeric.Given(e.Vent.Area) {
 		f.add(result.Note, "enclosure.vent_area", "enclosure.vent_area is not given: no air speed in the vent.")
 	}
 }
 
 // unused names keys that this kind of enclosure does not use.
 func (f *boxFinder) unused() {
-	e, kind := &f.d.Enclosure, f.kind()
+	e, has := &f.d.Enclosure, f.kind().Parts()
 	var idle []string
 	for _, x := range []struct {
 		used  bool
 		key   string
 		value float64
 	}{
-		{kind != driver.Closed, "enclosure.tuning", e.Tuning},
-		{kind == driver.Vented, "enclosure.vent_area", e.Vent.Area},
-		{kind == driver.Vented, "enclosure.vent_diameter", e.VentDiameter},
-		{kind == driver.Vented, "enclosure.vent_width", e.Vent.Width},
-		{kind == driver.Vented, "enclosure.vent_length", e.Vent.Length},
-		{kind == driver.PassiveRadiator, "enclosure.radiator_sd", e.Radiator.Sd},
+		{has.Tuning, "enclosure.tuning", e.Tuning},
+		{has.Vent, "enclosure.vent_area", e.Vent.Area},
+		{has.Vent, "enclosure.vent_diameter", e.VentDiameter},
+		{has.Vent, "enclosure.vent_width", e.Vent.Width},
+		{has.Vent, "enclosure.vent_length", e.Vent.Length},
+		{has.Radiator, "enclosure.radiator_sd", e.Radiator.Sd},
 	} {
 		if !x.used && numeric.Given(x.value) {
 			idle = append(idle, x.key)
 		}
 	}
 	if len(idle) > 0 {
-		f.add(result.Note, "enclosure.kind", "A %s box does not use %s.", kind.String(), strings.Join(idle, ", "))
+		f.add(result.Note, "enclosure.kind", "A %s box does not use %s.", f.kind().String(), strings.Join(idle, ", "))
 	}
 }
 

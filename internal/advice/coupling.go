@@ -55,7 +55,7 @@ func (f *finder) lobes() {
 	case k.HasMid:
 		u = &k.Mid
 	case k.HasInsert:
-		u = &k.Insert.Ceiling
+		u = &k.Insert.CouplingLimit
 	}
 	if !numeric.Given(u.HalfWave) {
 		return

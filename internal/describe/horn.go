@@ -147,10 +147,10 @@ func (h hornParts) loading() result.Section {
 
 func (h hornParts) profile() result.Text {
 	d := &h.Design.Horn
-	if d.Profile == "" || d.Profile == waveguide.ByPoints {
+	if d.Profile == 0 || d.Profile == waveguide.ByPoints {
 		return result.Plain(fmt.Sprintf("profile of %d points", len(d.Areas)))
 	}
-	text := result.Plain(d.Profile + " profile")
+	text := result.Plain(d.Profile.Name() + " profile")
 	if numeric.Given(d.Throat) {
 		text = text.And(result.Say(" from a throat of %s", length(d.Throat)))
 	}

@@ -145,8 +145,8 @@ func at(form string, f float64) []result.Guide {
 
 func (h hornParts) model() result.Text {
 	d := &h.Design.Horn
-	profile := d.Profile
-	if profile == "" || profile == waveguide.ByPoints {
+	profile := d.Profile.Name()
+	if d.Profile == 0 || d.Profile == waveguide.ByPoints {
 		profile = fmt.Sprintf("%d points", len(d.Areas))
 	}
 	text := "profile: " + profile + "; plane fronts; mouth a piston in a rigid baffle"

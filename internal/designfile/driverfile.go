@@ -1,6 +1,7 @@
 package designfile
 
 import (
+	"context"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -24,10 +25,10 @@ type Driver struct {
 
 // LoadDriver reads and checks the driver file called name. The error is of type
 // Problems and lists every fault.
-func LoadDriver(name string) (*Driver, error) {
-	data, err := readAll(name)
+func LoadDriver(ctx context.Context, name string) (*Driver, error) {
+	data, err := readAll(ctx, name, driverKind, "")
 	if err != nil {
-		return nil, Problems{{Where: name, Text: strings.Replace(err.Error(), " (gapline new FILE writes a starter)", "", 1)}}
+		return nil, Problems{{Where: name, Text: err.Error()}}
 	}
 	return ParseDriver(name, data)
 }
@@ -35,7 +36,7 @@ func LoadDriver(name string) (*Driver, error) {
 // ParseDriver reads a driver file from text. Its keys stand at the top, or under
 // [woofer] as in a design file.
 func ParseDriver(name string, data []byte) (*Driver, error) {
-	r, root, err := newReader(name, data, "a driver file", "")
+	r, root, err := newReader(name, data, driverKind, "")
 	if err != nil {
 		return nil, err
 	}
@@ -105,7 +106,7 @@ func (w *Driver) Put(d *design.Design) {
 
 // driverFile reads the driver file that the design or a setting names and puts in
 // those of its values that neither the file nor, later, a setting overrides.
-func (r *reader) driverFile(settings []string) {
+func (r *reader) driverFile(ctx context.Context, settings []string) {
 	d := &r.file.Design
 	for _, s := range settings {
 		if path, text, ok := strings.Cut(s, "="); ok && strings.TrimSpace(path) == fileKey {
@@ -119,7 +120,7 @@ func (r *reader) driverFile(settings []string) {
 	if !filepath.IsAbs(path) {
 		path = filepath.Join(filepath.Dir(r.file.Name), path)
 	}
-	w, err := LoadDriver(path)
+	w, err := LoadDriver(ctx, path)
 	if err != nil {
 		faults := err.(Problems)
 		if len(faults) == 1 && faults[0].Line == 0 {

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"gapline/cabinet/design"
+	"gapline/driver"
 )
 
 const driverText = `title = "Ten-inch from the shelf (invented)"
@@ -49,7 +50,7 @@ func folder(t *testing.T, files map[string]string) string {
 func TestDesignTakesItsDriverFile(t *testing.T) {
 	dir := folder(t, map[string]string{"box.toml": designText, "drivers/ten.toml": driverText, "drivers/other.toml": "[woofer]\nfs = \"60 Hz\"\nqes = 0.5\n"})
 	name := filepath.Join(dir, "box.toml")
-	f, err := Load(name, []string{"woofer.qes=0.45"})
+	f, err := Load(t.Context(), name, []string{"woofer.qes=0.45"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -57,7 +58,7 @@ func TestDesignTakesItsDriverFile(t *testing.T) {
 	if w.Fs != 50 || w.Qes != 0.45 || w.Qms != 5.5 || w.Title != "Ten-inch from the shelf (invented)" || f.Design.Cost.Woofer != 87.5 {
 		t.Errorf("woofer %+v, cost %g", w, f.Design.Cost.Woofer)
 	}
-	if f, err = Load(name, []string{"woofer.file=drivers/other.toml"}); err != nil {
+	if f, err = Load(t.Context(), name, []string{"woofer.file=drivers/other.toml"}); err != nil {
 		t.Fatal(err)
 	}
 	if w := &f.Design.Woofer; w.Fs != 50 || w.Qes != 0.5 || w.Title != "" {
@@ -87,7 +88,7 @@ func TestFaultsOfDriverFiles(t *testing.T) {
 		if name == "missing file" {
 			delete(files, "drivers/ten.toml")
 		}
-		_, err := Load(filepath.Join(folder(t, files), "box.toml"), nil)
+		_, err := Load(t.Context(), filepath.Join(folder(t, files), "box.toml"), nil)
 		if err == nil {
 			t.Errorf("%s: accepted", name)
 			continue
@@ -106,9 +107,9 @@ func TestPutReplacesTheDriver(t *testing.T) {
 		t.Fatal(err)
 	}
 	d := design.New()
-	d.Woofer.Bl, d.Woofer.PerBox, d.Woofer.Wiring, d.Cost.Woofer = 12, 2, "series", 40
+	d.Woofer.Bl, d.Woofer.PerBox, d.Woofer.Wiring, d.Cost.Woofer = 12, 2, driver.Series, 40
 	w.Put(&d)
-	if d.Woofer.Bl == 12 || d.Woofer.PerBox != 2 || d.Woofer.Wiring != "series" || d.Woofer.Vas != 0.05 || d.Cost.Woofer != 87.5 {
+	if d.Woofer.Bl == 12 || d.Woofer.PerBox != 2 || d.Woofer.Wiring != driver.Series || d.Woofer.Vas != 0.05 || d.Cost.Woofer != 87.5 {
 		t.Errorf("%+v", d.Woofer)
 	}
 }

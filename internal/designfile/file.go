@@ -2,10 +2,10 @@ package designfile
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
-	"io"
-	"os"
+	"io/fs"
 	"slices"
 	"sort"
 	"strings"
@@ -14,6 +14,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/internal/check"
 	"gapline/internal/numeric"
+	"gapline/internal/openfile"
 
 	"github.com/BurntSushi/toml"
 )
@@ -35,72 +36,50 @@ type File struct {
 	lines map[string]int // line of everything that the file holds
 }
 
+// The kinds of files, for messages, and where a design file comes from.
+const (
+	designKind = "a design file"
+	driverKind = "a driver file"
+	newHint    = " (gapline new FILE writes a starter)"
+)
+
 // Load reads and checks the design file called name, with settings of the form
 // KEY=VALUE in place of the file's values. The error is of type Problems and
 // lists every fault.
-func Load(name string, settings []string) (*File, error) {
-	data, err := readAll(name)
+func Load(ctx context.Context, name string, settings []string) (*File, error) {
+	data, err := readAll(ctx, name, designKind, newHint)
 	if err != nil && name == "" {
 		name = `""`
 	}
 	if err != nil {
 		return nil, Problems{{Where: name, Text: err.Error()}}
 	}
-	return Parse(name, data, settings)
+	return parse(ctx, name, data, settings)
 }
 
-// readAll reads a file of at most MaxSize bytes.
-func readAll(name string) ([]byte, error) {
-	f, err := os.Open(name)
-	if err != nil {
-		return nil, plainError(err)
+// readAll reads a file of at most MaxSize bytes. hint says where a missing one
+// would come from.
+func readAll(ctx context.Context, name, what, hint string) ([]byte, error) {
+	data, err := openfile.ReadAll(ctx, name, what, MaxSize)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, errors.New("no such file" + hint)
 	}
-	defer f.Close()
-	info, err := f.Stat()
-	if err != nil {
-		return nil, plainError(err)
-	}
-	if info.IsDir() {
-		return nil, errors.New("is a folder: a design file is needed")
-	}
-	if info.Mode().IsRegular() && info.Size() > MaxSize {
-		return nil, tooLarge(info.Size())
-	}
-	data, err := io.ReadAll(io.LimitReader(f, MaxSize+1))
-	if err != nil {
-		return nil, plainError(err)
-	}
-	if len(data) > MaxSize {
-		return nil, fmt.Errorf("has more than %d MB: a design file has at most that", MaxSize>>20)
-	}
-	return data, nil
-}
-
-// plainError takes the operation and the path off a file error; the caller
-// names the file.
-func plainError(err error) error {
-	var pe *os.PathError
-	switch {
-	case errors.Is(err, os.ErrNotExist):
-		return errors.New("no such file (gapline new FILE writes a starter)")
-	case errors.As(err, &pe):
-		return pe.Err
-	}
-	return err
-}
-
-func tooLarge(size int64) error {
-	return fmt.Errorf("is %.1f MB: a design file has at most %d MB", float64(size)/(1<<20), MaxSize>>20)
+	return data, err
 }
 
 // Parse reads a design from text, as Load does from a file.
 func Parse(name string, data []byte, settings []string) (*File, error) {
-	r, root, err := newReader(name, data, "a design file", " (gapline new FILE writes a starter)")
+	return parse(context.Background(), name, data, settings)
+}
+
+// parse ends with ctx where the design names a driver file.
+func parse(ctx context.Context, name string, data []byte, settings []string) (*File, error) {
+	r, root, err := newReader(name, data, designKind, newHint)
 	if err != nil {
 		return nil, err
 	}
 	r.take(root)
-	r.driverFile(settings)
+	r.driverFile(ctx, settings)
 	r.settle()
 	r.settings(settings)
 	r.finish()
@@ -116,20 +95,21 @@ func newReader(name string, data []byte, what, hint string) (*reader, map[string
 	fail := func(text string) (*reader, map[string]any, error) {
 		return nil, nil, Problems{{Where: name, Text: text}}
 	}
+	whole := string(data)
 	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
 	switch {
 	case len(data) > MaxSize:
-		return fail(tooLarge(int64(len(data))).Error())
+		return fail(openfile.TooLarge(int64(len(data)), what, MaxSize).Error())
 	case !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0:
 		return fail("is not a text file: " + what + " is TOML in UTF-8")
 	case len(bytes.TrimSpace(data)) == 0:
 		return fail("is empty" + hint)
 	}
 	if line := tooDeep(string(data)); line > 0 {
-		return nil, nil, Problems{{name, line, fmt.Sprintf("lists, tables or dotted keys go deeper than %d levels: %s has tables of keys only", maxNesting, what)}}
+		return nil, nil, Problems{{Where: name, Line: line, Text: fmt.Sprintf("lists, tables or dotted keys go deeper than %d levels: %s has tables of keys only", maxNesting, what)}}
 	}
 	r := &reader{
-		file:  &File{Name: name, Text: string(data), Design: design.New(), given: map[string]int{}},
+		file:  &File{Name: name, Text: whole, Design: design.New(), given: map[string]int{}},
 		lines: keyLines(string(data)),
 	}
 	r.file.lines = r.lines
@@ -333,7 +313,7 @@ func (r *reader) finish() {
 	r.checkTolerances()
 	for _, p := range check.Design(d) {
 		where, line := r.placeOf(p.Keys)
-		r.problems = append(r.problems, Problem{where, line, p.Text})
+		r.problems = append(r.problems, Problem{Where: where, Line: line, Text: p.Text})
 	}
 }
 

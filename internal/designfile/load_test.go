@@ -44,7 +44,7 @@ func TestLoadRefusesWhatIsNotADesignFile(t *testing.T) {
 		large:   "is 100.0 MB: a design file has at most 1 MB",
 		"":      "no such file (gapline new FILE writes a starter)",
 	} {
-		_, err := Load(name, nil)
+		_, err := Load(t.Context(), name, nil)
 		var problems Problems
 		if !errors.As(err, &problems) {
 			t.Errorf("%s: error %v is not a list of problems", name, err)
@@ -59,13 +59,13 @@ func TestLoadRefusesWhatIsNotADesignFile(t *testing.T) {
 	}
 }
 
-// A source without a size of its own is read no further than MaxSize.
-func TestLoadBoundsADevice(t *testing.T) {
+// A source without an end is refused, not read.
+func TestLoadRefusesADevice(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		t.Skip("needs /dev/zero")
 	}
-	_, err := Load("/dev/zero", nil)
-	if err == nil || err.Error() != "/dev/zero: has more than 1 MB: a design file has at most that" {
+	_, err := Load(t.Context(), "/dev/zero", nil)
+	if err == nil || err.Error() != "/dev/zero: is a device: a design file is needed, in a regular file or on standard input" {
 		t.Errorf("got %v", err)
 	}
 }
@@ -75,7 +75,7 @@ func TestLoadReadsAFile(t *testing.T) {
 	if err := os.WriteFile(name, []byte(plainDesign), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	f, err := Load(name, []string{"line.boxes=1", "line.splay="})
+	f, err := Load(t.Context(), name, []string{"line.boxes=1", "line.splay="})
 	if err != nil || f.Name != name || f.Design.Line.Boxes != 1 || f.Design.Title != "plain" {
 		t.Errorf("got %+v, %v", f, err)
 	}

@@ -2,7 +2,6 @@ package designfile
 
 import (
 	"fmt"
-	"os"
 	"slices"
 	"strings"
 )
@@ -99,15 +98,4 @@ func continues(lines []string, header, i int) bool {
 		s.line(0, line)
 	}
 	return s.until != "" || s.nested > 0
-}
-
-// SourceText returns the text of the first file named, or of the first starter
-// when none is.
-func SourceText(names []string) (string, error) {
-	if len(names) == 0 {
-		b, err := StarterText(Starters[0].Name)
-		return string(b), err
-	}
-	b, err := os.ReadFile(names[0])
-	return string(b), err
 }

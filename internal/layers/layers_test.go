@@ -16,7 +16,7 @@ var (
 	judges    = slices.Concat([]string{"internal/advice"}, renderers)
 	studies   = slices.Concat([]string{"internal/study"}, judges)
 	words     = slices.Concat([]string{"internal/check", "internal/figure", "internal/result", "internal/designfile"}, studies, libraries)
-	lines     = slices.Concat([]string{"cabinet/field", "cabinet/filter", "cabinet/section", "cabinet/source"}, words)
+	uses      = slices.Concat([]string{"cabinet/section", "cabinet/source"}, words)
 	cabinets  = slices.Concat([]string{"cabinet"}, words)
 	physics   = slices.Concat([]string{"driver", "waveguide"}, cabinets)
 )
@@ -26,11 +26,14 @@ var (
 var forbidden = map[string][]string{
 	"internal/air":       physics,
 	"internal/bem":       physics,
+	"internal/cleantext": physics,
+	"internal/wordset":   physics,
 	"internal/clinalg":   physics,
 	"internal/dxf":       physics,
 	"internal/hankel":    physics,
 	"internal/measured":  physics,
 	"internal/numeric":   physics,
+	"internal/openfile":  physics,
 	"internal/parallel":  physics,
 	"internal/part":      physics,
 	"internal/preferred": physics,
@@ -48,11 +51,11 @@ var forbidden = map[string][]string{
 	"waveguide":           cabinets,
 	"waveguide/wave":      cabinets,
 	"internal/cutfile":    cabinets,
-	"cabinet/design":      slices.Concat([]string{"cabinet/sizing"}, lines),
-	"internal/designtest": slices.Concat([]string{"cabinet/sizing"}, lines),
-	"cabinet/sizing":      lines,
-	"cabinet/field":       words,
-	"cabinet/filter":      words,
+	"cabinet/design":      slices.Concat([]string{"cabinet/sizing"}, uses),
+	"internal/designtest": slices.Concat([]string{"cabinet/sizing"}, uses),
+	"cabinet/sizing":      uses,
+	"cabinet/field":       slices.Concat([]string{"cabinet/design", "cabinet/sizing"}, uses),
+	"cabinet/filter":      slices.Concat([]string{"cabinet/design", "cabinet/sizing"}, uses),
 	"cabinet/section":     words,
 	"cabinet/source":      words,
 	"internal/wavecache":  slices.Concat([]string{"internal/figure", "internal/result", "internal/designfile"}, studies, libraries),

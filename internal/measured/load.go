@@ -1,10 +1,13 @@
 package measured
 
 import (
+	"bufio"
 	"bytes"
-	"os"
+	"context"
 	"path/filepath"
 	"strings"
+
+	"gapline/internal/openfile"
 )
 
 // Import says how impulse responses are read; text tables need nothing.
@@ -15,22 +18,19 @@ type Import struct {
 
 // Load reads the response in the file at path, a text table or a WAV impulse
 // response; the content tells which.
-func Load(path string, o Import) (Trace, error) {
-	f, err := os.Open(path)
+func Load(ctx context.Context, path string, o Import) (Trace, error) {
+	file, err := openfile.Open(ctx, path, "a measured response")
 	if err != nil {
 		return Trace{}, err
 	}
-	defer f.Close()
-	head := make([]byte, 4)
-	n, _ := f.Read(head)
-	if _, err := f.Seek(0, 0); err != nil {
-		return Trace{}, err
-	}
-	isWave := bytes.HasPrefix(head[:n], []byte("RIF")) || bytes.Equal(head[:n], []byte("RF64"))
+	defer file.Close()
+	r := bufio.NewReader(file)
+	head, _ := r.Peek(4) // an error comes again
+	isWave := bytes.HasPrefix(head, []byte("RIF")) || bytes.Equal(head, []byte("RF64"))
 	if !isWave && !strings.EqualFold(filepath.Ext(path), ".wav") {
-		return ReadText(f)
+		return ReadText(r)
 	}
-	impulse, err := ReadWAV(f, o.Channel)
+	impulse, err := ReadWAV(r, o.Channel)
 	if err != nil {
 		return Trace{}, err
 	}

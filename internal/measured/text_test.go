@@ -41,7 +41,7 @@ func TestUglyFiles(t *testing.T) {
 }
 
 func checkUgly(t *testing.T, path, want, note string) {
-	got, err := Load(path, Import{})
+	got, err := Load(t.Context(), path, Import{})
 	if part, ok := strings.CutPrefix(want, "error: "); ok {
 		if err == nil || !strings.Contains(err.Error(), part) {
 			t.Errorf("err = %v, want %q", err, part)

@@ -68,7 +68,7 @@ func write(t *testing.T, p Part, run string, lines ...string) string {
 func TestRoundTrip(t *testing.T) {
 	long := strings.Repeat("0123456789", 50_000) // longer than any buffer
 	want := []string{"Hhead", "R", "R" + long, "Rlast"}
-	f, err := Open(write(t, Part{1, 1}, "x", want...))
+	f, err := Open(t.Context(), write(t, Part{1, 1}, "x", want...))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -98,7 +98,7 @@ func TestCutFile(t *testing.T) {
 		if err := os.WriteFile(name, whole[:n], 0o666); err != nil {
 			t.Fatal(err)
 		}
-		if f, err := Open(name); err == nil {
+		if f, err := Open(t.Context(), name); err == nil {
 			f.Close()
 			t.Fatalf("the first %d of %d bytes are taken for a part", n, len(whole))
 		}
@@ -107,7 +107,7 @@ func TestCutFile(t *testing.T) {
 
 func TestSort(t *testing.T) {
 	open := func(p Part, run string) *File {
-		f, err := Open(write(t, p, run, "Hx"))
+		f, err := Open(t.Context(), write(t, p, run, "Hx"))
 		if err != nil {
 			t.Fatal(err)
 		}

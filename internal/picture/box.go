@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet/design"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
@@ -114,7 +113,7 @@ func (b *boxPicture) drivers() string {
 	if b.s.Setup.Count == 1 {
 		return "1 driver"
 	}
-	return fmt.Sprintf("%d drivers in %s", b.s.Setup.Count, design.Wirings[b.s.Setup.Wiring])
+	return fmt.Sprintf("%d drivers in %s", b.s.Setup.Count, b.s.Setup.Wiring)
 }
 
 func (b *boxPicture) alt(title string) string {

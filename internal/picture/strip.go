@@ -66,7 +66,7 @@ func stripGroups(d Sized) []plots.StripGroup {
 		groups = append(groups, open.group(s))
 	}
 	if k.HasInsert {
-		l := lineOfMouths{title: "with insert", what: "insert mouths", ceiling: &k.Insert.Ceiling, from: k.Lower, cap: k.Insert.Chamber}
+		l := lineOfMouths{title: "with insert", what: "insert mouths", ceiling: &k.Insert.CouplingLimit, from: k.Lower, cap: k.Insert.Chamber}
 		if k.HasMid {
 			open = l
 		} else {
@@ -86,7 +86,7 @@ func stripGroups(d Sized) []plots.StripGroup {
 // either basis; NaN is none.
 type lineOfMouths struct {
 	title, what string
-	ceiling     *sizing.Ceiling
+	ceiling     *sizing.CouplingLimit
 	from, cap   float64
 }
 

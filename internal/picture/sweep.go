@@ -27,7 +27,7 @@ func LeverChart(axis space.Axis, curves []space.Curve, present Sized, sys quanti
 		}
 		chart.Curves = append(chart.Curves, plots.Curve{Label: c.Label, X: x, Y: finite(c.Gap), Dash: dash, Colour: 1 + i%6})
 	}
-	subtitle := axis.Key.Path + " varies; " + present.Sizing.Gap.Basis + " basis" + curvesText(present.Design, axis.Key)
+	subtitle := axis.Key.Path + " varies; " + present.Sizing.Gap.Basis.Name() + " basis" + curvesText(present.Design, axis.Key)
 	if dashed {
 		subtitle += "; dashed: nothing follows the lever and nothing has to fit"
 	}

@@ -57,7 +57,6 @@ type Form uint8
 // The forms.
 const (
 	Chart     Form = iota // panels of curves
-	Response              // levels over frequency, further panels below
 	Beamwidth             // angles over frequency, with the nominal one as a line
 	Polar                 // relative levels over angle, on a half or whole circle
 	Lever                 // the gap over a lever of the design

@@ -79,7 +79,7 @@ func (b *builder) crossover(s *document.Section) error {
 	if err != nil {
 		return lacking(s, "The crossover", err)
 	}
-	addPicture(s, "crossover", picture.Crossover(c, study, line.ResponseView, false, b.sys), "Both ways and their sum on axis")
+	addPicture(s, "crossover", picture.Crossover(c, study, line.ResponseView, false, b.sys), "Both paths and their sum on axis")
 	addPicture(s, "crossover-across", picture.Crossover(c, study, line.AcrossView, false, b.sys), "Level through the crossover over frequency and horizontal angle, as given")
 	paste, blocks := screen.CrossoverBlocks(c, study, b.sys)
 	addBlocks(s, paste, blocks)

@@ -30,7 +30,7 @@ var methodList = []method{
 		"Behind the stack real boxes are quieter; no room, no wind, no layers of air."},
 	{"crossover", "aperture", "The same sum through the filters, with true places.", "Drivers' own phase beyond the filters is not in it."},
 	{"wave equation", "wave", "Boundary elements in a plane section, rigid walls.", "A section, not the whole box; no losses."},
-	{"tolerances", "as its figures", "Independent errors, sampled by Latin hypercube.", "As good as the figures that it repeats; errors that hang together are not in it."},
+	{"tolerances", "as its figures", "Independent errors, sampled by Latin hypercube.", "As good as the figures that it repeats; correlated errors are not in it."},
 }
 
 // methods lists assumptions and limits.

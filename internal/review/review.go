@@ -38,7 +38,8 @@ type Options struct {
 	Traces   *trace.Overlay // measured responses over the first design; nil: none
 	Settings []string       // KEY=VALUE in place of the files' values, as given
 	System   quantity.System
-	Version  string // of the program
+	Version  string      // of the program
+	Warn     func(error) // is told of stored runs that are not used
 }
 
 // Review is the document and what a program may want to know of it.
@@ -56,10 +57,10 @@ type sized struct {
 	findings []result.Finding
 }
 
-func newSized(d Design, data string) sized {
+func newSized(ctx context.Context, d Design, data string, o Options) sized {
 	s := sized{Design: d, design: &d.File.Design, data: data}
 	s.sizing = sizing.Size(s.design)
-	s.sizing.Wave = wavecache.Beside(d.File.Name).Figures(s.design)
+	s.sizing.Wave = wavecache.Beside(d.File.Name).Figures(ctx, s.design, o.Warn)
 	s.findings = advice.Findings(s.design, &s.sizing)
 	return s
 }
@@ -91,11 +92,11 @@ type builder struct {
 func New(ctx context.Context, designs []Design, o Options) (*Review, error) {
 	b := &builder{o: o, sys: o.System, ctx: ctx}
 	for i, d := range designs {
-		b.all = append(b.all, newSized(d, fmt.Sprintf("size-%d", i+1)))
+		b.all = append(b.all, newSized(ctx, d, fmt.Sprintf("size-%d", i+1), o))
 	}
 	b.sized = b.all[0]
 	if o.Since != nil {
-		s := newSized(*o.Since, "size-since")
+		s := newSized(ctx, *o.Since, "size-since", o)
 		b.since = &s
 	}
 	r := &Review{Document: document.Document{Title: "Design review: " + title(b.design), Author: b.design.Review.Author, Footer: b.footer(), Lead: b.lead()}}

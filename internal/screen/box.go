@@ -68,7 +68,7 @@ func (v *boxView) heading() string {
 	}
 	drivers := wooferName(d)
 	if n := v.s.Setup.Count; n > 1 {
-		drivers = fmt.Sprintf("%d × %s in %s", n, drivers, design.Wirings[v.s.Setup.Wiring])
+		drivers = fmt.Sprintf("%d × %s in %s", n, drivers, v.s.Setup.Wiring)
 	}
 	return fmt.Sprintf("%s\none box: %s; %s\ndrive %s (%s into %s); air %s\n", title, drivers, box,
 		v.text(v.s.Volts, quantity.Voltage), v.text(v.s.Watts, quantity.Power), v.text(v.s.Circuit.NominalResistance(), quantity.Resistance),

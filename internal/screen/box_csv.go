@@ -1,12 +1,12 @@
 package screen
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"math/cmplx"
 	"strconv"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/numeric"
 	"gapline/internal/study/box"
 )
@@ -61,7 +61,7 @@ func (c *columns) add(head string, at func(int) float64) {
 }
 
 func (c *columns) write(w io.Writer) error {
-	out := csv.NewWriter(w)
+	out := cleantext.NewCSV(w)
 	if err := out.Write(c.heads); err != nil {
 		return err
 	}

@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"gapline/cabinet/design"
 	"gapline/cabinet/field"
 	"gapline/cabinet/filter"
 	"gapline/internal/advice"
@@ -56,8 +55,8 @@ func (v *crossoverView) settings(t *Table) {
 	}
 	t.Row(append(head, "trust")...)
 	row("frequency", v.hz(x.Frequency), func(b *filter.Best) string { return v.hz(b.Frequency) }, "")
-	row("delay of the "+x.Low, milliseconds(x.LowWay.Delay), func(b *filter.Best) string { return milliseconds(math.Max(-b.Delay, 0)) }, "")
-	row("delay of the "+x.High, milliseconds(x.HighWay.Delay), func(b *filter.Best) string { return milliseconds(math.Max(b.Delay, 0)) }, "")
+	row("delay of the "+x.Low, milliseconds(x.LowPath.Delay), func(b *filter.Best) string { return milliseconds(math.Max(-b.Delay, 0)) }, "")
+	row("delay of the "+x.High, milliseconds(x.HighPath.Delay), func(b *filter.Best) string { return milliseconds(math.Max(b.Delay, 0)) }, "")
 	row("polarity", v.polarity(v.c.Given), func(b *filter.Best) string { return v.polarity(b.Sum) }, "")
 	row("deepest notch in the coverage", dB(v.c.Given.Deepest.Loss)+" dB", func(b *filter.Best) string { return dB(b.Sum.Deepest.Loss) + " dB" }, "aperture")
 	row("  where", v.notch(v.c.Given), func(b *filter.Best) string { return v.notch(b.Sum) }, "")
@@ -111,14 +110,10 @@ func PasteCrossover(c *line.Crossover) []PasteLine {
 		frequency = "crossover.low_frequency"
 	}
 	b := c.Best
-	polarity := design.Normal
-	if b.Invert {
-		polarity = design.Inverted
-	}
 	milli := func(s float64) string { return strconv.Quote(plainNumber(math.Max(s, 0)*1e3) + " ms") }
 	return []PasteLine{
 		{frequency, strconv.Quote(strconv.FormatFloat(math.Round(b.Frequency), 'f', -1, 64) + " Hz")},
-		{low + ".delay", milli(-b.Delay)}, {high + ".delay", milli(b.Delay)}, {high + ".polarity", strconv.Quote(polarity)},
+		{low + ".delay", milli(-b.Delay)}, {high + ".delay", milli(b.Delay)}, {high + ".polarity", strconv.Quote(filter.PolarityOf(b.Invert).Name())},
 	}
 }
 

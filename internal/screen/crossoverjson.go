@@ -1,12 +1,12 @@
 package screen
 
 import (
-	"encoding/csv"
 	"io"
 
 	"gapline/cabinet/field"
 	"gapline/cabinet/filter"
 	"gapline/internal/advice"
+	"gapline/internal/cleantext"
 	"gapline/internal/render/machine"
 	"gapline/internal/study/line"
 )
@@ -53,7 +53,7 @@ func mapObject(m *filter.Map) *Object {
 
 // CrossoverCSV writes one view of a sum as a table.
 func CrossoverCSV(w io.Writer, c *line.Crossover, s *filter.Sum, view line.CrossoverView) error {
-	t := &table{w: csv.NewWriter(w)}
+	t := &table{w: cleantext.NewCSV(w)}
 	if view == line.ResponseView {
 		t.row("frequency_hz", "on_axis_db", "low_db", "high_db", "phase_deg")
 		for i, f := range c.Hz {

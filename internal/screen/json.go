@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"gapline/cabinet/sizing"
+	"gapline/internal/cleantext"
 	"gapline/internal/figure"
 	"gapline/internal/render/machine"
 	"gapline/internal/result"
@@ -107,7 +108,7 @@ func WriteJSON(w io.Writer, v any) error {
 		return err
 	}
 	out.WriteByte('\n')
-	_, err = w.Write(out.Bytes())
+	_, err = w.Write(cleantext.JSON(out.Bytes()))
 	return err
 }
 
@@ -121,7 +122,7 @@ func SizingObject(title string, s *sizing.Sizing, findings []result.Finding) *Ob
 			continue
 		}
 		if f.Def == figure.GapOpen {
-			o.Path("gap.basis", s.Gap.Basis)
+			o.Path("gap.basis", s.Gap.Basis.Name())
 		}
 		o.Path(f.Key, Number(f.Machine(f.Of(s))))
 	}

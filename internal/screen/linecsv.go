@@ -1,20 +1,20 @@
 package screen
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"math"
 	"math/cmplx"
 	"strconv"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/preferred"
 	"gapline/internal/study/line"
 )
 
 // LineCSV writes one view as a table, one value of the quantity a row.
 func LineCSV(w io.Writer, r *line.Result, view line.View) error {
-	c := &table{w: csv.NewWriter(w)}
+	c := &table{w: cleantext.NewCSV(w)}
 	switch view {
 	case line.PolarView:
 		c.polar(r.Polar)
@@ -36,7 +36,7 @@ func LineCSV(w io.Writer, r *line.Result, view line.View) error {
 
 // table writes rows of numbers and remembers the first failure.
 type table struct {
-	w   *csv.Writer
+	w   *cleantext.CSV
 	err error
 }
 

@@ -114,7 +114,7 @@ func drivenObjects(s *line.Study) []*Object {
 		}
 		o := &Object{}
 		out = append(out, o.Set("name", b.Name).Set("what", b.What).Set("level_from", b.Origin).Set("turned_db", Number(b.Turned)).
-			Set("delay_s", b.Way.Delay).Set("inverted", b.Way.Invert).Set("y_m", y).Set("z_m", z))
+			Set("delay_s", b.Path.Delay).Set("inverted", b.Path.Invert).Set("y_m", y).Set("z_m", z))
 	}
 	return out
 }

@@ -82,7 +82,7 @@ func TestPartsJoinToTheWhole(t *testing.T) {
 			if err := os.WriteFile(path, b.Bytes(), 0o666); err != nil {
 				t.Fatal(err)
 			}
-			f, err := part.Open(path)
+			f, err := part.Open(t.Context(), path)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -1,13 +1,13 @@
 package screen
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"strconv"
 	"strings"
 
 	"gapline/internal/advice"
+	"gapline/internal/cleantext"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
@@ -71,7 +71,7 @@ func rankRow(i int, c *box.Candidate, sys quantity.System) []string {
 
 // RankCSV writes a ranking as CSV in SI units.
 func RankCSV(w io.Writer, r *box.Ranking) error {
-	out := csv.NewWriter(w)
+	out := cleantext.NewCSV(w)
 	if err := out.Write([]string{"rank", "file", "title", "max_spl_db", "max_spl_at_hz", "limit", "f3_hz", "gap_oct", "swept_volume_m3", "cost", "doubts"}); err != nil {
 		return err
 	}

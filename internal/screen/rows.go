@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/part"
 	"gapline/internal/quantity"
@@ -153,5 +154,5 @@ func SkippedText(values []designfile.Value, why error) string {
 	for _, v := range values {
 		text += v.Key.Path + " = " + v.Show(quantity.Metric) + ": "
 	}
-	return text + why.Error()
+	return cleantext.Line(text + why.Error())
 }

@@ -17,10 +17,10 @@ import (
 	"gapline/internal/study/size"
 )
 
-// lineWidth is the width of the screen's text, which survives a mail.
+// lineWidth is the width of the screen's text, which fits a message.
 const lineWidth = 96
 
-// Size writes the screen of the size command: what a mail needs or, with all,
+// Size writes the screen of the size command: what fits a screen or, with all,
 // every row.
 func Size(w io.Writer, d *design.Design, s *sizing.Sizing, findings []result.Finding, sys quantity.System, all bool) error {
 	v := sizeView{d: d, s: s, sys: sys, all: all}
@@ -99,13 +99,13 @@ func (v *sizeView) table() *Table {
 	blank := make([]string, len(lines)-1)
 	t.Row(cells("COUPLING", titles, "trust")...)
 	v.row(t, figure.CouplingLower, blank)
-	v.ceilingRow(t, lines, "", func(l figure.Line) *figure.Def { return l.Spacing })
-	v.ceilingRow(t, lines, design.HalfWave, func(l figure.Line) *figure.Def { return l.HalfWave })
-	v.ceilingRow(t, lines, design.Lobe, func(l figure.Line) *figure.Def { return l.Lobe })
-	v.ceilingRow(t, lines, "", func(l figure.Line) *figure.Def { return l.FirstLobe })
+	v.limitRow(t, lines, 0, func(l figure.Line) *figure.Def { return l.Spacing })
+	v.limitRow(t, lines, design.HalfWave, func(l figure.Line) *figure.Def { return l.HalfWave })
+	v.limitRow(t, lines, design.Lobe, func(l figure.Line) *figure.Def { return l.Lobe })
+	v.limitRow(t, lines, 0, func(l figure.Line) *figure.Def { return l.FirstLobe })
 	if v.all {
-		v.ceilingRow(t, lines, "", func(l figure.Line) *figure.Def { return l.Share })
-		v.ceilingRow(t, lines, "", func(l figure.Line) *figure.Def { return l.Efficiency })
+		v.limitRow(t, lines, 0, func(l figure.Line) *figure.Def { return l.Share })
+		v.limitRow(t, lines, 0, func(l figure.Line) *figure.Def { return l.Efficiency })
 	}
 	if v.s.Coupling.HasInsert {
 		v.insertRows(t, len(lines))
@@ -132,7 +132,7 @@ func (v *sizeView) table() *Table {
 // has.
 func (v *sizeView) gapRows(t *Table, blank []string) {
 	k := &v.s.Coupling
-	basis := ", " + v.s.Gap.Basis + " basis"
+	basis := ", " + v.s.Gap.Basis.Name() + " basis"
 	switch {
 	case k.HasMid:
 		v.named(t, "GAP woofers to mids"+basis, figure.GapWooferMid, blank)
@@ -186,8 +186,8 @@ func (v *sizeView) namedIf(t *Table, name string, f *figure.Def, blank []string)
 	}
 }
 
-// ceilingRow adds a figure that each line of mouths has.
-func (v *sizeView) ceilingRow(t *Table, lines []figure.Line, basis string, of func(figure.Line) *figure.Def) {
+// limitRow adds a figure that each line of mouths has.
+func (v *sizeView) limitRow(t *Table, lines []figure.Line, basis design.Basis, of func(figure.Line) *figure.Def) {
 	var values []string
 	for _, l := range lines {
 		values = append(values, v.value(of(l)))

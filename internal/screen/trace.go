@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"math"
@@ -9,6 +8,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/advice"
+	"gapline/internal/cleantext"
 	"gapline/internal/figure"
 	"gapline/internal/measured"
 	"gapline/internal/numeric"
@@ -206,7 +206,7 @@ func aboveText(octaves float64) string {
 
 // TraceCSV writes the statistics: a row for each octave of each trace and pair.
 func TraceCSV(w io.Writer, v *trace.Overlay) error {
-	out := csv.NewWriter(w)
+	out := cleantext.NewCSV(w)
 	rows := [][]string{{"trace", "of", "octave_hz", "low_hz", "high_hz", "mean_db", "std_db", "worst_db", "worst_hz", "covered"}}
 	add := func(name, of string, bands []measured.Band) {
 		for _, x := range bands {
@@ -231,7 +231,7 @@ func pairName(p *trace.Pair) string { return p.With + " minus " + p.Without }
 
 // CurvesCSV writes the curves: a row for each frequency.
 func CurvesCSV(w io.Writer, v *trace.Overlay) error {
-	out := csv.NewWriter(w)
+	out := cleantext.NewCSV(w)
 	head, columns := []string{"frequency_hz"}, [][]float64{v.Frequency}
 	add := func(name string, values []float64) {
 		if values != nil {

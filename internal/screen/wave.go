@@ -1,12 +1,12 @@
 package screen
 
 import (
-	"encoding/csv"
 	"io"
 	"math"
 	"strconv"
 
 	"gapline/cabinet/sizing"
+	"gapline/internal/cleantext"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
@@ -84,7 +84,7 @@ func waveCell(v float64) string {
 
 // writeCSV writes a head and rows of numbers.
 func writeCSV(w io.Writer, head []string, rows [][]float64) error {
-	c := csv.NewWriter(w)
+	c := cleantext.NewCSV(w)
 	if err := c.Write(head); err != nil {
 		return err
 	}

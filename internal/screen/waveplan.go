@@ -29,7 +29,7 @@ func PlanText(d *design.Design, c *section.PlanCheck, sys quantity.System) strin
 	}
 	walls := "straight walls"
 	if d.Section.SideWalls == design.ProfileWalls {
-		walls = d.Horn.Profile + " walls"
+		walls = d.Horn.Profile.Name() + " walls"
 	}
 	text += fmt.Sprintf("horn with %s from a slot %s wide to a mouth %s wide", walls, show(2*p.Horn[0].Across), show(d.Horn.MouthWidth))
 	if d.Horn.Sides.Given() {

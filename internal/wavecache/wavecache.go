@@ -5,16 +5,17 @@
 // by a hash of everything that enters the solution but the choice of
 // frequencies: outline, air, exit and version of the solver. A design that has
 // changed has another name and finds nothing. The folder may be deleted at any
-// time; a file that cannot be read or makes no sense counts as absent.
+// time. Each file carries a digest of what it says; one that was altered, cannot be
+// read or makes no sense counts as absent, and the caller is told.
 package wavecache
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"math"
 	"os"
@@ -24,6 +25,7 @@ import (
 	"gapline/cabinet/section"
 	"gapline/cabinet/sizing"
 	"gapline/internal/numeric"
+	"gapline/internal/openfile"
 	"gapline/internal/wholefile"
 	"gapline/waveguide/wave"
 )
@@ -33,7 +35,7 @@ const Folder = ".gapline-cache"
 
 // version is that of the solver and of the file's form. It rises when either
 // changes what a stored figure would be.
-const version = 1
+const version = 2
 
 // leastPerOctave is how fine a run must be to be kept: third octaves. Between
 // points farther apart a limit is not to be interpolated.
@@ -67,6 +69,16 @@ type entry struct {
 	NarrowestAt *float64 `json:"narrowest_hz,omitempty"`
 	FlatTo      *float64 `json:"flat_to_hz,omitempty"`
 	FlatBeyond  *float64 `json:"flat_beyond_hz,omitempty"`
+
+	Digest string `json:"sha256"` // of the other fields, as JSON
+}
+
+// digest is what the entry's Digest must be.
+func (e entry) digest() (string, error) {
+	e.Digest = ""
+	data, err := json.Marshal(e)
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:]), err
 }
 
 // fields lists the entry's figures beside those of a sizing.
@@ -86,8 +98,9 @@ func keyOf(geometry any, a wave.Air) string {
 
 // Figures returns what stored runs say about the design, absent where there is
 // none. It costs a stat when there is no cache, a small read for each section
-// otherwise.
-func (s Store) Figures(d *design.Design) sizing.WaveSizing {
+// otherwise. warn, unless nil, is told of each file that is there and is not
+// used.
+func (s Store) Figures(ctx context.Context, d *design.Design, warn func(error)) sizing.WaveSizing {
 	out := sizing.AbsentWave
 	if s.dir == "" {
 		return out
@@ -96,18 +109,21 @@ func (s Store) Figures(d *design.Design) sizing.WaveSizing {
 		return out
 	}
 	if p, faults := section.Plan(d, section.ByHorn); len(faults) == 0 {
-		s.add(&out, keyOf(p, section.Air(d)))
+		s.add(ctx, &out, keyOf(p, section.Air(d)), warn)
 	}
 	if _, g, faults := section.Fold(d, wave.Matched); len(faults) == 0 {
-		s.add(&out, keyOf(g, section.Air(d)))
+		s.add(ctx, &out, keyOf(g, section.Air(d)), warn)
 	}
 	return out
 }
 
 // add takes over the figures of one stored run.
-func (s Store) add(out *sizing.WaveSizing, key string) {
-	e, err := s.read(key)
+func (s Store) add(ctx context.Context, out *sizing.WaveSizing, key string, warn func(error)) {
+	e, err := s.read(ctx, key)
 	if err != nil {
+		if warn != nil && !errors.Is(err, fs.ErrNotExist) {
+			warn(fmt.Errorf("%s %w; it is ignored: run gapline wave again", s.path(key), err))
+		}
 		return
 	}
 	for from, to := range e.fields(out) {
@@ -117,25 +133,26 @@ func (s Store) add(out *sizing.WaveSizing, key string) {
 	}
 }
 
+// errNotARun says that a file is not what Put writes.
+var errNotARun = errors.New("is not a run that gapline wave stored")
+
 // read returns a stored run, or an error when there is none that makes sense.
-func (s Store) read(key string) (*entry, error) {
-	f, err := os.Open(s.path(key))
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, maxSize+1))
+func (s Store) read(ctx context.Context, key string) (*entry, error) {
+	data, err := openfile.ReadAll(ctx, s.path(key), "a stored run", maxSize)
 	if err != nil {
 		return nil, err
 	}
 	var e entry
-	if len(data) > maxSize || json.Unmarshal(data, &e) != nil || e.Version != version || e.Key != key {
-		return nil, errors.New("not a stored run")
+	if json.Unmarshal(data, &e) != nil || e.Version != version || e.Key != key {
+		return nil, errNotARun
 	}
 	for v := range e.fields(new(sizing.WaveSizing)) {
 		if *v != nil && !(**v > 0) {
-			return nil, errors.New("not a figure")
+			return nil, errNotARun
 		}
+	}
+	if want, err := e.digest(); err != nil || e.Digest != want {
+		return nil, errors.New("was altered since gapline wave stored it")
 	}
 	return &e, nil
 }
@@ -146,7 +163,7 @@ func (s Store) path(key string) string { return filepath.Join(s.dir, key+".json"
 // a geometry, which is a wave.Plan or a wave.Fold, in its air. Runs that found
 // nothing or were coarser than third octaves are not kept, and a stored run that
 // knows more, or was finer, stays.
-func (s Store) Put(geometry any, a wave.Air, frequencies []float64, figures sizing.WaveSizing) error {
+func (s Store) Put(ctx context.Context, geometry any, a wave.Air, frequencies []float64, figures sizing.WaveSizing) error {
 	if s.dir == "" || len(frequencies) < 2 {
 		return nil
 	}
@@ -164,8 +181,12 @@ func (s Store) Put(geometry any, a wave.Air, frequencies []float64, figures sizi
 	if e.answers() == 0 || e.PerOctave < leastPerOctave*(1-1e-6) {
 		return nil
 	}
-	if old, err := s.read(e.Key); err == nil && old.better(e) {
+	if old, err := s.read(ctx, e.Key); err == nil && old.better(e) {
 		return nil
+	}
+	var err error
+	if e.Digest, err = e.digest(); err != nil {
+		return err
 	}
 	data, err := json.MarshalIndent(e, "", "  ")
 	if err != nil {

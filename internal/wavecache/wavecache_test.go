@@ -37,13 +37,19 @@ func planFigures(pattern float64) sizing.WaveSizing {
 	return w
 }
 
+// figures reads the cache, in which nothing is to be wrong.
+func figures(t testing.TB, s Store, d *design.Design) sizing.WaveSizing {
+	t.Helper()
+	return s.Figures(t.Context(), d, func(err error) { t.Errorf("warned: %v", err) })
+}
+
 func putPlan(t *testing.T, s Store, d design.Design, f []float64, w sizing.WaveSizing) {
 	t.Helper()
 	p, faults := section.Plan(&d, section.ByHorn)
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
-	if err := s.Put(p, section.Air(&d), f, w); err != nil {
+	if err := s.Put(t.Context(), p, section.Air(&d), f, w); err != nil {
 		t.Fatal(err)
 	}
 }
@@ -61,7 +67,7 @@ func files(t *testing.T, s Store) []string {
 func TestRoundTrip(t *testing.T) {
 	s := Beside(filepath.Join(t.TempDir(), "box.toml"))
 	d := box()
-	if got := s.Figures(&d); numeric.Given(got.Pattern) {
+	if got := figures(t, s, &d); numeric.Given(got.Pattern) {
 		t.Errorf("no cache yet, and pattern control is %g Hz", got.Pattern)
 	}
 	putPlan(t, s, d, band, planFigures(1173.25))
@@ -71,10 +77,10 @@ func TestRoundTrip(t *testing.T) {
 	}
 	flat := sizing.AbsentWave
 	flat.FlatTo = 12345.5
-	if err := s.Put(g, section.Air(&d), band, flat); err != nil {
+	if err := s.Put(t.Context(), g, section.Air(&d), band, flat); err != nil {
 		t.Fatal(err)
 	}
-	got := s.Figures(&d)
+	got := figures(t, s, &d)
 	if got.Pattern != 1173.25 || got.Narrowest != 1.1 || got.NarrowestAt != 2346.5 || got.FlatTo != 12345.5 || !math.IsNaN(got.FlatBeyond) {
 		t.Errorf("read back %+v", got)
 	}
@@ -94,13 +100,13 @@ func TestChangedDesignFindsNothing(t *testing.T) {
 	} {
 		d := box()
 		change(&d)
-		if got := s.Figures(&d); numeric.Given(got.Pattern) {
+		if got := figures(t, s, &d); numeric.Given(got.Pattern) {
 			t.Errorf("%s changed, and the old run still shows", name)
 		}
 	}
 	d := box()
 	d.Title, d.Woofer.Size, d.Line.Boxes = "another name", 0.2, 9
-	if got := s.Figures(&d); got.Pattern != 1173 {
+	if got := figures(t, s, &d); got.Pattern != 1173 {
 		t.Errorf("what does not enter the section changed, and the run is lost: %+v", got)
 	}
 }
@@ -118,8 +124,11 @@ func TestBrokenFilesAreIgnored(t *testing.T) {
 		"empty": "", "cut off": string(good[:len(good)/2]), "not JSON": "\x00\xff", "array": "[1,2]",
 		"large":         string(good) + strings.Repeat(" ", 8192),
 		"wrong type":    strings.Replace(string(good), "1173", `"1173"`, 1),
+		"another digit": strings.Replace(string(good), "1173", "1174", 1),
+		"other range":   strings.Replace(string(good), `"from_hz": 250`, `"from_hz": 200`, 1),
+		"no digest":     strings.Replace(string(good), `"sha256"`, `"md5"`, 1),
 		"negative":      strings.Replace(string(good), "1173", "-1173", 1),
-		"other version": strings.Replace(string(good), `"version": 1`, `"version": 99`, 1),
+		"other version": strings.Replace(string(good), `"version": 2`, `"version": 99`, 1),
 		"other design":  strings.Replace(string(good), `"key": "`, `"key": "0`, 1),
 	} {
 		if text == string(good) {
@@ -128,12 +137,17 @@ func TestBrokenFilesAreIgnored(t *testing.T) {
 		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		if got := s.Figures(&d); numeric.Given(got.Pattern) || numeric.Given(got.Narrowest) {
+		var warned []string
+		got := s.Figures(t.Context(), &d, func(err error) { warned = append(warned, err.Error()) })
+		if numeric.Given(got.Pattern) || numeric.Given(got.Narrowest) {
 			t.Errorf("%s: read as %+v", name, got)
+		}
+		if len(warned) != 1 || !strings.HasPrefix(warned[0], path+" ") || !strings.HasSuffix(warned[0], "; it is ignored: run gapline wave again") {
+			t.Errorf("%s: warned %q", name, warned)
 		}
 	}
 	putPlan(t, s, d, band, planFigures(900)) // mends it
-	if got := s.Figures(&d); got.Pattern != 900 {
+	if got := figures(t, s, &d); got.Pattern != 900 {
 		t.Errorf("after mending: %+v", got)
 	}
 	if err := os.RemoveAll(s.dir); err != nil {
@@ -142,11 +156,11 @@ func TestBrokenFilesAreIgnored(t *testing.T) {
 	if err := os.WriteFile(s.dir, nil, 0o600); err != nil { // a file in the folder's place
 		t.Fatal(err)
 	}
-	if got := s.Figures(&d); numeric.Given(got.Pattern) {
+	if got := figures(t, s, &d); numeric.Given(got.Pattern) {
 		t.Errorf("no folder, and %+v", got)
 	}
 	p, _ := section.Plan(&d, section.ByHorn)
-	if err := s.Put(p, section.Air(&d), band, planFigures(900)); err == nil {
+	if err := s.Put(t.Context(), p, section.Air(&d), band, planFigures(900)); err == nil {
 		t.Error("writing into a file succeeds")
 	}
 }
@@ -162,11 +176,11 @@ func TestBetterRunStays(t *testing.T) {
 	putPlan(t, s, d, fine, less)                         // knows less
 	putPlan(t, s, d, []float64{1000}, planFigures(1003)) // no run to speak of
 	putPlan(t, s, d, fine, sizing.AbsentWave)            // knows nothing
-	if got := s.Figures(&d); got.Pattern != 1000 {
+	if got := figures(t, s, &d); got.Pattern != 1000 {
 		t.Errorf("stored %g Hz, want the finer run's 1000", got.Pattern)
 	}
 	putPlan(t, s, d, fine, planFigures(1004)) // as good and newer
-	if got := s.Figures(&d); got.Pattern != 1004 {
+	if got := figures(t, s, &d); got.Pattern != 1004 {
 		t.Errorf("stored %g Hz, want the newer run's 1004", got.Pattern)
 	}
 }
@@ -177,31 +191,31 @@ func TestFlatBeyondGivesWayToALimit(t *testing.T) {
 	_, g, _ := section.Fold(&d, wave.Matched)
 	put := func(f []float64, w sizing.WaveSizing) {
 		t.Helper()
-		if err := s.Put(g, section.Air(&d), f, w); err != nil {
+		if err := s.Put(t.Context(), g, section.Air(&d), f, w); err != nil {
 			t.Fatal(err)
 		}
 	}
 	beyond := func(hz float64) sizing.WaveSizing { w := sizing.AbsentWave; w.FlatBeyond = hz; return w }
 	put(band, beyond(2000))
 	put(steps(250, 5, 3), beyond(8000)) // farther
-	if got := s.Figures(&d); got.FlatBeyond != 8000 {
+	if got := figures(t, s, &d); got.FlatBeyond != 8000 {
 		t.Errorf("flat beyond %g Hz, want 8000", got.FlatBeyond)
 	}
 	found := sizing.AbsentWave
 	found.FlatTo = 12e3
 	put(steps(250, 6, 3), found)
 	put(band, beyond(2000))
-	if got := s.Figures(&d); got.FlatTo != 12e3 || numeric.Given(got.FlatBeyond) {
+	if got := figures(t, s, &d); got.FlatTo != 12e3 || numeric.Given(got.FlatBeyond) {
 		t.Errorf("want a limit of 12 kHz alone, have %+v", got)
 	}
 }
 
 func TestNoFileHasNoCache(t *testing.T) {
 	d := box()
-	if err := Beside("").Put(wave.Plan{}, section.Air(&d), band, planFigures(1)); err != nil {
+	if err := Beside("").Put(t.Context(), wave.Plan{}, section.Air(&d), band, planFigures(1)); err != nil {
 		t.Error(err)
 	}
-	if got := Beside("").Figures(&d); numeric.Given(got.Pattern) {
+	if got := figures(t, Beside(""), &d); numeric.Given(got.Pattern) {
 		t.Errorf("%+v", got)
 	}
 }
@@ -210,11 +224,11 @@ func BenchmarkFigures(b *testing.B) {
 	s := Beside(filepath.Join(b.TempDir(), "box.toml"))
 	d := box()
 	p, _ := section.Plan(&d, section.ByHorn)
-	if err := s.Put(p, section.Air(&d), band, planFigures(1173)); err != nil {
+	if err := s.Put(b.Context(), p, section.Air(&d), band, planFigures(1173)); err != nil {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		s.Figures(&d)
+		figures(b, s, &d)
 	}
 }
 

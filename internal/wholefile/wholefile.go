@@ -7,6 +7,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"sync"
+
+	"gapline/internal/openfile"
 )
 
 // Write writes data to path by way of a temporary file in the same folder, so
@@ -18,12 +21,14 @@ func Write(path string, data []byte) error {
 		target = real // replace what the link points to, not the link
 	}
 	if info, err := os.Stat(target); err == nil && !info.Mode().IsRegular() {
-		return fmt.Errorf("%s is a %s, not a file", path, kindOf(info.Mode()))
+		return fmt.Errorf("%s is a %s, not a file", path, openfile.Kind(info.Mode()))
 	}
 	f, err := openTemp(target)
 	if err != nil {
-		return fmt.Errorf("%s: cannot write in folder %s: %w", path, filepath.Dir(target), cause(err))
+		return fmt.Errorf("%s: cannot write in folder %s: %w", path, filepath.Dir(target), openfile.Cause(err))
 	}
+	unfinished.Store(f.Name(), nil)
+	defer unfinished.Delete(f.Name())
 	_, err = f.Write(data)
 	err = errors.Join(err, f.Close())
 	if err == nil {
@@ -31,9 +36,21 @@ func Write(path string, data []byte) error {
 	}
 	if err != nil {
 		os.Remove(f.Name())
-		return fmt.Errorf("%s: %w", path, cause(err))
+		return fmt.Errorf("%s: %w", path, openfile.Cause(err))
 	}
 	return nil
+}
+
+// unfinished holds the names of the temporary files being written.
+var unfinished sync.Map
+
+// Abandon removes the temporary files of calls of Write that are under way, for a
+// program that ends without waiting for them.
+func Abandon() {
+	unfinished.Range(func(name, _ any) bool {
+		os.Remove(name.(string))
+		return true
+	})
 }
 
 // openTemp makes a new file beside target. OpenFile rather than CreateTemp, so
@@ -47,24 +64,4 @@ func openTemp(target string) (f *os.File, err error) {
 		}
 	}
 	return f, err
-}
-
-// cause strips the temporary file's name from an error.
-func cause(err error) error {
-	var pathErr *fs.PathError
-	if errors.As(err, &pathErr) {
-		return pathErr.Err
-	}
-	var linkErr *os.LinkError
-	if errors.As(err, &linkErr) {
-		return linkErr.Err
-	}
-	return err
-}
-
-func kindOf(mode fs.FileMode) string {
-	if mode.IsDir() {
-		return "folder"
-	}
-	return "device"
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
@@ -32,7 +33,7 @@ func (p *printer) heading(r *result.Result) {
 	if r.Untitled {
 		return
 	}
-	title := r.Title
+	title := cleantext.Line(r.Title)
 	if title == "" {
 		title = Untitled
 	}
@@ -129,14 +130,14 @@ func (p *printer) row(x *result.Table, row result.Row) []string {
 
 // RowTexts sets a row: its label and a text for each column.
 func RowTexts(x *result.Table, row result.Row, sys quantity.System) []string {
-	out := []string{Text(row.Label, sys)}
+	out := []string{cleantext.Line(Text(row.Label, sys))}
 	next := 0
 	for _, c := range x.Columns {
 		switch {
 		case c.Trust:
 			out = append(out, row.Trust.String())
 		case next < len(row.Cells):
-			out = append(out, Cell(row.Cells[next], sys))
+			out = append(out, cleantext.Line(Cell(row.Cells[next], sys)))
 			next++
 		default:
 			out = append(out, "")

@@ -1,14 +1,16 @@
 package box
 
 import (
+	"context"
 	"errors"
-	"os"
 
 	"gapline/cabinet/design"
 	"gapline/driver"
 	"gapline/internal/air"
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
+	"gapline/internal/openfile"
 	"gapline/internal/quantity"
 )
 
@@ -52,10 +54,10 @@ type Fit struct {
 // RunFit fits one or two impedance sweeps. The design gives the air and, for the
 // second sweep, the piston area. Faults of the sweeps are designfile.Problems
 // with file and line.
-func RunFit(d *design.Design, o FitOptions) (*Fit, error) {
+func RunFit(ctx context.Context, d *design.Design, o FitOptions) (*Fit, error) {
 	f := &Fit{Design: d, Air: air.Of(d.Air), Sd: d.Woofer.PistonArea()}
 	var err error
-	if f.First, err = fitFile(o.Sweep, o.Inductor); err != nil {
+	if f.First, err = fitFile(ctx, o.Sweep, o.Inductor); err != nil {
 		return nil, err
 	}
 	if o.Second == "" {
@@ -64,7 +66,7 @@ func RunFit(d *design.Design, o FitOptions) (*Fit, error) {
 	if !numeric.Given(f.Sd) {
 		return nil, errors.New("a second sweep needs the piston area: give --sd, or a design file with woofer.sd, effective_diameter or size")
 	}
-	second, err := fitFile(o.Second, o.Inductor)
+	second, err := fitFile(ctx, o.Second, o.Inductor)
 	if err != nil {
 		return nil, err
 	}
@@ -85,14 +87,10 @@ func RunFit(d *design.Design, o FitOptions) (*Fit, error) {
 }
 
 // fitFile reads and fits one sweep.
-func fitFile(name, inductor string) (Fitted, error) {
-	f := Fitted{File: name}
-	file, err := os.Open(name)
+func fitFile(ctx context.Context, name, inductor string) (Fitted, error) {
+	f := Fitted{File: cleantext.Line(name)}
+	file, err := openfile.Open(ctx, name, "an impedance sweep")
 	if err != nil {
-		var pe *os.PathError
-		if errors.As(err, &pe) {
-			err = pe.Err
-		}
 		return f, designfile.Problems{{Where: name, Text: err.Error()}}
 	}
 	defer file.Close()
@@ -109,7 +107,7 @@ func fitFile(name, inductor string) (Fitted, error) {
 			continue
 		}
 		f.Inductor = m.name
-		f.Fit, err = driver.FitImpedance(f.Sweep, m.model)
+		f.Fit, err = driver.FitImpedance(ctx, f.Sweep, m.model)
 		if err == nil && (inductor != "auto" || m.model == driver.NoInductor || determined(f.Fit)) {
 			return f, nil
 		}

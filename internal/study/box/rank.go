@@ -16,6 +16,7 @@ import (
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/check"
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 )
@@ -67,8 +68,8 @@ func Rank(ctx context.Context, base *designfile.File, dir, by string) (*Ranking,
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		if c, reasons := candidate(base, filepath.Join(dir, name), r.At); reasons != nil {
-			r.Refused = append(r.Refused, Refusal{name, reasons})
+		if c, reasons := candidate(ctx, base, filepath.Join(dir, name), r.At); reasons != nil {
+			r.Refused = append(r.Refused, Refusal{cleantext.Line(name), reasons})
 		} else {
 			r.Ranked = append(r.Ranked, c)
 		}
@@ -100,8 +101,8 @@ func driverFiles(dir string) ([]string, error) {
 }
 
 // candidate sizes the design with the driver of one file, or says why not.
-func candidate(base *designfile.File, path string, at float64) (Candidate, []string) {
-	w, err := designfile.LoadDriver(path)
+func candidate(ctx context.Context, base *designfile.File, path string, at float64) (Candidate, []string) {
+	w, err := designfile.LoadDriver(ctx, path)
 	if err != nil {
 		return Candidate{}, strings.Split(err.Error(), "\n")
 	}
@@ -122,7 +123,7 @@ func candidate(base *designfile.File, path string, at float64) (Candidate, []str
 	if reasons != nil {
 		return Candidate{}, reasons
 	}
-	c := Candidate{File: filepath.Base(path), Title: w.Title, Design: d, Sizing: sizing.Size(&d)}
+	c := Candidate{File: cleantext.Line(filepath.Base(path)), Title: w.Title, Design: d, Sizing: sizing.Size(&d)}
 	if err == nil {
 		c.Contradictions = complete.Contradictions
 	}

@@ -50,13 +50,13 @@ func (o Options) withDefaults() Options {
 func (o Options) frequencies() ([]float64, error) {
 	switch {
 	case !(o.From >= 1) || !(o.To <= 20e3) || !(o.From < o.To):
-		return nil, fmt.Errorf("frequencies from %g to %g Hz: a range within 1 Hz to 20 kHz is needed", o.From, o.To)
+		return nil, fmt.Errorf("frequencies from %.6g to %.6g Hz: a range within 1 Hz to 20 kHz is needed", o.From, o.To)
 	case o.PerOctave < 1:
 		return nil, fmt.Errorf("%d frequencies per octave: at least 1 is needed", o.PerOctave)
 	}
 	n := math.Ceil(math.Log2(o.To/o.From)*float64(o.PerOctave)-1e-9) + 1
 	if n > maxPoints {
-		return nil, fmt.Errorf("%g frequencies: at most %d are possible", n, maxPoints)
+		return nil, fmt.Errorf("%.6g frequencies: at most %d are possible", n, maxPoints)
 	}
 	return driver.Frequencies(o.From, o.To, max(int(n), 2)), nil
 }
@@ -187,7 +187,7 @@ func (s *Study) stacked() driver.Setup {
 	}
 	own := s.Circuit.Enclosure()
 	area := float64(own.Vent.Count) * own.Vent.Area
-	if own.Kind == driver.PassiveRadiator {
+	if own.Kind.Parts().Radiator {
 		area = float64(own.Radiator.Count) * own.Radiator.Sd
 	}
 	if !numeric.Given(area) {

@@ -97,9 +97,9 @@ func (st *Study) solve() error {
 		return nil
 	}
 	best, f := solved.Best, &st.Design.Fold
-	f.ThroatToWall, f.VirtualPath, f.Wall = best.Wall.Vertex, best.VirtualPath(), ""
+	f.ThroatToWall, f.VirtualPath, f.Wall = best.Wall.Vertex, best.VirtualPath(), 0
 	if best.Spec.StraightWall {
-		f.VirtualPath, f.Wall = numeric.Absent, design.StraightWall
+		f.VirtualPath, f.Wall = numeric.Absent, waveguide.StraightWall
 	}
 	return nil
 }

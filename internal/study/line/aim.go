@@ -8,6 +8,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/field"
 	"gapline/internal/numeric"
+	"gapline/internal/quantity"
 )
 
 // AimRequest is what the search for a splay may do.
@@ -29,13 +30,11 @@ type Aimed struct {
 	Over      float64 // dB
 }
 
-const degree = math.Pi / 180
-
 // splaySteps are the angles of a rigging that the file does not describe, degrees.
 var splaySteps = []float64{0, 0.5, 1, 1.5, 2, 3, 4, 5, 6, 7, 8, 10}
 
 // tiltStep is the step of tilt within the allowed range, rad.
-const tiltStep = 0.5 * degree
+const tiltStep = 0.5 * quantity.Degree
 
 // mostTilts bounds the tilts tried.
 const mostTilts = 100
@@ -49,7 +48,7 @@ func (s *Study) Aim(ctx context.Context, r AimRequest) (*Aimed, error) {
 		Over: numeric.Or(s.Design.Audience.OverRow, design.DefaultOverRow)}
 	if len(out.Steps) == 0 {
 		for _, a := range splaySteps {
-			out.Steps = append(out.Steps, a*degree)
+			out.Steps = append(out.Steps, a*quantity.Degree)
 		}
 	}
 	out.Tilts, out.TiltStays = s.tilts()

@@ -24,7 +24,7 @@ func starter(t *testing.T, settings ...string) *design.Design {
 
 func load(t *testing.T, name string) Input {
 	t.Helper()
-	trace, err := measured.Load(filepath.Join(folder, name), measured.Import{})
+	trace, err := measured.Load(t.Context(), filepath.Join(folder, name), measured.Import{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -132,7 +132,7 @@ func TestSyntheticBoxAgainstItsPrediction(t *testing.T) {
 func TestGateTakesOutTheReflectionOfTheSyntheticImpulse(t *testing.T) {
 	d := starter(t)
 	swing := func(g measured.Gate) float64 {
-		trace, err := measured.Load(filepath.Join(folder, "box-bare.wav"), measured.Import{Gate: g})
+		trace, err := measured.Load(t.Context(), filepath.Join(folder, "box-bare.wav"), measured.Import{Gate: g})
 		if err != nil {
 			t.Fatal(err)
 		}

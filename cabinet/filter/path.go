@@ -6,17 +6,17 @@ import (
 	"math/cmplx"
 )
 
-// Way is the processing of one way of a system: sections in series, gain, delay
+// Path is the processing of one path of a system: sections in series, gain, delay
 // and polarity. The zero value passes everything.
-type Way struct {
+type Path struct {
 	Sections []Section
 	Gain     float64 // dB
 	Delay    float64 // s
 	Invert   bool
 }
 
-// Validate checks the way and its sections.
-func (w Way) Validate() error {
+// Validate checks the path and its sections.
+func (w Path) Validate() error {
 	for i, s := range w.Sections {
 		if err := s.Validate(); err != nil {
 			return fmt.Errorf("section %d: %w", i+1, err)
@@ -33,7 +33,7 @@ func (w Way) Validate() error {
 
 // Response returns the complex gain at f in Hz. Its signature is that of
 // field.Drive.Filter.
-func (w Way) Response(f float64) complex128 {
+func (w Path) Response(f float64) complex128 {
 	r := cmplx.Rect(math.Pow(10, w.Gain/20), -2*math.Pi*f*w.Delay)
 	for _, s := range w.Sections {
 		r *= s.Response(f)
@@ -44,16 +44,15 @@ func (w Way) Response(f float64) complex128 {
 	return r
 }
 
-// Pair returns low and high way of a crossover at f in Hz. For second-order
-// Linkwitz-Riley and Butterworth, and wherever the ways are half a turn apart at
-// the corner, the high way is inverted, so that they add in phase there.
-func Pair(a Alignment, order int, f float64) (low, high Way, err error) {
-	low = Way{Sections: []Section{{LowPass, a, order, f}}}
-	high = Way{Sections: []Section{{HighPass, a, order, f}}}
+// Pair returns low and high path of a crossover at f in Hz. For second-order
+// Linkwitz-Riley and Butterworth, and wherever the paths are half a turn apart at
+// the corner, the high path is inverted, so that they add in phase there.
+func Pair(a Alignment, order int, f float64) (low, high Path, err error) {
+	low = Path{Sections: []Section{{LowPass, a, order, f}}}
+	high = Path{Sections: []Section{{HighPass, a, order, f}}}
 	if err := low.Validate(); err != nil {
-		return Way{}, Way{}, err
+		return Path{}, Path{}, err
 	}
-	// Low and high are order·90° apart at every frequency.
-	high.Invert = order%4 == 2
+	high.Invert = alignments[a].opposed(order)
 	return low, high, nil
 }
