@@ -20,7 +20,7 @@ var severities = [severityCount]struct{ name, sign, label string }{
 	Missed:        {"miss", "MISSED", "Missed"},
 	Met:           {"met", "MET", "Met"},
 	Try:           {"advice", "  try", "Try"},
-	Contradiction: {"doubt", "DOUBT", "Doubt"},
+	Contradiction: {"contradiction", "CLASH", "Contradiction"},
 	Note:          {"note", "note", "Note"},
 	Caution:       {"caution", "CAUTION", "Caution"},
 }
