@@ -1,12 +1,12 @@
 package advice
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
+	"gapline/internal/quantity"
 	"gapline/internal/result"
 	"gapline/internal/study/fold"
 	"gapline/waveguide"
@@ -168,8 +168,8 @@ func (f *finder) foldFlatness(fold *waveguide.Fold) {
 	case spread <= budget+spreadSlack:
 		f.add(result.Met, figure.FoldPathSpread.Key, "The paths spread by %s, within a quarter wave at %s (%s): flat to %s.", length(spread), hertz(s.TopFrequency), length(budget), hertz(f.s.Fold.FlatTo))
 		if f.s.Fold.ToleranceProfile < 0.02*budget {
-			f.add(result.Note, figure.FoldToleranceProfile.Key, `Little of the budget is left for building: the wall's surface may be off by %s mm. A longer fold.virtual_path, or "flat", leaves more.`,
-				fmt.Sprintf("%.2f", 1e3*f.s.Fold.ToleranceProfile))
+			f.add(result.Note, figure.FoldToleranceProfile.Key, `Little of the budget is left for building: the wall's surface may be off by %s. A longer fold.virtual_path, or "flat", leaves more.`,
+				length(f.s.Fold.ToleranceProfile).As(quantity.Style{Verb: "%.2f", Inch: "%.4f", Unit: "mm"}))
 		}
 	default:
 		f.add(result.Missed, figure.FoldPathSpread.Key, "The paths spread by %s, more than a quarter wave at %s (%s): flat only to %s.",
