@@ -10,6 +10,7 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
 	"gapline/internal/numeric"
+	"gapline/internal/preferred"
 	"gapline/internal/quantity"
 	"gapline/internal/screen"
 	"gapline/internal/study/line"
@@ -125,7 +126,7 @@ func few(s line.Spectrum, n int, otherwise ...float64) []int {
 }
 
 // hzName writes a frequency by its nominal name.
-func hzName(f float64) string { return plots.Hz(screen.Nominal(f)) }
+func hzName(f float64) string { return plots.Hz(preferred.Nominal(f)) }
 
 func hzNames(hz []float64, shown []int) string {
 	var parts []string

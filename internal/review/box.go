@@ -3,6 +3,7 @@ package review
 import (
 	"strings"
 
+	"gapline/internal/advice"
 	"gapline/internal/check"
 	"gapline/internal/describe"
 	"gapline/internal/document"
@@ -17,7 +18,7 @@ import (
 // cannot.
 func (b *builder) boxStudy(s *document.Section, what string) (*box.Study, error) {
 	if b.oneBox == nil {
-		st, err := box.Run(b.ctx, b.File, box.Options{}, b.sys)
+		st, err := box.Run(b.ctx, b.File, box.Options{})
 		if err != nil {
 			return nil, lacking(s, what, err)
 		}
@@ -40,7 +41,7 @@ func (b *builder) box(s *document.Section) error {
 	}
 	conditions, blocks := screen.BoxBlocks(st, b.sys)
 	addBlocks(s, conditions, blocks)
-	addFindings(s, st.Findings)
+	page.AddFindings(s, advice.BoxFindings(st), b.sys)
 	return nil
 }
 

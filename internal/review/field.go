@@ -4,9 +4,11 @@ import (
 	"math"
 	"strings"
 
+	"gapline/internal/advice"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
+	"gapline/internal/render/page"
 	"gapline/internal/screen"
 	"gapline/internal/study/line"
 )
@@ -53,7 +55,7 @@ func (b *builder) line(s *document.Section) error {
 	}
 	conditions, blocks := screen.LineBlocks(r, b.sys)
 	addBlocks(s, conditions, blocks)
-	addFindings(s, screen.LineFindings(r, b.sys))
+	page.AddFindings(s, advice.LineFindings(r), b.sys)
 	return nil
 }
 
@@ -81,6 +83,6 @@ func (b *builder) crossover(s *document.Section) error {
 	addPicture(s, "crossover-across", picture.Crossover(c, study, line.AcrossView, false, b.sys), "Level through the crossover over frequency and horizontal angle, as given")
 	paste, blocks := screen.CrossoverBlocks(c, study, b.sys)
 	addBlocks(s, paste, blocks)
-	addFindings(s, screen.CrossoverFindings(c, study, b.sys))
+	page.AddFindings(s, advice.CrossoverFindings(c, study), b.sys)
 	return nil
 }

@@ -10,8 +10,9 @@ import (
 	"gapline/cabinet/field"
 	"gapline/cabinet/filter"
 	"gapline/internal/advice"
-	"gapline/internal/numeric"
+	"gapline/internal/preferred"
 	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
 	"gapline/internal/study/line"
 )
 
@@ -28,9 +29,7 @@ func Crossover(w io.Writer, c *line.Crossover, s *line.Study, sys quantity.Syste
 	t = &Table{}
 	v.response(t)
 	_, _ = t.WriteTo(&b)
-	for _, f := range CrossoverFindings(c, s, sys) {
-		b.WriteString(Wrap(f.Text, lineWidth, signs[f.Severity], "        "))
-	}
+	b.WriteString(terminal.Findings(advice.CrossoverFindings(c, s), sys))
 	_, err := io.WriteString(w, b.String())
 	return err
 }
@@ -144,49 +143,10 @@ func (v *crossoverView) response(t *Table) {
 	g := v.c.Given
 	step := max(1, len(g.Frequency)/14)
 	for i := 0; i < len(g.Frequency); i += step {
-		row := []string{"  " + v.hz(Nominal(g.Frequency[i])), dB(g.OnAxis[i]), dB(g.LowAxis[i]), dB(g.HighAxis[i]), fmt.Sprintf("%.0f°", g.OnAxisPhase[i]*degrees)}
+		row := []string{"  " + v.hz(preferred.Nominal(g.Frequency[i])), dB(g.OnAxis[i]), dB(g.LowAxis[i]), dB(g.HighAxis[i]), fmt.Sprintf("%.0f°", g.OnAxisPhase[i]*degrees)}
 		if v.c.Best != nil {
 			row = append(row, dB(v.c.Best.Sum.OnAxis[i]))
 		}
 		t.Row(row...)
 	}
-}
-
-// bandsApart is the horizontal distance between the middles of the two bands, m.
-func bandsApart(c *line.Crossover, s *line.Study) float64 {
-	middle := func(name string) float64 {
-		b := &s.Model.Bands[s.Model.Band(name)]
-		sum := 0.0
-		for _, m := range b.Mouths {
-			sum += m.Position.Y
-		}
-		return sum / float64(len(b.Mouths))
-	}
-	return math.Abs(middle(c.Crossing.Low) - middle(c.Crossing.High))
-}
-
-// CrossoverFindings are the notes and cautions of a crossover.
-func CrossoverFindings(c *line.Crossover, s *line.Study, sys quantity.System) []advice.Finding {
-	var out []advice.Finding
-	add := func(sev advice.Severity, key, format string, args ...any) {
-		out = append(out, advice.Finding{Severity: sev, Key: key, Text: fmt.Sprintf(format, args...)})
-	}
-	for _, n := range s.Model.Notes {
-		add(advice.Note, "crossover", "%s", n)
-	}
-	add(advice.Note, "crossover.frequency", "A notch is how far the sum lies below both ways in phase. It counts within the coverage, in both planes, over the frequencies computed.")
-	if apart := bandsApart(c, s); apart > 0.25*s.SoundSpeed()/c.Crossing.Frequency {
-		add(advice.Note, c.Crossing.High, "The %s and the %s stand %s apart across, %.2f λ at %s: no delay helps both sides alike. Nearer to each other, or one between two columns of the other, the notch goes.",
-			c.Crossing.Low, c.Crossing.High, quantity.Format(apart, quantity.Length, sys), apart*c.Crossing.Frequency/s.SoundSpeed(),
-			quantity.Format(c.Crossing.Frequency, quantity.Frequency, sys))
-	}
-	if l := s.Design.Horn.Length; c.Crossing.High == "horn" && numeric.Given(l) {
-		add(advice.Note, "horn.length", "Delays count at the mouths. The horn's own path of %s takes %s: delay the other bands by that much more.",
-			quantity.Format(l, quantity.Length, sys), milliseconds(l/s.SoundSpeed()))
-	}
-	if s.Model.Absolute {
-		add(advice.Caution, "drive.voltage", "%s", advice.LoudnessCaution)
-	}
-	add(advice.Caution, "line.boxes", advice.SuspensionCaution)
-	return out
 }

@@ -5,7 +5,9 @@ import (
 
 	"gapline/cabinet/field"
 	"gapline/cabinet/filter"
+	"gapline/internal/advice"
 	"gapline/internal/cleantext"
+	"gapline/internal/render/machine"
 	"gapline/internal/study/line"
 )
 
@@ -27,7 +29,7 @@ func CrossoverObject(c *line.Crossover, s *line.Study) *Object {
 			Set("evaluations", c.Best.Evaluations).Set("sum", sumObject(c.Best.Sum))
 		o.Set("best", best)
 	}
-	return o.Set("findings", CrossoverFindings(c, s, 0))
+	return o.Set("findings", machine.Findings(advice.CrossoverFindings(c, s)))
 }
 
 func sumObject(s *filter.Sum) *Object {

@@ -8,7 +8,10 @@ import (
 	"strings"
 
 	"gapline/cabinet/field"
+	"gapline/internal/advice"
+	"gapline/internal/preferred"
 	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
 	"gapline/internal/study/line"
 )
 
@@ -29,7 +32,7 @@ func Line(w io.Writer, r *line.Result, sys quantity.System) error {
 	if _, err := t.WriteTo(&b); err != nil {
 		return err
 	}
-	b.WriteString(v.remarks())
+	b.WriteString(terminal.Findings(advice.LineFindings(v.r), v.sys))
 	_, err := io.WriteString(w, b.String())
 	return err
 }
@@ -85,27 +88,11 @@ func (v *lineView) frequencies(t *Table, title string) {
 
 // shortHz writes a nominal frequency: "500", "1k", "12.5k".
 func shortHz(f float64) string {
-	f = Nominal(f)
+	f = preferred.Nominal(f)
 	if f >= 1000 {
 		return strings.TrimSuffix(fmt.Sprintf("%.4g", f/1000), ".0") + "k"
 	}
 	return fmt.Sprintf("%.4g", f)
-}
-
-// preferred are the nominal third-octave frequencies of ISO 266 in one decade.
-var preferred = []float64{1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8, 10}
-
-// Nominal returns the preferred frequency that an exact middle stands for; other
-// frequencies stay.
-func Nominal(f float64) float64 {
-	decade := math.Pow(10, math.Floor(math.Log10(f)))
-	for i, p := range preferred {
-		exact := math.Pow(10, float64(i)/10)
-		if math.Abs(f/decade/exact-1) < 1e-6 {
-			return p * decade
-		}
-	}
-	return f
 }
 
 func (v *lineView) cells(name string, xs []float64, show func(float64) string, trust string) []string {

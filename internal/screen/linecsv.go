@@ -8,6 +8,7 @@ import (
 	"strconv"
 
 	"gapline/internal/cleantext"
+	"gapline/internal/preferred"
 	"gapline/internal/study/line"
 )
 
@@ -94,7 +95,7 @@ func (t *table) distance(d *line.Distance) {
 func (t *table) audience(a *line.Audience) {
 	head := []string{"x_m", "z_m", "level_dba"}
 	for _, b := range a.Bands {
-		head = append(head, fmt.Sprintf("level_db_%.4ghz", Nominal(b.Mid)))
+		head = append(head, fmt.Sprintf("level_db_%.4ghz", preferred.Nominal(b.Mid)))
 	}
 	t.row(head...)
 	for j, s := range a.Seat {

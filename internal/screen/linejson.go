@@ -5,6 +5,8 @@ import (
 	"math/cmplx"
 
 	"gapline/cabinet/field"
+	"gapline/internal/advice"
+	"gapline/internal/render/machine"
 	"gapline/internal/study/line"
 )
 
@@ -42,7 +44,7 @@ func LineObject(r *line.Result) *Object {
 	if r.Aimed != nil {
 		o.Set("aim", aimObject(r.Aimed))
 	}
-	return o.Set("findings", LineFindings(r, 0))
+	return o.Set("findings", machine.Findings(advice.LineFindings(r)))
 }
 
 // spectrumInto adds the frequencies of a view.

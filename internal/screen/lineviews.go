@@ -7,7 +7,9 @@ import (
 	"strings"
 
 	"gapline/cabinet/field"
+	"gapline/internal/advice"
 	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
 	"gapline/internal/study/line"
 )
 
@@ -26,7 +28,7 @@ func LineViews(w io.Writer, r *line.Result, views []line.View, sys quantity.Syst
 		b.WriteByte('\n')
 		_, _ = t.WriteTo(&b) // a Builder does not fail
 	}
-	b.WriteString("\n" + v.remarks())
+	b.WriteString("\n" + terminal.Findings(advice.LineFindings(v.r), v.sys))
 	_, err := io.WriteString(w, b.String())
 	return err
 }
