@@ -66,7 +66,7 @@ func csvNumber(x float64) string {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return ""
 	}
-	return strconv.FormatFloat(tidy(x), 'g', 9, 64)
+	return strconv.FormatFloat(x+0, 'g', 9, 64)
 }
 
 func (t *table) polar(p *line.Polar) {
@@ -75,9 +75,9 @@ func (t *table) polar(p *line.Polar) {
 		for j, a := range p.Angle {
 			phase := math.NaN()
 			if p.Pressure != nil {
-				phase = cmplx.Phase(p.Pressure[i][j]) * degrees
+				phase = float64(inDegrees(cmplx.Phase(p.Pressure[i][j])))
 			}
-			t.numbers(f, a*degrees, p.Level[i][j], p.OnAxis[i]+p.Level[i][j], phase)
+			t.numbers(f, float64(inDegrees(a)), p.Level[i][j], p.OnAxis[i]+p.Level[i][j], phase)
 		}
 	}
 }

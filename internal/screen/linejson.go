@@ -5,6 +5,7 @@ import (
 	"math/cmplx"
 
 	"gapline/cabinet/field"
+	"gapline/internal/figure"
 	"gapline/internal/study/line"
 )
 
@@ -58,13 +59,17 @@ func rows(xs [][]float64) [][]Number {
 	return out
 }
 
-func scaled(xs []float64, by float64) []Number {
-	out := make([]Number, len(xs))
-	for i, x := range xs {
-		out[i] = Number(tidy(x * by))
+func allDegrees(rad []float64, sign float64) []Number {
+	out := make([]Number, len(rad))
+	for i, x := range rad {
+		out[i] = inDegrees(sign * x)
 	}
 	return out
 }
+
+// inDegrees is an angle in degrees with all its digits, whole ones without the
+// rounding of the conversion.
+func inDegrees(rad float64) Number { return Number(figure.LineSplayTotal.Machine(rad) + 0) }
 
 // tidy takes the rounding noise of a unit conversion off, and the sign of a zero.
 func tidy(x float64) float64 { return math.Round(x*1e9)/1e9 + 0 }
@@ -84,8 +89,8 @@ func hungObject(s *line.Study) *Object {
 	st := &s.Model.Stack
 	o := &Object{}
 	o.Set("boxes", len(st.Boxes)).Set("pitch_m", Number(s.Design.Pitch())).Set("length_m", Number(s.Design.Length())).
-		Set("splay_deg", scaled(st.Splay, degrees)).Set("total_splay_deg", Number(tidy(s.TotalSplay()*degrees))).
-		Set("tilt_deg", Number(tidy(-st.Tilt*degrees))).Set("axis_deg", Number(tidy(-s.AxisDown()*degrees))).
+		Set("splay_deg", allDegrees(st.Splay, 1)).Set("total_splay_deg", inDegrees(s.TotalSplay())).
+		Set("tilt_deg", inDegrees(-st.Tilt)).Set("axis_deg", inDegrees(-s.AxisDown())).
 		Set("top_height_m", Number(st.TopHeight)).Set("lowest_m", Number(s.Lowest()))
 	if st.Shading != nil {
 		o.Set("shading_db", Numbers(st.Shading))
@@ -97,7 +102,7 @@ func hungObject(s *line.Study) *Object {
 			x, z = append(x, Number(c.X)), append(z, Number(c.Z))
 		}
 		box := &Object{}
-		boxes = append(boxes, box.Set("x_m", x).Set("z_m", z).Set("angle_deg", Number(tidy(-b.Angle*degrees))))
+		boxes = append(boxes, box.Set("x_m", x).Set("z_m", z).Set("angle_deg", inDegrees(-b.Angle)))
 	}
 	return o.Set("outline", boxes)
 }
@@ -120,14 +125,14 @@ func drivenObjects(s *line.Study) []*Object {
 func polarObject(p *line.Polar) *Object {
 	o := &Object{}
 	spectrumInto(o, &p.Spectrum)
-	o.Set("distance_m", Number(p.Distance)).Set("axis_deg", Number(tidy(-p.Axis*degrees))).Set("angle_deg", scaled(p.Angle, degrees)).
-		Set("on_axis_db", Numbers(p.OnAxis)).Set("level_db", rows(p.Level)).Set("beamwidth_deg", scaled(p.Beamwidth, degrees)).
+	o.Set("distance_m", Number(p.Distance)).Set("axis_deg", inDegrees(-p.Axis)).Set("angle_deg", allDegrees(p.Angle, 1)).
+		Set("on_axis_db", Numbers(p.OnAxis)).Set("level_db", rows(p.Level)).Set("beamwidth_deg", allDegrees(p.Beamwidth, 1)).
 		Set("highest_lobe_db", Numbers(p.Lobe))
 	if p.Pressure != nil {
 		phase := make([][]Number, len(p.Pressure))
 		for i, row := range p.Pressure {
 			for _, q := range row {
-				phase[i] = append(phase[i], Number(tidy(cmplx.Phase(q)*degrees)))
+				phase[i] = append(phase[i], inDegrees(cmplx.Phase(q)))
 			}
 		}
 		o.Set("phase_deg", phase)
@@ -218,13 +223,13 @@ func aimObject(a *line.Aimed) *Object {
 	}
 	return o.Set("best", candidateObject(&a.Best)).Set("best_arc", candidateObject(&a.BestArc)).
 		Set("straight", candidateObject(&a.Straight)).Set("curvature_cost_db", Number(a.CurvatureCost)).
-		Set("evaluations", a.Evaluations).Set("rising", a.Rising).Set("splay_steps_deg", scaled(a.Steps, degrees)).
-		Set("tilts_deg", scaled(a.Tilts, -degrees))
+		Set("evaluations", a.Evaluations).Set("rising", a.Rising).Set("splay_steps_deg", allDegrees(a.Steps, 1)).
+		Set("tilts_deg", allDegrees(a.Tilts, -1))
 }
 
 func candidateObject(c *field.Candidate) *Object {
 	o := &Object{}
-	o.Set("splay_deg", scaled(c.Splay, degrees)).Set("tilt_deg", Number(tidy(-c.Tilt*degrees)))
+	o.Set("splay_deg", allDegrees(c.Splay, 1)).Set("tilt_deg", inDegrees(-c.Tilt))
 	if c.Shading != nil {
 		o.Set("shading_db", Numbers(c.Shading))
 	}
