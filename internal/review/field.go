@@ -79,8 +79,12 @@ func (b *builder) crossover(s *document.Section) error {
 	}
 	addPicture(s, "crossover", picture.Crossover(c, study, line.ResponseView, false, b.sys), "Both ways and their sum on axis")
 	addPicture(s, "crossover-across", picture.Crossover(c, study, line.AcrossView, false, b.sys), "Level through the crossover over frequency and horizontal angle, as given")
-	paste, blocks := screen.CrossoverBlocks(c, study, b.sys)
-	addBlocks(s, paste, blocks)
+	conditions, settings, paste, response := screen.CrossoverBlocks(c, study, b.sys)
+	addBlocks(s, conditions, settings)
+	for _, text := range paste {
+		s.Add(document.Text{Tone: document.Remark, Text: text})
+	}
+	addBlocks(s, "", response)
 	addFindings(s, screen.CrossoverFindings(c, study, b.sys))
 	return nil
 }

@@ -159,17 +159,17 @@ func LineBlocks(r *line.Result, sys quantity.System) (string, []Block) {
 	v.around(t)
 	v.distance(t)
 	v.audience(t)
-	return conditions(v.heading()), t.Blocks()
+	return v.headLines(), t.Blocks()
 }
 
-// CrossoverBlocks are the tables of the crossover command and the lines to paste
-// for the best one found.
-func CrossoverBlocks(c *line.Crossover, s *line.Study, sys quantity.System) (string, []Block) {
+// CrossoverBlocks are the conditions of the crossover command, its table of settings,
+// the lines to paste for the best one found, and the response.
+func CrossoverBlocks(c *line.Crossover, s *line.Study, sys quantity.System) (conditions string, set []Block, paste []string, heard []Block) {
 	v := crossoverView{lineView{&line.Result{Study: s}, sys}, c}
 	settings, response := &Table{}, &Table{}
 	v.settings(settings)
 	v.response(response)
-	return strings.Join(strings.Fields(v.paste()), " "), append(settings.Blocks(), response.Blocks()...)
+	return v.headLines(), settings.Blocks(), v.pasteTexts(), response.Blocks()
 }
 
 // Blocks are the tables of the tolerance command and what was sampled.

@@ -127,15 +127,23 @@ func PasteCrossover(c *line.Crossover) []PasteLine {
 var wayTables = map[string]string{"woofers": "woofer", "mids": "mid", "horn": "horn"}
 
 func (v *crossoverView) paste() string {
+	out := ""
+	for _, text := range v.pasteTexts() {
+		out += Wrap(text, lineWidth, "  ", "  ")
+	}
+	return out
+}
+
+func (v *crossoverView) pasteTexts() []string {
 	if v.c.Best == nil {
-		return ""
+		return nil
 	}
 	var parts []string
 	for _, p := range PasteCrossover(v.c) {
 		parts = append(parts, p.Key+" = "+p.Value)
 	}
-	return Wrap("to paste: "+strings.Join(parts, "; "), lineWidth, "  ", "  ") +
-		Wrap(fmt.Sprintf("searched from %s to %s; coverage %s by %s", v.hz(v.c.From), v.hz(v.c.To), v.angle(v.c.Horizontal), v.angle(v.c.Vertical)), lineWidth, "  ", "  ")
+	return []string{"to paste: " + strings.Join(parts, "; "),
+		fmt.Sprintf("searched from %s to %s; coverage %s by %s", v.hz(v.c.From), v.hz(v.c.To), v.angle(v.c.Horizontal), v.angle(v.c.Vertical))}
 }
 
 // response lists the level on axis.

@@ -21,6 +21,15 @@ func (v *lineView) heading() string {
 	return fmt.Sprintf("%s\n", title) + Wrap(v.stack(), lineWidth, "", "") + Wrap(v.conditions(), lineWidth, "", "") + v.bands()
 }
 
+// headLines are the lines under the title, unwrapped.
+func (v *lineView) headLines() string {
+	lines := []string{v.stack(), v.conditions()}
+	for _, band := range strings.Split(strings.TrimSpace(v.bands()), "\n") {
+		lines = append(lines, strings.TrimSpace(band))
+	}
+	return strings.Join(lines, "; ")
+}
+
 // stack says where the boxes hang.
 func (v *lineView) stack() string {
 	d := v.r.Design
