@@ -26,7 +26,7 @@ func LineViews(w io.Writer, r *line.Result, views []line.View, sys quantity.Syst
 		b.WriteByte('\n')
 		_, _ = t.WriteTo(&b) // a Builder does not fail
 	}
-	b.WriteString("\n" + v.remarks())
+	b.WriteString(v.remarks())
 	_, err := io.WriteString(w, b.String())
 	return err
 }
