@@ -81,11 +81,11 @@ func list(items []any) []any {
 // explainOne tells about one figure or key. Part of a name tells about all that
 // have it: a table, or the last word of a key.
 func explainOne(a *app, key string) error {
-	if f := figure.Find(key); f != nil {
-		return explainFigure(a, f)
-	}
 	if k := designfile.FindKey(key); k != nil {
 		return explainKey(a, k)
+	}
+	if f := figure.Find(key); f != nil { // a figure's key without its unit may be a key of the file
+		return explainFigure(a, f)
 	}
 	matches := func(full string) bool {
 		leaf := full[strings.LastIndexByte(full, '.')+1:]

@@ -89,12 +89,16 @@ func (d *Def) Machine(si float64) float64 {
 const wholeDegree = 1e-12 * 180
 
 // units are the endings of keys, longest first.
-var units = []string{"_kg_m3", "_m3", "_m_s", "_hz", "_db", "_oct", "_deg", "_ohm", "_m2", "_kg", "_m", "_s", "_v", "_w"}
+var units = []string{"_db_per_doubling", "_kg_m3", "_m3", "_m_s", "_hz", "_dba", "_db", "_oct", "_deg", "_ohm", "_m2", "_kg", "_m", "_s", "_v", "_w"}
 
-// cutUnit takes the unit off a key: "coupling.lower_hz" is "coupling.lower".
+// cutUnit takes the unit off a key: "coupling.lower_hz" is "coupling.lower", and
+// "line.distance.m" is "line.distance".
 func cutUnit(key string) string {
 	for _, u := range units {
 		if stem, ok := strings.CutSuffix(key, u); ok {
+			return stem
+		}
+		if stem, ok := strings.CutSuffix(key, "."+u[1:]); ok {
 			return stem
 		}
 	}

@@ -25,6 +25,7 @@ type Axis struct {
 	Fig       *figure.Def   // for the unit
 	Kind      quantity.Kind // where Fig is nil
 	Unit      string        // as written, where it is not the kind's: "ρc/S"
+	InchUnit  string        // in place of Unit where lengths are in inches
 	Scale     Scale
 	Low, High float64 // both 0: from the data
 	Step      float64

@@ -21,8 +21,12 @@ func (s setter) axis(a *result.Axis) axis {
 	if a.Fig != nil {
 		kind = a.Fig.Kind
 	}
-	out := axis{of: func(si float64) float64 { return kind.In(a.Unit, si) }}
-	out.Axis = plots.Axis{Label: a.Label, Unit: unitName(a.Unit), Kind: scales[a.Scale], Step: a.Step}
+	unit := a.Unit
+	if s.sys == quantity.Inch && a.InchUnit != "" {
+		unit = a.InchUnit
+	}
+	out := axis{of: func(si float64) float64 { return kind.In(unit, si) }}
+	out.Axis = plots.Axis{Label: a.Label, Unit: unitName(unit), Kind: scales[a.Scale], Step: out.of(a.Step)}
 	if a.Low != 0 || a.High != 0 {
 		out.Low, out.High = out.of(a.Low), out.of(a.High)
 	}
