@@ -119,7 +119,8 @@ func TestDeclaredFiguresAreInTheCatalogue(t *testing.T) {
 
 // families are the figures that are made together, once for each thing that has them.
 var families = []interface{ all() []*Def }{
-	CouplingOpen, CouplingInsert, CouplingMid,
+	CouplingOpen, CouplingInsert, CouplingMid, LineHung, CrossoverHung, LinePolar, LineHorizontal, LineAngleMap, LineHorizontalMap,
+	AimBefore, AimBest, AimArc, AimStraight, GivenSum, BestSum, GivenVertical, GivenHorizontal, BestVertical, BestHorizontal,
 }
 
 // packageVariables lists the values of a file's variables.
