@@ -37,7 +37,7 @@ var lineStudy = slices.Concat(
 	[]*Def{
 		DistanceFrequency, DistanceAt, DistanceLevel, DistanceSlope, DistanceCrossing,
 		DistanceHalfRule, DistanceHeilUrban, DistanceQuarter, DistanceLawsCross,
-		AudienceFrequency, AudienceX, AudienceZ, AudienceLevel, AudienceWeighted, AudienceSpread, AudienceDeviation,
+		AudienceFrequency, AudienceTones, AudienceX, AudienceZ, AudienceLevel, AudienceWeighted, AudienceSpread, AudienceDeviation,
 		AudienceFront, AudienceBack, AudienceNearest, ExposureLevel, ExposureTime, ExposureMargin,
 		SideFrequency, SideX, SideZ, SideLevel,
 		VariantFrequency, VariantTarget, VariantPitch, VariantSpacing, VariantHalfWave, VariantLimit, VariantLobe, VariantIndex,
@@ -69,13 +69,13 @@ var (
 	DistanceHalfRule = &Def{Key: "line.distance.half_rule_m", Name: "L²/(2λ), straight line", Symbol: "L²/(2λ)", Kind: quantity.Length, Trust: Rule,
 		Formula: "L²·f/(2c)", Terms: lineOfLength, Source: smith, Domain: straight + ", long against the wavelength", Style: InHall,
 		Note: "There a uniform line is already within 1 dB of the spherical law."}
-	DistanceHeilUrban = &Def{Key: "line.distance.heil_urban_m", Name: "border of the near field", Symbol: "d_B", Kind: quantity.Length, Trust: Rule,
-		Formula: "1.5·F·L²·√(1 − 1/(3·F·L)²), F = f/kHz, L in m; takes λ as 1/(3F)", Terms: lineOfLength[:2], Source: heil, Domain: straight,
+	DistanceHeilUrban = &Def{Key: "line.distance.heil_urban_m", Name: "1.5·F·L²·√…, F in kHz", Symbol: "d_B", Kind: quantity.Length, Trust: Rule,
+		Formula: "border of the near field, 1.5·F·L²·√(1 − 1/(3·F·L)²), F = f/kHz, L in m; takes λ as 1/(3F)", Terms: lineOfLength[:2], Source: heil, Domain: straight,
 		Note: "Null where the root has no value: there is no near field.", Style: InHall}
 	DistanceQuarter = &Def{Key: "line.distance.quarter_wave_m", Name: "the ends are λ/4 farther than the middle", Symbol: "r_λ/4", Kind: quantity.Length, Trust: Rule,
 		Formula: "L²/(2λ) − λ/8, λ = c/f", Terms: lineOfLength, Source: geometry, Domain: straight, Style: InHall}
-	DistanceLawsCross = &Def{Key: "line.distance.laws_cross_m", Name: "laws of cylinder and sphere cross", Symbol: "L²/λ", Kind: quantity.Length, Trust: Aperture,
-		Formula: "L²·f/c", Terms: lineOfLength, Source: "asymptotes of the integral over a uniform line, r → 0 and r → ∞", Domain: straight, Style: InHall}
+	DistanceLawsCross = &Def{Key: "line.distance.laws_cross_m", Name: "laws cross, L²/λ", Symbol: "L²/λ", Kind: quantity.Length, Trust: Aperture,
+		Formula: "L²·f/c, where the laws of cylinder and sphere cross", Terms: lineOfLength, Source: "asymptotes of the integral over a uniform line, r → 0 and r → ∞", Domain: straight, Style: InHall}
 
 	lineOfLength = []Term{{"L", "coupling.length_m"}, {"f", "line.distance.frequency_hz"}, {"c", "air.sound_speed_m_s"}}
 )
@@ -84,6 +84,8 @@ var (
 var (
 	AudienceFrequency = &Def{Key: "line.audience.frequency_hz", Name: "middles of the octave bands", Symbol: "f_m", Kind: quantity.Frequency, Trust: Geometry,
 		Formula: "1 kHz·10^(0.3k)", Terms: From("audience.start"), Source: "IEC 61260-1"}
+	AudienceTones = &Def{Key: "line.audience.tones", Name: "tones that stand for each band", Symbol: "n_t", Kind: quantity.Number, Trust: Geometry,
+		Formula: "doubled until no seat's level moves by more than 0.2 dB", Terms: seatTerms, Source: ofRun}
 	AudienceX = &Def{Key: "line.audience.x_m", Name: "distance of the seat from the stack", Symbol: "x", Kind: quantity.Length, Trust: Geometry,
 		Formula: "from audience.start to audience.end in steps of audience.step", Terms: From("audience.start", "audience.end", "audience.step"), Source: geometry, Style: InHall}
 	AudienceZ = &Def{Key: "line.audience.z_m", Name: "height of the ears", Symbol: "z", Kind: quantity.Length, Trust: Geometry,

@@ -1,6 +1,8 @@
 // Package preferred lists frequencies that are preferred numbers of ISO 3.
 package preferred
 
+import "math"
+
 // r40 is one decade of the R40 series in hundredths, from 1 to 9.5: ISO 3 (values
 // from memory). Every fourth is of the R10 series, the third octaves, which is
 // all that ISO 266 lists.
@@ -26,4 +28,21 @@ func Twelfths(low, high float64) []float64 {
 		}
 	}
 	return out
+}
+
+// Nominal returns the preferred frequency of the R10 series that an exact middle of a
+// third octave, 10^(n/10) Hz (IEC 61260-1), stands for; other frequencies stay.
+func Nominal(f float64) float64 {
+	const exact = 1e-6
+	decade := math.Pow(10, math.Floor(math.Log10(f)))
+	for i := 0; i <= 10; i++ {
+		if math.Abs(f/decade/math.Pow(10, float64(i)/10)-1) > exact {
+			continue
+		}
+		if i == 10 {
+			return 10 * decade
+		}
+		return float64(r40[4*i]) / 100 * decade
+	}
+	return f
 }

@@ -8,7 +8,6 @@ import (
 	"gapline/internal/quantity"
 	"gapline/internal/study/box"
 	"gapline/internal/study/fold"
-	"gapline/internal/study/line"
 	"gapline/internal/study/trace"
 )
 
@@ -150,26 +149,6 @@ func FoldBlocks(st *fold.Study, sys quantity.System) (string, []Block) {
 		out = append(out, t.Blocks()...)
 	}
 	return conditions(v.heading()), out
-}
-
-// LineBlocks are the tables of the line command and their conditions.
-func LineBlocks(r *line.Result, sys quantity.System) (string, []Block) {
-	v := lineView{r: r, sys: sys}
-	t := &Table{}
-	v.around(t)
-	v.distance(t)
-	v.audience(t)
-	return v.headLines(), t.Blocks()
-}
-
-// CrossoverBlocks are the conditions of the crossover command, its table of settings,
-// the lines to paste for the best one found, and the response.
-func CrossoverBlocks(c *line.Crossover, s *line.Study, sys quantity.System) (conditions string, set []Block, paste []string, heard []Block) {
-	v := crossoverView{lineView{&line.Result{Study: s}, sys}, c}
-	settings, response := &Table{}, &Table{}
-	v.settings(settings)
-	v.response(response)
-	return v.headLines(), settings.Blocks(), v.pasteTexts(), response.Blocks()
 }
 
 // Blocks are the tables of the tolerance command and what was sampled.
