@@ -118,12 +118,7 @@ func runOneBox(ctx context.Context, a *app, name string, o boxFlags) error {
 	if err := o.drive(&file.Design.Drive.Voltage, &file.Design.Drive.Power); err != nil {
 		return usageError{err}
 	}
-	// JSON is for programs: its texts keep to one unit system.
-	sys := a.system()
-	if a.json {
-		sys = quantity.Metric
-	}
-	study, err := box.Run(ctx, file, options, sys)
+	study, err := box.Run(ctx, file, options)
 	if err != nil {
 		return err
 	}

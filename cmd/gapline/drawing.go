@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"gapline/internal/cutfile"
+	"gapline/internal/quantity"
 	"gapline/internal/render/picture"
 	"gapline/internal/result"
 	"gapline/internal/wholefile"
@@ -15,10 +16,11 @@ import (
 
 // drawing is what can be written as outlines or as a picture.
 type drawing struct {
-	outlines    []waveguide.Outline
-	across, up  string // names of the coordinates
-	title, text string // notes on the DXF
-	picture     func() plots.Figure
+	outlines    func() ([]waveguide.Outline, error)
+	across, up  string         // names of the coordinates
+	title, text string         // notes on the DXF
+	r           *result.Result // with the picture
+	view        string
 	why         string // why the picture may be missing
 }
 
@@ -26,7 +28,7 @@ type drawing struct {
 // built only if there is one.
 func (a *app) writeDrawing(d drawing) error {
 	for _, path := range a.outputs {
-		if err := d.write(path); err != nil {
+		if err := d.write(path, a.system()); err != nil {
 			return err
 		}
 		a.note("wrote %s", path)
@@ -34,20 +36,24 @@ func (a *app) writeDrawing(d drawing) error {
 	return nil
 }
 
-func (d *drawing) write(path string) error {
-	var data []byte
-	var err error
-	switch strings.ToLower(filepath.Ext(path)) {
-	case ".dxf":
-		data, err = cutfile.DXF(d.outlines, d.notes()...)
-	case ".csv":
-		data, err = cutfile.CSV(d.outlines, d.across, d.up)
-	default:
-		fig := d.picture()
-		if fig == nil {
+func (d *drawing) write(path string, sys quantity.System) error {
+	ending := strings.ToLower(filepath.Ext(path))
+	if ending != ".dxf" && ending != ".csv" {
+		fig, err := picture.Of(d.r, sys, d.view)
+		if err != nil {
 			return usageError{errors.New(d.why)}
 		}
 		return plots.Save(path, fig)
+	}
+	outlines, err := d.outlines()
+	if err != nil {
+		return err
+	}
+	var data []byte
+	if ending == ".dxf" {
+		data, err = cutfile.DXF(outlines, d.notes()...)
+	} else {
+		data, err = cutfile.CSV(outlines, d.across, d.up)
 	}
 	if err != nil {
 		return err

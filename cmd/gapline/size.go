@@ -8,7 +8,7 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/picture"
-	"gapline/internal/quantity"
+	"gapline/internal/result"
 	"gapline/internal/screen"
 	"gapline/internal/study/size"
 	"gapline/internal/wavecache"
@@ -57,12 +57,7 @@ func runSize(a *app, given []string, strict, all bool) error {
 	d := &file.Design
 	s := sizing.Size(d)
 	s.Wave = wavecache.Beside(file.Name).Figures(d)
-	// JSON is for programs: its texts keep to one unit system.
-	sys := a.system()
-	if a.json {
-		sys = quantity.Metric
-	}
-	findings := advice.Findings(d, &s, sys)
+	findings := advice.Findings(d, &s)
 	if err := printSize(a, d, &s, findings, all); err != nil {
 		return err
 	}
@@ -83,7 +78,7 @@ func designOrStarter(a *app, given []string) (*designfile.File, error) {
 	return a.load(given[0])
 }
 
-func printSize(a *app, d *design.Design, s *sizing.Sizing, findings []advice.Finding, all bool) error {
+func printSize(a *app, d *design.Design, s *sizing.Sizing, findings []result.Finding, all bool) error {
 	switch {
 	case a.json:
 		return screen.WriteJSON(a.out, screen.SizingObject(d.Title, s, findings))

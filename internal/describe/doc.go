@@ -69,3 +69,8 @@ func facts(cells ...result.Cell) result.Table {
 	}
 	return result.Table{Shown: result.At(result.Data), Columns: []result.Column{value}, Rows: rows.Rows()}
 }
+
+// named is a table of one cell for programs, under a key of its own.
+func named(key string, c result.Cell) result.Table {
+	return result.Table{Shown: result.At(result.Data), Columns: []result.Column{value}, Rows: result.Rows(result.Row{Key: key, Cells: []result.Cell{c}})}
+}

@@ -246,11 +246,13 @@ func (h hornParts) rule() result.Table {
 		rows.Row(result.Say("%s", angle(r.Coverage)), ruleCells(r)...)
 	}
 	s := &h.Sizing.Horn
-	rows.Add(result.Row{Marked: true, Label: result.Say("%s, this design", angle(s.ExitCoverage)), Cells: ruleCells(horn.RuleRow{
+	here := ruleCells(horn.RuleRow{
 		Coverage: s.ExitCoverage, Rule: s.PatternRule, Deviation: s.RuleDeviation,
 		Computed: waveguide.Control{Frequency: s.PatternComputed, Narrowest: s.Narrowest, NarrowestAt: s.NarrowestAt,
 			WidthInWavelength: s.PatternComputed * s.ExitWidth / h.Sizing.Air.SoundSpeed},
-	})})
+	})
+	here[1] = h.fig(figure.HornPatternComputed)
+	rows.Add(result.Row{Marked: true, Label: result.Say("%s, this design", angle(s.ExitCoverage)), Cells: here})
 	t.Rows = rows.Rows()
 	return t
 }

@@ -43,7 +43,7 @@ func (v lineParts) distance() result.Series {
 	}
 	x := inHall("Distance from the middle of the stack")
 	x.Scale, x.Low, x.High = result.Logarithmic, d.Metre[0], last
-	return result.Series{Shown: drawn(line.DistanceView, result.Page), X: x, Panels: []result.Panel{upper, slope}, Caption: v.caption(result.Caption{
+	return result.Series{Shown: drawnIn(line.DistanceView, result.Page), X: x, Panels: []result.Panel{upper, slope}, Caption: v.caption(result.Caption{
 		ID: "distance", Title: "Level against distance", Subtitle: subtitle, Page: "Level against distance along the axis",
 		Alt: result.Plain("Level against distance along the axis with the local slope below."),
 	})}
@@ -123,7 +123,7 @@ func (v lineParts) seats() result.Series {
 		i := nearestBand(a.Bands, want)
 		bands.Curves = append(bands.Curves, result.Curve{Label: result.Say("%s", nominal(want)), X: x, Y: finite(a.Level[i]), Colour: 1 + n, Dash: dashOf(n)})
 	}
-	return result.Series{Shown: drawn(line.AudienceView, result.Page), X: inHall("Distance"), Panels: []result.Panel{weighted, bands}, Caption: v.caption(result.Caption{
+	return result.Series{Shown: drawnIn(line.AudienceView, result.Page), X: inHall("Distance"), Panels: []result.Panel{weighted, bands}, Caption: v.caption(result.Caption{
 		ID: "audience", Title: "Level along the seats", Page: "Level along the seats",
 		Subtitle: result.Say("%s; %s; %s, %s; %s", v.boxes(), spread, v.reference(), absorbed(a.Absorbed), v.conditions()),
 		Alt:      result.Plain("Level along the seats, A-weighted and in octave bands."),
@@ -160,7 +160,7 @@ func (v lineParts) coupling() result.Series {
 	if len(c.Variants) > 0 {
 		lobes.Guides = append(lobes.Guides, at("half-wave rule %s", c.Variants[0].Half)...)
 	}
-	return result.Series{Shown: drawn(line.CouplingView, 0), Panels: []result.Panel{lobes, index},
+	return result.Series{Shown: drawnIn(line.CouplingView, 0), Panels: []result.Panel{lobes, index},
 		X: result.Axis{Scale: result.FrequencyScale, Kind: quantity.Frequency, Low: 100, High: 5000}, Caption: v.caption(result.Caption{
 			ID: "coupling", Title: "Coupling seen directly: the line hung straight",
 			Subtitle: result.Say("%s boxes, one band alone, each mouth in a wall, far field; largest spacing of centres beside each name; packed: cones frame to frame; spread: 1.5 times the pitch",

@@ -54,8 +54,8 @@ func inHall(label string) result.Axis {
 	return result.Axis{Label: label, Kind: quantity.Length, Unit: "m", InchUnit: "ft"}
 }
 
-// drawn says where the picture of a view shows.
-func drawn(view line.View, also result.Place) result.Shown {
+// drawnIn says where the picture of a view shows.
+func drawnIn(view line.View, also result.Place) result.Shown {
 	return result.View(string(view), result.Drawn|also)
 }
 
@@ -95,7 +95,7 @@ func (v lineParts) polar() result.Series {
 	for n, i := range shown {
 		curves = append(curves, result.Curve{Label: result.Say("%s", nominal(p.Hz[i])), X: p.Angle[from:to], Y: floored(p.Level[i][from:to]), Colour: 1 + n})
 	}
-	return result.Series{Shown: drawn(line.PolarView, result.Page), Form: result.Polar, Panels: []result.Panel{{Curves: curves}},
+	return result.Series{Shown: drawnIn(line.PolarView, result.Page), Form: result.Polar, Panels: []result.Panel{{Curves: curves}},
 		Caption: v.caption(result.Caption{
 			ID: "polar", Title: "Vertical polar: up is to the right", Page: "Level against angle up and down",
 			Subtitle: result.Say("%s; %s; %s, 0 dB on the axis; %s", v.boxes(), heardAt(p.Distance), p.Words(), v.conditions()),
@@ -159,10 +159,10 @@ func (v lineParts) angleMap(view line.View, p *line.Polar) result.Part {
 		Alt: result.Say("Map of relative level over frequency and angle in the %s plane, −6 dB contours bold.", plane)}
 	if len(p.Hz) < 2 {
 		c.Title = "Polar, " + plane
-		return result.Series{Shown: drawn(view, 0), Form: result.Polar, Caption: v.caption(c), Panels: []result.Panel{{Curves: []result.Curve{
+		return result.Series{Shown: drawnIn(view, 0), Form: result.Polar, Caption: v.caption(c), Panels: []result.Panel{{Curves: []result.Curve{
 			{Label: result.Say("%s", nominal(p.Hz[0])), X: p.Angle, Y: floored(p.Level[0])}}}}}
 	}
-	return angleGrid(drawn(view, 0), p.Hz, p.Angle, p.Level, figure.LineAngleMap.Level, v.caption(c))
+	return angleGrid(drawnIn(view, 0), p.Hz, p.Angle, p.Level, figure.LineAngleMap.Level, v.caption(c))
 }
 
 // angleGrid draws relative levels, held by frequency, over frequency and angle.
@@ -201,7 +201,7 @@ const sideRange = 42
 // side draws the hall at the first frequency.
 func (v lineParts) side() result.Grid {
 	s := v.r.Side
-	g := result.Grid{Shown: drawn(line.SideView, result.Page), Fig: figure.SideLevel,
+	g := result.Grid{Shown: drawnIn(line.SideView, result.Page), Fig: figure.SideLevel,
 		X: result.Values{Fig: figure.SideX, SI: s.X}, Y: result.Values{Fig: figure.SideZ, SI: s.Z}}
 	top := math.Inf(-1)
 	for row := range slices.Chunk(s.Level[0], len(s.X)) {

@@ -30,19 +30,19 @@ func Twelfths(low, high float64) []float64 {
 	return out
 }
 
-// Nominal returns the preferred frequency of the R10 series that an exact middle of a
-// third octave, 10^(n/10) Hz (IEC 61260-1), stands for; other frequencies stay.
+// Nominal returns the preferred third-octave frequency that an exact middle, a power
+// of 10^(1/10), stands for; other frequencies stay.
 func Nominal(f float64) float64 {
-	const exact = 1e-6
 	decade := math.Pow(10, math.Floor(math.Log10(f)))
-	for i := 0; i <= 10; i++ {
-		if math.Abs(f/decade/math.Pow(10, float64(i)/10)-1) > exact {
+	for i := 0; i <= len(r40); i += 4 {
+		exact := math.Pow(10, float64(i)/float64(len(r40)))
+		if math.Abs(f/decade/exact-1) >= 1e-6 {
 			continue
 		}
-		if i == 10 {
+		if i == len(r40) { // rounding put it into the decade below
 			return 10 * decade
 		}
-		return float64(r40[4*i]) / 100 * decade
+		return r40[i] / 100 * decade
 	}
 	return f
 }

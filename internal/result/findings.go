@@ -49,6 +49,7 @@ type Findings struct {
 	Shown
 	Key  string // in JSON; empty: "findings"
 	List []Finding
+	Bare bool // in JSON an array of the texts alone
 }
 
 // Prose is text for people, a paragraph each.

@@ -3,10 +3,13 @@ package review
 import (
 	"strings"
 
+	"gapline/internal/advice"
 	"gapline/internal/check"
+	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
+	"gapline/internal/render/page"
 	"gapline/internal/screen"
 	"gapline/internal/study/box"
 )
@@ -15,7 +18,7 @@ import (
 // cannot.
 func (b *builder) boxStudy(s *document.Section, what string) (*box.Study, error) {
 	if b.oneBox == nil {
-		st, err := box.Run(b.ctx, b.File, box.Options{}, b.sys)
+		st, err := box.Run(b.ctx, b.File, box.Options{})
 		if err != nil {
 			return nil, lacking(s, what, err)
 		}
@@ -38,7 +41,7 @@ func (b *builder) box(s *document.Section) error {
 	}
 	conditions, blocks := screen.BoxBlocks(st, b.sys)
 	addBlocks(s, conditions, blocks)
-	addFindings(s, st.Findings)
+	page.AddFindings(s, advice.BoxFindings(st), b.sys)
 	return nil
 }
 
@@ -64,10 +67,11 @@ func (b *builder) insert(s *document.Section) error {
 	if !numeric.Given(d.Insert.MouthHeight) || !numeric.Given(d.Insert.MouthWidth) {
 		return nil // said above
 	}
-	if _, err := d.InsertPlate().Outlines(); err != nil {
+	plate, err := describe.Plate(d, &b.sizing)
+	if err != nil {
 		missing(s, "The plate is not drawn: "+err.Error()+".")
 		return nil
 	}
-	addPicture(s, "plate", picture.InsertPlate(d, &b.sizing, b.sys), "The insert's plate from the front")
+	page.Add(s, plate, b.sys)
 	return nil
 }

@@ -19,6 +19,7 @@ import (
 	"gapline/internal/document"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
+	"gapline/internal/result"
 	"gapline/internal/screen"
 	"gapline/internal/study/box"
 	"gapline/internal/study/trace"
@@ -52,20 +53,20 @@ type sized struct {
 	design   *design.Design
 	sizing   sizing.Sizing
 	data     string // id of its JSON in the document
-	findings []advice.Finding
+	findings []result.Finding
 }
 
-func newSized(d Design, data string, sys quantity.System) sized {
+func newSized(d Design, data string) sized {
 	s := sized{Design: d, design: &d.File.Design, data: data}
 	s.sizing = sizing.Size(s.design)
 	s.sizing.Wave = wavecache.Beside(d.File.Name).Figures(s.design)
-	s.findings = advice.Findings(s.design, &s.sizing, sys)
+	s.findings = advice.Findings(s.design, &s.sizing)
 	return s
 }
 
 // object is what size --json prints.
 func (s *sized) object() *screen.Object {
-	return screen.SizingObject(s.design.Title, &s.sizing, advice.Findings(s.design, &s.sizing, quantity.Metric))
+	return screen.SizingObject(s.design.Title, &s.sizing, s.findings)
 }
 
 func (s *sized) picture() picture.Sized {
@@ -90,11 +91,11 @@ type builder struct {
 func New(ctx context.Context, designs []Design, o Options) (*Review, error) {
 	b := &builder{o: o, sys: o.System, ctx: ctx}
 	for i, d := range designs {
-		b.all = append(b.all, newSized(d, fmt.Sprintf("size-%d", i+1), o.System))
+		b.all = append(b.all, newSized(d, fmt.Sprintf("size-%d", i+1)))
 	}
 	b.sized = b.all[0]
 	if o.Since != nil {
-		s := newSized(*o.Since, "size-since", o.System)
+		s := newSized(*o.Since, "size-since")
 		b.since = &s
 	}
 	r := &Review{Document: document.Document{Title: "Design review: " + title(b.design), Author: b.design.Review.Author, Footer: b.footer(), Lead: b.lead()}}

@@ -26,8 +26,8 @@ func TestChangeText(t *testing.T) {
 	const horn = "[horn]\ncoverage = \"90 deg\"\nmouth_width = \"300 mm\"\n"
 	old := parsed(t, "[cabinet]\nheight = \"400 mm\"\n"+horn)
 	now := parsed(t, "[cabinet]\nheight = \"200 mm\"\n"+horn)
-	b := &builder{sized: newSized(now, "size-1", quantity.Metric), sys: quantity.Metric}
-	then := newSized(old, "size-since", quantity.Metric)
+	b := &builder{sized: newSized(now, "size-1"), sys: quantity.Metric}
+	then := newSized(old, "size-since")
 	b.since = &then
 	for f, want := range map[*figure.Def]string{
 		figure.CouplingPitch:      "−200 mm (−50 %)",

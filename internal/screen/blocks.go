@@ -7,7 +7,6 @@ import (
 	"gapline/cabinet/design"
 	"gapline/internal/quantity"
 	"gapline/internal/study/box"
-	"gapline/internal/study/fold"
 	"gapline/internal/study/trace"
 )
 
@@ -135,20 +134,6 @@ func InsertBlocks(s *box.Study, sys quantity.System) []Block {
 	v := boxView{s: s, sys: sys, t: &Table{}}
 	v.insert()
 	return v.t.Blocks()
-}
-
-// FoldBlocks are the tables of the fold command but the rays, and their
-// conditions.
-func FoldBlocks(st *fold.Study, sys quantity.System) (string, []Block) {
-	v := foldView{st, sys}
-	if !st.Fits {
-		return conditions(v.heading()), nil
-	}
-	out := v.figures().Blocks()
-	if t := v.stack(); t != nil {
-		out = append(out, t.Blocks()...)
-	}
-	return conditions(v.heading()), out
 }
 
 // Blocks are the tables of the tolerance command and what was sampled.

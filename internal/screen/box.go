@@ -10,9 +10,11 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/driver"
+	"gapline/internal/advice"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
 	"gapline/internal/study/box"
 )
 
@@ -32,7 +34,7 @@ func Box(w io.Writer, s *box.Study, sys quantity.System) error {
 	if err := v.stack(&b); err != nil {
 		return err
 	}
-	b.WriteString(findingText(s.Findings))
+	b.WriteString(terminal.Findings(advice.BoxFindings(s), sys))
 	_, err := io.WriteString(w, b.String())
 	return err
 }

@@ -6,9 +6,11 @@ import (
 	"slices"
 
 	"gapline/driver"
+	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
+	"gapline/internal/render/machine"
 	"gapline/internal/study/box"
 )
 
@@ -28,7 +30,7 @@ func BoxObject(s *box.Study) *Object {
 	o.Set("suggestions", suggestionObjects(s))
 	o.Set("insert", insertObject(s))
 	o.Set("stack", stackObject(s))
-	o.Set("findings", s.Findings)
+	o.Set("findings", machine.Findings(advice.BoxFindings(s)))
 	return o
 }
 

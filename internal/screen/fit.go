@@ -14,6 +14,8 @@ import (
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/render/machine"
+	"gapline/internal/render/terminal"
 	"gapline/internal/study/box"
 )
 
@@ -68,14 +70,10 @@ func Fit(w io.Writer, f *box.Fit, sys quantity.System) error {
 	if _, err := t.WriteTo(&b); err != nil {
 		return err
 	}
-	for _, r := range append(f.Remarks(), intervalRemark) {
-		b.WriteString(Wrap(r, lineWidth, signs[advice.Note], "        "))
-	}
+	b.WriteString(terminal.Findings(advice.FitFindings(f), sys))
 	_, err := io.WriteString(w, b.String())
 	return err
 }
-
-const intervalRemark = "The intervals hold for independent errors of equal size; a systematic error of sweep or model is not in them."
 
 func sweepText(x *box.Fitted) string {
 	s := &x.Sweep
@@ -111,7 +109,7 @@ func FitObject(f *box.Fit) *Object {
 	if f.Second != nil {
 		sweeps = append(sweeps, fittedObject(f.Second))
 	}
-	return o.Set("sweeps", sweeps).Set("remarks", append(f.Remarks(), intervalRemark))
+	return o.Set("sweeps", sweeps).Set("remarks", machine.Texts(advice.FitFindings(f)))
 }
 
 func fittedObject(x *box.Fitted) *Object {

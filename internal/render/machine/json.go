@@ -210,15 +210,33 @@ func numbers(unit func(float64) float64, si []float64) []Number {
 }
 
 func addFindings(o *Object, f *result.Findings) {
-	list := []*Object{}
-	for _, x := range f.List {
-		one := &Object{}
-		one.Set("severity", x.Severity.String()).Set("key", x.Key).Set("text", terminal.Text(x.Text, quantity.Metric))
-		list = append(list, one)
-	}
 	key := f.Key
 	if key == "" {
 		key = "findings"
 	}
-	o.Path(key, list)
+	if f.Bare {
+		o.Path(key, Texts(f.List))
+		return
+	}
+	o.Path(key, Findings(f.List))
+}
+
+// Findings are the JSON objects of findings. Texts are for programs to pass on: they
+// keep to metric units.
+func Findings(list []result.Finding) []*Object {
+	out := []*Object{}
+	for i, text := range Texts(list) {
+		one := &Object{}
+		out = append(out, one.Set("severity", list[i].Severity.String()).Set("key", list[i].Key).Set("text", text))
+	}
+	return out
+}
+
+// Texts are the texts of findings alone.
+func Texts(list []result.Finding) []string {
+	out := []string{}
+	for _, x := range list {
+		out = append(out, terminal.Text(x.Text, quantity.Metric))
+	}
+	return out
 }

@@ -37,9 +37,7 @@ func Add(s *document.Section, r *result.Result, sys quantity.System) {
 				s.Add(document.Text{Tone: document.Remark, Text: terminal.Text(t, sys)})
 			}
 		case result.Findings:
-			if l := Findings(x.List, sys, worded...); len(l.Items) > 0 {
-				s.Add(document.Heading("Findings"), l)
-			}
+			AddFindings(s, x.List, sys)
 		}
 	}
 }
@@ -47,6 +45,13 @@ func Add(s *document.Section, r *result.Result, sys quantity.System) {
 // worded are the severities of a section's own findings, in the order of their
 // weight.
 var worded = []result.Severity{result.Missed, result.Met, result.Contradiction, result.Try, result.Note}
+
+// AddFindings adds findings under a heading, without the cautions.
+func AddFindings(s *document.Section, all []result.Finding, sys quantity.System) {
+	if l := Findings(all, sys, worded...); len(l.Items) > 0 {
+		s.Add(document.Heading("Findings"), l)
+	}
+}
 
 // Findings lists findings of the given severities, one severity after the other.
 func Findings(all []result.Finding, sys quantity.System, of ...result.Severity) document.List {

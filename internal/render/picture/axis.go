@@ -22,8 +22,13 @@ func (s setter) axis(a *result.Axis) axis {
 		kind = a.Fig.Kind
 	}
 	unit := a.Unit
-	if s.sys == quantity.Inch && a.InchUnit != "" {
+	switch {
+	case s.sys == quantity.Inch && a.InchUnit != "":
 		unit = a.InchUnit
+	case unit == "" && kind == quantity.Length && s.sys == quantity.Inch:
+		unit = "in"
+	case unit == "" && kind == quantity.Length:
+		unit = "mm" // as a workshop measures
 	}
 	out := axis{of: func(si float64) float64 { return kind.In(unit, si) }}
 	out.Axis = plots.Axis{Label: a.Label, Unit: unitName(unit), Kind: scales[a.Scale], Step: out.of(a.Step)}

@@ -85,6 +85,11 @@ func Text(t result.Text, sys quantity.System) string {
 			args[i] = Cell(x, sys)
 		case result.Text:
 			args[i] = Text(x, sys)
+		case result.Unit:
+			args[i] = x.Metric
+			if sys == quantity.Inch {
+				args[i] = x.Inch
+			}
 		default:
 			args[i] = x
 		}
