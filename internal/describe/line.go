@@ -55,11 +55,6 @@ func nearly(m float64) result.Cell {
 	return result.Num(m, quantity.Length).As(quantity.Style{Unit: "m", InchUnit: "ft", Verb: "%.3g"})
 }
 
-// bare is a level under a head that says dB.
-func bare(db float64) result.Cell {
-	return level(db).As(quantity.Style{Verb: "%.1f", Bare: true})
-}
-
 // nominal is a frequency by its preferred name, as charts write it.
 func nominal(f float64) result.Cell { return short(preferred.Nominal(f)) }
 
