@@ -15,9 +15,11 @@ import (
 )
 
 // air describes the air in one line.
-func air(d *design.Design, s *sizing.Sizing) result.Text {
+func air(d *design.Design, s *sizing.Sizing) result.Text { return airOf(d, s.Air.SoundSpeed) }
+
+func airOf(d *design.Design, speed float64) result.Text {
 	return result.Say("%s, %s RH, c = %s", result.Num(d.Air.Temperature, quantity.Temperature),
-		result.Num(d.Air.Humidity, quantity.Fraction), result.Fig(figure.AirSoundSpeed, s.Air.SoundSpeed))
+		result.Num(d.Air.Humidity, quantity.Fraction), result.Fig(figure.AirSoundSpeed, speed))
 }
 
 // length, hertz, angle and level are numbers of a kind that stand in texts.
@@ -31,7 +33,10 @@ func short(f float64) result.Cell { return hertz(f).As(quantity.Style{Short: tru
 
 // captioned adds the design and its air to a caption.
 func captioned(c result.Caption, d *design.Design, s *sizing.Sizing) result.Caption {
-	c.Design, c.Air = d.Title, air(d, s)
+	if c.Design = d.Title; c.Design == "" {
+		c.Design = result.Untitled
+	}
+	c.Air = air(d, s)
 	return c
 }
 

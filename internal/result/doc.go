@@ -27,6 +27,9 @@ type Result struct {
 // Add appends parts.
 func (r *Result) Add(parts ...Part) { r.Parts = append(r.Parts, parts...) }
 
+// Untitled stands for the title of a design without one.
+const Untitled = "untitled design"
+
 // Part is one piece of a result.
 type Part interface{ shown() Shown }
 

@@ -7,7 +7,6 @@ import (
 	"gapline/cabinet/design"
 	"gapline/internal/quantity"
 	"gapline/internal/study/box"
-	"gapline/internal/study/line"
 	"gapline/internal/study/trace"
 )
 
@@ -135,26 +134,6 @@ func InsertBlocks(s *box.Study, sys quantity.System) []Block {
 	v := boxView{s: s, sys: sys, t: &Table{}}
 	v.insert()
 	return v.t.Blocks()
-}
-
-// LineBlocks are the tables of the line command and their conditions.
-func LineBlocks(r *line.Result, sys quantity.System) (string, []Block) {
-	v := lineView{r: r, sys: sys}
-	t := &Table{}
-	v.around(t)
-	v.distance(t)
-	v.audience(t)
-	return conditions(v.heading()), t.Blocks()
-}
-
-// CrossoverBlocks are the tables of the crossover command and the lines to paste
-// for the best one found.
-func CrossoverBlocks(c *line.Crossover, s *line.Study, sys quantity.System) (string, []Block) {
-	v := crossoverView{lineView{&line.Result{Study: s}, sys}, c}
-	settings, response := &Table{}, &Table{}
-	v.settings(settings)
-	v.response(response)
-	return strings.Join(strings.Fields(v.paste()), " "), append(settings.Blocks(), response.Blocks()...)
 }
 
 // Blocks are the tables of the tolerance command and what was sampled.

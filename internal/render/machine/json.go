@@ -2,6 +2,7 @@ package machine
 
 import (
 	"io"
+	"slices"
 
 	"gapline/internal/quantity"
 	"gapline/internal/render/terminal"
@@ -181,9 +182,17 @@ func addGrid(o *Object, g *result.Grid) {
 	if g.Y.Key != "" {
 		into.Path(g.Y.Key, axisNumbers(&g.Y))
 	}
-	rows := make([][]Number, len(g.Z))
+	rows := make([]any, len(g.Z))
 	for i, row := range g.Z {
-		if row != nil {
+		switch {
+		case row == nil:
+		case g.Split > 0:
+			var plane [][]Number
+			for line := range slices.Chunk(row, g.Split) {
+				plane = append(plane, numbers(g.Fig.Machine, line))
+			}
+			rows[i] = plane
+		default:
 			rows[i] = numbers(g.Fig.Machine, row)
 		}
 	}

@@ -148,6 +148,7 @@ func (p *setter) table(t *result.Table) document.Table {
 	frequencies := true
 	for row := range t.Rows {
 		texts := terminal.RowTexts(t, row, p.sys)
+		texts[0] = strings.TrimSpace(texts[0])
 		frequencies = frequencies && strings.HasSuffix(texts[0], "Hz")
 		out.Rows = append(out.Rows, document.Cells(texts...))
 	}

@@ -1,4 +1,4 @@
-package picture
+package describe
 
 import (
 	"bytes"
@@ -10,16 +10,22 @@ import (
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/render/picture"
+	"gapline/internal/result"
 	"gapline/internal/study/line"
 	"gapline/plots"
 )
 
-// svg draws a figure as text.
-func svg(t *testing.T, name string, fig plots.Figure) string {
+// svg draws the picture of a view as text.
+func svg(t *testing.T, r *result.Result, view string, sys quantity.System) string {
 	t.Helper()
+	fig, err := picture.Of(r, sys, view)
+	if err != nil {
+		t.Fatalf("%s: %v", view, err)
+	}
 	var b bytes.Buffer
 	if err := plots.WriteSVG(&b, "p", fig); err != nil {
-		t.Fatalf("%s: %v", name, err)
+		t.Fatalf("%s: %v", view, err)
 	}
 	return b.String()
 }
@@ -64,7 +70,7 @@ func TestLinePicturesSayWhatTheyAre(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i, v := range line.Views {
-		cautioned(t, string(v.View), svg(t, string(v.View), Line(r, v.View, quantity.System(i%2))))
+		cautioned(t, string(v.View), svg(t, Line(r, nil), string(v.View), quantity.System(i%2)))
 	}
 }
 
@@ -82,7 +88,7 @@ func TestCrossoverPicturesSayWhatTheyAre(t *testing.T) {
 		}
 		for _, v := range line.CrossoverViews {
 			for _, best := range []bool{false, true} {
-				cautioned(t, starter.Name+" "+string(v), svg(t, string(v), Crossover(c, s, v, best, quantity.Metric)))
+				cautioned(t, starter.Name+" "+string(v), svg(t, Crossover(c, s, best, nil), string(v), quantity.Metric))
 			}
 		}
 	}
