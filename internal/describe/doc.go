@@ -32,6 +32,9 @@ func short(f float64) result.Cell { return hertz(f).As(quantity.Style{Short: tru
 // captioned adds the design and its air to a caption.
 func captioned(c result.Caption, d *design.Design, s *sizing.Sizing) result.Caption {
 	c.Design, c.Air = d.Title, air(d, s)
+	if c.Design == "" {
+		c.Design = result.NoTitle
+	}
 	return c
 }
 

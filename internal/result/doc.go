@@ -17,12 +17,15 @@ import "slices"
 
 // Result is everything one command found.
 type Result struct {
-	Title string // of the design; empty: "untitled design" for people
+	Title string // of the design; empty: NoTitle for people
 	Head  []Text // the conditions, a line each
 	Parts []Part
 	// Untitled leaves the title out of JSON and title and conditions off the screen.
 	Untitled bool
 }
+
+// NoTitle stands for the title of a design without one, for people.
+const NoTitle = "untitled design"
 
 // Add appends parts.
 func (r *Result) Add(parts ...Part) { r.Parts = append(r.Parts, parts...) }

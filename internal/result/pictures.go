@@ -24,7 +24,7 @@ type Axis struct {
 	Label     string
 	Fig       *figure.Def   // for the unit
 	Kind      quantity.Kind // where Fig is nil
-	Unit      string        // as written, where it is not the kind's: "ρc/S"
+	Unit      string        // as written, where it is not the kind's: "ρc/S"; mm and m become in and ft with inches
 	Scale     Scale
 	Low, High float64 // both 0: from the data
 	Step      float64

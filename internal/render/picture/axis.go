@@ -21,13 +21,20 @@ func (s setter) axis(a *result.Axis) axis {
 	if a.Fig != nil {
 		kind = a.Fig.Kind
 	}
-	out := axis{of: func(si float64) float64 { return kind.In(a.Unit, si) }}
-	out.Axis = plots.Axis{Label: a.Label, Unit: unitName(a.Unit), Kind: scales[a.Scale], Step: a.Step}
+	unit := a.Unit
+	if inch := inches[unit]; kind == quantity.Length && s.sys == quantity.Inch && inch != "" {
+		unit = inch
+	}
+	out := axis{of: func(si float64) float64 { return kind.In(unit, si) }}
+	out.Axis = plots.Axis{Label: a.Label, Unit: unitName(unit), Kind: scales[a.Scale], Step: a.Step}
 	if a.Low != 0 || a.High != 0 {
 		out.Low, out.High = out.of(a.Low), out.of(a.High)
 	}
 	return out
 }
+
+// inches are the units of length that stand in for metric ones on an axis.
+var inches = map[string]string{"mm": "in", "m": "ft"}
 
 // unitName writes a unit out where an axis does.
 func unitName(unit string) string {

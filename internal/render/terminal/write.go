@@ -25,16 +25,13 @@ type printer struct {
 	sys quantity.System
 }
 
-// Untitled stands for the title of a design without one.
-const Untitled = "untitled design"
-
 func (p *printer) heading(r *result.Result) {
 	if r.Untitled {
 		return
 	}
 	title := r.Title
 	if title == "" {
-		title = Untitled
+		title = result.NoTitle
 	}
 	p.WriteString(title + "\n")
 	for _, line := range r.Head {
