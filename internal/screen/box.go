@@ -64,7 +64,7 @@ func (v *boxView) heading() string {
 	if numeric.Given(e.Tuning) {
 		box += " tuned to " + v.hz(e.Tuning)
 	}
-	drivers := wooferName(d)
+	drivers := v.wooferName()
 	if n := v.s.Setup.Count; n > 1 {
 		drivers = fmt.Sprintf("%d × %s in %s", n, drivers, design.Wirings[v.s.Setup.Wiring])
 	}
@@ -263,12 +263,13 @@ func octaves(f []float64) []int {
 }
 
 // wooferName is the driver's own title or, without one, its size.
-func wooferName(d *design.Design) string {
+func (v *boxView) wooferName() string {
+	w := &v.s.Design.Woofer
 	switch {
-	case d.Woofer.Title != "":
-		return d.Woofer.Title
-	case numeric.Given(d.Woofer.Size):
-		return quantity.Format(d.Woofer.Size, quantity.Length, quantity.Metric) + " driver"
+	case w.Title != "":
+		return w.Title
+	case numeric.Given(w.Size):
+		return v.text(w.Size, quantity.Length) + " driver"
 	}
 	return "driver"
 }

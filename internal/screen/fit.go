@@ -53,12 +53,13 @@ func Fit(w io.Writer, f *box.Fit, sys quantity.System) error {
 	t := &Table{}
 	t.Row("DRIVER", "value", "95 % interval", "half-width")
 	for _, e := range estimates(f) {
-		interval := bare(e.key, e.value.Low) + " to " + bare(e.key, e.value.High)
+		show := func(x float64) string { return quantity.FormatAs(x, box.ParameterKind(e.key), fiveDigits, sys) }
+		interval := show(e.value.Low) + " to " + show(e.value.High)
 		half := fmt.Sprintf("±%.2g %%", 50*(e.value.High-e.value.Low)/e.value.Value)
 		if e.value.High == e.value.Low {
 			interval, half = "held", ""
 		}
-		t.Row(fmt.Sprintf("  %s, %s", e.name, e.key), bare(e.key, e.value.Value), interval, half)
+		t.Row(fmt.Sprintf("  %s, %s", e.name, e.key), show(e.value.Value), interval, half)
 	}
 	t.Row("RESIDUAL (rms)")
 	residualRows(t, &f.First)
@@ -179,6 +180,9 @@ func printable(s string) string {
 		return r
 	}, s)
 }
+
+// fiveDigits are as many as a driver file holds.
+var fiveDigits = quantity.Style{Verb: "%.5g"}
 
 // fileDigits is the number of significant digits in a driver file: finer than
 // any measurement.
