@@ -89,7 +89,7 @@ func (d *Def) Machine(si float64) float64 {
 const wholeDegree = 1e-12 * 180
 
 // units are the endings of keys, longest first.
-var units = []string{"_kg_m3", "_m3", "_m_s", "_hz", "_db", "_oct", "_deg", "_ohm", "_m2", "_kg", "_m", "_s", "_v", "_w"}
+var units = []string{"_kg_m3", "_kg_s", "_m3", "_m_s", "_m_n", "_tm", "_hz", "_db", "_oct", "_deg", "_ohm", "_m2", "_kg", "_m", "_s", "_v", "_w", "_h"}
 
 // cutUnit takes the unit off a key: "coupling.lower_hz" is "coupling.lower".
 func cutUnit(key string) string {
