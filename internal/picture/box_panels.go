@@ -111,20 +111,20 @@ func (b *boxPicture) excursion() plots.Panel {
 }
 
 func (b *boxPicture) motion() []plots.Panel {
-	return append([]plots.Panel{b.excursion()}, b.speeds("at "+b.volts(), func(i int) (vent, mouth float64) {
+	return append([]plots.Panel{b.excursion()}, b.speeds("Air speed", func(i int) (vent, mouth float64) {
 		return b.s.Points[i].VentSpeed, b.s.Points[i].MouthSpeed
 	})...)
 }
 
 // speeds is a panel of air speeds, or none.
-func (b *boxPicture) speeds(when string, at func(int) (vent, mouth float64)) []plots.Panel {
+func (b *boxPicture) speeds(label string, at func(int) (vent, mouth float64)) []plots.Panel {
 	vent := b.over("vent", func(i int) float64 { v, _ := at(i); return v })
 	mouth := b.over("insert's mouths", func(i int) float64 { _, m := at(i); return m })
 	curves := shown(vent, mouth)
 	if len(curves) == 0 {
 		return nil
 	}
-	return []plots.Panel{{Y: plots.Axis{Label: "Air speed " + when, Unit: "m/s, peak"}, Curves: curves, Height: 120,
+	return []plots.Panel{{Y: plots.Axis{Label: label, Unit: "m/s, peak"}, Curves: curves, Height: 120,
 		Guides: []plots.Guide{{Value: driver.MouthSpeedCaution, Text: fmt.Sprintf("%d m/s: likely to be heard", driver.MouthSpeedCaution)}}}}
 }
 
@@ -149,7 +149,7 @@ func (b *boxPicture) maxPanel() plots.Panel {
 }
 
 func (b *boxPicture) maximum() []plots.Panel {
-	return append([]plots.Panel{b.maxPanel()}, b.speeds("at the maximum", func(i int) (vent, mouth float64) {
+	return append([]plots.Panel{b.maxPanel()}, b.speeds("Air speed at the maximum", func(i int) (vent, mouth float64) {
 		return b.s.Max[i].VentSpeed, b.s.Max[i].Mouth
 	})...)
 }

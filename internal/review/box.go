@@ -30,11 +30,12 @@ func (b *builder) box(s *document.Section) error {
 	if st == nil {
 		return err
 	}
+	if st.Stack == nil {
+		missing(s, "The stack is not worked out: "+st.StackWhy+".")
+	}
 	addPicture(s, "box", picture.Box(st, "all", b.sys), "Response, impedance, excursion and maximum level of one box")
 	if st.Stack != nil {
 		addPicture(s, "box-stack", picture.Box(st, "stack", b.sys), "Level of a stack of boxes, and what each doubling gains")
-	} else {
-		missing(s, "The stack is not worked out: "+st.StackWhy+".")
 	}
 	conditions, blocks := screen.BoxBlocks(st, b.sys)
 	addBlocks(s, conditions, blocks)
