@@ -1,11 +1,13 @@
 package screen
 
 import (
+	"encoding/csv"
 	"fmt"
 	"io"
 	"math"
 	"math/cmplx"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -201,4 +203,58 @@ func fileValue(key string, si float64) string {
 func bare(key string, si float64) string {
 	scale := math.Pow(10, fileDigits-1-math.Floor(math.Log10(math.Abs(si))))
 	return quantity.Canonical(math.Round(si*scale)/scale, box.ParameterKind(key))
+}
+
+// curve returns one value for each of n places; null when none of them exists.
+func curve(n int, at func(int) float64) any {
+	out := make([]float64, n)
+	any := false
+	for i := range out {
+		out[i] = at(i)
+		any = any || numeric.Given(out[i])
+	}
+	if !any {
+		return nil
+	}
+	return Numbers(out)
+}
+
+const toDegrees = 180 / math.Pi
+
+// columns are the columns of a numeric CSV table.
+type columns struct {
+	n      int
+	heads  []string
+	values []func(int) float64
+}
+
+// add appends a column unless all its values are absent.
+func (c *columns) add(head string, at func(int) float64) {
+	for i := range c.n {
+		if numeric.Given(at(i)) {
+			c.heads, c.values = append(c.heads, head), append(c.values, at)
+			return
+		}
+	}
+}
+
+func (c *columns) write(w io.Writer) error {
+	out := csv.NewWriter(w)
+	if err := out.Write(c.heads); err != nil {
+		return err
+	}
+	row := make([]string, len(c.heads))
+	for i := range c.n {
+		for j, at := range c.values {
+			row[j] = ""
+			if x := at(i); numeric.Given(x) {
+				row[j] = strconv.FormatFloat(x, 'g', 9, 64)
+			}
+		}
+		if err := out.Write(row); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
 }
