@@ -20,19 +20,9 @@ func fact(f *figure.Def, si float64) result.Row { return under(f.Leaf(), result.
 // list is a row of many values.
 func list(f *figure.Def, si []float64) result.Row { return under(f.Leaf(), result.Figs(f, si)) }
 
-// object is rows of a table for programs.
-func object(rows ...result.Row) result.Table {
-	return result.Table{Shown: result.At(result.Data), Columns: []result.Column{value}, Rows: result.Rows(rows...)}
-}
-
 // levels are values over two variables for programs, rows of rows.
 func levels(f *figure.Def, z [][]float64) result.Grid {
 	return result.Grid{Shown: result.At(result.Data), Fig: f, Z: z}
-}
-
-// group is an object under a key.
-func group(key string, parts ...result.Part) result.Section {
-	return result.Section{Shown: result.At(result.Data), Key: key, Parts: parts}
 }
 
 // records is an array of objects.

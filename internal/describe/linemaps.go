@@ -257,13 +257,3 @@ func (v lineParts) outlines() []result.Overlay {
 	}
 	return out
 }
-
-// finite leaves out what no curve can show.
-func finite(xs []float64) []float64 {
-	return each(xs, func(x float64) float64 {
-		if math.IsInf(x, 0) {
-			return math.NaN()
-		}
-		return x
-	})
-}

@@ -59,7 +59,8 @@ func TestKeysNameTheirUnit(t *testing.T) {
 		quantity.Number: "", quantity.Fraction: "", quantity.Length: "_m", quantity.Area: "_m2", quantity.Volume: "_m3",
 		quantity.Frequency: "_hz", quantity.Angle: "_deg", quantity.Time: "_s", quantity.Level: "_db", quantity.Octaves: "_oct",
 		quantity.Speed: "_m_s", quantity.Density: "_kg_m3", quantity.Resistance: "_ohm", quantity.Mass: "_kg",
-		quantity.Voltage: "_v", quantity.Power: "_w",
+		quantity.Voltage: "_v", quantity.Power: "_w", quantity.Inductance: "_h", quantity.ForceFactor: "_tm",
+		quantity.Compliance: "_m_n", quantity.MechLoss: "_kg_s",
 	}
 	for _, d := range All() {
 		want, ok := suffix[d.Kind]

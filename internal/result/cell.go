@@ -54,8 +54,17 @@ func Word(text string) Cell { return Cell{State: Wording, Words: text} }
 // Name is a cell of words that are there even when empty.
 func Name(text string) Cell { return Cell{State: Wording, Words: text, Blank: true} }
 
-// Phrase is a cell of words with numbers in them, for people: "10° down".
+// Phrase is a cell of words with numbers in them, such as "2.1 to 2.4".
 func Phrase(t Text) Cell { return Cell{State: Wording, Phrase: &t} }
+
+// Phrases is a list of texts.
+func Phrases(texts []Text) Cell {
+	c := Cell{State: Many, List: make([]Cell, len(texts))}
+	for i, t := range texts {
+		c.List[i] = Phrase(t)
+	}
+	return c
+}
 
 // None is a cell that holds nothing: blank for people, null in JSON.
 var None = Cell{State: Wording}

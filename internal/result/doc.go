@@ -17,7 +17,7 @@ import "slices"
 
 // Result is everything one command found.
 type Result struct {
-	Title string // of the design; empty: "untitled design" for people
+	Title string // of the design; empty: the constant Untitled for people
 	Head  []Text // the conditions, a line each
 	Parts []Part
 	// Untitled leaves the title out of JSON and title and conditions off the screen.

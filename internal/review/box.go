@@ -8,9 +8,7 @@ import (
 	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
-	"gapline/internal/picture"
 	"gapline/internal/render/page"
-	"gapline/internal/screen"
 	"gapline/internal/study/box"
 )
 
@@ -33,15 +31,10 @@ func (b *builder) box(s *document.Section) error {
 	if st == nil {
 		return err
 	}
-	addPicture(s, "box", picture.Box(st, "all", b.sys), "Response, impedance, excursion and maximum level of one box")
-	if st.Stack != nil {
-		addPicture(s, "box-stack", picture.Box(st, "stack", b.sys), "Level of a stack of boxes, and what each doubling gains")
-	} else {
+	if st.Stack == nil {
 		missing(s, "The stack is not worked out: "+st.StackWhy+".")
 	}
-	conditions, blocks := screen.BoxBlocks(st, b.sys)
-	addBlocks(s, conditions, blocks)
-	page.AddFindings(s, advice.BoxFindings(st), b.sys)
+	page.Add(s, describe.Box(st, advice.BoxFindings(st)), b.sys)
 	return nil
 }
 
@@ -60,8 +53,7 @@ func (b *builder) insert(s *document.Section) error {
 			return err
 		}
 		if st != nil && st.Insert != nil {
-			addPicture(s, "insert", picture.Box(st, "insert", b.sys), "Level of one box with and without the insert, and the difference")
-			addBlocks(s, "", screen.InsertBlocks(st, b.sys))
+			page.Add(s, describe.Insert(st), b.sys)
 		}
 	}
 	if !numeric.Given(d.Insert.MouthHeight) || !numeric.Given(d.Insert.MouthWidth) {

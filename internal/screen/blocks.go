@@ -6,7 +6,6 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/quantity"
-	"gapline/internal/study/box"
 	"gapline/internal/study/trace"
 )
 
@@ -109,31 +108,6 @@ func conditions(heading string) string {
 		}
 	}
 	return strings.Join(parts, "; ")
-}
-
-// BoxBlocks are the tables of the box command, and the conditions they stand
-// under; the insert has its own.
-func BoxBlocks(s *box.Study, sys quantity.System) (string, []Block) {
-	v := boxView{s: s, sys: sys, t: &Table{}}
-	v.driver()
-	v.enclosure()
-	v.response()
-	v.maximum()
-	blocks := v.t.Blocks()
-	if t := v.stackTable(); t != nil {
-		for _, b := range t.Blocks() {
-			b.Title = sentence(v.stackTitle())
-			blocks = append(blocks, b)
-		}
-	}
-	return conditions(v.heading()), blocks
-}
-
-// InsertBlocks are what the box command prints of an insert.
-func InsertBlocks(s *box.Study, sys quantity.System) []Block {
-	v := boxView{s: s, sys: sys, t: &Table{}}
-	v.insert()
-	return v.t.Blocks()
 }
 
 // Blocks are the tables of the tolerance command and what was sampled.

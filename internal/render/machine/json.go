@@ -95,6 +95,10 @@ func addColumns(o *Object, t *result.Table) {
 		}
 	}
 	for i := range t.Columns {
+		if t.Columns[i].Empty {
+			o.Path(t.Columns[i].Name(), nil)
+			continue
+		}
 		o.Path(t.Columns[i].Name(), arrays[i])
 	}
 }
@@ -155,6 +159,9 @@ func Value(c *result.Cell) any {
 		}
 		return list
 	case result.Wording:
+		if c.Phrase != nil {
+			return terminal.Text(*c.Phrase, quantity.Metric)
+		}
 		if c.Words != "" || c.Blank {
 			return c.Words
 		}
