@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 
-	"gapline/internal/quantity"
 	"gapline/internal/screen"
 	"gapline/internal/study/box"
 )
@@ -22,15 +21,11 @@ func runDrivers(ctx context.Context, a *app, name string, o boxFlags) error {
 	if err != nil {
 		return err
 	}
-	sys := a.system()
-	if a.json || a.csv {
-		sys = quantity.Metric
-	}
-	r, err := box.Rank(ctx, file, o.drivers, o.by, sys)
+	r, err := box.Rank(ctx, file, o.drivers, o.by)
 	if err != nil {
 		return err
 	}
-	if err := printRanking(a, file.Design.Title, r, sys); err != nil {
+	if err := printRanking(a, file.Design.Title, r); err != nil {
 		return err
 	}
 	for _, x := range r.Refused {
@@ -44,12 +39,12 @@ func runDrivers(ctx context.Context, a *app, name string, o boxFlags) error {
 	return nil
 }
 
-func printRanking(a *app, title string, r *box.Ranking, sys quantity.System) error {
+func printRanking(a *app, title string, r *box.Ranking) error {
 	switch {
 	case a.json:
 		return screen.WriteJSON(a.out, screen.RankObject(title, r))
 	case a.csv:
 		return screen.RankCSV(a.out, r)
 	}
-	return screen.Rank(a.out, title, r, sys)
+	return screen.Rank(a.out, title, r, a.system())
 }

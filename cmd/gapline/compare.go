@@ -15,7 +15,6 @@ import (
 	"gapline/internal/describe"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
-	"gapline/internal/quantity"
 	"gapline/internal/render/machine"
 	"gapline/internal/study/box"
 
@@ -68,7 +67,7 @@ func runCompare(ctx context.Context, a *app, names []string, all bool, view stri
 	if len(problems) > 0 {
 		return problems
 	}
-	r := describe.Compare(designs, all, describe.Told(advice.DesignCautions(loud(designs))))
+	r := describe.Compare(designs, all, advice.DesignCautions(loud(designs)))
 	r.Add(describe.Strip(designs))
 	if view == describe.CompareLevel && len(a.outputs) > 0 {
 		levels, err := maxLevels(a, designs)
@@ -127,7 +126,7 @@ func designName(names []string, i int) string {
 func compareJSON(a *app, designs []describe.Sized) error {
 	var list []*machine.Object
 	for _, d := range designs {
-		findings := describe.Told(advice.Findings(d.Design, d.Sizing, quantity.Metric))
+		findings := advice.Findings(d.Design, d.Sizing)
 		list = append(list, machine.ObjectOf(describe.Size(d.Design, d.Sizing, findings, true)).Set("name", d.Name))
 	}
 	o := &machine.Object{}

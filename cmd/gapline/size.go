@@ -51,8 +51,8 @@ func runSize(ctx context.Context, a *app, given []string, strict, all bool) erro
 	d := &file.Design
 	s := sizing.Size(d)
 	s.Wave = wavecache.Beside(file.Name).Figures(ctx, d, a.warn)
-	findings := advice.Findings(d, &s, a.textSystem())
-	err = a.show(describe.Size(d, &s, describe.Told(findings), all))
+	findings := advice.Findings(d, &s)
+	err = a.show(describe.Size(d, &s, findings, all))
 	if err == nil && strict && advice.Missed(findings) {
 		return errStrict
 	}

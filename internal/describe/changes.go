@@ -88,7 +88,11 @@ func change(f *figure.Def, then float64, now result.Cell) result.Text {
 	if d < 0 {
 		sign = "−"
 	}
-	text := result.Say(sign+"%s", result.Num(math.Abs(d), f.Kind))
+	size := result.Num(math.Abs(d), f.Kind)
+	if f.Kind == quantity.Octaves {
+		size = hundredths(math.Abs(d)) // a difference is neither open nor closed
+	}
+	text := result.Say(sign+"%s", size)
 	if share := math.Abs(d / then); f.Kind != quantity.Level && f.Kind != quantity.Octaves && !math.IsInf(share, 0) {
 		text = text.And(result.Say(" ("+sign+"%s)", result.Num(share, quantity.Fraction)))
 	}

@@ -26,7 +26,15 @@ var CompareViews = []string{CompareStrip, CompareLevel}
 func Compare(designs []Sized, all bool, cautions []result.Finding) *result.Result {
 	r := &result.Result{Untitled: true}
 	keys, figures := filled(keysAcross(designs), all), filled(figuresAcross(designs), all)
-	r.Add(comparedTable("DESIGN", keys, designs), comparedTable("FIGURES", figures, designs), comparedList(slices.Concat(keys, figures), designs))
+	r.Add(comparedList(slices.Concat(keys, figures), designs))
+	if len(keys) > 0 {
+		r.Add(comparedTable("DESIGN", keys, designs))
+	}
+	if len(figures) > 0 {
+		t := comparedTable("FIGURES", figures, designs)
+		t.Spaced = len(keys) > 0
+		r.Add(t)
+	}
 	if len(keys)+len(figures) == 0 {
 		r.Add(result.Prose{Shown: result.At(result.Screen), Texts: []result.Text{result.Plain("the designs do not differ")}})
 		return r
@@ -129,7 +137,7 @@ func sameNumber(a, b float64) bool {
 const screenWidth = 28
 
 func comparedTable(title string, list []across, designs []Sized) result.Table {
-	t := result.Table{Shown: result.At(result.Screen), Title: result.Plain(title), Spaced: title != "DESIGN"}
+	t := result.Table{Shown: result.At(result.Screen), Title: result.Plain(title)}
 	for _, d := range designs {
 		c := headed(value, d.Name)
 		c.Stars, c.Most = true, screenWidth

@@ -25,8 +25,8 @@ func Levels(designs []Leveled) result.Series {
 	var sized []Sized
 	for _, d := range designs {
 		sized = append(sized, d.Sized)
-		label := levelLabel(d)
-		p.Curves = append(p.Curves, result.Curve{Label: label, X: d.Frequency, Y: levels(d.Level)})
+		label := gapLabel(d)
+		p.Curves = append(p.Curves, result.Curve{Label: label, X: d.Frequency, Y: finite(d.Level)})
 		b := &d.Sizing.Box
 		if !numeric.Given(b.MaxLevel) {
 			continue
@@ -37,8 +37,7 @@ func Levels(designs []Leveled) result.Series {
 		}
 		alt = alt.And(result.Say("%s %s at %s", label, level(b.MaxLevel), hertz(b.LevelAt)))
 	}
-	p.Y = result.Axis{Label: "Maximum level of one box re 20 µPa", Kind: quantity.Level, Unit: "dB"}
-	p.Y.Low, p.Y.High = levelRange(40, p.Curves)
+	p.Y = levelAxis("Maximum level of one box re 20 µPa", 40, p.Curves...)
 	const title = "Maximum level at the low end, and the gap at the top"
 	f := designs[0].Frequency
 	c := captionedAll(result.Caption{ID: "levels", Title: title, Page: "Maximum level of one box at the low end",
@@ -49,8 +48,8 @@ func Levels(designs []Leveled) result.Series {
 		X: result.Axis{Kind: quantity.Frequency, Scale: result.FrequencyScale, Low: f[0], High: f[len(f)-1]}}
 }
 
-// levelLabel names a design with its gap.
-func levelLabel(d Leveled) result.Text {
+// gapLabel names a design with its gap.
+func gapLabel(d Leveled) result.Text {
 	gap := d.Sizing.Gap.AsGiven()
 	switch {
 	case gap > 0:
@@ -59,31 +58,6 @@ func levelLabel(d Leveled) result.Text {
 		return result.Say("%s, %s", d.Name, result.Fig(figure.GapOpen, gap))
 	}
 	return result.Plain(d.Name)
-}
-
-// levels breaks the curve where there is no level.
-func levels(db []float64) []float64 {
-	return each(db, func(x float64) float64 {
-		if math.IsInf(x, 0) {
-			return numeric.Absent
-		}
-		return x
-	})
-}
-
-// levelRange is the range in dB of an axis of levels, at most span of it.
-func levelRange(span float64, curves []result.Curve) (low, high float64) {
-	low, high = math.Inf(1), math.Inf(-1)
-	for _, c := range curves {
-		for _, y := range c.Y {
-			if numeric.Given(y) {
-				low, high = math.Min(low, y), math.Max(high, y)
-			}
-		}
-	}
-	high = 5 * math.Ceil(high/5+0.2)
-	low = math.Max(5*math.Floor(low/5), high-span)
-	return math.Min(low, high-20), high
 }
 
 // addMark adds a mark unless one of the same value stands there already.

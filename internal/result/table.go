@@ -50,6 +50,9 @@ type Column struct {
 	// Data is, in the document, the id of the JSON that holds the column's figures;
 	// rows then tell their keys.
 	Data string
+	// Empty marks a column in which no row has a value: null in JSON, where it would be
+	// an array, and left out of CSV.
+	Empty bool
 }
 
 // Name returns the column's name in JSON and CSV.

@@ -3,10 +3,10 @@ package review
 import (
 	"strings"
 
-	"gapline/internal/advice"
 	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/render/page"
+	"gapline/internal/result"
 )
 
 // changes says what differs from the earlier revision: the verdict, the design's
@@ -19,8 +19,8 @@ func (b *builder) changes(s *document.Section) error {
 	old := b.since
 	s.Add(document.Text{Tone: document.Plain, Text: "Against " + old.Name + ", revision " + orMissing(old.design.Review.Revision, "review.revision") + "."})
 	for _, f := range old.findings {
-		if f.Severity == advice.Miss || f.Severity == advice.Met {
-			s.Add(document.Text{Tone: document.Remark, Text: "Then " + strings.ToLower(labels[f.Severity]) + ": " + f.Text})
+		if f.Severity == result.Missed || f.Severity == result.Met {
+			s.Add(document.Text{Tone: document.Remark, Text: "Then " + strings.ToLower(f.Severity.Label()) + ": " + b.text(f.Text)})
 		}
 	}
 	then, now := old.shown("then"), b.sized.shown("now")

@@ -22,6 +22,7 @@ import (
 	"gapline/internal/quantity"
 	"gapline/internal/render/machine"
 	"gapline/internal/render/terminal"
+	"gapline/internal/result"
 	"gapline/internal/study/box"
 	"gapline/internal/study/trace"
 	"gapline/internal/wavecache"
@@ -55,20 +56,20 @@ type sized struct {
 	design   *design.Design
 	sizing   sizing.Sizing
 	data     string // id of its JSON in the document
-	findings []advice.Finding
+	findings []result.Finding
 }
 
 func newSized(ctx context.Context, d Design, data string, o Options) sized {
 	s := sized{Design: d, design: &d.File.Design, data: data}
 	s.sizing = sizing.Size(s.design)
 	s.sizing.Wave = wavecache.Beside(d.File.Name).Figures(ctx, s.design, o.Warn)
-	s.findings = advice.Findings(s.design, &s.sizing, o.System)
+	s.findings = advice.Findings(s.design, &s.sizing)
 	return s
 }
 
 // object is what size --json prints.
 func (s *sized) object() *machine.Object {
-	findings := describe.Told(advice.Findings(s.design, &s.sizing, quantity.Metric))
+	findings := advice.Findings(s.design, &s.sizing)
 	return machine.ObjectOf(describe.Size(s.design, &s.sizing, findings, true))
 }
 

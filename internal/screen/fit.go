@@ -1,11 +1,13 @@
 package screen
 
 import (
+	"encoding/csv"
 	"fmt"
 	"io"
 	"math"
 	"math/cmplx"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -14,6 +16,8 @@ import (
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/render/machine"
+	"gapline/internal/render/terminal"
 	"gapline/internal/study/box"
 )
 
@@ -53,12 +57,13 @@ func Fit(w io.Writer, f *box.Fit, sys quantity.System) error {
 	t := &Table{}
 	t.Row("DRIVER", "value", "95 % interval", "half-width")
 	for _, e := range estimates(f) {
-		interval := bare(e.key, e.value.Low) + " to " + bare(e.key, e.value.High)
+		show := func(x float64) string { return quantity.FormatAs(x, box.ParameterKind(e.key), fiveDigits, sys) }
+		interval := show(e.value.Low) + " to " + show(e.value.High)
 		half := fmt.Sprintf("±%.2g %%", 50*(e.value.High-e.value.Low)/e.value.Value)
 		if e.value.High == e.value.Low {
 			interval, half = "held", ""
 		}
-		t.Row(fmt.Sprintf("  %s, %s", e.name, e.key), bare(e.key, e.value.Value), interval, half)
+		t.Row(fmt.Sprintf("  %s, %s", e.name, e.key), show(e.value.Value), interval, half)
 	}
 	t.Row("RESIDUAL (rms)")
 	residualRows(t, &f.First)
@@ -68,14 +73,10 @@ func Fit(w io.Writer, f *box.Fit, sys quantity.System) error {
 	if _, err := t.WriteTo(&b); err != nil {
 		return err
 	}
-	for _, r := range append(f.Remarks(), intervalRemark) {
-		b.WriteString(Wrap(r, lineWidth, signs[advice.Note], "        "))
-	}
+	b.WriteString(terminal.Findings(advice.FitFindings(f), sys))
 	_, err := io.WriteString(w, b.String())
 	return err
 }
-
-const intervalRemark = "The intervals hold for independent errors of equal size; a systematic error of sweep or model is not in them."
 
 func sweepText(x *box.Fitted) string {
 	s := &x.Sweep
@@ -111,7 +112,7 @@ func FitObject(f *box.Fit) *Object {
 	if f.Second != nil {
 		sweeps = append(sweeps, fittedObject(f.Second))
 	}
-	return o.Set("sweeps", sweeps).Set("remarks", append(f.Remarks(), intervalRemark))
+	return o.Set("sweeps", sweeps).Set("remarks", machine.Texts(advice.FitFindings(f)))
 }
 
 func fittedObject(x *box.Fitted) *Object {
@@ -180,6 +181,9 @@ func printable(s string) string {
 	}, s)
 }
 
+// fiveDigits are as many as a driver file holds.
+var fiveDigits = quantity.Style{Verb: "%.5g"}
+
 // fileDigits is the number of significant digits in a driver file: finer than
 // any measurement.
 const fileDigits = 5
@@ -197,4 +201,58 @@ func fileValue(key string, si float64) string {
 func bare(key string, si float64) string {
 	scale := math.Pow(10, fileDigits-1-math.Floor(math.Log10(math.Abs(si))))
 	return quantity.Canonical(math.Round(si*scale)/scale, box.ParameterKind(key))
+}
+
+// curve returns one value for each of n places; null when none of them exists.
+func curve(n int, at func(int) float64) any {
+	out := make([]float64, n)
+	any := false
+	for i := range out {
+		out[i] = at(i)
+		any = any || numeric.Given(out[i])
+	}
+	if !any {
+		return nil
+	}
+	return Numbers(out)
+}
+
+const toDegrees = 180 / math.Pi
+
+// columns are the columns of a numeric CSV table.
+type columns struct {
+	n      int
+	heads  []string
+	values []func(int) float64
+}
+
+// add appends a column unless all its values are absent.
+func (c *columns) add(head string, at func(int) float64) {
+	for i := range c.n {
+		if numeric.Given(at(i)) {
+			c.heads, c.values = append(c.heads, head), append(c.values, at)
+			return
+		}
+	}
+}
+
+func (c *columns) write(w io.Writer) error {
+	out := csv.NewWriter(w)
+	if err := out.Write(c.heads); err != nil {
+		return err
+	}
+	row := make([]string, len(c.heads))
+	for i := range c.n {
+		for j, at := range c.values {
+			row[j] = ""
+			if x := at(i); numeric.Given(x) {
+				row[j] = strconv.FormatFloat(x, 'g', 9, 64)
+			}
+		}
+		if err := out.Write(row); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
 }

@@ -11,6 +11,8 @@ import (
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/render/machine"
+	"gapline/internal/render/terminal"
 	"gapline/internal/study/box"
 	"gapline/internal/study/size"
 )
@@ -46,22 +48,14 @@ func Rank(w io.Writer, title string, r *box.Ranking, sys quantity.System) error 
 	if _, err := t.WriteTo(&b); err != nil {
 		return err
 	}
-	for i := range r.Ranked {
-		for _, d := range r.Ranked[i].Doubts {
-			b.WriteString(Wrap(r.Ranked[i].File+": "+d, lineWidth, signs[advice.Doubt], "        "))
-		}
-	}
-	if len(r.Ranked) > 0 {
-		b.WriteString(Wrap(advice.LoudnessCaution, lineWidth, signs[advice.Caution], "        "))
-		b.WriteString(Wrap(advice.AmplifierCaution, lineWidth, signs[advice.Caution], "        "))
-	}
+	b.WriteString(terminal.Findings(advice.RankFindings(r), sys))
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
 func rankRow(i int, c *box.Candidate, sys quantity.System) []string {
 	mark := ""
-	if len(c.Doubts) > 0 {
+	if len(c.Contradictions) > 0 {
 		mark = " (?)"
 	}
 	row := []string{fmt.Sprintf("%2d %s%s", i+1, c.File, mark)}
@@ -91,12 +85,21 @@ func RankCSV(w io.Writer, r *box.Ranking) error {
 		c := &r.Ranked[i]
 		b := &c.Sizing.Box
 		if err := out.Write([]string{strconv.Itoa(i + 1), c.File, c.Title, number(b.MaxLevel), number(b.LevelAt), b.Limit.String(),
-			number(b.F3), number(c.Sizing.Gap.AsGiven()), number(b.SweptVolume), number(b.Cost), strings.Join(c.Doubts, " ")}); err != nil {
+			number(b.F3), number(c.Sizing.Gap.AsGiven()), number(b.SweptVolume), number(b.Cost), strings.Join(doubts(c), " ")}); err != nil {
 			return err
 		}
 	}
 	out.Flush()
 	return out.Error()
+}
+
+// doubts are the contradictions of a driver's parameters, for programs.
+func doubts(c *box.Candidate) []string {
+	out := []string{}
+	for _, t := range advice.Contradictions(c.Contradictions) {
+		out = append(out, terminal.Text(t, quantity.Metric))
+	}
+	return out
 }
 
 // RankObject is the JSON of a ranking.
@@ -106,25 +109,17 @@ func RankObject(title string, r *box.Ranking) *Object {
 		c := &r.Ranked[i]
 		b := &c.Sizing.Box
 		o := &Object{}
-		doubts := c.Doubts
-		if doubts == nil {
-			doubts = []string{}
-		}
 		ranked = append(ranked, o.Set("file", c.File).Set("title", c.Title).Set("max_spl_db", Number(b.MaxLevel)).
 			Set("max_spl_at_hz", Number(b.LevelAt)).Set("limit", b.Limit.String()).Set("f3_hz", Number(b.F3)).
 			Set("gap_oct", Number(c.Sizing.Gap.AsGiven())).Set("swept_volume_m3", Number(b.SweptVolume)).
-			Set("cost", Number(b.Cost)).Set("doubts", doubts))
+			Set("cost", Number(b.Cost)).Set("doubts", doubts(c)))
 	}
 	refused := []*Object{}
 	for _, x := range r.Refused {
 		o := &Object{}
 		refused = append(refused, o.Set("file", x.File).Set("reasons", x.Reasons))
 	}
-	cautions := []advice.Finding{
-		{Severity: advice.Caution, Key: "max_spl_db", Text: advice.LoudnessCaution},
-		{Severity: advice.Caution, Key: "woofer.power", Text: advice.AmplifierCaution},
-	}
 	o := &Object{}
 	return o.Set("schema_version", SchemaVersion).Set("title", title).Set("by", r.By).Set("at_hz", Number(r.At)).
-		Set("drivers", ranked).Set("refused", refused).Set("findings", cautions)
+		Set("drivers", ranked).Set("refused", refused).Set("findings", machine.Findings(advice.RankCautions()))
 }

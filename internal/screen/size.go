@@ -6,7 +6,6 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
-	"gapline/internal/advice"
 	"gapline/internal/describe"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
@@ -60,24 +59,6 @@ func OctaveText(x float64) string {
 		return quantity.Format(x, quantity.Octaves, quantity.Metric) + " open"
 	}
 	return quantity.Format(math.Abs(x), quantity.Octaves, quantity.Metric) + " overlap"
-}
-
-// signs mark the severities in front of findings.
-var signs = map[advice.Severity]string{
-	advice.Miss:    "MISSED  ",
-	advice.Met:     "MET     ",
-	advice.Advice:  "  try   ",
-	advice.Doubt:   "DOUBT   ",
-	advice.Note:    "note    ",
-	advice.Caution: "CAUTION ",
-}
-
-func findingText(findings []advice.Finding) string {
-	var b strings.Builder
-	for _, f := range findings {
-		b.WriteString(Wrap(f.Text, lineWidth, signs[f.Severity], "        "))
-	}
-	return b.String()
 }
 
 // clipCell keeps long texts from widening the table.

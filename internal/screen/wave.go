@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"fmt"
 	"io"
 	"math"
 	"strconv"
@@ -14,10 +13,6 @@ import (
 	"gapline/internal/study/size"
 )
 
-// coarse is the number of frequencies an octave below which limits between them
-// are not to be relied on.
-const coarse = 2.99
-
 // maxRows is about how many frequencies a table for people shows.
 const maxRows = 24
 
@@ -29,45 +24,6 @@ func stride(n int) int {
 		step *= 2
 	}
 	return step
-}
-
-// solvedText says at how many frequencies was solved, how finely and, when
-// change is given, how good the result is. of names what changes.
-func solvedText(frequencies []float64, unknowns []int, change []float64, of string, sys quantity.System) string {
-	hz := func(f float64) string { return quantity.Format(f, quantity.Frequency, sys) }
-	least, most := unknowns[0], 0
-	for _, n := range unknowns {
-		least, most = min(least, n), max(most, n)
-	}
-	count := fmt.Sprintf("%d to %d", least, most)
-	if least == most {
-		count = strconv.Itoa(most)
-	}
-	text := fmt.Sprintf("Solved at %d frequencies from %s to %s, with %s unknowns.", len(frequencies), hz(frequencies[0]), hz(frequencies[len(frequencies)-1]), count)
-	if len(frequencies) == 1 {
-		text = fmt.Sprintf("Solved at %s, with %d unknowns.", hz(frequencies[0]), most)
-	}
-	if octaves := math.Log2(frequencies[len(frequencies)-1] / frequencies[0]); float64(len(frequencies)-1) < coarse*octaves {
-		text += " They are farther apart than third octaves: limits between them are rough."
-	}
-	if n := stride(len(frequencies)); n > 1 {
-		text += fmt.Sprintf(" The table shows one frequency in %d; --csv and --json have all.", n)
-	}
-	if change == nil {
-		return text + " --check estimates the error."
-	}
-	i := greatest(change)
-	return text + fmt.Sprintf(" Error estimate: elements of half the size change %s by %.2g %% at most, at %s.", of, 100*change[i], hz(frequencies[i]))
-}
-
-func greatest(v []float64) int {
-	at := 0
-	for i, x := range v {
-		if x > v[at] {
-			at = i
-		}
-	}
-	return at
 }
 
 // mostUnknowns is the size of the largest solution.

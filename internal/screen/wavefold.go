@@ -8,8 +8,10 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/section"
 	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
 	"gapline/waveguide/wave"
 )
 
@@ -49,12 +51,7 @@ func WaveFold(w io.Writer, d *design.Design, s *sizing.Sizing, c *section.FoldCh
 	if _, err := foldTable(c, sys).WriteTo(&b); err != nil {
 		return err
 	}
-	r := c.Result
-	b.WriteString(Wrap(solvedText(r.Frequency, r.Unknowns, r.Change, "the pressure along the mouth (against its greatest)", sys), lineWidth, "note    ", "        "))
-	if mode := c.ByRays.CrossMode(); mode < r.Frequency[len(r.Frequency)-1] {
-		b.WriteString(Wrap(fmt.Sprintf("From %s on the layers (fold.layer) carry a cross mode: a sheet no longer describes them, and figures above it are too good.",
-			v.show(mode, quantity.Frequency)), lineWidth, "note    ", "        "))
-	}
+	b.WriteString(terminal.Findings(advice.WaveFoldFindings(c, stride(len(c.Result.Frequency))), sys))
 	_, err := io.WriteString(w, b.String())
 	return err
 }

@@ -9,8 +9,10 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/section"
 	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
 )
 
 // planFigures are the figures that the plan section stands beside.
@@ -58,10 +60,7 @@ func WavePlan(w io.Writer, d *design.Design, s *sizing.Sizing, c *section.PlanCh
 	if _, err := planTable(c, sys).WriteTo(&b); err != nil {
 		return err
 	}
-	r := c.Result
-	b.WriteString(Wrap(solvedText(r.Frequency, r.Unknowns, r.Change, "the far field (against its greatest)", sys), lineWidth, "note    ", "        "))
-	b.WriteString(Wrap("A section stands for an endless straight line of boxes without gaps; walls are rigid. \"-\": nowhere 6 dB down.",
-		lineWidth, "note    ", "        "))
+	b.WriteString(terminal.Findings(advice.PlanFindings(c, stride(len(c.Result.Frequency))), sys))
 	_, err := io.WriteString(w, b.String())
 	return err
 }

@@ -10,9 +10,11 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/section"
 	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
 )
 
 // TurnText describes the turn in one sentence.
@@ -33,8 +35,7 @@ func WaveTurn(w io.Writer, d *design.Design, s *sizing.Sizing, c *section.TurnCh
 			return err
 		}
 	}
-	r := c.Plain().Result
-	b.WriteString(Wrap(solvedText(r.Frequency, r.Unknowns, r.Change, "reflection or transmission", sys), lineWidth, "note    ", "        "))
+	b.WriteString(terminal.Findings(advice.TurnFindings(c, stride(len(c.Plain().Result.Frequency))), sys))
 	_, err := io.WriteString(w, b.String())
 	return err
 }

@@ -32,11 +32,13 @@ func (p *printer) heading(r *result.Result) {
 	}
 	title := cleantext.Line(r.Title)
 	if title == "" {
-		title = result.NoTitle
+		title = result.Untitled
 	}
 	p.WriteString(title + "\n")
 	for _, line := range r.Head {
-		p.WriteString(Text(line, p.sys) + "\n")
+		set := Text(line, p.sys)
+		indent := set[:len(set)-len(strings.TrimLeft(set, " "))]
+		p.WriteString(Wrap(set, LineWidth, indent, indent))
 	}
 }
 

@@ -3,8 +3,6 @@ package box
 import (
 	"context"
 	"errors"
-	"fmt"
-	"math"
 
 	"gapline/cabinet/design"
 	"gapline/driver"
@@ -13,6 +11,7 @@ import (
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/openfile"
+	"gapline/internal/quantity"
 )
 
 // FitOptions say which sweeps to fit and how. NaN means not given.
@@ -133,38 +132,10 @@ func (f *Fit) Parameters() driver.Parameters {
 	return p
 }
 
-// goodResidual is the rms relative deviation of |Z| up to which the model may be
-// said to follow a sweep: a few times the error of a usual measurement.
-const goodResidual = 0.03
-
-// Remarks says in words how far the fit can be trusted.
-func (f *Fit) Remarks() []string {
-	var out []string
-	for _, x := range []*Fitted{&f.First, f.Second} {
-		if x == nil {
-			continue
-		}
-		if r := x.Fit.Residual; r > goodResidual {
-			out = append(out, fmt.Sprintf("%s: the model misses the sweep by %.1f %% (rms): the intervals cover scatter only, not this.", x.File, 100*r))
-		}
-		if x.Inductor == "none" {
-			out = append(out, x.File+": the sweep does not determine the inductance: measure up to 10 or 20 times the resonance.")
-		}
-		if wide := widest(x.Fit); wide > 0.2 {
-			out = append(out, fmt.Sprintf("%s: the widest interval is ±%.0f %%: more points near the peak would help.", x.File, 100*wide))
-		}
+// ParameterKind returns what a driver parameter measures.
+func ParameterKind(key string) quantity.Kind {
+	if k := designfile.FindKey("woofer." + key); k != nil {
+		return k.Kind
 	}
-	if f.Vas == nil {
-		out = append(out, "One sweep tells nothing of Vas, mass and force factor: a second, with an added mass or in a known volume, does.")
-	}
-	return out
-}
-
-// widest is the largest relative half-width of the main parameters' intervals.
-func widest(f *driver.ImpedanceFit) float64 {
-	w := 0.0
-	for _, e := range []driver.Estimate{f.Fs, f.Qes, f.Qms, f.Re} {
-		w = math.Max(w, (e.High-e.Low)/(2*e.Value))
-	}
-	return w
+	return quantity.Number
 }

@@ -19,16 +19,15 @@ import (
 	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
-	"gapline/internal/quantity"
 )
 
 // Candidate is one driver in the design's cabinet.
 type Candidate struct {
-	File   string // name without folder
-	Title  string
-	Design design.Design
-	Sizing sizing.Sizing
-	Doubts []string // contradictions of its parameters
+	File           string // name without folder
+	Title          string
+	Design         design.Design
+	Sizing         sizing.Sizing
+	Contradictions []driver.Contradiction // of its parameters
 }
 
 // Refusal is a driver file that cannot be ranked, and why.
@@ -55,7 +54,7 @@ var errNoDrivers = errors.New("holds no driver file (.toml)")
 // them: the best of the chosen order first, ties by level, f3 and gap, drivers
 // without a value last. All are judged at the frequency that the design names,
 // else at the f3 of its own woofer.
-func Rank(ctx context.Context, base *designfile.File, dir, by string, sys quantity.System) (*Ranking, error) {
+func Rank(ctx context.Context, base *designfile.File, dir, by string) (*Ranking, error) {
 	names, err := driverFiles(dir)
 	if err != nil {
 		return nil, designfile.Problems{{Where: dir, Text: err.Error()}}
@@ -69,7 +68,7 @@ func Rank(ctx context.Context, base *designfile.File, dir, by string, sys quanti
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		if c, reasons := candidate(ctx, base, filepath.Join(dir, name), r.At, sys); reasons != nil {
+		if c, reasons := candidate(ctx, base, filepath.Join(dir, name), r.At); reasons != nil {
 			r.Refused = append(r.Refused, Refusal{cleantext.Line(name), reasons})
 		} else {
 			r.Ranked = append(r.Ranked, c)
@@ -102,7 +101,7 @@ func driverFiles(dir string) ([]string, error) {
 }
 
 // candidate sizes the design with the driver of one file, or says why not.
-func candidate(ctx context.Context, base *designfile.File, path string, at float64, sys quantity.System) (Candidate, []string) {
+func candidate(ctx context.Context, base *designfile.File, path string, at float64) (Candidate, []string) {
 	w, err := designfile.LoadDriver(ctx, path)
 	if err != nil {
 		return Candidate{}, strings.Split(err.Error(), "\n")
@@ -126,17 +125,9 @@ func candidate(ctx context.Context, base *designfile.File, path string, at float
 	}
 	c := Candidate{File: cleantext.Line(filepath.Base(path)), Title: w.Title, Design: d, Sizing: sizing.Size(&d)}
 	if err == nil {
-		c.Doubts = doubts(&complete, sys)
+		c.Contradictions = complete.Contradictions
 	}
 	return c, nil
-}
-
-func doubts(c *driver.Complete, sys quantity.System) []string {
-	var out []string
-	for _, x := range c.Contradictions {
-		out = append(out, strings.ReplaceAll(ContradictionText(x, sys), "woofer.", ""))
-	}
-	return out
 }
 
 // compare orders two candidates; what does not exist comes last.

@@ -9,11 +9,9 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/driver"
-	"gapline/internal/advice"
 	"gapline/internal/check"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
-	"gapline/internal/quantity"
 )
 
 // Options are what the study looks at. The zero value means the defaults.
@@ -93,7 +91,6 @@ type Study struct {
 	Insert   *Insert             // nil without an insert, or with too little of one
 	Stack    *driver.StackLevels // nil when it could not be computed
 	StackWhy string              // why not
-	Findings []advice.Finding
 }
 
 // Insert is what the insert changes, with the exact radiation on both sides.
@@ -109,8 +106,8 @@ type Insert struct {
 const typicalLeakQ = 7
 
 // Run studies the box of a design. The error is of type designfile.Problems when
-// the design does not give a box; texts of findings use the given units.
-func Run(ctx context.Context, file *designfile.File, o Options, sys quantity.System) (*Study, error) {
+// the design does not give a box.
+func Run(ctx context.Context, file *designfile.File, o Options) (*Study, error) {
 	o = o.withDefaults()
 	f, err := o.frequencies()
 	if err != nil {
@@ -131,7 +128,6 @@ func Run(ctx context.Context, file *designfile.File, o Options, sys quantity.Sys
 	if err := s.addStack(ctx, o.Boxes); err != nil {
 		return nil, err
 	}
-	s.Findings = s.findings(sys)
 	return s, nil
 }
 
@@ -281,4 +277,20 @@ func (s *Study) Widest() int {
 		}
 	}
 	return best
+}
+
+// ModelsPart returns the index at which one box in the stack's model and the box
+// alone part most, from the frequency at which it is 10 dB down upward, and by how
+// many dB; −1 where the stack has no single box.
+func (s *Study) ModelsPart() (at int, db float64) {
+	at = -1
+	if s.Stack == nil || s.Stack.Boxes[0] != 1 {
+		return at, 0
+	}
+	for i, f := range s.Frequency {
+		if d := s.Stack.Points[0][i].Axis - s.Points[i].Level(); f >= s.Summary.F10 && math.Abs(d) > math.Abs(db) {
+			at, db = i, d
+		}
+	}
+	return at, db
 }
