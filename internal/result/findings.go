@@ -56,6 +56,10 @@ type Findings struct {
 type Prose struct {
 	Shown
 	Indent string // of every line
+	Hang   string // further indent of the lines after the first
 	AsIs   bool   // lines are not wrapped
-	Texts  []Text
+	// Marks stand in front of the paragraphs, such as letters of designs, where
+	// there are any; the lines after the first begin under the text.
+	Marks []string
+	Texts []Text
 }

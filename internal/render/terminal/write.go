@@ -5,6 +5,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"gapline/internal/cleantext"
 	"gapline/internal/figure"
@@ -78,13 +79,17 @@ func (p *printer) section(s *result.Section) {
 }
 
 func (p *printer) prose(x *result.Prose) {
-	for _, text := range x.Texts {
-		set := Text(text, p.sys)
+	for i, text := range x.Texts {
+		set, mark := Text(text, p.sys), ""
+		if i < len(x.Marks) {
+			mark = x.Marks[i] + "  "
+		}
 		if x.AsIs {
-			p.WriteString(x.Indent + set + "\n")
+			p.WriteString(x.Indent + mark + set + "\n")
 			continue
 		}
-		p.WriteString(Wrap(set, LineWidth, x.Indent, x.Indent))
+		rest := x.Indent + strings.Repeat(" ", utf8.RuneCountInString(mark)) + x.Hang
+		p.WriteString(Wrap(set, LineWidth, x.Indent+mark, rest))
 	}
 }
 
