@@ -86,7 +86,7 @@ func (b boxParts) head() []result.Text {
 	return []result.Text{
 		result.Say("one box: %s; %s", drivers, enclosure),
 		result.Say("drive %s (%s into %s); air %s", b.volts(), result.Fig(figure.BoxDrivePower, b.Watts),
-			result.Fig(figure.BoxDriveNominal, b.Circuit.NominalResistance()), air(b.Design, &b.Sizing)),
+			result.Fig(figure.BoxDriveNominal, b.Circuit.NominalResistance()), Air(b.Design, &b.Sizing)),
 	}
 }
 

@@ -15,10 +15,7 @@ import (
 )
 
 // Air describes the air in one line.
-func Air(d *design.Design, s *sizing.Sizing) result.Text { return air(d, s) }
-
-// air describes the air in one line.
-func air(d *design.Design, s *sizing.Sizing) result.Text { return airOf(d, s.Air.SoundSpeed) }
+func Air(d *design.Design, s *sizing.Sizing) result.Text { return airOf(d, s.Air.SoundSpeed) }
 
 func airOf(d *design.Design, speed float64) result.Text {
 	return result.Say("%s, %s RH, c = %s", result.Num(d.Air.Temperature, quantity.Temperature),
@@ -39,7 +36,7 @@ func captioned(c result.Caption, d *design.Design, s *sizing.Sizing) result.Capt
 	if c.Design = d.Title; c.Design == "" {
 		c.Design = result.Untitled
 	}
-	c.Air = air(d, s)
+	c.Air = Air(d, s)
 	return c
 }
 

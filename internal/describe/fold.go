@@ -61,7 +61,7 @@ func (f foldParts) head() []result.Text {
 		text = text.And(result.Say(", depth %s", length(depth)))
 	}
 	if f.Fits {
-		text = text.And(result.Say("; air %s", air(d, &f.Sizing)))
+		text = text.And(result.Say("; air %s", Air(d, &f.Sizing)))
 	}
 	return []result.Text{text}
 }

@@ -54,7 +54,7 @@ func (h hornParts) head() []result.Text {
 	if numeric.Given(d.Horn.MouthHeight) {
 		text = text.And(result.Say(", %s high", length(d.Horn.MouthHeight)))
 	}
-	return []result.Text{result.Say("%s, coverage %s; air %s", text, angle(d.Horn.ExitCoverage()), air(d, &h.Sizing))}
+	return []result.Text{result.Say("%s, coverage %s; air %s", text, angle(d.Horn.ExitCoverage()), Air(d, &h.Sizing))}
 }
 
 // pattern lists how low the horn holds its coverage. With side flares a second

@@ -56,7 +56,7 @@ func (p *sizeParts) head() result.Text {
 	case numeric.Given(k.Pitch):
 		stack = result.Say("boxes at %s pitch", length(k.Pitch))
 	}
-	return result.Say("%s; air %s", stack, air(p.d, p.s))
+	return result.Say("%s; air %s", stack, Air(p.d, p.s))
 }
 
 // data holds every figure under its key; a group that the design does not have is
