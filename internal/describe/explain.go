@@ -14,28 +14,59 @@ import (
 func Explained(figures []*figure.Def, keys []*designfile.Key) *result.Result {
 	r := &result.Result{Untitled: true}
 	r.Add(objects("figures", figureColumns, figures, figureCells), objects("keys", keyColumns, keys, keyCells))
-	var all result.List
+	var list chapters
 	for _, f := range figures {
-		all.Row(result.Plain(f.Key), result.Word(fmt.Sprintf("%s (%s)", f.Name, f.Trust)))
+		list.add(figureChapter(f), f.Key, fmt.Sprintf("%s (%s)", f.Name, f.Trust))
 	}
-	listed := explainedTable("Figures", all)
-	if all.Len() > 0 {
-		r.Add(listed)
-	}
-	var lines result.List
 	for _, k := range keys {
-		lines.Row(result.Plain(k.Path), result.Word(k.Doc))
+		list.add(keyChapter(k), k.Path, k.Doc)
 	}
-	if lines.Len() > 0 {
-		t := explainedTable("Keys of the design file", lines)
-		t.Spaced = all.Len() > 0
-		r.Add(t)
-	}
+	r.Add(list.tables()...)
 	return r
 }
 
-func explainedTable(title string, rows result.List) result.Table {
-	return result.Table{Shown: result.At(result.Screen), Title: result.Plain(title), Columns: []result.Column{{Left: true}}, Rows: rows.Rows()}
+// figureChapter is the heading that a figure stands under: the part of a sizing that it
+// belongs to, or the command that adds it.
+func figureChapter(f *figure.Def) string {
+	part, _, _ := strings.Cut(f.Key, ".")
+	if figure.FindSized(f.Key) == f {
+		return "Figures of a sizing, " + part
+	}
+	return "Figures of gapline " + part
+}
+
+// keyChapter is the heading that a key of the design file stands under: its table.
+func keyChapter(k *designfile.Key) string {
+	part, _, inTable := strings.Cut(k.Path, ".")
+	if !inTable {
+		return "Keys of the design file"
+	}
+	return "Keys of the design file, [" + part + "]"
+}
+
+// chapters are rows under headings, in the order in which these first come.
+type chapters struct {
+	heads []string
+	rows  map[string]*result.List
+}
+
+func (c *chapters) add(head, name, text string) {
+	if c.rows == nil {
+		c.rows = map[string]*result.List{}
+	}
+	if c.rows[head] == nil {
+		c.heads, c.rows[head] = append(c.heads, head), &result.List{}
+	}
+	c.rows[head].Row(result.Plain(name), result.Word(text))
+}
+
+func (c *chapters) tables() []result.Part {
+	var out []result.Part
+	for i, head := range c.heads {
+		out = append(out, result.Table{Shown: result.At(result.Screen), Title: result.Plain(head), Columns: []result.Column{{Left: true}},
+			Rows: c.rows[head].Rows(), Spaced: i > 0})
+	}
+	return out
 }
 
 // objects is a table for programs of an object for each item.
@@ -52,11 +83,11 @@ func objects[T any](key string, columns []string, items []T, cells func(T) []res
 	return t
 }
 
-var figureColumns = []string{"key", "name", "symbol", "measures", "trust", "formula", "inputs", "source", "note"}
+var figureColumns = []string{"key", "name", "symbol", "measures", "trust", "formula", "inputs", "source", "note", "domain", "terms"}
 
 func figureCells(f *figure.Def) []result.Cell {
 	return []result.Cell{result.Name(f.Key), result.Name(f.Name), result.Name(f.Symbol), result.Name(f.Kind.String()), result.Name(f.Trust.String()),
-		result.Name(f.Formula), result.Words(f.Inputs()), result.Name(f.Source), result.Name(f.Note)}
+		result.Name(f.Formula), result.Words(f.Inputs()), result.Name(f.Source), result.Name(f.Note), result.Name(f.Domain), result.Words(terms(f))}
 }
 
 var keyColumns = []string{"key", "text", "takes"}
@@ -78,12 +109,25 @@ func fields(names []string, cells []result.Cell) result.Table {
 func ExplainFigure(f *figure.Def) *result.Result {
 	e := explanation{title: fmt.Sprintf("%s: %s, %s", f.Key, f.Name, f.Symbol)}
 	e.line("formula", f.Formula)
-	e.line("inputs", strings.Join(f.Inputs(), ", "))
+	e.line("inputs", strings.Join(terms(f), ", "))
+	e.line("holds in", f.Domain)
 	e.line("measures", f.Kind.String())
 	e.line("trust", f.Trust.String()+": "+f.Trust.Meaning())
 	e.line("source", f.Source)
 	e.line("note", f.Note)
 	return e.result(fields(figureColumns, figureCells(f)))
+}
+
+// terms are the inputs of a figure with their symbols in its formula: "p =
+// cabinet.pitch".
+func terms(f *figure.Def) []string {
+	out := f.Inputs()
+	for i, t := range f.Terms {
+		if t.Symbol != "" {
+			out[i] = t.Symbol + " = " + t.Key
+		}
+	}
+	return out
 }
 
 // ExplainKey tells what a key of the design file takes.
