@@ -11,13 +11,14 @@ import (
 	"strings"
 
 	"gapline/cabinet/design"
+	"gapline/internal/advice"
+	"gapline/internal/describe"
+	"gapline/internal/designfile"
 	"gapline/internal/numeric"
-	"gapline/internal/picture"
 	"gapline/internal/quantity"
-	"gapline/internal/screen"
+	"gapline/internal/render/terminal"
 	"gapline/internal/study/box"
 	"gapline/internal/wholefile"
-	"gapline/plots"
 
 	"github.com/spf13/cobra"
 )
@@ -120,16 +121,44 @@ func runFit(ctx context.Context, a *app, name string, o fitFlags) error {
 	if err != nil {
 		return err
 	}
-	if err := printFit(a, fit); err != nil {
+	shown := describe.BoxFit(fit, advice.FitFindings(fit))
+	if err := a.print(shown); err != nil {
 		return err
 	}
 	if o.write != "" {
-		if err := wholefile.Write(o.write, screen.DriverFile(o.driverTitle(), fit)); err != nil {
+		if err := wholefile.Write(o.write, driverFile(o.driverTitle(), fit)); err != nil {
 			return err
 		}
 		a.note("wrote %s; try [woofer] file = %q in a design file", o.write, filepath.Base(o.write))
 	}
-	return a.draw(func() plots.Figure { return picture.Fit(fit, a.system()) })
+	return a.picture(shown)
+}
+
+// driverFile is the text of a driver file with the fitted parameters, and those that
+// the design gives beside them.
+func driverFile(title string, f *box.Fit) []byte {
+	var about []string
+	for _, t := range describe.FitRemarks(f) {
+		about = append(about, terminal.Text(t, quantity.Metric))
+	}
+	var values []designfile.DriverValue
+	for _, e := range f.Estimates() {
+		if e.Key != "qts" { // follows from qes and qms
+			values = append(values, designfile.DriverValue{Key: e.Key, Value: e.Value, Low: e.Low, High: e.High})
+		}
+	}
+	w := &f.Design.Woofer
+	for _, x := range []struct {
+		key   string
+		value float64
+	}{{"sd", w.Sd}, {"effective_diameter", w.EffectiveDiameter}, {"xmax", w.Xmax}, {"power", w.Power}} {
+		values = append(values, designfile.DriverValue{Key: x.key, Value: x.value, Low: numeric.Absent, High: numeric.Absent})
+	}
+	var lacks []string
+	if f.Vas == nil {
+		lacks = []string{"vas and sd are still to be found: a second sweep with an added mass or in a known volume gives vas."}
+	}
+	return designfile.EncodeDriver(title, about, values, lacks...)
 }
 
 func (o *fitFlags) driverTitle() string {
@@ -137,14 +166,4 @@ func (o *fitFlags) driverTitle() string {
 		return o.title
 	}
 	return strings.TrimSuffix(filepath.Base(o.write), ".toml")
-}
-
-func printFit(a *app, f *box.Fit) error {
-	switch {
-	case a.json:
-		return screen.WriteJSON(a.out, screen.FitObject(f))
-	case a.csv:
-		return screen.FitCSV(a.out, f)
-	}
-	return screen.Fit(a.out, f, a.system())
 }

@@ -121,15 +121,26 @@ func determined(f *driver.ImpedanceFit) bool {
 	return f.Le.High < 4*f.Le.Low && f.LeExponent.High-f.LeExponent.Low < 0.5
 }
 
-// Parameters returns the fitted driver, with what the second sweep adds.
-func (f *Fit) Parameters() driver.Parameters {
-	p := f.First.Fit.Parameters()
-	if f.Vas != nil {
-		p.Vas, p.Mms, p.Cms, p.Bl = f.Vas.Vas.Value, f.Vas.Mms.Value, f.Vas.Cms.Value, f.Vas.Bl.Value
+// Estimate is one fitted parameter, with its key under [woofer].
+type Estimate struct {
+	Key string
+	driver.Estimate
+}
+
+// Estimates lists what the sweeps determine, in the order of a data sheet.
+func (f *Fit) Estimates() []Estimate {
+	x := f.First.Fit
+	list := []Estimate{{"fs", x.Fs}, {"qes", x.Qes}, {"qms", x.Qms}, {"qts", x.Qts}, {"re", x.Re}}
+	if numeric.Given(x.Le.Value) {
+		list = append(list, Estimate{"le", x.Le})
+		if x.LeExponent.Value != 1 {
+			list = append(list, Estimate{"le_exponent", x.LeExponent})
+		}
 	}
-	w := &f.Design.Woofer
-	p.Sd, p.Xmax, p.Power, p.Size, p.EffectiveDiameter = w.Sd, w.Xmax, w.Power, w.Size, w.EffectiveDiameter
-	return p
+	if v := f.Vas; v != nil {
+		list = append(list, Estimate{"vas", v.Vas}, Estimate{"mms", v.Mms}, Estimate{"cms", v.Cms}, Estimate{"bl", v.Bl})
+	}
+	return list
 }
 
 // ParameterKind returns what a driver parameter measures.
