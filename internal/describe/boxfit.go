@@ -61,12 +61,9 @@ func sweepText(x *box.Fitted) result.Text {
 	if s.Phase != nil {
 		columns = "magnitude and phase"
 	}
-	return result.Say("%s: %s points, %s to %s, %s; "+inductances[x.Inductor], filepath.Base(x.File), result.Count(len(s.Frequency)),
+	return result.Say("%s: %s points, %s to %s, %s; "+x.Inductor.Called(), filepath.Base(x.File), result.Count(len(s.Frequency)),
 		hertz(s.Frequency[0]), hertz(s.Frequency[len(s.Frequency)-1]), columns)
 }
-
-// inductances name the models of the voice coil's inductance.
-var inductances = map[string]string{"lossy": "lossy inductance", "plain": "plain inductance", "none": "no inductance"}
 
 // driver lists the fitted parameters with their intervals.
 func (p fitParts) driver() result.Table {
@@ -110,7 +107,7 @@ func (p fitParts) sweepData() result.Section {
 	s.List = true
 	for _, x := range p.sweeps() {
 		s.Parts = append(s.Parts, group("",
-			object(entry("file", result.Word(filepath.ToSlash(x.File))), entry("inductor", result.Word(x.Inductor))),
+			object(entry("file", result.Word(filepath.ToSlash(x.File))), entry("inductor", result.Word(x.Inductor.Name()))),
 			facts(result.Fig(figure.SweepResidual, x.Fit.Residual), result.Fig(figure.SweepPhaseResidual, x.Fit.PhaseResidual)),
 			listed(result.At(result.Data), sweepCurves(x))))
 	}
