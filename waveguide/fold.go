@@ -19,9 +19,9 @@ type FoldSpec struct {
 	ThroatToWall float64 // a, throat to the wall's vertex
 	VirtualPath  float64 // L, virtual apex to mouth plane; +Inf = plane front; NaN: the least that is flat to TopFrequency,
 	// but no less than a straight wall gives
-	StraightWall bool    // a plain mirror; the virtual path follows
-	Layer        float64 // t, inner thickness of one layer
-	MouthHeight  float64 // h
+	Wall        FoldWall // the virtual path of a straight wall follows
+	Layer       float64  // t, inner thickness of one layer
+	MouthHeight float64  // h
 
 	MouthDistance  float64 // mouth plane in front of the throat; default throat radius + t
 	ThroatHeight   float64 // throat above the mouth's middle; default 0
@@ -64,7 +64,7 @@ func (s FoldSpec) withDefaults() FoldSpec {
 	s.MaxFan = numeric.Or(s.MaxFan, math.Pi)
 	s.SoundSpeed = numeric.Or(s.SoundSpeed, air.SoundSpeed(air.Standard))
 	s.MouthDistance = numeric.Or(s.MouthDistance, s.throatRadius()+s.Layer)
-	if !numeric.Given(s.VirtualPath) && !s.StraightWall {
+	if !numeric.Given(s.VirtualPath) && s.Wall != StraightWall {
 		needed := flatPath(s.MouthHeight, s.SoundSpeed/(4*s.TopFrequency))
 		s.VirtualPath = math.Max(needed, 2*s.ThroatToWall+s.MouthDistance)
 	}
@@ -115,7 +115,7 @@ func NewFold(spec FoldSpec) (Fold, error) {
 // shape builds the conic without checks. s has its defaults.
 func shape(s FoldSpec) Fold {
 	f := Fold{Spec: s}
-	if s.StraightWall {
+	if s.Wall == StraightWall {
 		// The apex is the throat's mirror image.
 		f.apexY = s.ThroatHeight
 		f.Spec.VirtualPath = 2*s.ThroatToWall + s.MouthDistance
@@ -126,7 +126,7 @@ func shape(s FoldSpec) Fold {
 	d := math.Hypot(back, side)
 	f.Wall.Axis = Point{-back / d, -side / d}
 	f.Wall.Q = 1 - 2*s.ThroatToWall*f.invL/d
-	if s.StraightWall {
+	if s.Wall == StraightWall {
 		f.Wall.Q = 0
 	}
 	f.fan = Span{f.AngleAt(-s.MouthHeight / 2), f.AngleAt(s.MouthHeight / 2)}

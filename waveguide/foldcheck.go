@@ -58,7 +58,7 @@ func (s FoldSpec) checkCommon(p *problems) {
 	p.notNegative("bend radius", s.BendRadius)
 	p.notNegative("rear allowance", s.RearAllowance)
 	p.addf(s.VirtualPath <= 0, "virtual path is %s; it must be more than 0, or infinite for a plane front", mm(s.VirtualPath))
-	p.addf(s.StraightWall && numeric.Given(s.VirtualPath),
+	p.addf(s.Wall == StraightWall && numeric.Given(s.VirtualPath),
 		"a straight wall fixes the virtual path itself (twice the throat to wall distance plus the mouth distance); leave virtual path out")
 	p.addf(numeric.Given(s.TopFrequency) && !(s.TopFrequency > 0 && !math.IsInf(s.TopFrequency, 0)),
 		"top frequency is %g Hz; it must be more than 0", s.TopFrequency)
@@ -192,7 +192,7 @@ func (f Fold) StackWidth() float64 { return 2 * (f.Spec.Layer + f.Spec.BendRadiu
 // Unsolved is the spec with the wall left open, as DesignFold takes it.
 func (s FoldSpec) Unsolved() FoldSpec {
 	s.ThroatToWall = numeric.Absent
-	if s.StraightWall {
+	if s.Wall == StraightWall {
 		s.VirtualPath = numeric.Absent
 	}
 	return s

@@ -64,11 +64,11 @@ func limitInputOf(d *design.Design, r row, c float64) limitInput {
 
 func insertInputOf(d *design.Design, c float64) insertInput {
 	i, w := &d.Insert, &d.Woofer
-	in := insertInput{cones: d.WoofersPerBox(), coneArea: w.PistonArea(), diameter: w.Diameter(), spacing: w.Spacing, c: c}
-	in.plate.Mouths, in.plate.Spacing = i.Mouths, d.InsertSpacing()
-	in.plate.Width, in.plate.Height = i.MouthWidth, i.MouthHeight
-	in.plate.Depth, in.plate.ChamberVolume = i.SlotDepth, i.ChamberVolume
-	return in
+	return insertInput{
+		mouths: i.Mouths, height: i.MouthHeight, width: i.MouthWidth, between: d.InsertSpacing(),
+		depth: i.SlotDepth, chamber: i.ChamberVolume,
+		cones: d.WoofersPerBox(), coneArea: w.PistonArea(), diameter: w.Diameter(), spacing: w.Spacing, c: c,
+	}
 }
 
 // gapInputOf takes the limits from what is already sized.
@@ -89,7 +89,7 @@ func boxInputOf(d *design.Design, a air.Air) boxInput {
 	if s.Enclosure.PanelHolds() {
 		s.Enclosure.PanelArea = numeric.Absent
 	}
-	return boxInput{d.Woofer.Parameters, s.Count, s.Spacing, s.SideBySide, s.Wiring, s.Enclosure, a}
+	return boxInput{d.Woofer.Parameters, s.Count, s.Spacing, s.Wiring, s.Enclosure, a}
 }
 
 func foldSpecOf(d *design.Design, c float64) waveguide.FoldSpec {

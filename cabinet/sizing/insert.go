@@ -23,7 +23,12 @@ var absentInsert = InsertSizing{
 
 // insertInput is what an insert depends on beside its line of mouths.
 type insertInput struct {
-	plate    driver.Insert
+	mouths        int
+	height, width float64 // of one mouth, m
+	between       float64 // neighbouring mouths of one box, m
+	depth         float64 // of the mouths through the plate, m
+	chamber       float64 // between cones and plate, m³
+
 	cones    int     // in one box
 	coneArea float64 // of one cone, m²
 	diameter float64 // of one cone, m
@@ -33,13 +38,12 @@ type insertInput struct {
 
 // insertCosts is the stage of what an insert costs: chamber, areas and paths.
 func insertCosts(in insertInput) InsertSizing {
-	p := &in.plate
-	chamber := design.Insert{Mouths: p.Mouths, MouthHeight: p.Height, MouthWidth: p.Width,
-		SlotDepth: p.Depth, ChamberVolume: p.ChamberVolume}
+	chamber := design.Insert{Mouths: in.mouths, MouthHeight: in.height, MouthWidth: in.width,
+		SlotDepth: in.depth, ChamberVolume: in.chamber}
 	paths := insertPaths(in)
 	return InsertSizing{
 		Chamber:    chamber.ChamberCorner(in.c),
-		AreaRatio:  float64(in.cones) * in.coneArea / (float64(p.Mouths) * p.Height * p.Width),
+		AreaRatio:  float64(in.cones) * in.coneArea / (float64(in.mouths) * in.height * in.width),
 		PathSpread: paths.Spread,
 		InPhase:    paths.Quarter,
 	}
@@ -48,8 +52,7 @@ func insertCosts(in insertInput) InsertSizing {
 // insertPaths compares the ways from the parts of the cones to the mouths. Mouths
 // whose height is not given count as lines.
 func insertPaths(in insertInput) driver.PathSpread {
-	p := in.plate
-	p.Height = numeric.Or(p.Height, 0)
+	p := driver.Insert{Mouths: in.mouths, Spacing: in.between, Width: in.width, Height: numeric.Or(in.height, 0)}
 	cones := driver.ConePositions(in.cones, numeric.Or(in.spacing, driver.DefaultSpacing*in.diameter), !numeric.Given(in.spacing))
 	return p.PathSpread(cones, in.diameter/2, in.c)
 }

@@ -10,13 +10,12 @@ import (
 
 // boxInput is one box as far as its low end depends on it.
 type boxInput struct {
-	woofer     driver.Parameters
-	count      int     // woofers in the box
-	spacing    float64 // between them, m
-	sideBySide bool
-	wiring     driver.Wiring
-	enclosure  driver.Enclosure
-	air        air.Air
+	woofer    driver.Parameters
+	count     int     // woofers in the box
+	spacing   float64 // between them, m; NaN: side by side
+	wiring    driver.Wiring
+	enclosure driver.Enclosure
+	air       air.Air
 }
 
 // wooferInput is what a completed driver depends on.
@@ -101,7 +100,7 @@ func withoutLimits(p driver.Parameters) driver.Parameters {
 // complete.
 func (z *lowEnd) setup(in *boxInput) (s driver.Setup, ok bool) {
 	w := z.woofer.of(wooferInput{withoutLimits(in.woofer), in.air}, completeWoofer)
-	s = driver.Setup{Driver: w.Complete, Count: in.count, Spacing: in.spacing, SideBySide: in.sideBySide,
+	s = driver.Setup{Driver: w.Complete, Count: in.count, Spacing: in.spacing, SideBySide: !numeric.Given(in.spacing),
 		Wiring: in.wiring, Enclosure: in.enclosure}
 	p := &in.woofer
 	s.Driver.Le, s.Driver.LeExponent, s.Driver.Xmax, s.Driver.Power = p.Le, p.LeExponent, p.Xmax, p.Power

@@ -51,6 +51,61 @@ func TestHeldListIsOnePointerForEqualLists(t *testing.T) {
 	}
 }
 
+// The bits between the fields of a struct mean nothing: with such gaps two equal
+// inputs could differ, and the stage would run in vain.
+func TestInputsHaveNoGaps(t *testing.T) {
+	found := 0
+	var walk func(reflect.Type)
+	walk = func(z reflect.Type) {
+		for i := range z.NumField() {
+			f := z.Field(i)
+			switch {
+			case f.Name == "input":
+				found++
+				if n := fieldBytes(f.Type); n != f.Type.Size() {
+					t.Errorf("%v has fields of %d bytes in %d", f.Type, n, f.Type.Size())
+				}
+			case f.Type.Kind() == reflect.Struct && f.Name != "result":
+				walk(f.Type)
+			}
+		}
+	}
+	walk(reflect.TypeFor[Sizer]())
+	if found < 10 {
+		t.Errorf("only %d stages looked at", found)
+	}
+}
+
+// fieldBytes is the size of a type without the gaps.
+func fieldBytes(t reflect.Type) uintptr {
+	if t.Kind() != reflect.Struct {
+		return t.Size()
+	}
+	n := uintptr(0)
+	for i := range t.NumField() {
+		n += fieldBytes(t.Field(i).Type)
+	}
+	return n
+}
+
+// A stage whose input stays is not run again.
+func TestSizerKeepsWhatDoesNotChange(t *testing.T) {
+	var z Sizer
+	d := whole()
+	z.Size(&d)
+	lobes, cutoff := &z.fold.lobes.result, &z.box.cutoff.result
+	*lobes, *cutoff = 1, 2 // marks, which a run would write over
+	d.Fold.RearAllowance, d.Woofer.Xmax, d.Cabinet.Width = 0.013, 0.004, 0.5
+	s := z.Size(&d)
+	if s.Horn.FlatLobe != 1 || s.Box.F3 != 2 {
+		t.Errorf("lobes %g, half power %g: a stage ran in vain", s.Horn.FlatLobe, s.Box.F3)
+	}
+	d.Horn.MouthHeight, d.Enclosure.Volume = 0.25, 0.04
+	if s = z.Size(&d); s.Horn.FlatLobe == 1 || s.Box.F3 == 2 {
+		t.Error("a stage did not run though its input changed")
+	}
+}
+
 // changes are steps from a design to a neighbour: each a key or several that a stage
 // depends on, among them keys that go away.
 func changes(d *design.Design) []*float64 {
