@@ -42,8 +42,7 @@ type folded struct {
 	fold   waveguide.Fold
 }
 
-// sizeFold is the stage of the fold. The cabinet's size is for whoever checks that
-// the fold fits.
+// sizeFold is the stage of the fold.
 func sizeFold(spec waveguide.FoldSpec) folded {
 	f, err := waveguide.NewFold(spec)
 	if err != nil {

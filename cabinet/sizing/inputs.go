@@ -95,6 +95,9 @@ func boxInputOf(d *design.Design, a air.Air) boxInput {
 func foldSpecOf(d *design.Design, c float64) waveguide.FoldSpec {
 	s := d.FoldSpec()
 	s.SoundSpeed = c
+	if s.CabinetHolds() {
+		s.CabinetDepth, s.CabinetHeight, s.CabinetWidth = numeric.Absent, numeric.Absent, numeric.Absent
+	}
 	return s
 }
 
