@@ -9,10 +9,13 @@ import (
 	"strings"
 
 	"gapline/internal/advice"
+	"gapline/internal/check"
 	"gapline/internal/describe"
+	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/study/box"
+	"gapline/internal/wordset"
 
 	"github.com/spf13/cobra"
 )
@@ -75,10 +78,10 @@ of frequency in Hz, ohm and, if measured, degree.`,
 	f.IntVar(&o.perOctave, "per-octave", 48, "`N` frequencies in an octave")
 	f.StringVar(&o.boxes, "boxes", "1,2,4,8", "`SIZES` of the stack, each against the one before")
 	f.StringVar(&o.drivers, "drivers", "", "rank the driver files of the folder `DIR` in this cabinet")
-	f.StringVar(&o.by, "by", box.Orders[0], "`WHAT` --drivers ranks by: "+strings.Join(box.Orders, ", "))
+	f.StringVar(&o.by, "by", box.ByLevel.Name(), "`WHAT` --drivers ranks by: "+strings.Join(wordset.Names[box.Order](), ", "))
 	o.fit.add(cmd)
 	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(describe.BoxViews, cobra.ShellCompDirectiveNoFileComp))
-	_ = cmd.RegisterFlagCompletionFunc("by", cobra.FixedCompletions(box.Orders, cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("by", cobra.FixedCompletions(wordset.Names[box.Order](), cobra.ShellCompDirectiveNoFileComp))
 	return cmd
 }
 
@@ -118,9 +121,9 @@ func runOneBox(ctx context.Context, a *app, name string, o boxFlags) error {
 	if err := o.drive(&file.Design.Drive.Voltage, &file.Design.Drive.Power); err != nil {
 		return usageError{err}
 	}
-	study, err := box.Run(ctx, file, options)
+	study, err := box.Run(ctx, &file.Design, options)
 	if err != nil {
-		return err
+		return boxFault(file, err)
 	}
 	if len(a.outputs) > 0 {
 		if err := lacksView(study, o.view); err != nil {
@@ -128,6 +131,15 @@ func runOneBox(ctx context.Context, a *app, name string, o boxFlags) error {
 		}
 	}
 	return a.show(describe.Box(study, advice.BoxFindings(study)), o.view)
+}
+
+// boxFault names file and lines where the design does not give a box.
+func boxFault(file *designfile.File, err error) error {
+	var lacks *check.BoxError
+	if errors.As(err, &lacks) {
+		return file.Problems(lacks.Problems)
+	}
+	return err
 }
 
 // lacksView says what a view needs that the study does not hold.

@@ -66,7 +66,7 @@ func (f *boxFinder) contradictions() {
 
 // contradiction says which values do not fit; prefix stands before their keys.
 func contradiction(c driver.Contradiction, prefix string) result.Text {
-	kind := box.ParameterKind(c.Key)
+	kind := figure.Find("box.driver." + c.Key).Kind
 	return result.Say("%s contradict each other: %s is %s, but the others give %s (%s).",
 		prefix+strings.Join(c.Keys, ", "+prefix), c.Key, result.Num(c.Value, kind), result.Num(c.Predicted, kind),
 		result.Num(c.Predicted/c.Value-1, quantity.Fraction).As(quantity.Style{Verb: "%+.0f"}))

@@ -36,7 +36,7 @@ func boxOf(t *testing.T, text string, settings ...string) *box.Study {
 	if err != nil {
 		t.Fatal(err)
 	}
-	st, err := box.Run(context.Background(), file, box.Options{})
+	st, err := box.Run(context.Background(), &file.Design, box.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -58,7 +58,7 @@ func studies(t *testing.T, file *designfile.File) []study {
 		})
 	}
 	add("box", func() ([]result.Finding, error) {
-		st, err := box.Run(ctx, file, box.Options{PerOctave: 2, Boxes: []int{1, 2}})
+		st, err := box.Run(ctx, &file.Design, box.Options{PerOctave: 2, Boxes: []int{1, 2}})
 		if err != nil {
 			return nil, err
 		}

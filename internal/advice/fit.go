@@ -40,7 +40,7 @@ func (l *list) fitted(x *box.Fitted) {
 	if r := x.Fit.Residual; r > goodResidual {
 		l.add(result.Note, "woofer", "%s: the model misses the sweep by %s (rms): the intervals cover scatter only, not this.", x.File, share(r, "%.1f"))
 	}
-	if x.Inductor == "none" {
+	if x.Inductor == box.NoInductor {
 		l.add(result.Note, "woofer.le", "%s: the sweep does not determine the inductance: measure up to 10 or 20 times the resonance.", x.File)
 	}
 	if wide := widest(x.Fit); wide > wideInterval {

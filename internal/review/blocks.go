@@ -53,6 +53,7 @@ func lacking(s *document.Section, what string, err error) error {
 	var texts []string
 	var faults designfile.Problems
 	var problems line.Problems
+	var noBox *check.BoxError
 	switch {
 	case err == nil:
 		return nil
@@ -62,6 +63,8 @@ func lacking(s *document.Section, what string, err error) error {
 		for _, p := range faults {
 			texts = append(texts, p.Text)
 		}
+	case errors.As(err, &noBox):
+		texts = problemTexts(noBox.Problems)
 	case errors.As(err, &problems):
 		texts = problemTexts(problems)
 	default:

@@ -16,7 +16,7 @@ import (
 // cannot.
 func (b *builder) boxStudy(s *document.Section, what string) (*box.Study, error) {
 	if b.oneBox == nil {
-		st, err := box.Run(b.ctx, b.File, box.Options{})
+		st, err := box.Run(b.ctx, b.design, box.Options{})
 		if err != nil {
 			return nil, lacking(s, what, err)
 		}

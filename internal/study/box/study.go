@@ -2,7 +2,6 @@ package box
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"math"
 
@@ -10,7 +9,6 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/driver"
 	"gapline/internal/check"
-	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 )
 
@@ -105,18 +103,17 @@ type Insert struct {
 // gives none (Small 1973 calls 5 to 20 usual, 7 typical).
 const typicalLeakQ = 7
 
-// Run studies the box of a design. The error is of type designfile.Problems when
-// the design does not give a box.
-func Run(ctx context.Context, file *designfile.File, o Options) (*Study, error) {
+// Run studies the box of a design. The error is of type *check.BoxError when the
+// design does not give a box.
+func Run(ctx context.Context, d *design.Design, o Options) (*Study, error) {
 	o = o.withDefaults()
 	f, err := o.frequencies()
 	if err != nil {
 		return nil, err
 	}
-	d := &file.Design
 	s := &Study{Design: d, Sizing: sizing.Size(d), Frequency: f, LevelAt: d.LevelAt()}
 	if s.Setup, err = check.BoxSetup(d); err != nil {
-		return nil, boxProblems(file, err)
+		return nil, err
 	}
 	if s.Circuit, err = driver.NewCircuit(s.Setup); err != nil {
 		return nil, err
@@ -129,14 +126,6 @@ func Run(ctx context.Context, file *designfile.File, o Options) (*Study, error) 
 		return nil, err
 	}
 	return s, nil
-}
-
-func boxProblems(file *designfile.File, err error) error {
-	var box *check.BoxError
-	if errors.As(err, &box) {
-		return file.Problems(box.Problems)
-	}
-	return err
 }
 
 // alone works out the single box.
