@@ -2,7 +2,6 @@ package screen
 
 import (
 	"math"
-	"strings"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
@@ -59,14 +58,4 @@ func OctaveText(x float64) string {
 		return quantity.Format(x, quantity.Octaves, quantity.Metric) + " open"
 	}
 	return quantity.Format(math.Abs(x), quantity.Octaves, quantity.Metric) + " overlap"
-}
-
-// clipCell keeps long texts from widening the table.
-func clipCell(s string) string {
-	const most = 28
-	r := []rune(strings.ReplaceAll(s, "\n", " "))
-	if len(r) <= most {
-		return string(r)
-	}
-	return string(r[:most-1]) + "…"
 }
