@@ -9,6 +9,7 @@ import (
 type Caption struct {
 	ID       string // of the picture in a document, unique there
 	Title    string
+	Titled   Text // the title where numbers stand in it
 	Subtitle Text // conditions: model, boundary, distance, drive, smoothing
 	Design   string
 	Air      Text

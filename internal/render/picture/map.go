@@ -29,6 +29,10 @@ func (s setter) grid(g *result.Grid) plots.Figure {
 	}
 	out := plots.Map{Caption: c, X: x.Axis, Y: y.Axis, XValues: x.all(g.X.SI), YValues: y.all(g.Y.SI), Z: z, Value: value.Axis,
 		Levels: m.Levels, BoldOnly: m.BoldOnly, EqualAxes: m.Equal, Marks: s.marks(m.Marks, &x, &y), Overlays: overlays(m.Overlays), Height: m.Height}
+	for i := range out.Overlays {
+		o := &out.Overlays[i]
+		o.X, o.Y = x.all(o.X), y.all(o.Y)
+	}
 	for _, b := range m.Bold {
 		out.Bold = append(out.Bold, plots.BoldLevel{Value: b.X, Text: s.text(b.Text)})
 	}
