@@ -70,6 +70,21 @@ func (v Vent) tuning(effective, compliance, density float64) float64 {
 	return 1 / (2 * math.Pi * math.Sqrt(mass*compliance))
 }
 
+// ventArea is the area in m² of all ducts.
+func (e *Enclosure) ventArea() float64 {
+	v := e.Vent
+	if v.rectangular() {
+		v.Area = v.Width * v.Height
+	}
+	return float64(max(v.Count, 1)) * v.Area
+}
+
+// PanelHolds reports whether Resolve finds nothing wrong with PanelArea, which is
+// all that it enters: the panel is there, and larger than a vented box's ducts.
+func (e *Enclosure) PanelHolds() bool {
+	return !(e.PanelArea <= 0) && !(e.Kind == Vented && e.ventArea() >= e.PanelArea)
+}
+
 // resolveVent finds the vent's length from the tuning, or the reverse. With a
 // tuning alone the box is still determined; only air speed is not.
 func (e *Enclosure) resolveVent(a air.Air) error {
@@ -77,7 +92,7 @@ func (e *Enclosure) resolveVent(a air.Air) error {
 	if err := v.resolveArea(); err != nil {
 		return err
 	}
-	total := float64(v.Count) * v.Area
+	total := e.ventArea()
 	if total >= e.PanelArea {
 		return fmt.Errorf("vent_area = %.4g m² in all does not fit the panel of %.4g m²", total, e.PanelArea)
 	}

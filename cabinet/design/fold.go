@@ -45,7 +45,7 @@ func (d *Design) FoldDepth() float64 { return numeric.Or(d.Fold.Depth, d.Cabinet
 func (d *Design) FoldSpec() waveguide.FoldSpec {
 	f := &d.Fold
 	s := waveguide.NewFoldSpec(f.ThroatToWall, f.VirtualPath, f.Layer, d.Horn.MouthHeight)
-	s.StraightWall = f.Wall == waveguide.StraightWall
+	s.Wall = f.Wall
 	s.MouthDistance, s.ThroatHeight, s.ThroatDiameter = f.MouthDistance, f.ThroatHeight, d.Horn.Throat
 	s.BendRadius, s.RearAllowance, s.MaxFan = f.BendRadius, f.RearAllowance, f.WidestFan
 	s.CabinetDepth, s.CabinetWidth = d.FoldDepth(), d.Cabinet.Width

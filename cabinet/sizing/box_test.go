@@ -149,23 +149,6 @@ func TestCountsAndCosts(t *testing.T) {
 	}
 }
 
-// A remembered driver must not leak into another design.
-func TestSizerForgetsTheDriver(t *testing.T) {
-	var z Sizer
-	a, b := designtest.Closed(), designtest.Closed()
-	b.Woofer.Vas, b.Woofer.Xmax = 0.03, 0.003
-	c := a
-	c.Woofer.Le, c.Woofer.Power = 2e-3, 20
-	for _, d := range []*design.Design{&a, &b, &a, &c, &a} {
-		if got, want := z.sizeBox(d, tableAir), boxIn(d, tableAir); got != want {
-			// Fields that are NaN never compare equal; none of these is.
-			if math.Abs(got.MaxLevel-want.MaxLevel) > 0 || got.F3 != want.F3 {
-				t.Errorf("again: %+v, fresh: %+v", got, want)
-			}
-		}
-	}
-}
-
 func BenchmarkSizeBox(b *testing.B) {
 	d := designtest.Closed()
 	d.Enclosure.Tuning, d.Enclosure.LeakQ = 42, 7

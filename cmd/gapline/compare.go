@@ -175,7 +175,7 @@ func compareJSON(a *app, designs []picture.Sized) error {
 	var list []*screen.Object
 	for i := range designs {
 		d := &designs[i]
-		o := screen.SizingObject(d.Design.Title, &d.Sizing, advice.Findings(d.Design, &d.Sizing, quantity.Metric))
+		o := screen.SizingObject(d.Design.Title, &d.Sizing, advice.Findings(d.Design, &d.Sizing))
 		list = append(list, o.Set("name", d.Name))
 	}
 	o := &screen.Object{}

@@ -75,12 +75,15 @@ func (d *drawing) notes() []string {
 
 // drawViews writes each view to every -o path; with several views the view's name
 // stands before the ending.
-func drawViews[V ~string](a *app, views []V, build func(V) plots.Figure) error {
+func drawViews[V ~string](a *app, r *result.Result, views []V) error {
 	if len(a.outputs) == 0 {
 		return nil
 	}
 	for _, v := range views {
-		fig := build(v)
+		fig, err := picture.Of(r, a.system(), string(v))
+		if err != nil {
+			return err
+		}
 		for _, path := range a.outputs {
 			if len(views) > 1 {
 				ext := filepath.Ext(path)

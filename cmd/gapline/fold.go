@@ -106,7 +106,7 @@ func runFold(ctx context.Context, a *app, name string, o foldOptions) error {
 		return file.FaultOf("[fold]", err)
 	}
 	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(ctx, &st.Design, a.warn)
-	r, err := describe.Fold(st, describe.Told(advice.FoldFindings(st, a.textSystem())))
+	r, err := describe.Fold(st, advice.FoldFindings(st))
 	if err != nil {
 		return err
 	}

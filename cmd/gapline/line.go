@@ -7,12 +7,11 @@ import (
 	"slices"
 	"strings"
 
+	"gapline/internal/advice"
 	"gapline/internal/check"
+	"gapline/internal/describe"
 	"gapline/internal/designfile"
-	"gapline/internal/picture"
-	"gapline/internal/screen"
 	"gapline/internal/study/line"
-	"gapline/plots"
 
 	"github.com/spf13/cobra"
 )
@@ -85,10 +84,11 @@ func runLine(ctx context.Context, a *app, f *lineFlags, given []string) error {
 	if err != nil {
 		return lineError(file, err)
 	}
-	if err := printLine(a, f, r, request); err != nil {
+	described := describe.Line(r, advice.LineFindings(r))
+	if err := a.print(described, f.printed(a, request)...); err != nil {
 		return err
 	}
-	if err := drawViews(a, f.pictured(request), func(v line.View) plots.Figure { return picture.Line(r, v, a.system()) }); err != nil {
+	if err := drawViews(a, described, f.pictured(request)); err != nil {
 		return err
 	}
 	if err := f.writeTables(ctx, a, r); err != nil {
@@ -141,14 +141,18 @@ func lineError(file *designfile.File, err error) error {
 	return err
 }
 
-func printLine(a *app, f *lineFlags, r *line.Result, request line.Request) error {
+// printed lists the views to print: the summary where pictures are drawn as well, so
+// that a picture does not take its place.
+func (f *lineFlags) printed(a *app, r line.Request) []string {
+	out := []string{describe.Always}
 	switch {
-	case a.json:
-		return screen.WriteJSON(a.out, screen.LineObject(r))
 	case a.csv:
-		return screen.LineCSV(a.out, r, request.Views[0])
-	case len(f.asked) > 0 && len(a.outputs) == 0:
-		return screen.LineViews(a.out, r, f.asked, a.system())
+		return []string{string(r.Views[0])}
+	case len(f.asked) == 0 || len(a.outputs) > 0:
+		return append(out, describe.LineSummary)
 	}
-	return screen.Line(a.out, r, a.system())
+	for _, v := range f.asked {
+		out = append(out, string(v))
+	}
+	return out
 }

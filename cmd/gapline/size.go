@@ -9,7 +9,7 @@ import (
 	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/picture"
-	"gapline/internal/quantity"
+	"gapline/internal/result"
 	"gapline/internal/screen"
 	"gapline/internal/study/size"
 	"gapline/internal/wavecache"
@@ -58,12 +58,7 @@ func runSize(ctx context.Context, a *app, given []string, strict, all bool) erro
 	d := &file.Design
 	s := sizing.Size(d)
 	s.Wave = wavecache.Beside(file.Name).Figures(ctx, d, a.warn)
-	// JSON is for programs: its texts keep to one unit system.
-	sys := a.system()
-	if a.json {
-		sys = quantity.Metric
-	}
-	findings := advice.Findings(d, &s, sys)
+	findings := advice.Findings(d, &s)
 	if err := printSize(a, d, &s, findings, all); err != nil {
 		return err
 	}
@@ -84,7 +79,7 @@ func designOrStarter(ctx context.Context, a *app, given []string) (*designfile.F
 	return a.load(ctx, given[0])
 }
 
-func printSize(a *app, d *design.Design, s *sizing.Sizing, findings []advice.Finding, all bool) error {
+func printSize(a *app, d *design.Design, s *sizing.Sizing, findings []result.Finding, all bool) error {
 	switch {
 	case a.json:
 		return screen.WriteJSON(a.out, screen.SizingObject(d.Title, s, findings))

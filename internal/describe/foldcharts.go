@@ -11,8 +11,8 @@ import (
 	"gapline/waveguide"
 )
 
-// drawn are the axes of a drawing, in the unit of a workshop.
-func drawn(x, y string) (result.Axis, result.Axis) {
+// sheet are the axes of a drawing, in the unit of a workshop.
+func sheet(x, y string) (result.Axis, result.Axis) {
 	return result.Axis{Label: x, Kind: quantity.Length}, result.Axis{Label: y, Kind: quantity.Length}
 }
 
@@ -60,7 +60,7 @@ func (f foldParts) caption(c result.Caption) result.Caption {
 // other, some of the rays, wall, throat and mouth.
 func (f foldParts) side(outlines []waveguide.Outline) result.Shape {
 	d := result.Shape{Shown: result.View(FoldSide, result.Drawn|result.Page)}
-	d.X, d.Y = drawn("z, forward", "y, up")
+	d.X, d.Y = sheet("z, forward", "y, up")
 	for _, o := range outlines {
 		switch o.Part {
 		case "layer-1", "layer-2":
@@ -203,7 +203,7 @@ func (f foldParts) sideNotes() []result.Mark {
 func (f foldParts) section() result.Shape {
 	w := &f.Study.Fold
 	d := result.Shape{Shown: result.View(FoldSection, result.Drawn)}
-	d.X, d.Y = drawn("z, forward", "Across the layers")
+	d.X, d.Y = sheet("z, forward", "Across the layers")
 	for _, o := range w.Section() {
 		kind := result.Layer
 		if o.Part == "plate" {

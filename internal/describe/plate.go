@@ -56,7 +56,7 @@ func plateTable(p waveguide.InsertPlate) result.Table {
 // plateDrawing draws the plate with its mouths, from the front.
 func plateDrawing(d *design.Design, s *sizing.Sizing, p waveguide.InsertPlate, outlines []waveguide.Outline) result.Shape {
 	out := result.Shape{Shown: result.At(result.Drawn | result.Page)}
-	out.X, out.Y = drawn("x, across", "y, up")
+	out.X, out.Y = sheet("x, across", "y, up")
 	for i, o := range outlines {
 		kind := result.Outline
 		if i > 0 {

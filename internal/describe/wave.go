@@ -1,9 +1,7 @@
 package describe
 
 import (
-	"fmt"
 	"math"
-	"strconv"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
@@ -60,7 +58,6 @@ type solution struct {
 	frequency, seconds []float64
 	unknowns           []int
 	change             []float64 // nil where no error was estimated
-	of                 string    // what changes with finer elements
 }
 
 // data holds how large the solutions were, for programs.
@@ -80,7 +77,7 @@ func (s *solution) sizes(key string) curve {
 	return curve{key: key, figure: figure.WaveUnknownsAt, y: each(s.unknowns, func(n int) float64 { return float64(n) })}
 }
 
-// changes is the error estimate as a column, empty where none was made.
+// changes is the error estimate, without a value where none was made.
 func (s *solution) changes() curve {
 	c := curve{figure: figure.WaveChange, y: s.change}
 	if c.y == nil {
@@ -89,17 +86,14 @@ func (s *solution) changes() curve {
 	return c
 }
 
-// changed is the error estimate for programs: null where none was made.
-func (s *solution) changed(shown result.Shown) result.Table {
-	if s.change == nil {
-		return named(figure.WaveChange.Leaf(), result.None)
+// everyColumn lists curves in CSV, where a column stands whatever the run filled.
+func everyColumn(curves ...curve) result.Table {
+	t := listed(result.At(result.Listing), curves)
+	for i := range t.Columns {
+		t.Columns[i].Empty = false
 	}
-	return listed(shown, []curve{s.changes()})
+	return t
 }
-
-// coarse is the number of frequencies an octave below which limits between them
-// are not to be relied on.
-const coarse = 2.99
 
 // maxRows is about how many frequencies a table for people shows.
 const maxRows = 24
@@ -114,48 +108,8 @@ func stride(n int) int {
 	return step
 }
 
-// note says at how many frequencies was solved, how finely, and how good it is where
-// that was estimated.
-func (s *solution) note() result.Finding {
-	f := s.frequency
-	first, last := f[0], f[len(f)-1]
-	least, most := s.unknowns[0], 0
-	for _, n := range s.unknowns {
-		least, most = min(least, n), max(most, n)
-	}
-	count := strconv.Itoa(most)
-	if least != most {
-		count = fmt.Sprintf("%d to %d", least, most)
-	}
-	text := result.Say(fmt.Sprintf("Solved at %d frequencies from %%s to %%s, with %s unknowns.", len(f), count), hertz(first), hertz(last))
-	if len(f) == 1 {
-		text = result.Say("Solved at %s, with "+count+" unknowns.", hertz(first))
-	}
-	if octaves := math.Log2(last / first); float64(len(f)-1) < coarse*octaves {
-		text = text.And(result.Plain(" They are farther apart than third octaves: limits between them are rough."))
-	}
-	if n := stride(len(f)); n > 1 {
-		text = text.And(result.Plain(fmt.Sprintf(" The table shows one frequency in %d; --csv and --json have all.", n)))
-	}
-	if s.change == nil {
-		return note(text.And(result.Plain(" --check estimates the error.")))
-	}
-	worst := 0
-	for i, x := range s.change {
-		if x > s.change[worst] {
-			worst = i
-		}
-	}
-	return note(text.And(result.Say(" Error estimate: elements of half the size change "+s.of+" by %s at most, at %s.",
-		result.Num(s.change[worst], quantity.Fraction).As(quantity.Style{Verb: "%.2g"}), hertz(f[worst]))))
-}
-
-func note(text result.Text) result.Finding {
-	return result.Finding{Severity: result.Note, Text: text}
-}
-
 // notes are remarks below the tables of the screen.
-func notes(list ...result.Finding) result.Findings {
+func notes(list []result.Finding) result.Findings {
 	return result.Findings{Shown: result.At(result.Screen), List: list}
 }
 

@@ -83,9 +83,9 @@ func bleed(z [][]float64) {
 // caption names what of the field is shown.
 func (v fieldView) caption(where string, f float64) result.Caption {
 	if v.instant {
-		return result.Caption{Titled: result.Say("Pressure "+where+" at %s, one instant", hertz(f)), Trust: "wave"}
+		return result.Caption{Title: "Pressure " + where, TitleAt: result.Say(" at %s, one instant", hertz(f)), Trust: "wave"}
 	}
-	return result.Caption{Titled: result.Say("Pressure level "+where+" at %s", hertz(f)), Trust: "wave"}
+	return result.Caption{Title: "Pressure level " + where, TitleAt: result.Say(" at %s", hertz(f)), Trust: "wave"}
 }
 
 // walls draws outlines, moved to the right by shift in m.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"gapline/cabinet/section"
+	"gapline/internal/advice"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
@@ -19,10 +20,10 @@ func WaveFold(st *wave.Fold, at []float64) *result.Result {
 	f := foldFront{st}
 	r := waved(st.Design, &st.Sizing, f.text(), "fold")
 	s := f.solution()
-	r.Add(alone(f.front()), alone(f.table()), notes(f.notes(s)...), f.listing(s),
+	r.Add(alone(f.front()), alone(f.table()), notes(advice.WaveFoldFindings(st.Check, stride(len(s.frequency)))), f.listing(s),
 		named("exit", result.Word(exitWords[st.Check.Exit])), s.data(), listed(result.At(result.Data), []curve{s.sizes("")}))
 	r.Add(f.data()...)
-	r.Add(s.changed(result.At(result.Data)), f.flatness(), f.mouth(at), f.throatChart())
+	r.Add(listed(result.At(result.Data), []curve{s.changes()}), f.flatness(), f.mouth(at), f.throatChart())
 	if st.Field != nil {
 		r.Add(f.field(result.View(WaveField, result.Drawn), false, 0), f.field(result.View(WaveInstant, result.Drawn), true, 0))
 	}
@@ -40,7 +41,7 @@ type foldFront struct{ *wave.Fold }
 
 func (f foldFront) solution() *solution {
 	r := f.Check.Result
-	return &solution{r.Frequency, r.Seconds, r.Unknowns, r.Change, "the pressure along the mouth (against its greatest)"}
+	return &solution{r.Frequency, r.Seconds, r.Unknowns, r.Change}
 }
 
 func (f foldFront) caption(c result.Caption) result.Caption {
@@ -108,20 +109,12 @@ func (f foldFront) listing(s *solution) result.Table {
 	phase, byRays, level, taper := f.spreads()
 	load := loads(f.Check.Result.Throat)
 	load[0].key, load[1].key = "throat_resistance", "throat_reactance"
-	return listed(result.At(result.Listing), []curve{{figure: figure.WaveFrequency, y: s.frequency}, phase, byRays, level, taper, load[0], load[1],
-		f.imbalance(), s.sizes("unknowns"), s.changes()})
+	return everyColumn(curve{figure: figure.WaveFrequency, y: s.frequency}, phase, byRays, level, taper, load[0], load[1],
+		f.imbalance(), s.sizes("unknowns"), s.changes())
 }
 
 func (f foldFront) imbalance() curve {
 	return curve{figure: figure.WaveImbalance, y: f.Check.Result.Imbalance}
-}
-
-func (f foldFront) notes(s *solution) []result.Finding {
-	out := []result.Finding{s.note()}
-	if mode := f.Check.ByRays.CrossMode(); mode < s.frequency[len(s.frequency)-1] {
-		out = append(out, note(result.Say("From %s on the layers (fold.layer) carry a cross mode: a sheet no longer describes them, and figures above it are too good.", hertz(mode))))
-	}
-	return out
 }
 
 // data holds phases and levels at the heights mouth.y_m, a row for each frequency.
@@ -137,14 +130,11 @@ func (f foldFront) data() []result.Part {
 	}
 	phase, byRays, level, _ := f.spreads()
 	byRays.key = ""
-	in := func(key string, parts ...result.Part) result.Section {
-		return result.Section{Shown: result.At(result.Data), Key: key, Parts: parts}
-	}
 	list := func(curves ...curve) result.Table { return listed(result.At(result.Data), curves) }
 	return []result.Part{
-		in("mouth", list(curve{figure: figure.WaveMouthY, y: c.Y})),
+		group("mouth", list(curve{figure: figure.WaveMouthY, y: c.Y})),
 		over(figure.WavePhase, r.Phase), over(figure.WaveLevel, r.Level),
-		in("ray", over(figure.WaveRayPhase, func(i int) []float64 { return c.RayPhase(r.Frequency[i]) }),
+		group("ray", over(figure.WaveRayPhase, func(i int) []float64 { return c.RayPhase(r.Frequency[i]) }),
 			list(curve{figure: figure.WaveRayLevel, y: c.Rays.Level}), facts(result.Fig(figure.WaveRayFlatTo, c.ByRays.FlatTo())), list(byRays)),
 		list(phase, level),
 		result.Table{Shown: result.At(result.Data), Columns: []result.Column{value}, Rows: result.Rows(

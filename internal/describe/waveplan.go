@@ -5,6 +5,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/section"
+	"gapline/internal/advice"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/result"
@@ -25,8 +26,8 @@ func WavePlan(st *wave.Plan, at []float64) *result.Result {
 	widths := p.widths()
 	f := st.Check.Result.Frequency
 	r.Add(alone(sampled(result.At(result.Screen), "-6 dB WIDTH AT", f, stride(len(f)), widths)),
-		notes(s.note(), note(result.Plain(`A section stands for an endless straight line of boxes without gaps; walls are rigid. "-": nowhere 6 dB down.`))),
-		listed(result.At(result.Listing), append(append([]curve{{figure: figure.WaveFrequency, y: f}}, widths...), s.sizes("unknowns"), s.changes())),
+		notes(advice.PlanFindings(st.Check, stride(len(f)))),
+		everyColumn(append(append([]curve{{figure: figure.WaveFrequency, y: f}}, widths...), s.sizes("unknowns"), s.changes())...),
 		named("driven", result.Word(drivenWords[st.Check.Driven])), s.data(), listed(result.At(result.Data), append([]curve{s.sizes("")}, widths...)))
 	if byHorn {
 		r.Add(result.Table{Shown: result.At(result.Data), Columns: []result.Column{value}, Rows: result.Rows(figureRows(&st.Sizing, planFigures...)...)})
@@ -35,7 +36,7 @@ func WavePlan(st *wave.Plan, at []float64) *result.Result {
 	if byHorn {
 		r.Add(throat(st.Check.Result.Throat))
 	}
-	r.Add(s.changed(result.At(result.Data)), p.beamwidth(), p.polar(at), p.angleMap())
+	r.Add(listed(result.At(result.Data), []curve{s.changes()}), p.beamwidth(), p.polar(at), p.angleMap())
 	if st.Field != nil {
 		r.Add(p.field(result.View(WaveField, result.Drawn), false, 0), p.field(result.View(WaveInstant, result.Drawn), true, 0))
 	}
@@ -57,7 +58,7 @@ type planParts struct{ *wave.Plan }
 
 func (p planParts) solution() *solution {
 	r := p.Check.Result
-	return &solution{r.Frequency, r.Seconds, r.Unknowns, r.Change, "the far field (against its greatest)"}
+	return &solution{r.Frequency, r.Seconds, r.Unknowns, r.Change}
 }
 
 func (p planParts) caption(c result.Caption) result.Caption {

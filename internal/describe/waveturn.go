@@ -6,6 +6,7 @@ import (
 	"math/cmplx"
 
 	"gapline/cabinet/section"
+	"gapline/internal/advice"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
@@ -20,7 +21,7 @@ func WaveTurn(st *wave.Turn) *result.Result {
 	r := waved(st.Design, &st.Sizing, t.text(), "fold")
 	own := t.solution()
 	c := st.Check
-	r.Add(alone(t.limits()), alone(t.table()), notes(own.note()), t.listing(),
+	r.Add(alone(t.limits()), alone(t.table()), notes(advice.TurnFindings(c, stride(len(own.frequency)))), t.listing(),
 		named("view", result.Word(WaveBend)), t.both(own).data(),
 		facts(result.Fig(figure.WavePlate, c.Plate), result.Fig(figure.WaveLayer, c.Layer)),
 		result.Table{Shown: result.At(result.Data), Columns: []result.Column{value}, Rows: result.Rows(result.FigureRow(result.Fig(figure.FoldCrossMode, c.CrossMode)))},
@@ -44,7 +45,7 @@ func (t turnParts) solved() []*section.Turn {
 // solution is that of the design's plain turn.
 func (t turnParts) solution() *solution {
 	r := t.Check.Plain().Result
-	return &solution{r.Frequency, r.Seconds, r.Unknowns, r.Change, "reflection or transmission"}
+	return &solution{r.Frequency, r.Seconds, r.Unknowns, r.Change}
 }
 
 // both is the solution with the time of the filleted turn too and the unknowns of all.
@@ -124,7 +125,7 @@ func (t turnParts) turns() result.Section {
 		s := solution{frequency: x.Result.Frequency, change: x.Result.Change}
 		out.Parts = append(out.Parts, result.Section{Shown: result.At(result.Data), Parts: []result.Part{
 			facts(result.Fig(figure.WaveTurnLayer, x.Bend.Thickness)), named("filleted", result.Yes(x.Filleted)), facts(quiet(x)),
-			listed(result.At(result.Data), curvesOf(x)), s.changed(result.At(result.Data)),
+			listed(result.At(result.Data), curvesOf(x)), listed(result.At(result.Data), []curve{s.changes()}),
 		}})
 	}
 	return out

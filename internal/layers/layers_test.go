@@ -93,9 +93,6 @@ var forbidden = map[string][]string{
 var exceptions = map[string]string{
 	"cabinet/section -> internal/check":                  "what a section lacks is said in keys of the file",
 	"cabinet/source -> internal/check":                   "the woofers' circuit comes from check.BoxSetup, and what the insert lacks is noted in keys",
-	"internal/study/box -> internal/advice":              "the study holds its findings",
-	"internal/study/box -> internal/designfile":          "drivers to compare are read from files in the study",
-	"internal/study/box -> github.com/BurntSushi/toml":   "with designfile",
 	"internal/study/space -> internal/designfile":        "axes and tolerances are keys of the file",
 	"internal/study/space -> github.com/BurntSushi/toml": "with designfile",
 }

@@ -61,3 +61,19 @@ func addMark(marks []plots.Mark, m plots.Mark) []plots.Mark {
 	}
 	return append(marks, m)
 }
+
+// levelAxis fits a level axis around curves, in steps of 5 dB and no more than
+// span high: what lies lower is of no use to anybody.
+func levelAxis(label string, span float64, curves ...plots.Curve) plots.Axis {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, c := range curves {
+		for _, y := range c.Y {
+			if numeric.Given(y) {
+				low, high = math.Min(low, y), math.Max(high, y)
+			}
+		}
+	}
+	high = 5 * math.Ceil(high/5+0.2)
+	low = math.Max(5*math.Floor(low/5), high-span)
+	return plots.Axis{Label: label, Unit: "dB", Low: math.Min(low, high-20), High: high}
+}

@@ -1,6 +1,8 @@
 // Package preferred lists frequencies that are preferred numbers of ISO 3.
 package preferred
 
+import "math"
+
 // r40 is one decade of the R40 series in hundredths, from 1 to 9.5: ISO 3 (values
 // from memory). Every fourth is of the R10 series, the third octaves, which is
 // all that ISO 266 lists.
@@ -26,4 +28,21 @@ func Twelfths(low, high float64) []float64 {
 		}
 	}
 	return out
+}
+
+// Nominal returns the preferred third-octave frequency that an exact middle, a power
+// of 10^(1/10), stands for; other frequencies stay.
+func Nominal(f float64) float64 {
+	decade := math.Pow(10, math.Floor(math.Log10(f)))
+	for i := 0; i <= len(r40); i += 4 {
+		exact := math.Pow(10, float64(i)/float64(len(r40)))
+		if math.Abs(f/decade/exact-1) >= 1e-6 {
+			continue
+		}
+		if i == len(r40) { // rounding put it into the decade below
+			return 10 * decade
+		}
+		return r40[i] / 100 * decade
+	}
+	return f
 }

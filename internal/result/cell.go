@@ -17,9 +17,11 @@ type Cell struct {
 	Style *quantity.Style // where it differs from the figure's
 	Words string          // in place of the number, for people; the whole cell where State is Wording
 	At    *Cell           // "55° at 1717 Hz"
-	List  []Cell          // an array in JSON, joined by ", " for people
-	Truth bool            // where State is Truth
-	Blank bool            // words that may be empty: "" in JSON and not null
+	// Phrase stands in place of all else for people: words with numbers in them.
+	Phrase *Text
+	List   []Cell // an array in JSON, joined by ", " for people
+	Truth  bool   // where State is Truth
+	Blank  bool   // words that may be empty: "" in JSON and not null
 }
 
 // State says what a cell holds.
@@ -51,6 +53,18 @@ func Word(text string) Cell { return Cell{State: Wording, Words: text} }
 
 // Name is a cell of words that are there even when empty.
 func Name(text string) Cell { return Cell{State: Wording, Words: text, Blank: true} }
+
+// Phrase is a cell of words with numbers in them, such as "2.1 to 2.4".
+func Phrase(t Text) Cell { return Cell{State: Wording, Phrase: &t} }
+
+// Phrases is a list of texts.
+func Phrases(texts []Text) Cell {
+	c := Cell{State: Many, List: make([]Cell, len(texts))}
+	for i, t := range texts {
+		c.List[i] = Phrase(t)
+	}
+	return c
+}
 
 // None is a cell that holds nothing: blank for people, null in JSON.
 var None = Cell{State: Wording}
@@ -120,5 +134,5 @@ func (c *Cell) StateOf() State {
 // Given reports whether the cell holds something to show.
 func (c *Cell) Given() bool {
 	s := c.StateOf()
-	return s != Absent && !(s == Wording && c.Words == "")
+	return s != Absent && !(s == Wording && c.Words == "" && c.Phrase == nil)
 }

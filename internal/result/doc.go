@@ -17,7 +17,7 @@ import "slices"
 
 // Result is everything one command found.
 type Result struct {
-	Title string // of the design; empty: "untitled design" for people
+	Title string // of the design; empty: the constant Untitled for people
 	Head  []Text // the conditions, a line each
 	Parts []Part
 	// Untitled leaves the title out of JSON and title and conditions off the screen.
@@ -26,6 +26,9 @@ type Result struct {
 
 // Add appends parts.
 func (r *Result) Add(parts ...Part) { r.Parts = append(r.Parts, parts...) }
+
+// Untitled stands for the title of a design without one.
+const Untitled = "untitled design"
 
 // Part is one piece of a result.
 type Part interface{ shown() Shown }

@@ -20,7 +20,7 @@ var severities = [severityCount]struct{ name, sign, label string }{
 	Missed:        {"miss", "MISSED", "Missed"},
 	Met:           {"met", "MET", "Met"},
 	Try:           {"advice", "  try", "Try"},
-	Contradiction: {"doubt", "DOUBT", "Doubt"},
+	Contradiction: {"contradiction", "CLASH", "Contradiction"},
 	Note:          {"note", "note", "Note"},
 	Caution:       {"caution", "CAUTION", "Caution"},
 }
@@ -49,6 +49,7 @@ type Findings struct {
 	Shown
 	Key  string // in JSON; empty: "findings"
 	List []Finding
+	Bare bool // in JSON an array of the texts alone
 }
 
 // Prose is text for people, a paragraph each.

@@ -9,7 +9,7 @@ import (
 type Caption struct {
 	ID       string // of the picture in a document, unique there
 	Title    string
-	Titled   Text // the title where numbers stand in it
+	TitleAt  Text // behind the title, where a number belongs to it
 	Subtitle Text // conditions: model, boundary, distance, drive, smoothing
 	Design   string
 	Air      Text
@@ -26,6 +26,7 @@ type Axis struct {
 	Fig       *figure.Def   // for the unit
 	Kind      quantity.Kind // where Fig is nil
 	Unit      string        // as written, where it is not the kind's: "ρc/S"
+	InchUnit  string        // in place of Unit where lengths are in inches
 	Scale     Scale
 	Low, High float64 // both 0: from the data
 	Step      float64

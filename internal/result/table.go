@@ -42,6 +42,9 @@ type Column struct {
 	// renderer fills in what the row says.
 	Trust bool
 	Left  bool // set left
+	// Empty marks a column in which no row has a value: null in JSON, where it would be
+	// an array, and left out of CSV.
+	Empty bool
 }
 
 // Name returns the column's name in JSON and CSV.

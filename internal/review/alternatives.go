@@ -7,12 +7,12 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/driver"
-	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
+	"gapline/internal/result"
 	"gapline/internal/screen"
 	"gapline/internal/study/box"
 )
@@ -70,8 +70,8 @@ func (b *builder) verdicts(s *document.Section) {
 	t := document.Table{Caption: "Targets, design by design", Head: []string{"design", "judgement", "finding"}, Left: []bool{true, true, true}}
 	for i := range b.all {
 		for _, f := range b.all[i].findings {
-			if f.Severity == advice.Miss || f.Severity == advice.Met {
-				t.Rows = append(t.Rows, document.Cells(b.all[i].Name, labels[f.Severity], f.Text))
+			if f.Severity == result.Missed || f.Severity == result.Met {
+				t.Rows = append(t.Rows, document.Cells(b.all[i].Name, f.Severity.Label(), b.text(f.Text)))
 			}
 		}
 	}

@@ -4,13 +4,13 @@ import (
 	"math"
 	"strings"
 
-	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
+	"gapline/internal/result"
 	"gapline/internal/screen"
 	"gapline/internal/study/size"
 )
@@ -25,8 +25,8 @@ func (b *builder) changes(s *document.Section) error {
 	old := b.since
 	s.Add(document.Text{Tone: document.Plain, Text: "Against " + old.Name + ", revision " + orMissing(old.design.Review.Revision, "review.revision") + "."})
 	for _, f := range old.findings {
-		if f.Severity == advice.Miss || f.Severity == advice.Met {
-			s.Add(document.Text{Tone: document.Remark, Text: "Then " + strings.ToLower(labels[f.Severity]) + ": " + f.Text})
+		if f.Severity == result.Missed || f.Severity == result.Met {
+			s.Add(document.Text{Tone: document.Remark, Text: "Then " + strings.ToLower(f.Severity.Label()) + ": " + b.text(f.Text)})
 		}
 	}
 	b.changedKeys(s)

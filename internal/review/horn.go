@@ -8,7 +8,6 @@ import (
 	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/render/page"
-	"gapline/internal/render/terminal"
 	"gapline/internal/study/fold"
 	"gapline/internal/study/horn"
 )
@@ -31,7 +30,7 @@ func (b *builder) horn(s *document.Section) error {
 	if st.Loading == nil {
 		missing(s, "The loading is not worked out: "+strings.TrimSuffix(st.NoLoading, ".")+".")
 	}
-	page.Add(s, describe.Horn(st, describe.Told(advice.HornFindings(st, b.sys))), b.sys)
+	page.Add(s, describe.Horn(st, advice.HornFindings(st)), b.sys)
 	return nil
 }
 
@@ -51,10 +50,10 @@ func (b *builder) fold(s *document.Section) error {
 		return nil
 	}
 	st.Sizing.Wave = b.sizing.Wave
-	all := describe.Told(advice.FoldFindings(st, b.sys))
+	all := advice.FoldFindings(st)
 	if !st.Fits {
-		missing(s, "No wall fits. "+terminal.Text(all[0].Text, b.sys))
-		addList(s, page.Findings(all[1:], b.sys, page.Own...))
+		missing(s, "No wall fits. "+b.text(all[0].Text))
+		page.AddFindings(s, all[1:], b.sys)
 		return nil
 	}
 	r, err := describe.Fold(st, all)
@@ -64,11 +63,4 @@ func (b *builder) fold(s *document.Section) error {
 	}
 	page.Add(s, r, b.sys)
 	return nil
-}
-
-// addList adds a list of findings that is not empty.
-func addList(s *document.Section, l document.List) {
-	if len(l.Items) > 0 {
-		s.Add(document.Heading("Findings"), l)
-	}
 }

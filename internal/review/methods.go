@@ -4,7 +4,6 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
-	"gapline/internal/screen"
 )
 
 // method is one way of computing, what it assumes and where it ends.
@@ -48,7 +47,7 @@ func (b *builder) methods(s *document.Section) error {
 func (b *builder) cautions(s *document.Section) error {
 	items := []string{advice.SuspensionCaution, advice.LoudnessCaution, advice.AmplifierCaution}
 	if b.o.Traces != nil {
-		items = append(items, screen.LoudMeasurement)
+		items = append(items, advice.MeasuringCaution)
 	}
 	items = append(items, "Predictions are estimates at the level of trust printed beside them. Measure before you build many.")
 	if !numeric.Given(b.design.Line.TopHeight) {

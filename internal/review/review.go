@@ -19,6 +19,7 @@ import (
 	"gapline/internal/document"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
+	"gapline/internal/result"
 	"gapline/internal/screen"
 	"gapline/internal/study/box"
 	"gapline/internal/study/trace"
@@ -53,20 +54,20 @@ type sized struct {
 	design   *design.Design
 	sizing   sizing.Sizing
 	data     string // id of its JSON in the document
-	findings []advice.Finding
+	findings []result.Finding
 }
 
 func newSized(ctx context.Context, d Design, data string, o Options) sized {
 	s := sized{Design: d, design: &d.File.Design, data: data}
 	s.sizing = sizing.Size(s.design)
 	s.sizing.Wave = wavecache.Beside(d.File.Name).Figures(ctx, s.design, o.Warn)
-	s.findings = advice.Findings(s.design, &s.sizing, o.System)
+	s.findings = advice.Findings(s.design, &s.sizing)
 	return s
 }
 
 // object is what size --json prints.
 func (s *sized) object() *screen.Object {
-	return screen.SizingObject(s.design.Title, &s.sizing, advice.Findings(s.design, &s.sizing, quantity.Metric))
+	return screen.SizingObject(s.design.Title, &s.sizing, s.findings)
 }
 
 func (s *sized) picture() picture.Sized {

@@ -7,6 +7,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
@@ -102,7 +103,7 @@ func WriteCompare(w io.Writer, columns []Column, rows []CompareRow, all bool) er
 	if _, err := t.WriteTo(&b); err != nil {
 		return err
 	}
-	writeCautions(&b, studyCautions(slices.ContainsFunc(columns, func(c Column) bool { return numeric.Given(c.Sizing.Box.MaxLevel) })))
+	writeCautions(&b, advice.DesignCautions(slices.ContainsFunc(columns, func(c Column) bool { return numeric.Given(c.Sizing.Box.MaxLevel) })))
 	_, err := io.WriteString(w, b.String())
 	return err
 }

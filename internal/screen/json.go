@@ -8,9 +8,10 @@ import (
 	"strings"
 
 	"gapline/cabinet/sizing"
-	"gapline/internal/advice"
 	"gapline/internal/cleantext"
 	"gapline/internal/figure"
+	"gapline/internal/render/machine"
+	"gapline/internal/result"
 	"gapline/internal/study/size"
 )
 
@@ -112,7 +113,7 @@ func WriteJSON(w io.Writer, v any) error {
 }
 
 // SizingObject is the JSON of the size command for one design.
-func SizingObject(title string, s *sizing.Sizing, findings []advice.Finding) *Object {
+func SizingObject(title string, s *sizing.Sizing, findings []result.Finding) *Object {
 	o := &Object{}
 	o.Set("schema_version", SchemaVersion).Set("title", title)
 	for _, f := range size.Table {
@@ -125,7 +126,7 @@ func SizingObject(title string, s *sizing.Sizing, findings []advice.Finding) *Ob
 		}
 		o.Path(f.Key, Number(f.Machine(f.Of(s))))
 	}
-	o.Set("findings", findings)
+	o.Set("findings", machine.Findings(findings))
 	return o
 }
 

@@ -9,11 +9,11 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
-	"gapline/internal/advice"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/render/terminal"
+	"gapline/internal/result"
 	"gapline/internal/study/size"
 )
 
@@ -22,26 +22,26 @@ const lineWidth = 96
 
 // Size writes the screen of the size command: what fits a screen or, with all,
 // every row.
-func Size(w io.Writer, d *design.Design, s *sizing.Sizing, findings []advice.Finding, sys quantity.System, all bool) error {
+func Size(w io.Writer, d *design.Design, s *sizing.Sizing, findings []result.Finding, sys quantity.System, all bool) error {
 	v := sizeView{d: d, s: s, sys: sys, all: all}
 	if !all {
-		findings = slices.DeleteFunc(slices.Clone(findings), func(f advice.Finding) bool { return f.Detail })
+		findings = slices.DeleteFunc(slices.Clone(findings), func(f result.Finding) bool { return f.Detail })
 	}
 	var b strings.Builder
 	b.WriteString(v.heading())
 	verdict, rest := splitVerdict(findings)
-	b.WriteString(findingText(verdict))
+	b.WriteString(terminal.Findings(verdict, sys))
 	if _, err := v.table().WriteTo(&b); err != nil {
 		return err
 	}
-	b.WriteString(findingText(rest))
+	b.WriteString(terminal.Findings(rest, sys))
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
 // splitVerdict takes the judgement of the gap, which stands first on the screen,
 // from the other findings.
-func splitVerdict(findings []advice.Finding) (verdict, rest []advice.Finding) {
+func splitVerdict(findings []result.Finding) (verdict, rest []result.Finding) {
 	if len(findings) > 0 && strings.HasPrefix(findings[0].Key, "gap.") {
 		return findings[:1], findings[1:]
 	}
@@ -267,22 +267,4 @@ func OctaveText(x float64) string {
 		return quantity.Format(x, quantity.Octaves, quantity.Metric) + " open"
 	}
 	return quantity.Format(math.Abs(x), quantity.Octaves, quantity.Metric) + " overlap"
-}
-
-// signs mark the severities in front of findings.
-var signs = map[advice.Severity]string{
-	advice.Miss:    "MISSED  ",
-	advice.Met:     "MET     ",
-	advice.Advice:  "  try   ",
-	advice.Doubt:   "DOUBT   ",
-	advice.Note:    "note    ",
-	advice.Caution: "CAUTION ",
-}
-
-func findingText(findings []advice.Finding) string {
-	var b strings.Builder
-	for _, f := range findings {
-		b.WriteString(Wrap(f.Text, lineWidth, signs[f.Severity], "        "))
-	}
-	return b.String()
 }

@@ -25,7 +25,7 @@ func squeeze(text string) string {
 func TestSizeScreen(t *testing.T) {
 	d, s := handDesign()
 	var b strings.Builder
-	if err := Size(&b, &d, &s, advice.Findings(&d, &s, quantity.Metric), quantity.Metric, false); err != nil {
+	if err := Size(&b, &d, &s, advice.Findings(&d, &s), quantity.Metric, false); err != nil {
 		t.Fatal(err)
 	}
 	text := squeeze(b.String())
@@ -81,7 +81,7 @@ func TestSizeScreenOfAnEmptyDesign(t *testing.T) {
 	d := design.New()
 	s := sizing.Size(&d)
 	var b strings.Builder
-	if err := Size(&b, &d, &s, advice.Findings(&d, &s, quantity.Metric), quantity.Metric, false); err != nil {
+	if err := Size(&b, &d, &s, advice.Findings(&d, &s), quantity.Metric, false); err != nil {
 		t.Fatal(err)
 	}
 	for _, bad := range []string{"NaN", "Inf", "0 Hz", "0.00 oct"} {

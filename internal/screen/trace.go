@@ -13,11 +13,9 @@ import (
 	"gapline/internal/measured"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
 	"gapline/internal/study/trace"
 )
-
-// LoudMeasurement stands wherever measured levels are shown.
-const LoudMeasurement = "Measuring at level can damage hearing: protect it, and keep to local rules on exposure."
 
 // Trace writes the screen of the trace command: what the traces are laid over,
 // statistics per octave, and where pairs part.
@@ -30,10 +28,7 @@ func Trace(w io.Writer, d *design.Design, v *trace.Overlay, sys quantity.System)
 	for i := range v.Pairs {
 		pairText(&b, v, &v.Pairs[i], sys)
 	}
-	b.WriteString(Wrap(LoudMeasurement, lineWidth, signs[advice.Caution], "        "))
-	if len(v.Pairs) > 0 {
-		b.WriteString(Wrap(advice.SuspensionCaution, lineWidth, signs[advice.Caution], "        "))
-	}
+	b.WriteString(terminal.Findings(advice.TraceCautions(len(v.Pairs) > 0), sys))
 	_, err := io.WriteString(w, b.String())
 	return err
 }

@@ -4,8 +4,11 @@ import (
 	"io"
 	"math"
 	"strconv"
+	"strings"
 
 	"gapline/internal/cleantext"
+	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
 	"gapline/internal/result"
 )
 
@@ -59,7 +62,9 @@ func listTable(out *cleantext.CSV, t *result.Table) error {
 		line = append(line, "key")
 	}
 	for i := range t.Columns {
-		line = append(line, t.Columns[i].Name())
+		if !t.Columns[i].Empty {
+			line = append(line, t.Columns[i].Name())
+		}
 	}
 	if err := out.Write(line); err != nil {
 		return err
@@ -72,6 +77,8 @@ func listTable(out *cleantext.CSV, t *result.Table) error {
 		next := 0
 		for i := range t.Columns {
 			switch {
+			case t.Columns[i].Empty:
+				next++
 			case t.Columns[i].Trust:
 				line = append(line, row.Trust.String())
 			case next < len(row.Cells):
@@ -113,7 +120,8 @@ func listGrid(out *cleantext.CSV, g *result.Grid) error {
 	return nil
 }
 
-// field is a cell as CSV holds it: empty where there is nothing.
+// field is a cell as CSV holds it: empty where there is nothing, the items of a list
+// with a blank between them.
 func field(c *result.Cell) string {
 	switch c.StateOf() {
 	case result.Value:
@@ -121,7 +129,16 @@ func field(c *result.Cell) string {
 	case result.Truth:
 		return map[bool]string{true: "true", false: "false"}[c.Truth]
 	case result.Wording:
+		if c.Phrase != nil {
+			return terminal.Text(*c.Phrase, quantity.Metric)
+		}
 		return c.Words
+	case result.Many:
+		parts := make([]string, len(c.List))
+		for i := range c.List {
+			parts[i] = field(&c.List[i])
+		}
+		return strings.Join(parts, " ")
 	}
 	return ""
 }

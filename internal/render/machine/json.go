@@ -2,6 +2,7 @@ package machine
 
 import (
 	"io"
+	"slices"
 
 	"gapline/internal/quantity"
 	"gapline/internal/render/terminal"
@@ -94,6 +95,10 @@ func addColumns(o *Object, t *result.Table) {
 		}
 	}
 	for i := range t.Columns {
+		if t.Columns[i].Empty {
+			o.Path(t.Columns[i].Name(), nil)
+			continue
+		}
 		o.Path(t.Columns[i].Name(), arrays[i])
 	}
 }
@@ -154,6 +159,9 @@ func Value(c *result.Cell) any {
 		}
 		return list
 	case result.Wording:
+		if c.Phrase != nil {
+			return terminal.Text(*c.Phrase, quantity.Metric)
+		}
 		if c.Words != "" || c.Blank {
 			return c.Words
 		}
@@ -181,9 +189,17 @@ func addGrid(o *Object, g *result.Grid) {
 	if g.Y.Key != "" {
 		into.Path(g.Y.Key, axisNumbers(&g.Y))
 	}
-	rows := make([][]Number, len(g.Z))
+	rows := make([]any, len(g.Z))
 	for i, row := range g.Z {
-		if row != nil {
+		switch {
+		case row == nil:
+		case g.Split > 0:
+			var plane [][]Number
+			for line := range slices.Chunk(row, g.Split) {
+				plane = append(plane, numbers(g.Fig.Machine, line))
+			}
+			rows[i] = plane
+		default:
 			rows[i] = numbers(g.Fig.Machine, row)
 		}
 	}
@@ -201,15 +217,33 @@ func numbers(unit func(float64) float64, si []float64) []Number {
 }
 
 func addFindings(o *Object, f *result.Findings) {
-	list := []*Object{}
-	for _, x := range f.List {
-		one := &Object{}
-		one.Set("severity", x.Severity.String()).Set("key", x.Key).Set("text", terminal.Text(x.Text, quantity.Metric))
-		list = append(list, one)
-	}
 	key := f.Key
 	if key == "" {
 		key = "findings"
 	}
-	o.Path(key, list)
+	if f.Bare {
+		o.Path(key, Texts(f.List))
+		return
+	}
+	o.Path(key, Findings(f.List))
+}
+
+// Findings are the JSON objects of findings. Texts are for programs to pass on: they
+// keep to metric units.
+func Findings(list []result.Finding) []*Object {
+	out := []*Object{}
+	for i, text := range Texts(list) {
+		one := &Object{}
+		out = append(out, one.Set("severity", list[i].Severity.String()).Set("key", list[i].Key).Set("text", text))
+	}
+	return out
+}
+
+// Texts are the texts of findings alone.
+func Texts(list []result.Finding) []string {
+	out := []string{}
+	for _, x := range list {
+		out = append(out, terminal.Text(x.Text, quantity.Metric))
+	}
+	return out
 }

@@ -37,16 +37,21 @@ func Add(s *document.Section, r *result.Result, sys quantity.System) {
 				s.Add(document.Text{Tone: document.Remark, Text: terminal.Text(t, sys)})
 			}
 		case result.Findings:
-			if l := Findings(x.List, sys, Own...); len(l.Items) > 0 {
-				s.Add(document.Heading("Findings"), l)
-			}
+			AddFindings(s, x.List, sys)
 		}
 	}
 }
 
-// Own are the severities of a section's own findings, in the order of their
+// worded are the severities of a section's own findings, in the order of their
 // weight.
-var Own = []result.Severity{result.Missed, result.Met, result.Contradiction, result.Try, result.Note}
+var worded = []result.Severity{result.Missed, result.Met, result.Contradiction, result.Try, result.Note}
+
+// AddFindings adds findings under a heading, without the cautions.
+func AddFindings(s *document.Section, all []result.Finding, sys quantity.System) {
+	if l := Findings(all, sys, worded...); len(l.Items) > 0 {
+		s.Add(document.Heading("Findings"), l)
+	}
+}
 
 // Findings lists findings of the given severities, one severity after the other.
 func Findings(all []result.Finding, sys quantity.System, of ...result.Severity) document.List {
@@ -143,6 +148,7 @@ func (p *setter) table(t *result.Table) document.Table {
 	frequencies := true
 	for row := range t.Rows {
 		texts := terminal.RowTexts(t, row, p.sys)
+		texts[0] = strings.TrimSpace(texts[0])
 		frequencies = frequencies && strings.HasSuffix(texts[0], "Hz")
 		out.Rows = append(out.Rows, document.Cells(texts...))
 	}

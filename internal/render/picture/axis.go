@@ -22,14 +22,16 @@ func (s setter) axis(a *result.Axis) axis {
 		kind = a.Fig.Kind
 	}
 	unit := a.Unit
-	if unit == "" && kind == quantity.Length {
+	switch {
+	case s.sys == quantity.Inch && a.InchUnit != "":
+		unit = a.InchUnit
+	case unit == "" && kind == quantity.Length && s.sys == quantity.Inch:
+		unit = "in"
+	case unit == "" && kind == quantity.Length:
 		unit = "mm" // as a workshop measures
-		if s.sys == quantity.Inch {
-			unit = "in"
-		}
 	}
 	out := axis{of: func(si float64) float64 { return kind.In(unit, si) }}
-	out.Axis = plots.Axis{Label: a.Label, Unit: unitName(unit), Kind: scales[a.Scale], Step: a.Step}
+	out.Axis = plots.Axis{Label: a.Label, Unit: unitName(unit), Kind: scales[a.Scale], Step: out.of(a.Step)}
 	if a.Low != 0 || a.High != 0 {
 		out.Low, out.High = out.of(a.Low), out.of(a.High)
 	}

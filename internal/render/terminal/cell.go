@@ -21,6 +21,8 @@ func Cell(c result.Cell, sys quantity.System) string {
 func value(c result.Cell, sys quantity.System) string {
 	state := c.StateOf()
 	switch {
+	case c.Phrase != nil:
+		return Text(*c.Phrase, sys)
 	case state == result.Wording || c.Words != "":
 		return c.Words
 	case state == result.Truth:

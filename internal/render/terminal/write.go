@@ -26,20 +26,19 @@ type printer struct {
 	sys quantity.System
 }
 
-// Untitled stands for the title of a design without one.
-const Untitled = "untitled design"
-
 func (p *printer) heading(r *result.Result) {
 	if r.Untitled {
 		return
 	}
 	title := cleantext.Line(r.Title)
 	if title == "" {
-		title = Untitled
+		title = result.Untitled
 	}
 	p.WriteString(title + "\n")
 	for _, line := range r.Head {
-		p.WriteString(Text(line, p.sys) + "\n")
+		set := Text(line, p.sys)
+		indent := set[:len(set)-len(strings.TrimLeft(set, " "))]
+		p.WriteString(Wrap(set, LineWidth, indent, indent))
 	}
 }
 

@@ -2,18 +2,14 @@ package box
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"math"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/driver"
-	"gapline/internal/advice"
 	"gapline/internal/check"
-	"gapline/internal/designfile"
 	"gapline/internal/numeric"
-	"gapline/internal/quantity"
 )
 
 // Options are what the study looks at. The zero value means the defaults.
@@ -93,7 +89,6 @@ type Study struct {
 	Insert   *Insert             // nil without an insert, or with too little of one
 	Stack    *driver.StackLevels // nil when it could not be computed
 	StackWhy string              // why not
-	Findings []advice.Finding
 }
 
 // Insert is what the insert changes, with the exact radiation on both sides.
@@ -108,18 +103,17 @@ type Insert struct {
 // gives none (Small 1973 calls 5 to 20 usual, 7 typical).
 const typicalLeakQ = 7
 
-// Run studies the box of a design. The error is of type designfile.Problems when
-// the design does not give a box; texts of findings use the given units.
-func Run(ctx context.Context, file *designfile.File, o Options, sys quantity.System) (*Study, error) {
+// Run studies the box of a design. The error is of type *check.BoxError when the
+// design does not give a box.
+func Run(ctx context.Context, d *design.Design, o Options) (*Study, error) {
 	o = o.withDefaults()
 	f, err := o.frequencies()
 	if err != nil {
 		return nil, err
 	}
-	d := &file.Design
 	s := &Study{Design: d, Sizing: sizing.Size(d), Frequency: f, LevelAt: d.LevelAt()}
 	if s.Setup, err = check.BoxSetup(d); err != nil {
-		return nil, boxProblems(file, err)
+		return nil, err
 	}
 	if s.Circuit, err = driver.NewCircuit(s.Setup); err != nil {
 		return nil, err
@@ -131,16 +125,7 @@ func Run(ctx context.Context, file *designfile.File, o Options, sys quantity.Sys
 	if err := s.addStack(ctx, o.Boxes); err != nil {
 		return nil, err
 	}
-	s.Findings = s.findings(sys)
 	return s, nil
-}
-
-func boxProblems(file *designfile.File, err error) error {
-	var box *check.BoxError
-	if errors.As(err, &box) {
-		return file.Problems(box.Problems)
-	}
-	return err
 }
 
 // alone works out the single box.
@@ -281,4 +266,20 @@ func (s *Study) Widest() int {
 		}
 	}
 	return best
+}
+
+// ModelsPart returns the index at which one box in the stack's model and the box
+// alone part most, from the frequency at which it is 10 dB down upward, and by how
+// many dB; −1 where the stack has no single box.
+func (s *Study) ModelsPart() (at int, db float64) {
+	at = -1
+	if s.Stack == nil || s.Stack.Boxes[0] != 1 {
+		return at, 0
+	}
+	for i, f := range s.Frequency {
+		if d := s.Stack.Points[0][i].Axis - s.Points[i].Level(); f >= s.Summary.F10 && math.Abs(d) > math.Abs(db) {
+			at, db = i, d
+		}
+	}
+	return at, db
 }

@@ -98,7 +98,7 @@ func (st *Study) solve() error {
 	}
 	best, f := solved.Best, &st.Design.Fold
 	f.ThroatToWall, f.VirtualPath, f.Wall = best.Wall.Vertex, best.VirtualPath(), 0
-	if best.Spec.StraightWall {
+	if best.Spec.Wall == waveguide.StraightWall {
 		f.VirtualPath, f.Wall = numeric.Absent, waveguide.StraightWall
 	}
 	return nil

@@ -7,7 +7,6 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/designtest"
 	"gapline/internal/numeric"
-	"gapline/internal/quantity"
 	"gapline/internal/reftable"
 	"gapline/internal/study/fold"
 )
@@ -54,7 +53,7 @@ func TestStudySolvesTheWall(t *testing.T) {
 	}
 	d.Fold.Depth = 0.05
 	st, err = fold.Run(&d, fold.Options{Rays: 5})
-	if err != nil || st.Fits || len(fold.Binding(st.Solved)) == 0 || !advice.Missed(advice.FoldFindings(st, quantity.Metric)) {
+	if err != nil || st.Fits || len(fold.Binding(st.Solved)) == 0 || !advice.Missed(advice.FoldFindings(st)) {
 		t.Errorf("a fold 50 mm deep: %v, fits %t", err, st.Fits)
 	}
 }

@@ -165,3 +165,16 @@ const (
 
 // CrossoverViews lists the views.
 var CrossoverViews = []CrossoverView{ResponseView, UprightView, AcrossView}
+
+// Apart returns the horizontal distance between the middles of two bands, m.
+func (s *Study) Apart(low, high string) float64 {
+	middle := func(name string) float64 {
+		b := &s.Model.Bands[s.Model.Band(name)]
+		sum := 0.0
+		for _, m := range b.Mouths {
+			sum += m.Position.Y
+		}
+		return sum / float64(len(b.Mouths))
+	}
+	return math.Abs(middle(low) - middle(high))
+}

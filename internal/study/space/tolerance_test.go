@@ -14,6 +14,7 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/figure"
+	"gapline/internal/result"
 	"gapline/internal/wordset"
 
 	"github.com/google/go-cmp/cmp"
@@ -233,9 +234,9 @@ func TestTargetsAgreeWithFindings(t *testing.T) {
 		d.Targets.Coupling = rapid.SampledFrom(wordset.All[design.Basis]()).Draw(t, "basis")
 		sizing := sizing.Size(&d)
 		want := map[string]bool{}
-		for _, x := range advice.Findings(&d, &sizing, 0) {
-			if x.Severity == advice.Miss || x.Severity == advice.Met {
-				want[x.Key] = x.Severity == advice.Met
+		for _, x := range advice.Findings(&d, &sizing) {
+			if x.Severity == result.Missed || x.Severity == result.Met {
+				want[x.Key] = x.Severity == result.Met
 			}
 		}
 		got := map[string]bool{}
