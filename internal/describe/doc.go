@@ -6,9 +6,12 @@
 package describe
 
 import (
+	"fmt"
+
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/figure"
+	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
 	"gapline/internal/study/size"
@@ -20,6 +23,18 @@ func Air(d *design.Design, s *sizing.Sizing) result.Text { return airOf(d, s.Air
 func airOf(d *design.Design, speed float64) result.Text {
 	return result.Say("%s, %s RH, c = %s", result.Num(d.Air.Temperature, quantity.Temperature),
 		result.Num(d.Air.Humidity, quantity.Fraction), result.Fig(figure.AirSoundSpeed, speed))
+}
+
+// stackText describes the stack in words.
+func stackText(d *design.Design, s *sizing.Sizing) result.Text {
+	k := &s.Coupling
+	switch {
+	case numeric.Given(k.Length):
+		return result.Say(fmt.Sprintf("%d boxes at %%s pitch, a line of %%s", d.Line.Boxes), length(k.Pitch), length(k.Length))
+	case numeric.Given(k.Pitch):
+		return result.Say("boxes at %s pitch", length(k.Pitch))
+	}
+	return result.Plain("stack unknown")
 }
 
 // length, hertz, angle and level are numbers of a kind that stand in texts.

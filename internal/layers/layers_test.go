@@ -76,6 +76,7 @@ var forbidden = map[string][]string{
 	"internal/study/line":  slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/space": slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/trace": slices.Concat([]string{"internal/designfile"}, judges, libraries),
+	"internal/study/wave":  slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/advice":      slices.Concat(renderers, libraries),
 	"internal/describe":    slices.Concat(renderers, libraries[1:]),
 

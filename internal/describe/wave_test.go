@@ -1,4 +1,4 @@
-package picture
+package describe
 
 import (
 	"context"
@@ -8,23 +8,23 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/section"
-	"gapline/cabinet/sizing"
-	"gapline/internal/bem"
 	"gapline/internal/quantity"
+	"gapline/internal/render/picture"
+	"gapline/internal/result"
+	"gapline/internal/study/wave"
 	"gapline/plots"
-	"gapline/waveguide/wave"
+	guide "gapline/waveguide/wave"
 )
 
-// waveBox is an invented design with a horn and a fold, sized.
-func waveBox() (*design.Design, *sizing.Sizing) {
+// waveBox is an invented design with a horn and a fold.
+func waveBox() *design.Design {
 	d := design.New()
 	d.Title = "An invented box"
 	d.Cabinet.Width, d.Cabinet.Depth = 0.62, 0.43
 	d.Horn.Coverage, d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Throat = 1.48, 0.33, 0.258, 0.036
 	d.Woofer.EffectiveDiameter = 0.12
 	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = 0.11, 1.2, 0.014
-	s := sizing.Size(&d)
-	return &d, &s
+	return &d
 }
 
 // drawsWith draws a picture and wants the words in it.
@@ -42,63 +42,59 @@ func drawsWith(t *testing.T, name string, fig plots.Figure, words ...string) {
 	}
 }
 
+// drawnOf draws the picture of a view.
+func drawnOf(t *testing.T, r *result.Result, sys quantity.System, view string) plots.Figure {
+	t.Helper()
+	fig, err := picture.Of(r, sys, view)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return fig
+}
+
 func TestPlanPictures(t *testing.T) {
-	d, s := waveBox()
+	d := waveBox()
 	for _, driven := range []section.Driven{section.ByHorn, section.ByWoofers} {
-		p, problems := section.Plan(d, driven)
-		if len(problems) > 0 {
-			t.Fatal(problems)
-		}
-		c, err := section.CheckPlan(context.Background(), d, p, driven, section.Solve{Frequencies: []float64{60, 800, 1600, 3200}})
+		st, err := wave.RunPlan(context.Background(), d, driven, wave.Options{Frequencies: []float64{60, 800, 1600, 3200}, Field: 700})
 		if err != nil {
 			t.Fatal(err)
 		}
-		s.Wave = c.Figures
-		drawsWith(t, "beamwidth", PlanBeamwidth(d, s, c, quantity.Metric), "wave", "620 mm wide")
-		drawsWith(t, "polar", PlanPolar(d, s, c, nil, quantity.Metric), "800 Hz", "1600 Hz")
-		drawsWith(t, "map", PlanMap(d, s, c, quantity.Inch), "24.4 in wide")
-		f, err := section.PlanField(context.Background(), d, p, 700, bem.Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		drawsWith(t, "field", PlanField(d, s, c, f, FieldView{}, quantity.Metric), "Pressure level around the box in plan at 700 Hz")
-		drawsWith(t, "instant", PlanField(d, s, c, f, FieldView{Instant: true}, quantity.Inch), "one instant", ", in<")
+		r := WavePlan(st, nil)
+		drawsWith(t, "beamwidth", drawnOf(t, r, quantity.Metric, WaveBeamwidth), "wave", "620 mm wide")
+		drawsWith(t, "polar", drawnOf(t, r, quantity.Metric, WavePolar), "800 Hz", "1600 Hz")
+		drawsWith(t, "map", drawnOf(t, r, quantity.Inch, WaveMap), "24.4 in wide")
+		drawsWith(t, "field", drawnOf(t, r, quantity.Metric, WaveField), "Pressure level around the box in plan at 700 Hz")
+		drawsWith(t, "instant", drawnOf(t, r, quantity.Inch, WaveInstant), "one instant", ", in<")
 	}
 }
 
 func TestFoldPictures(t *testing.T) {
-	d, s := waveBox()
-	rays, g, problems := section.Fold(d, wave.Matched)
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
-	c, err := section.CheckFold(context.Background(), d, rays, g, section.Solve{Frequencies: []float64{1000, 4000, 14000}})
+	d := waveBox()
+	st, err := wave.RunFold(context.Background(), d, guide.Matched, wave.Options{Frequencies: []float64{1000, 4000, 14000}, Field: 2000})
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.Wave = c.Figures
-	drawsWith(t, "flatness", FoldFlatness(d, s, c, quantity.Metric), "quarter wave", "cross mode of a layer", "flat to")
-	drawsWith(t, "mouth", FoldMouth(d, s, c, []float64{1100, 3900}, quantity.Inch), "1000 Hz", "4000 Hz", "rays")
-	drawsWith(t, "throat", FoldThroat(d, s, c, quantity.Metric), "resistance")
-	turns, problems := section.Turns(d, 0.004)
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
-	if err := turns.Solve(context.Background(), d, section.Solve{Frequencies: []float64{1000, 4000, 9000}}); err != nil {
+	r := WaveFold(st, []float64{1100, 3900})
+	drawsWith(t, "flatness", drawnOf(t, r, quantity.Metric, WaveFlatness), "quarter wave", "cross mode of a layer", "flat to")
+	drawsWith(t, "mouth", drawnOf(t, r, quantity.Inch, WaveMouth), "1000 Hz", "4000 Hz", "rays")
+	drawsWith(t, "throat", drawnOf(t, r, quantity.Metric, WaveThroat), "resistance")
+	drawsWith(t, "field", drawnOf(t, r, quantity.Metric, WaveField), "The second layer is drawn")
+	turn, err := wave.RunTurn(context.Background(), d, 0.004, wave.Options{Frequencies: []float64{1000, 4000, 9000}})
+	if err != nil {
 		t.Fatal(err)
 	}
-	drawsWith(t, "turn", TurnChart(d, s, turns, quantity.Metric), "14 mm filleted", "a tenth")
+	drawsWith(t, "turn", drawnOf(t, WaveTurn(turn), quantity.Metric, WaveBend), "14 mm filleted", "a tenth")
 }
 
 func TestInstantFollowsThePhase(t *testing.T) {
 	// A plane wave e^{j(φ − kx)}: at the reference point's crest the shown value is
 	// cos of the phase; a quarter period on, minus its sine.
-	f := &wave.Field{X: []float64{0, 1}, Y: []float64{0, 1}}
+	f := &guide.Field{X: []float64{0, 1}, Y: []float64{0, 1}}
 	for range f.Y {
 		f.Pressure = append(f.Pressure, []complex128{3i, 3 * complex(math.Cos(1), math.Sin(1))})
 	}
-	now := FieldView{Instant: true}.values(f, 3i)
-	later := FieldView{Instant: true, Phase: math.Pi / 2}.values(f, 3i)
+	now := fieldView{instant: true}.values(f, 3i)
+	later := fieldView{instant: true, phase: math.Pi / 2}.values(f, 3i)
 	// Relative to 3j the second point lags by π/2 − 1.
 	lag := math.Pi/2 - 1
 	if math.Abs(now[0][0]-1) > 1e-12 || math.Abs(now[0][1]-math.Cos(lag)) > 1e-12 {
@@ -107,7 +103,7 @@ func TestInstantFollowsThePhase(t *testing.T) {
 	if math.Abs(later[0][0]) > 1e-12 || math.Abs(later[0][1]-math.Sin(lag)) > 1e-12 {
 		t.Errorf("a quarter period on %v, want 0 and sin %g", later[0], lag)
 	}
-	level := FieldView{}.values(f, 3i)
+	level := fieldView{}.values(f, 3i)
 	if math.Abs(level[0][1]) > 1e-12 {
 		t.Errorf("level %g dB between equal amplitudes", level[0][1])
 	}
