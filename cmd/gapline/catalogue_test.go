@@ -40,9 +40,9 @@ var printers = []printer{
 	{command: "line", args: "DESIGN --view all --frequencies octaves --ground 0.5 --point 5m,0m,1m"},
 	{command: "line", args: "DESIGN --aim --shade"},
 	{command: "crossover", args: "DESIGN"},
-	{command: "wave", args: "DESIGN --from 500Hz --to 1kHz --count 2 --check", open: true},
-	{command: "wave", args: "DESIGN --of fold --from 1kHz --to 4kHz --count 2", open: true},
-	{command: "wave", args: "DESIGN --of fold --view bend --from 2kHz --to 8kHz --count 2", open: true},
+	{command: "wave", args: "DESIGN --from 500Hz --to 1kHz --count 2 --check"},
+	{command: "wave", args: "DESIGN --of fold --from 1kHz --to 4kHz --count 2"},
+	{command: "wave", args: "DESIGN --of fold --view bend --from 2kHz --to 8kHz --count 2"},
 	{command: "trace", args: "DESIGN MEASURED/box-insert.txt --pair MEASURED/line-spaced.txt,MEASURED/line-packed.txt", open: true},
 	{command: "tolerance", args: "DESIGN --samples 100", of: []string{"figures"}, open: true},
 	{command: "tolerance", args: "DESIGN --samples 100 --vary cabinet.pitch=240mm:300mm:20mm", of: []string{"figures"}, open: true},
@@ -59,6 +59,16 @@ var renamed = map[string]string{
 	"fold.tolerance.axial_m":   figure.FoldToleranceAxial.Key,
 	"fold.tolerance.lateral_m": figure.FoldToleranceLateral.Key,
 	"fold.tolerance.profile_m": figure.FoldToleranceProfile.Key,
+
+	"wave.turns.frequency_hz":    figure.WaveFrequency.Key,
+	"wave.turns.power_imbalance": figure.WaveImbalance.Key,
+
+	"box.drivers.f3_hz":           figure.BoxF3.Key,
+	"box.drivers.gap_oct":         figure.GapOpen.Key,
+	"box.drivers.max_spl_at_hz":   figure.BoxMaxSPLAt.Key,
+	"box.drivers.max_spl_db":      figure.BoxMaxSPL.Key,
+	"box.drivers.swept_volume_m3": figure.BoxSweptVolume.Key,
+	"box.drivers.cost":            figure.BoxCost.Key,
 }
 
 // catalogue is what explain knows.
@@ -75,8 +85,12 @@ func newCatalogue() catalogue {
 // has reports whether the number at a path of the command's JSON has an entry.
 func (c catalogue) has(p *printer, path string) bool {
 	own := p.command + "." + path
-	// A figure beside a remark is the value of an object.
-	stem := strings.TrimSuffix(own, ".value")
+	// A figure beside a remark or with an interval is the value of an object, and the
+	// interval's ends are of that figure.
+	stem := own
+	for _, of := range []string{".value", ".low", ".high"} {
+		stem = strings.TrimSuffix(stem, of)
+	}
 	if plain[path] || c[path] || c[own] || c[stem] || c[renamed[own]] {
 		return true
 	}
@@ -85,6 +99,8 @@ func (c catalogue) has(p *printer, path string) bool {
 		if !inside {
 			continue
 		}
+		// A figure of two revisions is one figure.
+		rest = strings.TrimSuffix(strings.TrimSuffix(rest, ".then"), ".now")
 		if c[rest] {
 			return true
 		}
@@ -150,7 +166,8 @@ func TestEveryNumberIsInTheCatalogue(t *testing.T) {
 				"MEASURED", filepath.Join("..", "..", "testdata", "measured")).Replace(p.command + " " + p.args + " --json --quiet")
 			code, out, errOut := gapline(strings.Fields(words)...)
 			if code != exitDone {
-				if !strings.Contains(errOut, "needs [insert]") { // the others have no plate
+				// Only one starter has a plate, and the smallest takes no driver of the shelf.
+				if !strings.Contains(errOut, "needs [insert]") && !strings.Contains(errOut, "none of the driver files") {
 					t.Errorf("gapline %s: exit %d, %s", words, code, errOut)
 				}
 				continue

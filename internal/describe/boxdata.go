@@ -65,7 +65,7 @@ func (b boxParts) listing() result.Table {
 				curve{figure: figure.StackPowerLevel, key: fmt.Sprintf("stack_%d_power_level_db", n), y: of(func(p driver.StackPoint) float64 { return p.PowerLevel })})
 		}
 	}
-	return listed(result.At(result.Listing), all)
+	return listed(result.At(result.Listing), maybe(all))
 }
 
 // data is everything, for JSON.
@@ -83,7 +83,7 @@ func (b boxParts) data() []result.Part {
 			entry(figure.AirSoundSpeed.Key, result.Fig(figure.AirSoundSpeed, b.Sizing.Air.SoundSpeed)),
 			entry(figure.AirDensity.Key, result.Fig(figure.AirDensity, b.Sizing.Air.Density))),
 		group("drive", facts(b.volts(), result.Fig(figure.BoxDrivePower, b.Watts), result.Fig(figure.BoxDriveNominal, b.Circuit.NominalResistance()))),
-		listed(at, b.responseCurves()), limits, listed(at, append([]curve{volts}, b.speedCurves()...)),
+		listed(at, maybe(b.responseCurves())), limits, listed(at, maybe(append([]curve{volts}, b.speedCurves()...))),
 		b.summaryData(), b.crossingData(), b.driverData(), b.enclosureData(), b.suggestionData(), b.insertData(), b.stackData(),
 	}
 }
@@ -152,7 +152,7 @@ func (b boxParts) insertData() result.Section {
 			result.Fig(figure.InsertLimitSpeed, e.LimitSpeed), result.Fig(figure.InsertLimitAt, e.LimitAt),
 			result.Fig(figure.InsertPathSpread, e.Path.Spread), result.Fig(figure.InsertPathQuarter, e.Path.Quarter),
 			result.Fig(figure.InsertMostAt, most.Frequency), result.Fig(figure.InsertMost, most.Change)),
-		listed(result.At(result.Data), b.insertCurves()),
+		listed(result.At(result.Data), maybe(b.insertCurves())),
 	}
 	return s
 }

@@ -23,7 +23,7 @@ func BoxFit(f *box.Fit, findings []result.Finding) *result.Result {
 	p := fitParts{f}
 	r := &result.Result{Untitled: true}
 	r.Add(p.head(), p.driver(), p.residuals(), p.data(), object(entry(figure.FitConfidence.Leaf(), result.Fig(figure.FitConfidence, 0.95))),
-		p.sweepData(), listed(result.At(result.Listing), sweepCurves(&f.First)), p.chart(),
+		p.sweepData(), listed(result.At(result.Listing), maybe(sweepCurves(&f.First))), p.chart(),
 		result.Findings{Shown: result.At(result.Screen | result.Data), List: findings, Key: "remarks", Bare: true})
 	return r
 }
@@ -109,7 +109,7 @@ func (p fitParts) sweepData() result.Section {
 		s.Parts = append(s.Parts, group("",
 			object(entry("file", result.Word(filepath.ToSlash(x.File))), entry("inductor", result.Word(x.Inductor.Name()))),
 			facts(result.Fig(figure.SweepResidual, x.Fit.Residual), result.Fig(figure.SweepPhaseResidual, x.Fit.PhaseResidual)),
-			listed(result.At(result.Data), sweepCurves(x))))
+			listed(result.At(result.Data), maybe(sweepCurves(x)))))
 	}
 	return s
 }

@@ -17,6 +17,9 @@ type curve struct {
 	head   string // over the column of a sampled table; empty: only for programs
 	y      []float64
 	absent string // in place of a value that does not exist; empty: "-"
+	// maybe marks a curve that need not exist: without any value it is null in JSON and
+	// left out of CSV.
+	maybe bool
 }
 
 func (c *curve) cell(i int) result.Cell {
@@ -27,13 +30,12 @@ func (c *curve) cell(i int) result.Cell {
 	return cell
 }
 
-// listed is a table of curves for programs, an array each in JSON; a curve without any
-// value is null there and left out of CSV.
+// listed is a table of curves for programs, an array each in JSON.
 func listed(shown result.Shown, curves []curve) result.Table {
 	t := result.Table{Shown: shown, As: result.ByColumn}
 	values := make([][]float64, len(curves))
 	for i, c := range curves {
-		t.Columns = append(t.Columns, result.Column{Key: c.key, Fig: c.figure, Empty: !numeric.AnyGiven(c.y)})
+		t.Columns = append(t.Columns, result.Column{Key: c.key, Fig: c.figure, Empty: c.maybe && !numeric.AnyGiven(c.y)})
 		values[i] = c.y
 	}
 	t.Rows = result.Curves(t.Columns, values...)
@@ -125,4 +127,12 @@ func absent(n int) []float64 {
 		out[i] = numeric.Absent
 	}
 	return out
+}
+
+// maybe marks curves that need not exist.
+func maybe(curves []curve) []curve {
+	for i := range curves {
+		curves[i].maybe = true
+	}
+	return curves
 }

@@ -32,7 +32,7 @@ var (
 
 // waved is a result of wave as it begins, on the screen and in JSON.
 func waved(d *design.Design, s *sizing.Sizing, section result.Text, of string) *result.Result {
-	r := &result.Result{Title: d.Title, Head: []result.Text{result.Say("%s; air %s", stackText(d, s), air(d, s))}}
+	r := &result.Result{Title: d.Title, Head: []result.Text{result.Say("%s; air %s", stackText(d, s), Air(d, s))}}
 	r.Add(result.Prose{Shown: result.At(result.Screen), Texts: []result.Text{section}}, named("of", result.Word(of)))
 	return r
 }
@@ -79,7 +79,7 @@ func (s *solution) sizes(key string) curve {
 
 // changes is the error estimate, without a value where none was made.
 func (s *solution) changes() curve {
-	c := curve{figure: figure.WaveChange, y: s.change}
+	c := curve{figure: figure.WaveChange, y: s.change, maybe: true}
 	if c.y == nil {
 		c.y = absent(len(s.frequency))
 	}
@@ -88,11 +88,10 @@ func (s *solution) changes() curve {
 
 // everyColumn lists curves in CSV, where a column stands whatever the run filled.
 func everyColumn(curves ...curve) result.Table {
-	t := listed(result.At(result.Listing), curves)
-	for i := range t.Columns {
-		t.Columns[i].Empty = false
+	for i := range curves {
+		curves[i].maybe = false
 	}
-	return t
+	return listed(result.At(result.Listing), curves)
 }
 
 // maxRows is about how many frequencies a table for people shows.

@@ -13,7 +13,6 @@ var (
 	waveTerms = append(From("wave.frequency_hz"), planTerms...)
 	waveFold  = append(From("wave.frequency_hz"), FoldFlatToWave.Terms...)
 	waveTurn  = From("wave.frequency_hz", "wave.turns.thickness_m", "wave.plate_m", "air.temperature")
-	atMouth   = From("wave.frequency_hz", "wave.mouth.y_m")
 )
 
 // waveRun is a number of the run itself.

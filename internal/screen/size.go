@@ -9,31 +9,11 @@ import (
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/render/terminal"
-	"gapline/internal/result"
 	"gapline/internal/study/size"
 )
 
 // lineWidth is the width of the screen's text, which fits a message.
 const lineWidth = terminal.LineWidth
-
-// sizeView is a design for the screens of the wave command.
-type sizeView struct {
-	d   *design.Design
-	s   *sizing.Sizing
-	sys quantity.System
-}
-
-func (v *sizeView) show(si float64, k quantity.Kind) string { return quantity.Format(si, k, v.sys) }
-
-// heading is that of the size command.
-func (v *sizeView) heading() string {
-	r := describe.Size(v.d, v.s, nil, false)
-	title := r.Title
-	if title == "" {
-		title = result.NoTitle
-	}
-	return title + "\n" + terminal.Text(r.Head[0], v.sys) + "\n"
-}
 
 // AirText describes the air in one line.
 func AirText(d *design.Design, s *sizing.Sizing, sys quantity.System) string {
