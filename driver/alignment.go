@@ -187,18 +187,7 @@ func (c *Circuit) Alignment() Alignment {
 	qt := totalQ(c.setup.Driver)
 	a := Alignment{K: numeric.Absent, QT: qt, H: numeric.Absent, Alpha: c.Alpha(), Ripple: numeric.Absent,
 		F3: c.plain().Cutoff(HalfPower) / c.setup.Driver.Fs}
-	switch c.enclosure.Kind {
-	case Closed:
-		qtc := qt * math.Sqrt(1+a.Alpha)
-		a.Name, a.Ripple = closedName(qtc)
-	case Vented:
-		a.H = c.enclosure.Tuning / c.setup.Driver.Fs
-		_, a.Ripple = c.plain().peak()
-		near, err := VentedAlignment(qt, c.enclosure.LeakQ)
-		if err == nil && math.Abs(a.H/near.H-1) < hBand && math.Abs(a.Alpha/near.Alpha-1) < alphaBand {
-			a.Name, a.K = near.Name, near.K
-		}
-	}
+	c.enclosure.Kind.rearLoad().align(c, &a)
 	return a
 }
 

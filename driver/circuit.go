@@ -8,15 +8,6 @@ import (
 	"gapline/internal/numeric"
 )
 
-// Wiring is how several drivers of one box are connected.
-type Wiring int
-
-// Series and parallel connection.
-const (
-	Parallel Wiring = iota
-	Series
-)
-
 // Loading is how the air in front of the cone enters the circuit.
 type Loading int
 
@@ -138,25 +129,12 @@ type rearBranch struct {
 func (c *Circuit) setBox() {
 	e := &c.enclosure
 	cab := e.compliance(c.air)
-	w := 2 * math.Pi * e.Tuning
-	if e.Kind == Closed {
-		w = 2 * math.Pi * c.setup.Driver.Fs * math.Sqrt(1+c.Alpha())
-	}
+	kind := e.Kind.rearLoad()
+	w := kind.lossAngular(c)
 	c.box = boxBranch{compliance: cab, lossAngular: w}
 	c.box.absorption = inverseQ(e.AbsorptionQ) / (w * cab)
 	c.box.leakAdmit = inverseQ(e.LeakQ) * w * cab
-	friction := inverseQ(e.VentQ) / (w * cab)
-	switch e.Kind {
-	case Vented:
-		c.rear = rearBranch{present: true, mass: 1 / (w * w * cab), resistance: friction,
-			area: float64(e.Vent.Count) * e.Vent.Area, distance: e.Vent.Distance}
-	case PassiveRadiator:
-		r := e.Radiator
-		n := float64(r.Count)
-		own := math.Sqrt(1/(r.Mms*r.Cms)) * r.Mms * inverseQ(r.Qms)
-		c.rear = rearBranch{present: true, mass: r.Mms / (n * r.Sd * r.Sd), stiffness: 1 / (n * r.Cms * r.Sd * r.Sd),
-			resistance: friction + own/(n*r.Sd*r.Sd), area: n * r.Sd, distance: e.Vent.Distance}
-	}
+	c.rear = kind.rear(e, w, cab, inverseQ(e.VentQ)/(w*cab))
 }
 
 // Enclosure returns the enclosure with everything resolved: vent length, tuning,
@@ -170,10 +148,7 @@ func (c *Circuit) Alpha() float64 {
 
 // NominalResistance returns Re of the box's terminals in Ω.
 func (c *Circuit) NominalResistance() float64 {
-	if c.setup.Wiring == Series {
-		return c.re * c.count
-	}
-	return c.re / c.count
+	return c.setup.Wiring.row().resistance(c.re, c.count)
 }
 
 // VoltageFor returns the voltage in V at the box's terminals that puts the
@@ -186,9 +161,6 @@ func (c *Circuit) VoltageFor(power float64) float64 {
 // the response tends above all resonances, for the given terminal voltage,
 // without inductance, insert or directivity.
 func (c *Circuit) PassbandPressure(volts float64) float64 {
-	e := volts
-	if c.setup.Wiring == Series {
-		e /= c.count
-	}
+	e := volts / c.setup.Wiring.row().inSeries(c.count)
 	return c.air.Density * c.count * c.sd * c.bl * e / (2 * math.Pi * c.re * c.mass)
 }

@@ -26,14 +26,10 @@ func (c *Circuit) Summary() Summary {
 	p := c.plain()
 	s := Summary{
 		F3: p.Cutoff(HalfPower), F6: p.Cutoff(-6), F10: p.Cutoff(-10),
-		Passband: Level(p.PassbandPressure(1)),
-		Qtc:      numeric.Absent, Fc: numeric.Absent,
+		Passband:  Level(p.PassbandPressure(1)),
 		Alignment: c.Alignment(),
 	}
-	if c.enclosure.Kind == Closed {
-		ratio := math.Sqrt(1 + c.Alpha())
-		s.Qtc, s.Fc = totalQ(c.setup.Driver)*ratio, c.setup.Driver.Fs*ratio
-	}
+	s.Fc, s.Qtc = c.enclosure.Kind.rearLoad().resonance(c)
 	s.PeakFrequency, s.Peak = p.peak()
 	return s
 }
@@ -96,22 +92,35 @@ func (c *Circuit) Cutoff(db float64) float64 {
 	return math.Exp(-x)
 }
 
-// peakFloor is the smallest peak that is reported, above rounding.
-const peakFloor = 1e-9 // dB
+const (
+	// peakFloor is the smallest peak that is reported, above rounding.
+	peakFloor = 1e-9 // dB
+	// peakTop bounds the search for it in multiples of the highest resonance f0.
+	// A closed box peaks at f = f0/√(1 − 1/(2Q²)) with Q²/√(Q² − ¼) (Small 1972),
+	// which at this distance is peakFloor.
+	peakTop = 256
+	// fineTop, in the same multiples, is how far ripples of several resonances
+	// reach; beyond it farSteps to the octave find what the slow approach to the
+	// passband has left.
+	fineTop, farSteps = 8, 4
+)
 
 // peak returns the highest level above the passband and where it is.
 func (c *Circuit) peak() (frequency, db float64) {
 	lo, hi := c.span()
-	best, at := peakFloor, numeric.Absent
+	best, at, around := peakFloor, numeric.Absent, 0.0
 	step := math.Ln2 / scanSteps
-	for x := math.Log(lo / 4); x < math.Log(hi*8); x += step {
+	for x := math.Log(lo / 4); x < math.Log(hi*peakTop); x += step {
+		if x >= math.Log(hi*fineTop) {
+			step = math.Ln2 / farSteps
+		}
 		if v := c.relative(math.Exp(x)); v > best {
-			best, at = v, x
+			best, at, around = v, x, step
 		}
 	}
 	if !numeric.Given(at) {
 		return numeric.Absent, 0
 	}
-	at = numeric.Minimum(func(x float64) float64 { return -c.relative(math.Exp(x)) }, at-step, at+step, 1e-10)
+	at = numeric.Minimum(func(x float64) float64 { return -c.relative(math.Exp(x)) }, at-around, at+around, 1e-10)
 	return math.Exp(at), c.relative(math.Exp(at))
 }

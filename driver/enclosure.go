@@ -9,29 +9,6 @@ import (
 	"gapline/internal/numeric"
 )
 
-// EnclosureKind says how the box treats the rear of the driver.
-type EnclosureKind int
-
-// The kinds of enclosure.
-const (
-	Closed EnclosureKind = iota
-	Vented
-	PassiveRadiator
-)
-
-// String returns the trade's name of the kind.
-func (k EnclosureKind) String() string {
-	switch k {
-	case Closed:
-		return "closed"
-	case Vented:
-		return "vented"
-	case PassiveRadiator:
-		return "passive radiator"
-	}
-	return "unknown"
-}
-
 // Enclosure is the box behind the driver or drivers. NaN means not given; start
 // from BlankEnclosure.
 //
@@ -65,7 +42,7 @@ type Radiator struct {
 func BlankEnclosure() Enclosure {
 	n := numeric.Absent
 	return Enclosure{
-		Volume: n, Tuning: n, LeakQ: n, AbsorptionQ: n, VentQ: n, Vent: BlankVent(), PanelArea: n,
+		Kind: Closed, Volume: n, Tuning: n, LeakQ: n, AbsorptionQ: n, VentQ: n, Vent: BlankVent(), PanelArea: n,
 		Radiator: Radiator{Sd: n, Cms: n, Mms: n, Qms: n, Xmax: n},
 	}
 }
@@ -82,18 +59,11 @@ func (e Enclosure) Resolve(a air.Air) (Enclosure, error) {
 	if bad := e.impossible(); bad != nil {
 		return e, fmt.Errorf("enclosure: %s", strings.Join(bad, "; "))
 	}
-	var err error
-	switch e.Kind {
-	case Closed:
-		e.Tuning = numeric.Absent
-	case Vented:
-		err = e.resolveVent(a)
-	case PassiveRadiator:
-		err = e.resolveRadiator(a)
-	default:
-		err = fmt.Errorf("unknown kind %d", e.Kind)
+	kind := e.Kind.rearLoad()
+	if kind == nil {
+		return e, fmt.Errorf("enclosure: unknown kind %d", e.Kind)
 	}
-	if err != nil {
+	if err := kind.resolve(&e, a); err != nil {
 		return e, fmt.Errorf("enclosure: %w", err)
 	}
 	return e, nil
@@ -124,35 +94,6 @@ func (e *Enclosure) impossible() []string {
 		bad = append(bad, "the number of vents or radiators must not be negative")
 	}
 	return bad
-}
-
-// resolveRadiator finds the radiator's mass or the tuning,
-// ωb² = (1/Cab + 1/Cap)/Map (Small, JAES 22, 1974).
-func (e *Enclosure) resolveRadiator(a air.Air) error {
-	r := &e.Radiator
-	r.Count = max(r.Count, 1)
-	if !numeric.Given(r.Sd) || !numeric.Given(r.Cms) {
-		return fmt.Errorf("a passive radiator needs its area and its compliance")
-	}
-	area := float64(r.Count) * r.Sd
-	stiffness := 1/e.compliance(a) + float64(r.Count)/(area*area*r.Cms)
-	mass := func(tuning float64) float64 { // of one radiator
-		w := 2 * math.Pi * tuning
-		return stiffness / (w * w) * area * r.Sd
-	}
-	switch {
-	case numeric.Given(r.Mms):
-		tuning := math.Sqrt(stiffness*area*r.Sd/r.Mms) / (2 * math.Pi)
-		if err := agree("tuning", e.Tuning, tuning, "the radiator's mass"); err != nil {
-			return err
-		}
-		e.Tuning = tuning
-	case numeric.Given(e.Tuning):
-		r.Mms = mass(e.Tuning)
-	default:
-		return fmt.Errorf("a passive radiator needs its mass or the tuning")
-	}
-	return nil
 }
 
 // agree returns an error when a given value differs from the computed one by

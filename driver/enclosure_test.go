@@ -13,12 +13,12 @@ import (
 func TestVentLengthAgainstTable(t *testing.T) {
 	for _, r := range reftable.Read(t, "port_length") {
 		a := air.Air{SoundSpeed: r.Get("c_m_s"), Density: 1.2}
-		for column, ends := range map[string][2]bool{ // outer free, inner flanged
-			"L_flanged_free_m": {false, false}, "L_flanged2_m": {false, true}, "L_free2_m": {true, false},
+		for column, ends := range map[string][2]VentEnd{ // outer, inner
+			"L_flanged_free_m": {}, "L_flanged2_m": {Flanged, Flanged}, "L_free2_m": {Free, Free},
 		} {
 			e := ventedBox(r.Get("Vb_m3"), r.Get("fb_Hz"), 7)
 			e.Vent.Area = r.Get("S_m2")
-			e.Vent.OuterFree, e.Vent.InnerFlanged = ends[0], ends[1]
+			e.Vent.Outer, e.Vent.Inner = ends[0], ends[1]
 			got, err := e.Resolve(a)
 			if err != nil {
 				t.Errorf("%s %s: %v", r.Name, column, err)
@@ -33,7 +33,7 @@ func TestVentLengthAgainstTable(t *testing.T) {
 func TestRectangularVent(t *testing.T) {
 	v := BlankVent()
 	v.Count, v.Width, v.Height, v.Area, v.Length = 1, 0.04, 0.3, 0.012, 0.1
-	v.InnerFlanged = true
+	v.Inner = Flanged
 	reftable.Near(t, "both ends flanged", v.EndCorrection(), 2*RectangleEndCorrection(0.04, 0.3), 1e-12)
 	// Length from tuning and tuning from length undo each other.
 	e := ventedBox(0.1, 60, 7)

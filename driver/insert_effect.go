@@ -45,24 +45,25 @@ func (c *Circuit) InsertEffect() (InsertEffect, error) {
 	growth := 1 + e.AddedMass/c.mass
 	e.Resonance = c.setup.Driver.Fs / math.Sqrt(growth)
 	e.Sensitivity = -numeric.DB(growth)
-	e.PeakFrequency, e.Peak = l.peak(chamber.Corner)
+	e.PeakFrequency, e.Peak = highest(chamber.Corner, 0.5, func(f float64) float64 {
+		return numeric.DB(cmplx.Abs(l.at(2 * math.Pi * f).transfer))
+	})
 	e.LimitAt, e.LimitSpeed = c.limitSpeed(chamber.Corner)
 	return e, nil
 }
 
-// peak finds the maximum of the transfer within an octave and a half of the
-// corner.
-func (l *insertLoad) peak(corner float64) (frequency, db float64) {
-	level := func(x float64) float64 { return numeric.DB(cmplx.Abs(l.at(2 * math.Pi * math.Exp(x)).transfer)) }
+// highest finds the maximum of a level in dB over the frequency in Hz, from an
+// octave and a half below the corner to so many octaves above it.
+func highest(corner, above float64, level func(f float64) float64) (frequency, db float64) {
 	best, at := math.Inf(-1), 0.0
 	const step = math.Ln2 / scanSteps
-	for x := math.Log(corner) - 1.5*math.Ln2; x < math.Log(corner)+0.5*math.Ln2; x += step {
-		if v := level(x); v > best {
+	for x := math.Log(corner) - 1.5*math.Ln2; x < math.Log(corner)+above*math.Ln2; x += step {
+		if v := level(math.Exp(x)); v > best {
 			best, at = v, x
 		}
 	}
-	at = numeric.Minimum(func(x float64) float64 { return -level(x) }, at-step, at+step, 1e-10)
-	return math.Exp(at), level(at)
+	at = numeric.Minimum(func(x float64) float64 { return -level(math.Exp(x)) }, at-step, at+step, 1e-10)
+	return math.Exp(at), level(math.Exp(at))
 }
 
 // limitSpeed returns the highest frequency up to top at which the displacement
@@ -106,10 +107,30 @@ func (c *Circuit) CompareInsert(f []float64, volts float64) ([]Difference, error
 	}
 	out := make([]Difference, len(f))
 	for i, x := range f {
-		with, without := c.At(x, volts).Level(), bare.At(x, volts).Level()
-		out[i] = Difference{Frequency: x, With: with, Without: without, Change: with - without}
+		out[i] = c.against(bare, x, volts)
 	}
 	return out, nil
+}
+
+// against compares the circuit with the one without insert at one frequency.
+func (c *Circuit) against(bare *Circuit, f, volts float64) Difference {
+	with, without := c.At(f, volts).Level(), bare.At(f, volts).Level()
+	return Difference{Frequency: f, With: with, Without: without, Change: with - without}
+}
+
+// LargestChange returns where within an octave and a half of the corner in Hz the
+// insert raises the level most, at the terminal voltage in V. It is not the peak
+// of mouths over cones: the mouths load the cones.
+func (c *Circuit) LargestChange(corner, volts float64) (Difference, error) {
+	if c.front.insert == nil {
+		return Difference{}, errNoInsert
+	}
+	bare, err := c.Without()
+	if err != nil {
+		return Difference{}, err
+	}
+	f, _ := highest(corner, 1.5, func(f float64) float64 { return c.against(bare, f, volts).Change })
+	return c.against(bare, f, volts), nil
 }
 
 // PathSpread is how much longer some parts of a cone have to the nearest mouth

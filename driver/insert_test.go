@@ -245,6 +245,40 @@ func TestCompareInsert(t *testing.T) {
 	}
 }
 
+// The largest change, refined, against the difference at 4000 frequencies an
+// octave; a sampled list of 48 an octave misses it.
+func TestLargestChangeAgainstDenseList(t *testing.T) {
+	c := circuit(t, Setup{Driver: ratedDriver(t), Enclosure: closedBox(0.05), Insert: testInsert(), Loading: FullRadiation})
+	e, err := c.InsertEffect()
+	if err != nil {
+		t.Fatal(err)
+	}
+	corner := e.Chamber.Corner
+	got, err := c.LargestChange(corner, 2.83)
+	if err != nil {
+		t.Fatal(err)
+	}
+	list, err := c.CompareInsert(Frequencies(corner/2, 2*corner, 8001), 2.83)
+	if err != nil {
+		t.Fatal(err)
+	}
+	most := list[0]
+	for _, d := range list {
+		if d.Change > most.Change {
+			most = d
+		}
+	}
+	reftable.Near(t, "frequency", got.Frequency, most.Frequency, 2e-4) // a step of the list
+	reftable.Within(t, "change", got.Change, most.Change, 1e-5)
+	if got.Change < most.Change {
+		t.Errorf("%.9f dB, the list has %.9f dB", got.Change, most.Change)
+	}
+	bare, _ := c.Without()
+	if _, err := bare.LargestChange(corner, 1); err == nil {
+		t.Error("change without an insert accepted")
+	}
+}
+
 func TestImpossibleInsertsAreRefused(t *testing.T) {
 	for want, change := range map[string]func(*Insert){
 		"mouths = 0":         func(i *Insert) { i.Mouths = 0 },

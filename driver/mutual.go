@@ -103,30 +103,3 @@ func (p *PistonPair) Impedance(k float64) complex128 {
 	}
 	return complex(k*re, k*im)
 }
-
-// LineMeanImpedance returns the mean radiation impedance per piston, divided by
-// ρcS, of n equal pistons at pitch d (m) in a straight line, all moving alike:
-//
-//	Z_mean = Z₁₁ + (2/n) Σ_{m=1}^{n−1} (n − m) Z₁₂(md)
-//
-// It returns an error when the pistons overlap or n < 1.
-func LineMeanImpedance(p Piston, n int, d float64) (func(k float64) complex128, error) {
-	if n < 1 {
-		return nil, fmt.Errorf("a line needs at least one piston, got %d", n)
-	}
-	pairs := make([]*PistonPair, 0, n-1)
-	for m := 1; m < n; m++ {
-		pair, err := NewPistonPair(p.Radius, float64(m)*d)
-		if err != nil {
-			return nil, err
-		}
-		pairs = append(pairs, pair)
-	}
-	return func(k float64) complex128 {
-		z := p.Impedance(k)
-		for i, pair := range pairs {
-			z += complex(2*float64(n-1-i)/float64(n), 0) * pair.Impedance(k)
-		}
-		return z
-	}, nil
-}

@@ -35,17 +35,10 @@ func (c *Circuit) At(f, volts float64) Point {
 		Pressure:    complex(volts, 0) * c.pressure(s),
 		Impedance:   1 / s.terminals,
 		Excursion:   peak * cmplx.Abs(s.driver) / (s.omega * c.count * c.sd),
-		VentSpeed:   numeric.Absent,
-		Radiator:    numeric.Absent,
 		MouthSpeed:  numeric.Absent,
 		BoxPressure: complex(volts, 0) * s.box,
 	}
-	switch c.enclosure.Kind {
-	case Vented:
-		p.VentSpeed = peak * cmplx.Abs(s.rear) / c.rear.area
-	case PassiveRadiator:
-		p.Radiator = peak * cmplx.Abs(s.rear) / (s.omega * c.rear.area)
-	}
+	p.VentSpeed, p.Radiator = c.enclosure.Kind.rearLoad().motion(c.rear, peak*cmplx.Abs(s.rear), s.omega)
 	if c.front.insert != nil {
 		p.MouthSpeed = peak * cmplx.Abs(s.front) / c.front.insert.area
 	}

@@ -45,10 +45,7 @@ func (c *Circuit) solve(omega float64) state {
 	s.front = s.load.transfer * s.driver
 	s.net = inflow*p.box/p.volume + (s.load.transfer-1)*s.driver
 	s.current = p.current(c, s.driver)
-	s.terminals = s.current
-	if c.setup.Wiring == Parallel {
-		s.terminals *= complex(c.count, 0)
-	}
+	s.terminals = s.current * complex(c.setup.Wiring.row().inParallel(c.count), 0)
 	return s
 }
 
@@ -65,12 +62,9 @@ type parts struct {
 }
 
 func (c *Circuit) parts(omega float64) parts {
-	p := parts{coil: complex(c.re, 0), volts: 1}
+	p := parts{coil: complex(c.re, 0), volts: complex(1/c.setup.Wiring.row().inSeries(c.count), 0)}
 	if c.le > 0 {
 		p.coil += inductorImpedance(c.le, c.exponent, omega)
-	}
-	if c.setup.Wiring == Series {
-		p.volts = complex(1/c.count, 0)
 	}
 	bl, sd := complex(c.bl, 0), complex(c.sd, 0)
 	mechanical := complex(c.resistance, omega*c.mass-c.stiffness/omega)

@@ -1,9 +1,6 @@
 package driver
 
-import (
-	"fmt"
-	"math"
-)
+import "fmt"
 
 // Suggestion is a box that gives a classical alignment with a driver.
 type Suggestion struct {
@@ -40,28 +37,4 @@ func Suggest(d Complete, count int, leakQ float64) ([]Suggestion, error) {
 		add(closed, Closed)
 	}
 	return out, nil
-}
-
-// Nearest returns the suggestion of the same kind whose volume and tuning lie
-// nearest to the circuit's box, by the logarithms of both; ok is false when
-// there is none.
-func (c *Circuit) Nearest() (s Suggestion, ok bool) {
-	all, err := Suggest(c.setup.Driver, c.setup.Count, c.enclosure.LeakQ)
-	if err != nil {
-		return s, false
-	}
-	best := math.Inf(1)
-	for _, x := range all {
-		if x.Kind != c.enclosure.Kind {
-			continue
-		}
-		distance := math.Abs(math.Log(x.Volume / c.enclosure.Volume))
-		if x.Kind == Vented {
-			distance = math.Hypot(distance, math.Log(x.Tuning/c.enclosure.Tuning))
-		}
-		if distance < best {
-			best, s, ok = distance, x, true
-		}
-	}
-	return s, ok
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode"
 
+	"gapline/internal/quantity"
 	"gapline/internal/texttable"
 )
 
@@ -65,7 +66,7 @@ func (p *sweepParser) point(v []float64) error {
 	p.sweep.Frequency = append(p.sweep.Frequency, v[0])
 	p.sweep.Magnitude = append(p.sweep.Magnitude, v[1])
 	if len(v) == 3 {
-		p.sweep.Phase = append(p.sweep.Phase, v[2]*math.Pi/180)
+		p.sweep.Phase = append(p.sweep.Phase, v[2]*quantity.Degree)
 	}
 	return nil
 }

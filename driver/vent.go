@@ -15,8 +15,8 @@ type Vent struct {
 	Area          float64 // of one duct, m²
 	Width, Height float64 // of one rectangular duct, m
 	Length        float64 // of the duct itself, without end corrections, m
-	InnerFlanged  bool    // the inner end lies in a wall; otherwise it is free
-	OuterFree     bool    // the outer end stands free; otherwise it lies in the panel
+	Inner         VentEnd // by default free
+	Outer         VentEnd // by default flanged, in the panel
 	Distance      float64 // centre to driver centre, m; NaN = mutual radiation left out
 }
 
@@ -25,11 +25,6 @@ func BlankVent() Vent {
 	n := numeric.Absent
 	return Vent{Area: n, Width: n, Height: n, Length: n, Distance: n}
 }
-
-// freeEnd is the end correction of an unflanged circular pipe in radii (H.
-// Levine and J. Schwinger, Phys. Rev. 73 (1948) 383). For a rectangular duct
-// the circle of equal area is taken, reduced as its flanged correction is.
-const freeEnd = 0.6133
 
 // rectangular reports whether both sides are given.
 func (v Vent) rectangular() bool { return numeric.Given(v.Width) && numeric.Given(v.Height) }
@@ -61,13 +56,8 @@ func (v Vent) EndCorrection() float64 {
 	if v.rectangular() {
 		shape = RectangleEndCorrection(v.Width, v.Height) / flanged
 	}
-	end := func(free bool) float64 {
-		if free {
-			return shape * freeEnd * radius
-		}
-		return shape * flanged
-	}
-	return end(v.OuterFree) + end(!v.InnerFlanged)
+	end := func(e VentEnd) float64 { return shape * ventEnds[e].correction(radius) }
+	return end(v.Outer.or(Flanged)) + end(v.Inner.or(Free))
 }
 
 // EffectiveLength returns the length with both end corrections in m.
@@ -80,6 +70,21 @@ func (v Vent) tuning(effective, compliance, density float64) float64 {
 	return 1 / (2 * math.Pi * math.Sqrt(mass*compliance))
 }
 
+// ventArea is the area in m² of all ducts.
+func (e *Enclosure) ventArea() float64 {
+	v := e.Vent
+	if v.rectangular() {
+		v.Area = v.Width * v.Height
+	}
+	return float64(max(v.Count, 1)) * v.Area
+}
+
+// PanelHolds reports whether Resolve finds nothing wrong with PanelArea, which is
+// all that it enters: the panel is there, and larger than a vented box's ducts.
+func (e *Enclosure) PanelHolds() bool {
+	return !(e.PanelArea <= 0) && !(e.Kind == Vented && e.ventArea() >= e.PanelArea)
+}
+
 // resolveVent finds the vent's length from the tuning, or the reverse. With a
 // tuning alone the box is still determined; only air speed is not.
 func (e *Enclosure) resolveVent(a air.Air) error {
@@ -87,7 +92,7 @@ func (e *Enclosure) resolveVent(a air.Air) error {
 	if err := v.resolveArea(); err != nil {
 		return err
 	}
-	total := float64(v.Count) * v.Area
+	total := e.ventArea()
 	if total >= e.PanelArea {
 		return fmt.Errorf("vent_area = %.4g m² in all does not fit the panel of %.4g m²", total, e.PanelArea)
 	}

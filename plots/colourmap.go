@@ -3,6 +3,8 @@ package plots
 import (
 	"image/color"
 	"math"
+
+	"gapline/internal/quantity"
 )
 
 // Scheme is a colour scheme for maps. The first two run from light to dark
@@ -63,7 +65,7 @@ func along(stops []oklch, t float64) color.NRGBA {
 // rgb converts Oklch to sRGB with the matrices of Ottosson 2020; colours outside
 // sRGB are cut channel by channel.
 func (o oklch) rgb() color.NRGBA {
-	sin, cos := math.Sincos(o.h * math.Pi / 180)
+	sin, cos := math.Sincos(o.h * quantity.Degree)
 	a, b := o.c*cos, o.c*sin
 	l := cube(o.l + 0.3963377774*a + 0.2158037573*b)
 	m := cube(o.l - 0.1055613458*a - 0.0638541728*b)

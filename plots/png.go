@@ -11,6 +11,8 @@ import (
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/vgimg"
+
+	"gapline/internal/quantity"
 )
 
 // dotsPerInch is the resolution of PNG files: 10 pixels per millimetre.
@@ -82,7 +84,7 @@ func writePNG(w io.Writer, s *sheet, dpi int) error {
 
 // physChunk builds a PNG chunk that states the resolution.
 func physChunk(dpi float64) []byte {
-	perMetre := uint32(math.Round(dpi / 0.0254))
+	perMetre := uint32(math.Round(dpi / quantity.OneInch))
 	b := binary.BigEndian.AppendUint32(nil, 9)
 	b = append(b, "pHYs"...)
 	b = binary.BigEndian.AppendUint32(b, perMetre)

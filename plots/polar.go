@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"gonum.org/v1/plot/vg"
+
+	"gapline/internal/quantity"
 )
 
 // Polar shows relative levels against angle: 0° at the top, positive angles to
@@ -69,7 +71,7 @@ func (p polarPlan) radiusOf(level float64) vg.Length {
 
 // at is the place of a level at an angle in degrees.
 func (p polarPlan) at(deg float64, r vg.Length) vg.Point {
-	sin, cos := math.Sincos(deg * math.Pi / 180)
+	sin, cos := math.Sincos(deg * quantity.Degree)
 	return vg.Point{X: p.centre.X + r*vg.Length(sin), Y: p.centre.Y + r*vg.Length(cos)}
 }
 
@@ -159,7 +161,7 @@ func (p polarPlan) drawGrid(s *sheet) {
 }
 
 func (p polarPlan) angleLabel(s *sheet, a float64) {
-	sin, cos := math.Sincos(a * math.Pi / 180)
+	sin, cos := math.Sincos(a * quantity.Degree)
 	text := plain(a) + "°"
 	at := p.at(a, p.radius+4)
 	// The text's box touches the rim on the side that faces the centre.

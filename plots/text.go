@@ -4,7 +4,8 @@ import (
 	"sort"
 	"strings"
 	"sync"
-	"unicode"
+
+	"gapline/internal/cleantext"
 
 	stdfont "golang.org/x/image/font"
 	"gonum.org/v1/plot/font"
@@ -42,18 +43,8 @@ const (
 	thinDivider = " · "
 )
 
-// clean makes a text fit for one line of any output format: control characters
-// and line ends become spaces, broken UTF-8 becomes U+FFFD.
-func clean(s string) string {
-	s = strings.ToValidUTF8(s, "\uFFFD")
-	s = strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) || r == '\u2028' || r == '\u2029' || r == '\uFFFE' || r == '\uFFFF' {
-			return ' '
-		}
-		return r
-	}, s)
-	return strings.TrimSpace(s)
-}
+// clean makes a text fit for one line of any output format.
+func clean(s string) string { return strings.TrimSpace(cleantext.Line(s)) }
 
 // wrap breaks s into lines no wider than width; a word wider than a line is
 // broken inside. At most max lines are returned (0: any number), the last one

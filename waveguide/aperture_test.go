@@ -103,7 +103,7 @@ func TestStripRuleHasEnoughPoints(t *testing.T) {
 func TestHornCutoffAgainstTable(t *testing.T) {
 	for _, r := range reftable.Read(t, "horn_cutoff") {
 		h := Horn{
-			Profile:     "exponential",
+			Profile:     ExponentialProfile,
 			MouthWidth:  r.Get("Sm_m2"),
 			MouthHeight: 1,
 			Throat:      math.Sqrt(r.Get("St_m2") * 4 / math.Pi),
@@ -111,7 +111,7 @@ func TestHornCutoffAgainstTable(t *testing.T) {
 		}
 		reftable.Near(t, r.Name, h.Cutoff(r.Get("c_m_s")), r.Get("fc_Hz"), 1e-9)
 		// Salmon's family with T = 1 is the exponential horn.
-		h.Profile, h.Family = "hyperbolic", 1
+		h.Profile, h.Family = HyperbolicProfile, 1
 		reftable.Near(t, r.Name+" hyperbolic T = 1", h.Cutoff(r.Get("c_m_s")), r.Get("fc_Hz"), 1e-9)
 	}
 }
@@ -119,5 +119,41 @@ func TestHornCutoffAgainstTable(t *testing.T) {
 func BenchmarkFindControl(b *testing.B) {
 	for b.Loop() {
 		FindControl(0.35, 90*degree, 343)
+	}
+}
+
+// Wide coverages: the width at every 0.01 % in W/λ, without any bracket, dips to
+// the narrowest width right above the control frequency; from 165° on the mouth
+// does not narrow to its coverage within 1.6 times the flat mouth's limit.
+func TestControlOfWideCoverages(t *testing.T) {
+	for _, deg := range []float64{150, 155, 160, 162, 164, 165, 170, 175} {
+		got := FindControl(1, deg*degree, 1)
+		a := CoverageAperture(1, deg*degree)
+		flat := flatControlWidth / math.Sin(deg*degree/2)
+		first, least, at := math.NaN(), math.NaN(), math.NaN()
+		for q := flat; q < 1.6*flat; q *= 1.0001 {
+			w := a.Beamwidth(1 / q)
+			if math.IsNaN(w) {
+				if at > 0 {
+					break // the beam has broken up
+				}
+				continue
+			}
+			if math.IsNaN(first) && w <= deg*degree {
+				first = q
+			}
+			if first > 0 && !(w >= least) {
+				least, at = w, q
+			}
+		}
+		if math.IsNaN(first) {
+			if !(math.IsNaN(got.Frequency) && math.IsNaN(got.Narrowest) && math.IsNaN(got.NarrowestAt)) {
+				t.Errorf("%g°: %+v, want nothing", deg, got)
+			}
+			continue
+		}
+		reftable.Near(t, "control width", got.Frequency, first, 1.1e-4) // a step
+		reftable.Near(t, "narrowest", got.Narrowest, least, 1e-6)       // flat at its least
+		reftable.Near(t, "where", got.NarrowestAt, at, 1e-3)
 	}
 }

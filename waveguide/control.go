@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"gapline/internal/numeric"
+	"gapline/internal/quantity"
 )
 
 // KeeleFrequency returns the trade's rule for the lowest frequency in Hz at
@@ -17,7 +18,7 @@ func KeeleFrequency(width, coverage float64) float64 {
 
 // keeleMetreDegree is the rule's constant, 10⁶ inch·degree·Hz, in
 // metre·degree·Hz.
-const keeleMetreDegree = 1e6 * 0.0254
+const keeleMetreDegree = 1e6 * quantity.OneInch
 
 // Control says how a mouth's -6 dB width behaves where it meets the coverage.
 type Control struct {
@@ -30,7 +31,8 @@ type Control struct {
 // FindControl solves the aperture integral of CoverageAperture for the control
 // frequency and for the narrowing that follows it. coverage is the full angle
 // in rad, between 0 and π; width is in m and c in m/s. Every field is NaN where
-// the mouth never narrows to the coverage.
+// the mouth does not narrow to the coverage before its beam breaks up, which is
+// so from 165° on.
 //
 // With uniform amplitude the beam does not stop at the coverage: it dips to a
 // waist near twice the control frequency before it returns.
@@ -39,6 +41,9 @@ func FindControl(width, coverage, c float64) Control {
 		return absentControl
 	}
 	q := controlWidth(coverage)
+	if !numeric.Given(q) {
+		return absentControl
+	}
 	qWaist, halfSine := waist(coverage, q)
 	unit := Control{
 		Frequency:         q,
@@ -124,6 +129,11 @@ func waist(coverage, q float64) (qWaist, halfSine float64) {
 	}
 	before, here := q, q*waistStep
 	wBefore, wHere := width(before), width(here)
+	if wHere > wBefore {
+		// Near 160° the whole dip lies within the first step.
+		qWaist = numeric.Minimum(width, before, here, 1e-6*here)
+		return qWaist, width(qWaist)
+	}
 	for range waistSteps {
 		next := here * waistStep
 		wNext := width(next)

@@ -51,10 +51,10 @@ func (h Horn) Exit() Aperture { return CoverageAperture(h.ExitWidth(), h.ExitCov
 
 // FlaresFilledTo is the frequency in Hz up to which a flat front in the mouth
 // spreads out to fill the flares. Each of the n + 1 channels starts as a slot of
-// width W/(n+1) that has to fill the angle θ/(n+1); a flat slot is -6 dB down at
-// its half when
+// width W/(n+1) that has to fill the angle θ/(n+1); a flat slot is -6.000 dB
+// down at its half when
 //
-//	f = 0.6034 c/(w sin(θ_c/2))
+//	f = 0.60248 c/(w sin(θ_c/2))
 //
 // Splitters raise it about as the square of the channels. A front that enters
 // already curved is not bound by it. NaN without flares.

@@ -19,9 +19,9 @@ type FoldSpec struct {
 	ThroatToWall float64 // a, throat to the wall's vertex
 	VirtualPath  float64 // L, virtual apex to mouth plane; +Inf = plane front; NaN: the least that is flat to TopFrequency,
 	// but no less than a straight wall gives
-	StraightWall bool    // a plain mirror; the virtual path follows
-	Layer        float64 // t, inner thickness of one layer
-	MouthHeight  float64 // h
+	Wall        FoldWall // the virtual path of a straight wall follows
+	Layer       float64  // t, inner thickness of one layer
+	MouthHeight float64  // h
 
 	MouthDistance  float64 // mouth plane in front of the throat; default throat radius + t
 	ThroatHeight   float64 // throat above the mouth's middle; default 0
@@ -64,7 +64,7 @@ func (s FoldSpec) withDefaults() FoldSpec {
 	s.MaxFan = numeric.Or(s.MaxFan, math.Pi)
 	s.SoundSpeed = numeric.Or(s.SoundSpeed, air.SoundSpeed(air.Standard))
 	s.MouthDistance = numeric.Or(s.MouthDistance, s.throatRadius()+s.Layer)
-	if !numeric.Given(s.VirtualPath) && !s.StraightWall {
+	if !numeric.Given(s.VirtualPath) && s.Wall != StraightWall {
 		needed := flatPath(s.MouthHeight, s.SoundSpeed/(4*s.TopFrequency))
 		s.VirtualPath = math.Max(needed, 2*s.ThroatToWall+s.MouthDistance)
 	}
@@ -88,6 +88,7 @@ type Fold struct {
 	fan   Span    // angles at the throat of the rays to the mouth's two edges
 	apexY float64 // height of the virtual apex
 	invL  float64 // 1/L, 0 for a plane front
+	away  float64 // distance of the throat from the virtual apex over L
 }
 
 // Span is an interval from Low to High.
@@ -115,7 +116,7 @@ func NewFold(spec FoldSpec) (Fold, error) {
 // shape builds the conic without checks. s has its defaults.
 func shape(s FoldSpec) Fold {
 	f := Fold{Spec: s}
-	if s.StraightWall {
+	if s.Wall == StraightWall {
 		// The apex is the throat's mirror image.
 		f.apexY = s.ThroatHeight
 		f.Spec.VirtualPath = 2*s.ThroatToWall + s.MouthDistance
@@ -124,9 +125,10 @@ func shape(s FoldSpec) Fold {
 	f.Wall = Wall{Focus: f.Throat(), Vertex: s.ThroatToWall, Q: 1}
 	back, side := f.apexOffset()
 	d := math.Hypot(back, side)
+	f.away = d
 	f.Wall.Axis = Point{-back / d, -side / d}
 	f.Wall.Q = 1 - 2*s.ThroatToWall*f.invL/d
-	if s.StraightWall {
+	if s.Wall == StraightWall {
 		f.Wall.Q = 0
 	}
 	f.fan = Span{f.AngleAt(-s.MouthHeight / 2), f.AngleAt(s.MouthHeight / 2)}
@@ -136,7 +138,7 @@ func shape(s FoldSpec) Fold {
 // apexOffset is the vector from the virtual apex to the throat divided by L:
 // (1 - z_m/L, (y_F - y_V)/L). Working with 1/L keeps every formula good for a
 // plane front.
-func (f Fold) apexOffset() (forward, up float64) {
+func (f *Fold) apexOffset() (forward, up float64) {
 	return 1 - f.Spec.MouthDistance*f.invL, (f.Spec.ThroatHeight - f.apexY) * f.invL
 }
 
@@ -169,20 +171,19 @@ func (f Fold) Fan() Span { return f.fan }
 // formulas need: x = sin ψ and den = 1 + cos ψ, both times |VF||VM|/L² (and x
 // divided by 1/L), and m2 = |VM|²/L², with ψ the angle at V between F and the
 // mouth point.
-func (f Fold) mouthTerms(y float64) (x, den, m2 float64) {
+func (f *Fold) mouthTerms(y float64) (x, den, m2 float64) {
 	forward, up := f.apexOffset()
 	rise := (y - f.apexY) * f.invL
 	x = forward*(y-f.apexY) - (f.Spec.ThroatHeight - f.apexY)
 	m2 = 1 + rise*rise
-	den = math.Hypot(forward, up)*math.Sqrt(m2) + forward + up*rise
+	den = f.away*math.Sqrt(m2) + forward + up*rise
 	return x, den, m2
 }
 
 // gain is (D - a)/(a L), the factor between the half-angle tangents at F and V.
-func (f Fold) gain() float64 {
-	forward, up := f.apexOffset()
+func (f *Fold) gain() float64 {
 	a := f.Spec.ThroatToWall
-	return (math.Hypot(forward, up) - a*f.invL) / a
+	return (f.away - a*f.invL) / a
 }
 
 // AngleAt returns the angle φ at the throat, in rad, of the ray that arrives at
@@ -199,7 +200,7 @@ func (f Fold) AngleAt(y float64) float64 {
 
 // densityAt is dφ/dy in rad/m at the mouth height y: the share of the fan that
 // arrives on a metre of mouth.
-func (f Fold) densityAt(y float64) float64 {
+func (f *Fold) densityAt(y float64) float64 {
 	x, den, m2 := f.mouthTerms(y)
 	g := f.gain()
 	u, t := g*x/den, f.invL*x/den // tan φ/2, tan ψ/2

@@ -65,7 +65,7 @@ func TestParabolaAgainstTextbook(t *testing.T) {
 // unfolded path.
 func TestStraightWallIsAMirror(t *testing.T) {
 	s := spec343(0.15, numeric.Absent, 0.01, 0.2)
-	s.StraightWall = true
+	s.Wall = StraightWall
 	s.ThroatHeight = 0.03
 	f := mustFold(t, s)
 	reftable.Near(t, "L", f.VirtualPath(), 0.3+f.MouthZ(), 1e-15)
@@ -77,7 +77,7 @@ func TestStraightWallIsAMirror(t *testing.T) {
 	reftable.Near(t, "depth", f.Depth(), 0.15+f.MouthZ(), 1e-15)
 	// A given L of just that length makes the same wall (throat in the middle).
 	s.ThroatHeight = 0
-	s.StraightWall = false
+	s.Wall = CurvedWall
 	s.VirtualPath = 0.3 + 0.015
 	if g := mustFold(t, s); g.Wall.Kind() != WallStraight {
 		t.Errorf("kind = %q, q = %g", g.Wall.Kind(), g.Wall.Q)
@@ -248,7 +248,7 @@ func TestFoldErrors(t *testing.T) {
 		{"throat in wall", func(s *FoldSpec) { s.ThroatDiameter = 0.3; s.MouthDistance = 0.2 }, "reaches the wall"},
 		{"short path", func(s *FoldSpec) { s.VirtualPath = 0.1 }, "apex in front of the wall"},
 		{"zero path", func(s *FoldSpec) { s.VirtualPath = 0 }, "virtual path is 0 mm"},
-		{"straight and path", func(s *FoldSpec) { s.StraightWall = true }, "leave virtual path out"},
+		{"straight and path", func(s *FoldSpec) { s.Wall = StraightWall }, "leave virtual path out"},
 		{"layer", func(s *FoldSpec) { s.Layer = 0 }, "layer thickness is 0 mm"},
 		{"infinite a", func(s *FoldSpec) { s.ThroatToWall = inf }, "must be more than 0 and finite"},
 	}

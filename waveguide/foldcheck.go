@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"gapline/internal/numeric"
+	"gapline/internal/quantity"
 )
 
 // problems collects everything that is wrong, so that one run names it all.
@@ -57,15 +58,15 @@ func (s FoldSpec) checkCommon(p *problems) {
 	p.notNegative("bend radius", s.BendRadius)
 	p.notNegative("rear allowance", s.RearAllowance)
 	p.addf(s.VirtualPath <= 0, "virtual path is %s; it must be more than 0, or infinite for a plane front", mm(s.VirtualPath))
-	p.addf(s.StraightWall && numeric.Given(s.VirtualPath),
+	p.addf(s.Wall == StraightWall && numeric.Given(s.VirtualPath),
 		"a straight wall fixes the virtual path itself (twice the throat to wall distance plus the mouth distance); leave virtual path out")
 	p.addf(numeric.Given(s.TopFrequency) && !(s.TopFrequency > 0 && !math.IsInf(s.TopFrequency, 0)),
 		"top frequency is %g Hz; it must be more than 0", s.TopFrequency)
 	p.addf(numeric.Given(s.SoundSpeed) && !(s.SoundSpeed > 0 && !math.IsInf(s.SoundSpeed, 0)),
 		"sound speed is %g m/s; it must be more than 0", s.SoundSpeed)
 	p.addf(s.MaxFan <= 0 || s.MaxFan > math.Pi,
-		"the widest fan is %.4g°; it must be more than 0° and at most 180°", s.MaxFan*180/math.Pi)
-	p.addf(s.MouthHeight > s.CabinetHeight, "the mouth, %s tall, is taller than the cabinet, %s", mm(s.MouthHeight), mm(s.CabinetHeight))
+		"the widest fan is %.4g°; it must be more than 0° and at most 180°", s.MaxFan/quantity.Degree)
+	p.addf(s.tooTall(), "the mouth, %s tall, is taller than the cabinet, %s", mm(s.MouthHeight), mm(s.CabinetHeight))
 	s.checkThroat(p)
 }
 
@@ -77,10 +78,26 @@ func (s FoldSpec) checkThroat(p *problems) {
 		mm(s.MouthDistance), mm(r))
 	p.addf(s.MouthDistance > s.CabinetDepth,
 		"the throat lies outside: %s behind the mouth plane, in a cabinet %s deep", mm(s.MouthDistance), mm(s.CabinetDepth))
-	off := math.Abs(numeric.Or(s.ThroatHeight, 0)) + r
+	off := s.throatReach()
 	p.addf(off > s.CabinetHeight/2,
 		"the throat lies outside: its rim is %s from the mouth's middle, half the cabinet's height is %s", mm(off), mm(s.CabinetHeight/2))
 	p.addf(math.IsInf(off, 0), "the throat's height must be finite")
+}
+
+// CabinetHolds reports whether the cabinet's size, where given, is one that NewFold
+// finds nothing wrong with: it holds mouth and throat. Nothing else of a fold depends
+// on the cabinet.
+func (s FoldSpec) CabinetHolds() bool {
+	var p problems
+	p.positive("cabinet depth", s.CabinetDepth, false)
+	p.positive("cabinet height", s.CabinetHeight, false)
+	p.positive("cabinet width", s.CabinetWidth, false)
+	return len(p) == 0 && !s.tooTall() && !(s.MouthDistance > s.CabinetDepth) && !(s.throatReach() > s.CabinetHeight/2)
+}
+
+// throatReach is how far in m the throat's rim lies from the mouth's middle.
+func (s FoldSpec) throatReach() float64 {
+	return math.Abs(numeric.Or(s.ThroatHeight, 0)) + s.throatRadius()
 }
 
 // check looks whether the shape that came out is possible.
@@ -95,7 +112,7 @@ func (f Fold) check() error {
 	}
 	p.addf(!(f.fan.Width() < math.Pi),
 		"the fan from the throat would be %.4g°; it must be less than 180°: move the wall back or make the mouth lower",
-		f.fan.Width()*180/math.Pi)
+		f.fan.Width()/quantity.Degree)
 	edge := math.Max(f.Wall.Point(f.fan.Low).Z, f.Wall.Point(f.fan.High).Z)
 	p.addf(!(edge < s.MouthDistance), "the wall's end, %s in front of the throat, reaches the mouth plane at %s",
 		mm(edge), mm(s.MouthDistance))
@@ -191,7 +208,7 @@ func (f Fold) StackWidth() float64 { return 2 * (f.Spec.Layer + f.Spec.BendRadiu
 // Unsolved is the spec with the wall left open, as DesignFold takes it.
 func (s FoldSpec) Unsolved() FoldSpec {
 	s.ThroatToWall = numeric.Absent
-	if s.StraightWall {
+	if s.Wall == StraightWall {
 		s.VirtualPath = numeric.Absent
 	}
 	return s

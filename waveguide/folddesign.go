@@ -2,9 +2,7 @@ package waveguide
 
 import (
 	"errors"
-	"fmt"
 	"math"
-	"strings"
 
 	"gapline/internal/numeric"
 )
@@ -42,23 +40,6 @@ type Nearest struct {
 	Fan           float64 // least widest fan that would have to be allowed, rad
 	VirtualPath   float64 // longest virtual path, m
 	FlatTo        float64 // frequency in Hz to which that path is flat
-}
-
-// String says in words what would fit.
-func (n Nearest) String() string {
-	var s []string
-	add := func(x float64, format string, values ...any) {
-		if numeric.Given(x) {
-			s = append(s, fmt.Sprintf(format, values...))
-		}
-	}
-	add(n.CabinetDepth, "a cabinet %s deep", mm(n.CabinetDepth))
-	add(n.CabinetHeight, "a cabinet %s high", mm(n.CabinetHeight))
-	add(n.CabinetWidth, "a cabinet %s wide", mm(n.CabinetWidth))
-	add(n.MouthHeight, "a mouth %s tall", mm(n.MouthHeight))
-	add(n.Fan, "a fan of %.4g°", n.Fan*180/math.Pi)
-	add(n.VirtualPath, "a virtual path of %s (flat to %.4g kHz)", mm(n.VirtualPath), n.FlatTo/1000)
-	return strings.Join(s, ", or ")
 }
 
 // DesignFold finds the walls that fit: ThroatToWall is not read but solved for.
@@ -102,11 +83,11 @@ func DesignFold(spec FoldSpec) (FoldDesign, error) {
 func (s FoldSpec) candidates() []FoldSpec {
 	wanted := s.VirtualPath
 	s.VirtualPath = 1 // any length: withDefaults must not choose one
-	if s.StraightWall {
+	if s.Wall == StraightWall {
 		s.VirtualPath = numeric.Absent
 	}
 	d := s.withDefaults()
-	if s.StraightWall {
+	if s.Wall == StraightWall {
 		return []FoldSpec{d}
 	}
 	if numeric.Given(wanted) {
@@ -114,7 +95,7 @@ func (s FoldSpec) candidates() []FoldSpec {
 		return []FoldSpec{d}
 	}
 	straight, round, flat := d, d, d
-	straight.StraightWall = true
+	straight.Wall = StraightWall
 	straight.VirtualPath = numeric.Absent
 	flat.VirtualPath = math.Inf(1)
 	round.VirtualPath = flatPath(d.MouthHeight, d.SoundSpeed/(4*d.TopFrequency))
@@ -138,7 +119,7 @@ const minWall, maxWall = 1e-5, 100.0
 // the fold.
 func (s FoldSpec) option() WallOption {
 	o := WallOption{VirtualPath: s.VirtualPath, Shortest: minWall, Longest: math.Inf(1)}
-	if s.StraightWall {
+	if s.Wall == StraightWall {
 		o.VirtualPath = numeric.Absent
 	}
 	o.atLeast("throat", s.throatRadius()+s.Layer)
@@ -146,7 +127,7 @@ func (s FoldSpec) option() WallOption {
 	o.atLeast("mouth", s.bound(func(f Fold) float64 {
 		return s.MouthDistance - math.Max(f.Wall.Point(f.fan.Low).Z, f.Wall.Point(f.fan.High).Z)
 	}))
-	if s.StraightWall {
+	if s.Wall == StraightWall {
 		budget := s.SoundSpeed / (4 * s.TopFrequency)
 		o.atLeast("flatness", s.bound(func(f Fold) float64 { return budget - f.PathSpread() }))
 	} else {
@@ -189,7 +170,7 @@ func (s FoldSpec) pathBound() float64 {
 // of the search interval.
 func (s FoldSpec) bound(margin func(Fold) float64) float64 {
 	top := maxWall
-	if !s.StraightWall {
+	if s.Wall != StraightWall {
 		top = math.Min(top, s.pathBound()*(1-1e-9))
 	}
 	g := func(a float64) float64 {

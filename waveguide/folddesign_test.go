@@ -123,11 +123,8 @@ func TestWhatBindsAndWhatWouldFit(t *testing.T) {
 		u := s
 		edit(&u)
 		if !mustDesign(t, u).Fits {
-			t.Errorf("nearest by %s does not fit: %s", name, d.Nearest)
+			t.Errorf("nearest by %s does not fit: %+v", name, d.Nearest)
 		}
-	}
-	if !strings.Contains(d.Nearest.String(), "mm deep, or a mouth") {
-		t.Errorf("words: %s", d.Nearest)
 	}
 
 	s = spec343(numeric.Absent, inf, 0.01, 0.4)

@@ -8,8 +8,8 @@ import (
 
 // LobeLimit returns the lowest frequency in Hz at which any lobe of an endless
 // line of such mouths at the pitch in m exceeds limit, a pressure ratio to the
-// axis; +Inf when none does at any frequency. It is RibbonLimit for a fold's own
-// front, some fifty times faster: the front is a circle about the virtual apex,
+// axis; +Inf when none does at any frequency. It needs no search lobe
+// by lobe over sampled fronts: the front is a circle about the virtual apex,
 // sampled once, and lobe m differs from lobe m-1 by a fixed turn at each point.
 //
 // Lobes of a curved front rise with frequency up to half a wave of bulge, so that
@@ -125,9 +125,9 @@ func (l *foldLobes) ratio(p *mouthPhasors) float64 {
 	return math.Sqrt(worse / norm(p.axis))
 }
 
-// firstOver is the lowest frequency, from where lobe m shows and below ceiling, at
+// firstOver is the lowest frequency, from where lobe m shows and below top, at
 // which it exceeds limit; +Inf if there is none.
-func (l *foldLobes) firstOver(m int, limit, ceiling float64) float64 {
+func (l *foldLobes) firstOver(m int, limit, top float64) float64 {
 	onset := float64(m) * l.c / l.pitch
 	over := func(f float64) float64 {
 		l.at(&l.scratch, f)
@@ -139,16 +139,16 @@ func (l *foldLobes) firstOver(m int, limit, ceiling float64) float64 {
 	if l.bulge < rounding {
 		return math.Inf(1)
 	}
-	if !math.IsInf(ceiling, 1) {
-		if l.atBest.f != ceiling {
-			l.at(&l.atBest, ceiling)
+	if !math.IsInf(top, 1) {
+		if l.atBest.f != top {
+			l.at(&l.atBest, top)
 		}
 		if !(l.ratio(&l.atBest) > limit) {
 			return math.Inf(1)
 		}
 	}
 	step := 0.1 * l.c / l.bulge
-	end := math.Min(ceiling, onset+10*step)
+	end := math.Min(top, onset+10*step)
 	f, ok := numeric.FirstCrossing(over, onset, end, step, 1e-9*onset)
 	if !ok {
 		return math.Inf(1)

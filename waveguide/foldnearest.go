@@ -110,7 +110,7 @@ func (s FoldSpec) tallestMouth() float64 {
 // longestPath is the longest virtual path that fits, below the wanted one: a
 // rounder front. NaN when none does or the wall is straight by request.
 func (s FoldSpec) longestPath() float64 {
-	if s.StraightWall {
+	if s.Wall == StraightWall {
 		return numeric.Absent
 	}
 	ok := func(l float64) bool { t := s; t.VirtualPath = l; return t.fits() }

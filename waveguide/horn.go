@@ -1,10 +1,8 @@
 package waveguide
 
 import (
-	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"gapline/internal/numeric"
 )
@@ -29,7 +27,7 @@ type Horn struct {
 	MouthHeight float64
 	PathLength  float64
 	Throat      float64
-	Profile     string // one of Profiles, or empty
+	Profile     Profile
 	Length      float64
 	Family      float64
 	Lowest      float64
@@ -47,45 +45,15 @@ func NewHorn() Horn {
 	}
 }
 
-// Profiles lists the profile names that a design may give. ByPoints stands for
-// the horn's own list of distances and areas.
-var Profiles = []string{"conical", "exponential", "hyperbolic", "tractrix", ByPoints}
-
-// ByPoints names the profile that is given as a list of areas.
-const ByPoints = "points"
-
 // FlareMargin is how far above the flare's cutoff a horn is used: common
 // practice, no source.
 const FlareMargin = 1.2
-
-// Flare returns the horn's profile from its circular throat to a mouth of its
-// width times its height; a profile by points has its own ends. Side flares do
-// not count. The error says what is missing or wrong.
-func (h Horn) Flare() (Profile, error) {
-	if h.Profile == ByPoints || h.Profile == "" && h.HasPoints() {
-		return h.byPoints()
-	}
-	throat, mouth := math.Pi*h.Throat*h.Throat/4, h.MouthWidth*h.MouthHeight
-	switch h.Profile {
-	case "conical":
-		return NewConical(throat, mouth, h.Length)
-	case "exponential":
-		return NewExponential(throat, mouth, h.Length)
-	case "hyperbolic":
-		return NewHyperbolic(throat, mouth, h.Length, h.familyOrDefault())
-	case "tractrix":
-		return NewTractrix(throat, mouth)
-	case "":
-		return nil, errors.New("horn.profile is not given")
-	}
-	return nil, fmt.Errorf("horn.profile is %q; one of %s is needed", h.Profile, strings.Join(Profiles, ", "))
-}
 
 // HasPoints reports whether the horn gives a list of distances or areas.
 func (h Horn) HasPoints() bool { return len(h.Distances)+len(h.Areas) > 0 }
 
 // byPoints pairs the distances with the areas.
-func (h Horn) byPoints() (Profile, error) {
+func (h *Horn) byPoints() (AreaLaw, error) {
 	if len(h.Distances) != len(h.Areas) {
 		return nil, fmt.Errorf("horn.distances has %d entries and horn.areas %d; they go in pairs", len(h.Distances), len(h.Areas))
 	}
@@ -99,7 +67,7 @@ func (h Horn) byPoints() (Profile, error) {
 // ThroatArea is the area of the throat in m²: of the given circle, or the first
 // of a profile by points.
 func (h Horn) ThroatArea() float64 {
-	if (h.Profile == ByPoints || h.Profile == "") && len(h.Areas) > 0 {
+	if h.profile() == ByPoints && len(h.Areas) > 0 {
 		return h.Areas[0]
 	}
 	return math.Pi * h.Throat * h.Throat / 4
@@ -120,6 +88,7 @@ func (h Horn) MouthLoad() MouthLoad {
 //
 //	exponential  m c/(4π), m = ln(S_m/S_t)/l        (Webster 1919)
 //	hyperbolic   c/(2π x₀), √(S_m/S_t) = cosh(l/x₀) + T sinh(l/x₀)   (Salmon 1946)
+//	catenoidal   the same with T = 0
 //	tractrix     c/(2π a), a the mouth's radius
 func (h Horn) Cutoff(c float64) float64 {
 	flare, err := h.Flare()
@@ -127,15 +96,6 @@ func (h Horn) Cutoff(c float64) float64 {
 		return numeric.Absent
 	}
 	return flare.Cutoff(c)
-}
-
-// familyOrDefault is T, by default 0.6: between catenoidal (0) and exponential
-// (1), the usual choice for loading near cutoff (common practice, no source).
-func (h Horn) familyOrDefault() float64 {
-	if numeric.Given(h.Family) {
-		return h.Family
-	}
-	return 0.6
 }
 
 // LowerLimit returns the frequency in Hz down to which the horn can be used:

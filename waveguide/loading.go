@@ -34,13 +34,11 @@ func RectangularMouth(aspect float64) (MouthLoad, error) {
 //
 // With ψ = p√S an outgoing wave in a flare of constant r″/r = v is
 // ψ = e^{-jβx}, β² = k² - v, decaying below cutoff; for v = 0 this is the cone.
-func InfiniteThroat(p Profile, k float64) (z complex128, ok bool) {
-	switch p.(type) {
-	case Conical, Hyperbolic:
-	default:
+func InfiniteThroat(p AreaLaw, k float64) (z complex128, ok bool) {
+	first, ok := p.endless()
+	if !ok {
 		return 0, false
 	}
-	first := p.pieces(1)[0]
 	beta := cmplx.Sqrt(complex(k*k-first.v, 0))
 	if k*k < first.v {
 		beta = complex(0, -math.Sqrt(first.v-k*k))
@@ -104,7 +102,7 @@ type Loading struct {
 // the profile cut into a fixed number of segments; the sound speed c is in m/s.
 // Conical and hyperbolic profiles are exact with any number, a list of areas
 // exact for the straight walls it stands for.
-func ThroatImpedance(p Profile, mouth MouthLoad, c float64, f []float64, segments int) ([]complex128, error) {
+func ThroatImpedance(p AreaLaw, mouth MouthLoad, c float64, f []float64, segments int) ([]complex128, error) {
 	if segments < 1 {
 		return nil, fmt.Errorf("%d segments asked for; at least 1 is needed", segments)
 	}
@@ -119,7 +117,7 @@ func ThroatImpedance(p Profile, mouth MouthLoad, c float64, f []float64, segment
 }
 
 // mouthLoads works out the mouth's impedance once, for all segmentations.
-func mouthLoads(p Profile, mouth MouthLoad, c float64, f []float64) ([]complex128, error) {
+func mouthLoads(p AreaLaw, mouth MouthLoad, c float64, f []float64) ([]complex128, error) {
 	area := p.Area(p.Length())
 	loads := make([]complex128, len(f))
 	for i, v := range f {
@@ -150,7 +148,7 @@ const (
 // error of frusta falls as the square of their length, so each halving is
 // followed by one Richardson step. When mostSegments do not suffice the error
 // says what was reached.
-func Load(p Profile, mouth MouthLoad, c float64, f []float64, tol float64) (Loading, error) {
+func Load(p AreaLaw, mouth MouthLoad, c float64, f []float64, tol float64) (Loading, error) {
 	coarse, err := ThroatImpedance(p, mouth, c, f, firstSegments)
 	if err != nil {
 		return Loading{}, err

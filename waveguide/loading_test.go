@@ -30,7 +30,7 @@ func must[T any](t testing.TB) func(T, error) T {
 func TestThroatImpedanceAgainstTable(t *testing.T) {
 	for _, r := range reftable.Read(t, "horn_throat_impedance") {
 		st, sm, l, c := circle(r.Get("a1_m")), circle(r.Get("a2_m")), r.Get("l_m"), r.Get("c_m_s")
-		var p Profile
+		var p AreaLaw
 		tol := 2e-11 // the table prints 12 digits
 		switch r.Text("type") {
 		case "exponential":
@@ -68,7 +68,7 @@ func TestCutoffAgainstTable(t *testing.T) {
 
 func TestInfiniteHornsAgainstTable(t *testing.T) {
 	for _, r := range reftable.Read(t, "horn_infinite") {
-		var p Profile
+		var p AreaLaw
 		k := r.Get("arg")
 		if r.Text("type") == "exponential" {
 			e := must[Hyperbolic](t)(NewExponential(1, 2, 0.5))

@@ -24,11 +24,6 @@ func CircularFront(h, s float64) MouthFront {
 	return func(y float64) (float64, float64) { return y * y / (math.Hypot(l, y) + l), 1 }
 }
 
-// ParabolicFront is the small-angle form of CircularFront, lag = 4 s y²/h².
-func ParabolicFront(h, s float64) MouthFront {
-	return func(y float64) (float64, float64) { return 4 * s * y * y / (h * h), 1 }
-}
-
 // Front is the front that the fold delivers: the paths of its rays against the
 // shortest, and the pressure that goes with their density.
 func (f Fold) Front() MouthFront {
@@ -137,19 +132,8 @@ func arrayFactor(n int, x float64) float64 {
 	return math.Abs(math.Sin(float64(n)*math.Pi*x) / (float64(n) * d))
 }
 
-// Pattern returns the far-field level in dB of the line against its own level on
-// axis, at the frequency f in Hz and the angles in rad above the axis.
-func (s StackFront) Pattern(f float64, angles []float64) []float64 {
-	e := s.element(2 * math.Pi * f / s.SoundSpeed)
-	level := s.pattern(e, f)
-	out := make([]float64, len(angles))
-	for i, a := range angles {
-		out[i] = level(math.Sin(a))
-	}
-	return out
-}
-
-// pattern is Pattern as a function of the sine of the angle.
+// pattern returns the far-field level in dB of the line against its own level on
+// axis, at the frequency f in Hz and the sine of the angle above the axis.
 func (s StackFront) pattern(e element, f float64) func(u float64) float64 {
 	axis := cmplx.Abs(e.at(0))
 	ratio := s.Pitch * f / s.SoundSpeed
@@ -205,13 +189,13 @@ func (s StackFront) Lobes(f float64) Lobes {
 }
 
 // highest scans |u| over [a, b] on both sides of the axis in the given number of
-// steps and refines the best by golden section.
+// steps and refines the best by golden section; 0 <= a < b <= 1.
 func highest(level func(float64) float64, a, b float64, steps int) Lobe {
 	best, at := math.Inf(-1), a
 	h := (b - a) / float64(steps)
 	for i := range steps + 1 {
 		for _, sign := range [2]float64{1, -1} {
-			u := sign * (a + h*float64(i))
+			u := sign * math.Min(b, a+h*float64(i)) // the last step may round past b, which is 1 for ±90°
 			// Of two equal lobes take the upper, whatever the rounding.
 			if l := level(u); l > best+1e-9 {
 				best, at = l, u

@@ -152,3 +152,17 @@ func BenchmarkRibbonLimit(b *testing.B) {
 		}
 	}
 }
+
+// Where the pitch is just short of a wavelength, the level rises up to ±90°, the
+// end of the range that is searched: its lobe's angle has to exist there too,
+// however the steps round.
+func TestLobesAtTheEndOfTheRange(t *testing.T) {
+	for n := 2; n <= 24; n++ {
+		for ratio := 0.9; ratio < 1; ratio += 0.003 {
+			s := stack343(n, 0.3, 0, CircularFront)
+			if l := s.Lobes(ratio * c343); !(math.Abs(l.Highest.Angle) <= math.Pi/2) {
+				t.Errorf("%d mouths, p/λ %.3f: highest lobe at %g rad", n, ratio, l.Highest.Angle)
+			}
+		}
+	}
+}

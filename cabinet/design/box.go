@@ -2,7 +2,6 @@ package design
 
 import (
 	"math"
-	"slices"
 
 	"gapline/driver"
 	"gapline/internal/air"
@@ -11,27 +10,23 @@ import (
 
 // DriverSetup puts a completed driver into the design's box, without the insert.
 func (d *Design) DriverSetup(complete driver.Complete, a air.Air) driver.Setup {
-	s := driver.Setup{
+	return driver.Setup{
 		Driver:     complete,
 		Count:      d.WoofersPerBox(),
 		Spacing:    d.Woofer.Spacing,
 		SideBySide: !numeric.Given(d.Woofer.Spacing),
+		Wiring:     d.Woofer.Wiring.OrDefault(),
 		Enclosure:  d.DriverEnclosure(a),
 	}
-	if d.Woofer.Wiring == "series" {
-		s.Wiring = driver.Series
-	}
-	return s
 }
 
 // EnclosureKind returns the kind of the enclosure: as given, or as the other
 // keys imply.
 func (d *Design) EnclosureKind() driver.EnclosureKind {
 	e := &d.Enclosure
-	if i := slices.Index(EnclosureKinds, e.Kind); i >= 0 {
-		return driver.EnclosureKind(i)
-	}
 	switch {
+	case e.Kind != 0:
+		return e.Kind
 	case numeric.Given(e.Radiator.Sd):
 		return driver.PassiveRadiator
 	case numeric.Given(e.Tuning) || numeric.Given(e.VentArea()):
@@ -57,8 +52,6 @@ func (d *Design) DriverEnclosure(a air.Air) driver.Enclosure {
 	e := &d.Enclosure
 	vent := e.Vent
 	vent.Area = e.VentArea()
-	vent.InnerFlanged = e.VentInner == "flanged"
-	vent.OuterFree = e.VentOuter == "free"
 	radiator := e.Radiator
 	if !numeric.Given(radiator.Cms) {
 		radiator.Cms = e.RadiatorVas / (a.Density * a.SoundSpeed * a.SoundSpeed * radiator.Sd * radiator.Sd)

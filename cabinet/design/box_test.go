@@ -19,7 +19,7 @@ func TestEnclosureKindFollowsFromTheKeys(t *testing.T) {
 		"tuning":   {func(e *design.Enclosure) { e.Tuning = 40 }, driver.Vented},
 		"vent":     {func(e *design.Enclosure) { e.Vent.Width, e.Vent.Height = 0.1, 0.05 }, driver.Vented},
 		"radiator": {func(e *design.Enclosure) { e.Tuning, e.Radiator.Sd = 40, 0.03 }, driver.PassiveRadiator},
-		"as given": {func(e *design.Enclosure) { e.Kind, e.Tuning = "closed", 40 }, driver.Closed},
+		"as given": {func(e *design.Enclosure) { e.Kind, e.Tuning = driver.Closed, 40 }, driver.Closed},
 	} {
 		d := designtest.Closed()
 		c.change(&d.Enclosure)

@@ -1,6 +1,7 @@
 package design
 
 import (
+	"gapline/cabinet/filter"
 	"math"
 
 	"gapline/driver"
@@ -59,11 +60,8 @@ type Woofer struct {
 	File    string  // the driver's own file, relative to the design file
 	PerBox  int     // by default 1
 	Spacing float64 // vertical distance between the woofers of one box, m; NaN: side by side
-	Wiring  string  // one of Wirings; by default parallel
+	Wiring  driver.Wiring
 }
-
-// Wirings lists how the woofers of one box may be connected.
-var Wirings = []string{"parallel", "series"}
 
 // Mid is an optional band of smaller drivers between woofers and horn. When a
 // design has one, the gap is measured from the mid line to the horn.
@@ -77,27 +75,19 @@ type Mid struct {
 
 // Enclosure is the box behind the woofers.
 type Enclosure struct {
-	Kind        string  // one of EnclosureKinds
-	Volume      float64 // net, behind all woofers of one box, m³
-	Tuning      float64 // Hz
-	LeakQ       float64 // Q of the leakage
-	AbsorptionQ float64 // Q of the filling
-	VentQ       float64 // Q of the vent's friction
+	Kind        driver.EnclosureKind // not given: as the other keys imply
+	Volume      float64              // net, behind all woofers of one box, m³
+	Tuning      float64              // Hz
+	LeakQ       float64              // Q of the leakage
+	AbsorptionQ float64              // Q of the filling
+	VentQ       float64              // Q of the vent's friction
 
 	Vent         driver.Vent
 	VentDiameter float64 // of a round vent, m; another way of giving Vent.Area
-	VentInner    string  // one of VentEnds; by default free
-	VentOuter    string  // one of VentEnds; by default flanged
 
 	Radiator    driver.Radiator
 	RadiatorVas float64 // of one passive radiator, m³; another way of giving its Cms
 }
-
-// VentEnds lists how an end of a vent may lie: in a wall or free.
-var VentEnds = []string{"flanged", "free"}
-
-// EnclosureKinds lists the enclosures a design may name.
-var EnclosureKinds = []string{"closed", "vented", "passive radiator"}
 
 // Insert is a plate close in front of the cones that leaves Mouths openings in
 // each box.
@@ -114,15 +104,12 @@ type Insert struct {
 type Crossover struct {
 	Frequency float64 // Hz
 	Order     int
-	Alignment string // one of Alignments
+	Alignment filter.Alignment
 }
-
-// Alignments lists the crossover alignments a design may name.
-var Alignments = []string{"butterworth", "linkwitz-riley"}
 
 // Targets are what the designer asks of the design.
 type Targets struct {
-	Coupling  string  // the basis of the gap, one of Bases; by default HalfWave
+	Coupling  Basis   // of the gap
 	LobeLevel float64 // highest lobe, dB re axis; by default DefaultLobeLevel
 	Gap       float64 // widest crossover gap, octaves; by default 0
 	FlatTo    float64 // frequency to which the horn's front must be flat, Hz
@@ -146,15 +133,6 @@ type Cost struct {
 	Crossover         float64 // of one crossover point, whatever it takes
 	Cabinet, Insert   float64 // by default 0
 }
-
-// The two bases of the gap.
-const (
-	HalfWave = "half-wave"
-	Lobe     = "lobe"
-)
-
-// Bases lists the bases of the gap a design may name.
-var Bases = []string{HalfWave, Lobe}
 
 // DefaultLobeLevel is the default lobe target in dB: just above the first side
 // lobe of an ideal uniform line, -13.3 dB.
@@ -229,14 +207,6 @@ func (d *Design) HasInsert() bool { return d.Insert.Mouths > 0 }
 // HasMid reports whether the design has a mid band.
 func (d *Design) HasMid() bool {
 	return numeric.Given(d.Mid.Size) || numeric.Given(d.Mid.EffectiveDiameter) || d.Mid.PerBox > 0
-}
-
-// Basis returns the basis of the gap.
-func (d *Design) Basis() string {
-	if d.Targets.Coupling == "" {
-		return HalfWave
-	}
-	return d.Targets.Coupling
 }
 
 // LobeTarget returns the highest lobe allowed, as a pressure ratio to the axis.

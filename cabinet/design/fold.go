@@ -10,7 +10,7 @@ import (
 type Fold struct {
 	ThroatToWall  float64 // throat to the wall's vertex, m; not given: solved for
 	VirtualPath   float64 // m; +Inf for a plane front; not given: what targets.flat_to needs
-	Wall          string  // one of FoldWalls; empty: curved
+	Wall          waveguide.FoldWall
 	Layer         float64 // thickness of each layer, m
 	MouthDistance float64 // mouth plane in front of the throat's centre, m
 	ThroatHeight  float64 // throat above the mouth's middle, m
@@ -20,12 +20,6 @@ type Fold struct {
 	Depth         float64 // available for the fold, m; by default the cabinet's
 	WidestFan     float64 // full angle at the throat that may be used, rad
 }
-
-// FoldWalls lists the walls a design may ask for.
-var FoldWalls = []string{"curved", StraightWall}
-
-// StraightWall asks for a plain mirror.
-const StraightWall = "straight"
 
 func newFold() Fold {
 	a := numeric.Absent
@@ -51,7 +45,7 @@ func (d *Design) FoldDepth() float64 { return numeric.Or(d.Fold.Depth, d.Cabinet
 func (d *Design) FoldSpec() waveguide.FoldSpec {
 	f := &d.Fold
 	s := waveguide.NewFoldSpec(f.ThroatToWall, f.VirtualPath, f.Layer, d.Horn.MouthHeight)
-	s.StraightWall = f.Wall == StraightWall
+	s.Wall = f.Wall
 	s.MouthDistance, s.ThroatHeight, s.ThroatDiameter = f.MouthDistance, f.ThroatHeight, d.Horn.Throat
 	s.BendRadius, s.RearAllowance, s.MaxFan = f.BendRadius, f.RearAllowance, f.WidestFan
 	s.CabinetDepth, s.CabinetWidth = d.FoldDepth(), d.Cabinet.Width

@@ -2,24 +2,42 @@ package design
 
 import (
 	"gapline/internal/numeric"
+	"gapline/internal/wordset"
 )
 
 // Section is what only the wave check asks of a design: details of the
 // horizontal section through cabinet and horn.
 type Section struct {
 	SlotWidth  float64 // of the slot from which the horn's side walls start, m; by default the throat's diameter
-	SideWalls  string  // one of SideWalls; empty: StraightWalls
+	SideWalls  SideWalls
 	EdgeRadius float64 // of the cabinet's upright front edges, m; by default 0
 }
 
-// The shapes of the horn's side walls.
+// SideWalls is the shape of the horn's side walls in the wave check; zero: not
+// given, which is straight.
+type SideWalls int
+
+// The shapes.
 const (
-	StraightWalls = "straight" // at the coverage angle, from the slot to the mouth
-	ProfileWalls  = "profile"  // the horn's profile over its length
+	StraightWalls  SideWalls = 1 + iota // at the coverage angle, from the slot to the mouth
+	ProfileWalls                        // the horn's profile over its length
+	SideWallsCount                      // the length of a table of shapes
 )
 
-// SideWalls lists the side walls a design may ask for.
-var SideWalls = []string{StraightWalls, ProfileWalls}
+var sideWalls = [SideWallsCount]string{StraightWalls: "straight", ProfileWalls: "profile"}
+
+// Name returns the shape's word in the design file.
+func (s SideWalls) Name() string { return wordset.Row(sideWalls[:], s) }
+
+func (s SideWalls) String() string { return s.Name() }
+
+// OrDefault returns the shape, straight when none is given.
+func (s SideWalls) OrDefault() SideWalls {
+	if s == 0 {
+		return StraightWalls
+	}
+	return s
+}
 
 // SlotWidth returns the width in m of the slot from which the horn's side
 // walls start.

@@ -1,24 +1,19 @@
 package design
 
-import "gapline/internal/numeric"
+import (
+	"gapline/cabinet/field"
+	"gapline/cabinet/filter"
+	"gapline/internal/numeric"
+)
 
 // Hanging is how the boxes of a line may turn against each other.
 type Hanging struct {
-	Hinge      string    // rigging edge about which a box turns, one of Hinges; by default FrontHinge
-	SplaySteps []float64 // angles that the rigging allows between neighbours, rad
-	TiltRange  []float64 // lowest and highest tilt allowed, rad, positive upward
-	Shading    []float64 // gain of each box from the top, dB; empty: none
-	GainSteps  []float64 // gains that shading may use, dB
+	Hinge      field.Hinge // rigging edge about which a box turns
+	SplaySteps []float64   // angles that the rigging allows between neighbours, rad
+	TiltRange  []float64   // lowest and highest tilt allowed, rad, positive upward
+	Shading    []float64   // gain of each box from the top, dB; empty: none
+	GainSteps  []float64   // gains that shading may use, dB
 }
-
-// The rigging edges.
-const (
-	FrontHinge = "front"
-	RearHinge  = "rear"
-)
-
-// Hinges lists the rigging edges a design may name.
-var Hinges = []string{FrontHinge, RearHinge}
 
 // Place is where the mouths of one band sit on the front, and how its sound
 // compares.
@@ -28,27 +23,17 @@ type Place struct {
 	Sensitivity float64 // level on the axis of one box at 1 m and DefaultVoltage, dB
 	Gain        float64 // against the level that matches the band below at the crossover, dB; by default 0
 	Delay       float64 // s; by default 0
-	Polarity    string  // one of Polarities; by default Normal
+	Polarity    filter.Polarity
 }
-
-// The polarities.
-const (
-	Normal   = "normal"
-	Inverted = "inverted"
-)
-
-// Polarities lists the polarities a design may name. Normal is that in which the
-// bands add in phase at their crossover.
-var Polarities = []string{Normal, Inverted}
 
 // Bands holds the place of each band on the front.
 type Bands struct{ Woofer, Mid, Horn Place }
 
 // LowCrossover is where woofers and mids meet, in a design that has mids.
 type LowCrossover struct {
-	Frequency float64 // Hz; by default the mids' lowest
-	Order     int     // by default that of the main crossover
-	Alignment string  // likewise
+	Frequency float64          // Hz; by default the mids' lowest
+	Order     int              // by default that of the main crossover
+	Alignment filter.Alignment // likewise
 }
 
 // Audience is where people sit, as straight stretches of seats in front of the

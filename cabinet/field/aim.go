@@ -9,11 +9,11 @@ import (
 
 // AimSpec asks for the splay that spreads the sound evenly over the seats.
 type AimSpec struct {
-	Audience AudienceSpec // Tones of 0 means 3 here
+	Audience AudienceSpec // Tones of 0: 3 for the search, as many as settle the levels for what is returned
 	Steps    []float64    // allowed splay angles, rad
 	Tilts    []float64    // allowed tilts of the top box, rad; nil: as the stack hangs
 	Gains    []float64    // allowed gains of a box, dB; nil: no gain shading
-	// Floor is the least A-weighted level at the last seat, see Engine.Reference;
+	// Floor is the least A-weighted level at the last seat, see Engine.Level;
 	// NaN: none. Each dB below costs FloorWeight dB of spread (0: 2).
 	Floor, FloorWeight float64
 	// Over is the most that the sound over the last row (4° to 24° above it, mean
@@ -28,8 +28,8 @@ type AimSpec struct {
 	Kicks int
 }
 
-// aimTones is the default of tones in each band while aiming; fewer than for
-// levels alone, as the search takes thousands of sums.
+// aimTones is the default of tones in each band while searching; fewer than for
+// levels, as the search takes thousands of sums.
 const aimTones = 3
 
 // maxChoices bounds each list of allowed values.
@@ -40,10 +40,10 @@ type Candidate struct {
 	Splay   []float64 // rad
 	Tilt    float64   // rad
 	Shading []float64 // dB; nil: none
-	Cost    float64   // Spread plus penalties, dB
+	Cost    float64   // spread plus penalties, by the tones of the search, dB
 	Spread  float64   // over the seats, dB
 	Back    float64   // A-weighted level at the last seat
-	OverRow float64   // mean level over the last row against the last seat, dB
+	OverRow float64   // mean level over the last row against the last seat, by the tones of the search, dB
 }
 
 // Aimed is the result of Aim.
@@ -81,15 +81,37 @@ func Aim(ctx context.Context, s Stack, o Options, a AimSpec) (*Aimed, error) {
 		return nil, err
 	}
 	out := &Aimed{Best: h.describe(best), BestArc: h.describe(arc), Straight: h.straight(), Evaluations: len(h.known)}
+	if out.Audience, err = h.settle(&out.Best, a.Audience.Tones); err != nil {
+		return nil, err
+	}
+	for _, c := range []*Candidate{&out.BestArc, &out.Straight} {
+		if _, err := h.settle(c, a.Audience.Tones); err != nil {
+			return nil, err
+		}
+	}
 	out.CurvatureCost = out.Straight.Back - out.Best.Back
-	e, err := New(h.hang(out.Best), o)
+	return out, nil
+}
+
+// settle hears the seats with the stack hung as c says, and gives c the levels of
+// so many tones in each band, 0: as many as they take to settle. Cost and OverRow
+// stay those that the search went by.
+func (h *aimer) settle(c *Candidate, tones int) (*Audience, error) {
+	if math.IsNaN(c.Back) {
+		return nil, nil // it cannot hang so
+	}
+	e, err := New(h.hang(*c), h.options)
 	if err != nil {
 		return nil, err
 	}
-	if out.Audience, err = e.Audience(ctx, h.spec.Audience); err != nil {
+	spec := h.spec.Audience
+	spec.Tones = tones
+	a, err := e.Audience(h.ctx, spec)
+	if err != nil {
 		return nil, err
 	}
-	return out, nil
+	c.Spread, c.Back = a.Spread, a.Back
+	return a, nil
 }
 
 // fill sets defaults and checks the lists.

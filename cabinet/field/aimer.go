@@ -5,8 +5,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sync"
-	"sync/atomic"
+
+	"gapline/internal/parallel"
+	"gapline/internal/quantity"
 )
 
 // choice is one candidate as indices: the joints, the tilt, then the gains.
@@ -53,7 +54,7 @@ func newAimer(ctx context.Context, s Stack, o Options, a AimSpec) (*aimer, error
 	for _, f := range h.tones {
 		h.weight = append(h.weight, math.Pow(10, AWeighting(f)/10)/float64(len(h.tones)))
 	}
-	for range e.workers(math.MaxInt) {
+	for range parallel.Workers(0) {
 		h.workers = append(h.workers, newWorker(h.plan))
 	}
 	for range h.joints {
@@ -157,7 +158,7 @@ func (h *aimer) overRow(e *Engine, w *worker) float64 {
 	const places = 6
 	sum := 0.0
 	for i := 1; i <= places; i++ {
-		s, c := math.Sincos(4 * math.Pi / 180 * float64(i))
+		s, c := math.Sincos(4 * quantity.Degree * float64(i))
 		sum += h.listen(e, w, e.centre.Add(Vec{X: c*last.X - s*last.Z, Z: s*last.X + c*last.Z}))
 	}
 	return sum / places
@@ -175,7 +176,10 @@ func (h *aimer) best(all []choice) (int, error) {
 		}
 	}
 	scores := make([]score, len(fresh))
-	if err := h.parallel(len(fresh), func(i int, w *worker) { scores[i] = h.evaluate(h.candidate(fresh[i]), w) }); err != nil {
+	err := parallel.Each(h.ctx, len(h.workers), len(fresh), func(worker int) func(int) {
+		return func(i int) { scores[i] = h.evaluate(h.candidate(fresh[i]), h.workers[worker]) }
+	})
+	if err != nil {
 		return 0, err
 	}
 	for i, c := range fresh {
@@ -194,25 +198,6 @@ func (h *aimer) best(all []choice) (int, error) {
 }
 
 func (h *aimer) cost(c choice) float64 { return h.known[string(c)].cost }
-
-// parallel runs n tasks on all cores.
-func (h *aimer) parallel(n int, task func(i int, w *worker)) error {
-	var next atomic.Int64
-	var wg sync.WaitGroup
-	for _, w := range h.workers[:min(len(h.workers), n)] {
-		wg.Go(func() {
-			for {
-				i := int(next.Add(1)) - 1
-				if i >= n || h.ctx.Err() != nil {
-					return
-				}
-				task(i, w)
-			}
-		})
-	}
-	wg.Wait()
-	return h.ctx.Err()
-}
 
 // straight returns the straight stack with the most level at the last seat.
 func (h *aimer) straight() Candidate {

@@ -21,7 +21,7 @@ type AudienceSpec struct {
 	Seating []Seating
 	Step    float64 // between seats along the floor plan, m; 0: 1 m
 	Bands   []Band  // nil: octaves from 63 Hz to 8 kHz
-	Tones   int     // tones averaged in each band; 0: 6
+	Tones   int     // tones averaged in each band; 0: doubled until they suffice, see ToneTolerance
 }
 
 // maxSeats bounds an audience.
@@ -32,8 +32,12 @@ const maxSeats = 100_000
 type Audience struct {
 	Seat  []Vec  // ears, m
 	Bands []Band // as asked
+	Tones []int  // averaged in each band
+	// Settled is false where a level still moves by more than ToneTolerance at
+	// MostTones.
+	Settled bool
 	// Level of each band at each seat: the energy mean over the tones of the
-	// band, [band][seat], see Engine.Reference.
+	// band, [band][seat], see Engine.Level.
 	Level [][]float64
 	// AWeighted is the A-weighted level of pink noise in the bands, each seat: its
 	// total power is that of the tones, in equal parts for each band.
@@ -55,13 +59,10 @@ func (s *AudienceSpec) fill() error {
 	if s.Step == 0 {
 		s.Step = 1
 	}
-	if s.Tones == 0 {
-		s.Tones = 6
-	}
 	if s.Bands == nil {
 		s.Bands, _ = Bands(1, 63, 8000)
 	}
-	if !(s.Step > 0) || s.Tones < 1 || s.Tones > 1000 || len(s.Bands) == 0 {
+	if !(s.Step > 0) || s.Tones < 0 || s.Tones > 1000 || len(s.Bands) == 0 {
 		return fmt.Errorf("seats every %v m, %d bands of %d tones: need more than 0 of each", s.Step, len(s.Bands), s.Tones)
 	}
 	for i, g := range s.Seating {
@@ -123,40 +124,27 @@ func (e *Engine) Audience(ctx context.Context, s AudienceSpec) (*Audience, error
 			seat = append(seat, p)
 		}
 	}
-	p, err := e.pressures(ctx, points(seat), bandTones(s.Bands, s.Tones))
+	m, err := e.bandMeans(ctx, s, points(seat))
 	if err != nil {
 		return nil, err
 	}
-	return e.audienceOf(s, seat, p), nil
-}
-
-// audienceOf turns pressures at the seats into levels.
-func (e *Engine) audienceOf(s AudienceSpec, seat []Vec, p [][]complex128) *Audience {
-	out := &Audience{Seat: seat, Bands: s.Bands, AWeighted: make([]float64, len(seat))}
-	tones := bandTones(s.Bands, s.Tones)
-	weight := make([]float64, len(tones))
-	for i, f := range tones {
-		weight[i] = math.Pow(10, AWeighting(f)/10) / float64(len(tones))
-	}
-	out.Level = make([][]float64, len(s.Bands))
+	out := &Audience{Seat: seat, Bands: s.Bands, Tones: m.tones, Settled: m.settled, AWeighted: make([]float64, len(seat)),
+		Level: make([][]float64, len(s.Bands))}
 	for b := range out.Level {
 		out.Level[b] = make([]float64, len(seat))
+		for i := range seat {
+			out.Level[b][i] = e.levelOfSquare(m.plain[b][i])
+		}
 	}
 	for i := range seat {
 		total := 0.0
-		for b := range out.Level {
-			sum := 0.0
-			for j := b * s.Tones; j < (b+1)*s.Tones; j++ {
-				p2 := square(p[j][i])
-				sum += p2 / float64(s.Tones)
-				total += p2 * weight[j]
-			}
-			out.Level[b][i] = e.levelOfSquare(sum)
+		for b := range m.weighted {
+			total += m.weighted[b][i] / float64(len(s.Bands))
 		}
 		out.AWeighted[i] = e.levelOfSquare(total)
 	}
 	out.summarise(e)
-	return out
+	return out, nil
 }
 
 // summarise fills in what is said of the seats together.

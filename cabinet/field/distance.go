@@ -37,7 +37,7 @@ func Distances(a, b float64, perDoubling int) []float64 {
 // by about ±2.5 dB about its trend of 3 dB for each doubling.
 type DistanceLevels struct {
 	DistanceSpec
-	Level [][]float64 // [frequency][distance], see Engine.Reference
+	Level [][]float64 // [frequency][distance], see Engine.Level
 	Slope [][]float64 // local drop, dB for each doubling of distance
 	// Crossing is, for each frequency, the outermost distance where the slope
 	// is 4.5 dB for each doubling, m; NaN: not between the distances.

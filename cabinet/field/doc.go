@@ -40,7 +40,7 @@
 //
 // When every drive gives its on-axis pressure at 1 m or its volume velocity,
 // pressures are rms Pa and levels dB re 20 µPa. When none does, each mouth has
-// strength 1 and levels are dB re one mouth at 1 m. Engine.Reference says which.
+// strength 1 and levels are dB re one mouth at 1 m. Engine.Absolute says which.
 //
 // # Harm
 //

@@ -36,7 +36,6 @@ type Options struct {
 	Boundary   Boundary
 	Ground     float64 // reflection coefficient of the floor, 0 (none) to 1 (rigid)
 	Tolerance  float64 // see DefaultTolerance; 1e-6 to 0.1; 0: as the view wants
-	Workers    int     // 0: one for each core
 	// Progress, if set, is told the field points done and to do, never twice
 	// at once.
 	Progress func(done, total int)
@@ -114,18 +113,11 @@ func (e *Engine) AxisAngle() float64 {
 // Absolute reports whether pressures are in Pa.
 func (e *Engine) Absolute() bool { return e.stack.Drives[0].absolute() }
 
-// Reference names what 0 dB is.
-func (e *Engine) Reference() string {
-	if e.Absolute() {
-		return "dB re 20 µPa"
-	}
-	return "dB re one mouth at 1 m"
-}
-
 // referencePressure is 20 µPa.
 const referencePressure = 20e-6
 
-// Level returns the level of a pressure, see Reference.
+// Level returns the level of a pressure, dB re 20 µPa when it is Absolute, or re
+// one mouth at 1 m.
 func (e *Engine) Level(p complex128) float64 {
 	return e.levelOfSquare(real(p)*real(p) + imag(p)*imag(p))
 }

@@ -17,15 +17,6 @@ const (
 	Rectangle             // Width × Height, flat or with a curved front
 )
 
-var kindNames = [...]string{"point", "circle", "rectangle"}
-
-func (k Kind) String() string {
-	if k < 0 || int(k) >= len(kindNames) {
-		return fmt.Sprintf("Kind(%d)", int(k))
-	}
-	return kindNames[k]
-}
-
 // Mouth is one opening or cone in the front of a box.
 //
 //	quantity                        symbol  field            unit

@@ -75,21 +75,6 @@ func hermite(p pattern, x float64) piece {
 	return piece{f0, g0, 3*(f1-f0) - 2*g0 - g1, 2*(f0-f1) + g0 + g1}
 }
 
-// lookup returns pattern p at x, any x.
-func (t *patternTables) lookup(p pattern, x float64) float64 {
-	sign := 1.0
-	if x < 0 && (p == lineOdd || p == discOdd) {
-		sign = -1
-	}
-	x = math.Abs(x) * tableDensity
-	if !(x < tableSize) {
-		return sign * exactPattern(p, x/tableDensity)
-	}
-	i := int(x)
-	s := x - float64(i)
-	return sign * t[p][i].at(s)
-}
-
 // smallPattern is where series take over from formulas that cancel.
 const smallPattern = 0.5
 

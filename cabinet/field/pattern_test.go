@@ -83,3 +83,18 @@ func TestDirectivityTables(t *testing.T) {
 		reftable.Within(t, r.Name, got, r.Get("D"), 4e-7)
 	}
 }
+
+// lookup returns pattern p at x, any x.
+func (t *patternTables) lookup(p pattern, x float64) float64 {
+	sign := 1.0
+	if x < 0 && (p == lineOdd || p == discOdd) {
+		sign = -1
+	}
+	x = math.Abs(x) * tableDensity
+	if !(x < tableSize) {
+		return sign * exactPattern(p, x/tableDensity)
+	}
+	i := int(x)
+	s := x - float64(i)
+	return sign * t[p][i].at(s)
+}

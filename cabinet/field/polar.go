@@ -36,7 +36,7 @@ type PolarSpec struct {
 // Polar is a polar or, over many frequencies, an angle-frequency map.
 type Polar struct {
 	PolarSpec
-	OnAxis     []float64      // level on the axis, [frequency], see Engine.Reference
+	OnAxis     []float64      // level on the axis, [frequency], see Engine.Level
 	Level      [][]float64    // [frequency][angle]
 	Normalised [][]float64    // 0 dB on the axis
 	Pressure   [][]complex128 // the same as complex numbers, for phase

@@ -27,7 +27,7 @@ type MapSpec struct {
 type SideMap struct {
 	MapSpec
 	X, Z  []float64   // m
-	Level [][]float64 // [frequency or band][iz·NX + ix], see Engine.Reference; NaN inside a box and below a reflecting ground
+	Level [][]float64 // [frequency or band][iz·NX + ix], see Engine.Level; NaN inside a box and below a reflecting ground
 }
 
 // SideMap computes a side view, to MapTolerance unless the options say otherwise.

@@ -3,6 +3,8 @@ package field
 import (
 	"fmt"
 	"math"
+
+	"gapline/internal/quantity"
 )
 
 // MaxBoxes is the largest stack that the package accepts.
@@ -10,15 +12,6 @@ const MaxBoxes = 1000
 
 // maxMouths bounds the mouths of one box.
 const maxMouths = 1000
-
-// Hinge is the edge about which a box turns against the one above it.
-type Hinge int
-
-// The rigging edges.
-const (
-	FrontHinge Hinge = iota // middle of the gap, in the plane of the fronts
-	RearHinge               // middle of the gap, at the back of the boxes
-)
 
 // Box is one cabinet: outer size in m and its mouths.
 type Box struct {
@@ -88,7 +81,7 @@ func (s Stack) validateCounts() error {
 		return fmt.Errorf("%d gains for %d boxes: need one for each box", len(s.Shading), n)
 	case len(s.Drives) == 0:
 		return fmt.Errorf("no drive: need at least 1")
-	case s.Hinge != FrontHinge && s.Hinge != RearHinge:
+	case s.Hinge < 0 || s.Hinge >= hingeCount:
 		return fmt.Errorf("unknown hinge %d", int(s.Hinge))
 	}
 	for i, g := range s.Shading {
@@ -133,11 +126,11 @@ func (s Stack) validatePlace() error {
 		return fmt.Errorf("top of the stack at %v m: it must be above the ground", s.TopHeight)
 	}
 	if !(math.Abs(s.Tilt) < math.Pi/2) {
-		return fmt.Errorf("tilt of %.4g°: need less than 90° either way", degrees(s.Tilt))
+		return fmt.Errorf("tilt of %.4g°: need less than 90° either way", s.Tilt/quantity.Degree)
 	}
 	for i, p := range s.poses() {
 		if !(math.Abs(p.angle) < math.Pi/2) {
-			return fmt.Errorf("box %d points %.4g° down: need less than 90° either way", i+1, degrees(p.angle))
+			return fmt.Errorf("box %d points %.4g° down: need less than 90° either way", i+1, p.angle/quantity.Degree)
 		}
 		if low := s.Boxes[i].lowest(p); !math.IsNaN(s.TopHeight) && low < -1e-9 {
 			return fmt.Errorf("box %d reaches %.4g m below the ground: raise the top, now at %v m", i+1, -low, s.TopHeight)
@@ -145,8 +138,6 @@ func (s Stack) validatePlace() error {
 	}
 	return nil
 }
-
-func degrees(rad float64) float64 { return rad * 180 / math.Pi }
 
 // lowest returns the height of the lowest corner of the box.
 func (b Box) lowest(p pose) float64 {
@@ -185,11 +176,7 @@ func (s Stack) poses() []pose {
 // hingeAt returns the hinge of box i in its own frame, above (side +1) or below
 // (side −1).
 func (s Stack) hingeAt(i int, side float64) Vec {
-	h := Vec{Z: side * (s.Boxes[i].Height + s.Gap) / 2}
-	if s.Hinge == RearHinge {
-		h.X = -s.Boxes[i].Depth
-	}
-	return h
+	return Vec{X: s.Hinge.along(s.Boxes[i].Depth), Z: side * (s.Boxes[i].Height + s.Gap) / 2}
 }
 
 // straightLength is the length of the stack with no splay, m.

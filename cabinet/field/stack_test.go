@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"gapline/internal/wordset"
+
 	"pgregory.net/rapid"
 )
 
@@ -33,7 +35,7 @@ func TestNeighboursMeetAtTheHinge(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(2, 12).Draw(t, "n")
 		s := plainStack(n)
-		s.Hinge = Hinge(rapid.IntRange(0, 1).Draw(t, "hinge"))
+		s.Hinge = rapid.SampledFrom(wordset.All[Hinge]()).Draw(t, "hinge")
 		s.Tilt = rapid.Float64Range(-0.2, 0.2).Draw(t, "tilt")
 		for range n - 1 {
 			s.Splay = append(s.Splay, rapid.Float64Range(0, 0.1).Draw(t, "splay"))

@@ -3,10 +3,10 @@ package field
 import (
 	"context"
 	"math"
-	"runtime"
 	"sort"
 	"sync"
-	"sync/atomic"
+
+	"gapline/internal/parallel"
 )
 
 // place is where a sum is taken: a point, or a direction (unit vector from the
@@ -79,46 +79,29 @@ func (w *worker) absorb(path float64) {
 // blockSize is how many places a worker takes at a time.
 const blockSize = 16
 
-// workers returns how many goroutines share n tasks.
-func (e *Engine) workers(n int) int {
-	w := e.options.Workers
-	if w <= 0 {
-		w = runtime.GOMAXPROCS(0)
-	}
-	return min(w, n)
-}
-
 // each calls visit once for each place, on several cores. visit gets the sums
 // of each drive at unit strength, real and imaginary, [drive·nf + frequency];
 // it must copy what it keeps and write only to what belongs to place i.
 func (e *Engine) each(ctx context.Context, at []place, p *plan, visit func(i int, re, im []float64)) error {
 	blocks := (len(at) + blockSize - 1) / blockSize
-	var next, done atomic.Int64
 	var report sync.Mutex
-	var wg sync.WaitGroup
-	for range e.workers(blocks) {
-		wg.Go(func() {
-			w := newWorker(p)
-			for {
-				b := int(next.Add(1)) - 1
-				if b >= blocks || ctx.Err() != nil {
-					return
-				}
-				lo, hi := b*blockSize, min((b+1)*blockSize, len(at))
-				for i := lo; i < hi; i++ {
-					e.sumAt(w, at[i])
-					visit(i, w.re, w.im)
-				}
-				if e.options.Progress != nil {
-					report.Lock()
-					e.options.Progress(int(done.Add(int64(hi-lo))), len(at))
-					report.Unlock()
-				}
+	done := 0
+	return parallel.Each(ctx, 0, blocks, func(int) func(int) {
+		w := newWorker(p)
+		return func(b int) {
+			lo, hi := b*blockSize, min((b+1)*blockSize, len(at))
+			for i := lo; i < hi; i++ {
+				e.sumAt(w, at[i])
+				visit(i, w.re, w.im)
 			}
-		})
-	}
-	wg.Wait()
-	return ctx.Err()
+			if e.options.Progress != nil {
+				report.Lock()
+				defer report.Unlock()
+				done += hi - lo
+				e.options.Progress(done, len(at))
+			}
+		}
+	})
 }
 
 // ascending returns the frequencies sorted and, for each sorted one, its index
@@ -145,7 +128,7 @@ func (e *Engine) parts(ctx context.Context, at []place, hz []float64) ([][][]com
 	strength := e.strengths(sorted)
 	out := make([][][]complex128, len(strength))
 	for d := range out {
-		out[d] = table2(len(hz), len(at))
+		out[d] = table2[complex128](len(hz), len(at))
 	}
 	n := len(sorted)
 	err := e.each(ctx, at, e.plan(sorted), func(i int, re, im []float64) {
@@ -162,10 +145,10 @@ func (e *Engine) parts(ctx context.Context, at []place, hz []float64) ([][][]com
 }
 
 // table2 returns rows of zeros.
-func table2(rows, columns int) [][]complex128 {
-	out := make([][]complex128, rows)
+func table2[T any](rows, columns int) [][]T {
+	out := make([][]T, rows)
 	for i := range out {
-		out[i] = make([]complex128, columns)
+		out[i] = make([]T, columns)
 	}
 	return out
 }
@@ -177,7 +160,7 @@ func (e *Engine) pressures(ctx context.Context, at []place, hz []float64) ([][]c
 	}
 	sorted, index := ascending(hz)
 	strength := e.strengths(sorted)
-	out := table2(len(hz), len(at))
+	out := table2[complex128](len(hz), len(at))
 	n := len(sorted)
 	err := e.each(ctx, at, e.plan(sorted), func(i int, re, im []float64) {
 		for j := range n {
@@ -195,7 +178,7 @@ func (e *Engine) pressures(ctx context.Context, at []place, hz []float64) ([][]c
 }
 
 // Pressure returns the complex pressure at points of the world, [frequency][point],
-// see Engine.Reference. Points inside a box or below a reflecting ground are
+// see Engine.Level. Points inside a box or below a reflecting ground are
 // errors.
 func (e *Engine) Pressure(ctx context.Context, at []Vec, hz []float64) ([][]complex128, error) {
 	for _, p := range at {

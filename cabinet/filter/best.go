@@ -14,15 +14,15 @@ type Window struct {
 	Alignment Alignment
 	Order     int
 	From, To  float64 // crossover frequency, Hz
-	MaxDelay  float64 // of either way, s; NaN: half a period at From
+	MaxDelay  float64 // of either path, s; NaN: half a period at From
 }
 
 // Best is the crossover that keeps the deepest notch within the coverage as
 // shallow as it can be.
 type Best struct {
 	Frequency   float64 // Hz
-	Delay       float64 // of the high way, s; negative: of the low way
-	Invert      bool    // the high way is inverted against Pair
+	Delay       float64 // of the high path, s; negative: of the low path
+	Invert      bool    // the high path is inverted against Pair
 	Sum         *Sum
 	Evaluations int
 }
@@ -44,7 +44,7 @@ func (s *System) Best(ctx context.Context, w Window) (*Best, error) {
 	if _, _, err := Pair(w.Alignment, w.Order, w.From); err != nil {
 		return nil, err
 	}
-	h := &hunt{System: s, Window: w}
+	h := &attempts{System: s, Window: w}
 	t, err := h.grid(ctx)
 	if err != nil {
 		return nil, err
@@ -52,7 +52,7 @@ func (s *System) Best(ctx context.Context, w Window) (*Best, error) {
 	if t, err = h.refine(ctx, t); err != nil {
 		return nil, err
 	}
-	low, high := h.ways(t)
+	low, high := h.paths(t)
 	sum, err := s.Sum(low, high)
 	if err != nil {
 		return nil, err
@@ -67,14 +67,14 @@ type trial struct {
 	cost             float64 // dB
 }
 
-type hunt struct {
+type attempts struct {
 	*System
 	Window
 	count int
 }
 
-// ways returns the ways of a trial.
-func (h *hunt) ways(t trial) (low, high Way) {
+// paths returns the paths of a trial.
+func (h *attempts) paths(t trial) (low, high Path) {
 	low, high, _ = Pair(h.Alignment, h.Order, t.frequency) // checked by Best
 	high.Invert = high.Invert != t.invert
 	if t.delay > 0 {
@@ -86,9 +86,9 @@ func (h *hunt) ways(t trial) (low, high Way) {
 }
 
 // try prices a trial: the deepest loss plus a hundredth of the mean loss.
-func (h *hunt) try(t trial) trial {
+func (h *attempts) try(t trial) trial {
 	h.count++
-	low, high := h.ways(t)
+	low, high := h.paths(t)
 	l, r := h.responses(low), h.responses(high)
 	worst, sum, n := 1.0, 0.0, 0
 	h.covered(func(_ field.Plane, p *plane, i, j int) {
@@ -102,7 +102,7 @@ func (h *hunt) try(t trial) trial {
 }
 
 // grid tries the window evenly.
-func (h *hunt) grid(ctx context.Context) (trial, error) {
+func (h *attempts) grid(ctx context.Context) (trial, error) {
 	best := trial{cost: math.Inf(1)}
 	nf := min(int(math.Ceil(24*math.Log2(h.To/h.From))), 96)
 	for i := range nf + 1 {
@@ -131,7 +131,7 @@ func (h *hunt) grid(ctx context.Context) (trial, error) {
 
 // refine moves to better neighbours in frequency, in delay and in both, and
 // halves the steps when none is better.
-func (h *hunt) refine(ctx context.Context, best trial) (trial, error) {
+func (h *attempts) refine(ctx context.Context, best trial) (trial, error) {
 	octave, period := 1.0/24, 1.0/16
 	for octave > 1e-4 {
 		moved := false

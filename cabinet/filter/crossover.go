@@ -22,7 +22,7 @@ type Spec struct {
 	Axis                                 float64 // rad down; NaN: mean of the boxes
 }
 
-// System is a stack seen through its two ways: the sound of each at every angle
+// System is a stack seen through its two paths: the sound of each at every angle
 // without the crossover, summed once, so that crossovers can be tried cheaply.
 type System struct {
 	Spec
@@ -30,19 +30,19 @@ type System struct {
 	planes [2]plane // field.Vertical, field.Horizontal
 }
 
-// plane holds both ways over one plane, [frequency][angle], the axis last.
+// plane holds both paths over one plane, [frequency][angle], the axis last.
 type plane struct {
 	angle     []float64
 	half      float64 // half the coverage, rad
 	low, high [][]complex128
 }
 
-// NewSystem sums both ways over both planes. The maps must hold at least one
+// NewSystem sums both paths over both planes. The maps must hold at least one
 // angle each; the axis is always looked at.
 func NewSystem(ctx context.Context, e *field.Engine, s Spec) (*System, error) {
 	n := len(e.Stack().Drives)
 	if s.Low < 0 || s.Low >= n || s.High < 0 || s.High >= n || s.Low == s.High {
-		return nil, fmt.Errorf("ways on drives %d and %d: need two different ones of %d, counted from 0", s.Low, s.High, n)
+		return nil, fmt.Errorf("paths on drives %d and %d: need two different ones of %d, counted from 0", s.Low, s.High, n)
 	}
 	if !(s.VerticalCoverage >= 0) || !(s.HorizontalCoverage >= 0) {
 		return nil, fmt.Errorf("coverage of %v by %v rad: need 0 or more", s.HorizontalCoverage, s.VerticalCoverage)
@@ -69,12 +69,12 @@ type Map struct {
 	Angle      []float64
 	Level      [][]float64 // see field.Engine.Reference
 	Normalised [][]float64 // 0 dB on the axis
-	// Loss is the sum against both ways in phase, 20 log10(|L+H|/(|L|+|H|)): 0 dB
+	// Loss is the sum against both paths in phase, 20 log10(|L+H|/(|L|+|H|)): 0 dB
 	// where they help each other fully, −∞ where they cancel.
 	Loss [][]float64
 }
 
-// Notch is where the ways cancel most within the coverage.
+// Notch is where the paths cancel most within the coverage.
 type Notch struct {
 	Loss      float64 // see Map.Loss, dB
 	Level     float64 // against the axis at that frequency, dB
@@ -85,18 +85,18 @@ type Notch struct {
 
 // Sum is a crossover summed.
 type Sum struct {
-	Low, High            Way
+	Low, High            Path
 	Frequency            []float64
 	OnAxis               []float64 // level of the sum, see field.Engine.Reference
-	LowAxis, HighAxis    []float64 // level of each way
+	LowAxis, HighAxis    []float64 // level of each path
 	OnAxisPhase          []float64 // rad
 	Vertical, Horizontal Map
 	Deepest              Notch
 }
 
-// Sum sums the system through two ways.
-func (s *System) Sum(low, high Way) (*Sum, error) {
-	for _, w := range []Way{low, high} {
+// Sum sums the system through two paths.
+func (s *System) Sum(low, high Path) (*Sum, error) {
+	for _, w := range []Path{low, high} {
 		if err := w.Validate(); err != nil {
 			return nil, err
 		}
@@ -118,8 +118,8 @@ func (s *System) Sum(low, high Way) (*Sum, error) {
 	return out, nil
 }
 
-// responses returns a way at every frequency.
-func (s *System) responses(w Way) []complex128 {
+// responses returns a path at every frequency.
+func (s *System) responses(w Path) []complex128 {
 	out := make([]complex128, len(s.Frequency))
 	for i, f := range s.Frequency {
 		out[i] = w.Response(f)

@@ -8,7 +8,7 @@ import (
 	"gapline/cabinet/field"
 )
 
-// twoPoints is a box with a low way and a high way as points, dx behind the
+// twoPoints is a box with a low path and a high path as points, dx behind the
 // front and dz above and below its middle.
 func twoPoints(t testing.TB, dx, dz float64) *field.Engine {
 	t.Helper()
@@ -49,8 +49,8 @@ func TestCoincidentWaysSumFlat(t *testing.T) {
 		near(t, "off axis", sum.Vertical.Normalised[i][3], 0, 1e-6)
 	}
 	near(t, "loss", sum.Deepest.Loss, 0, 1e-6)
-	// At the corner each way is 6.02 dB down.
-	near(t, "low way", sum.LowAxis[2], -20*math.Log10(2), 1e-6)
+	// At the corner each path is 6.02 dB down.
+	near(t, "low path", sum.LowAxis[2], -20*math.Log10(2), 1e-6)
 }
 
 // Ways one above the other: at the corner they are equal, and the sum against
@@ -80,7 +80,7 @@ func TestLossOfSpacedWays(t *testing.T) {
 	}
 }
 
-// A recessed horn: the solver delays the low way by the recess.
+// A recessed horn: the solver delays the low path by the recess.
 func TestBestDelayOfARecessedHorn(t *testing.T) {
 	const dx = 0.2
 	e := twoPoints(t, dx, 0)
@@ -102,7 +102,7 @@ func TestBestDelayOfARecessedHorn(t *testing.T) {
 	}
 }
 
-// With ways one above the other a lower crossover means a shallower notch, and
+// With paths one above the other a lower crossover means a shallower notch, and
 // nothing in the window does better than what is found.
 func TestBestFrequencyOfSpacedWays(t *testing.T) {
 	var hz []float64
@@ -147,7 +147,7 @@ func TestCrossoverRefusals(t *testing.T) {
 		}
 	}
 	s := system(t, e, []float64{100})
-	if _, err := s.Sum(Way{Gain: math.NaN()}, Way{}); err == nil {
+	if _, err := s.Sum(Path{Gain: math.NaN()}, Path{}); err == nil {
 		t.Error("a NaN gain is accepted")
 	}
 	for _, w := range []Window{

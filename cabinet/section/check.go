@@ -26,7 +26,7 @@ type PlanCheck struct {
 	Result *wave.PlanResult
 
 	// −6 dB full widths of the horn at the frequencies of Result, rad; NaN where
-	// the level does not fall so far, or for want of data.
+	// the level does not fall so far, or data are missing.
 	Aperture []float64 // of the mouth by the aperture integral
 	Rule     []float64 // by the trade's rule: the coverage, and wider below its limit
 

@@ -1,6 +1,7 @@
 package section
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -59,6 +60,13 @@ func Plan(d *design.Design, driven Driven) (wave.Plan, []check.Problem) {
 
 const planUse = "the plan section is cut through cabinet and horn"
 
+// sideWalls return the side wall from slot to mouth, given by their half-widths
+// in m; nil with a problem where it cannot be.
+var sideWalls = [design.SideWallsCount]func(c *problems, d *design.Design, slot, mouth float64) []wave.WallPoint{
+	design.StraightWalls: (*problems).straight,
+	design.ProfileWalls:  (*problems).profile,
+}
+
 // horn returns the wall from the slot to the mouth.
 func (c *problems) horn(d *design.Design) []wave.WallPoint {
 	slot, mouth := d.SlotWidth()/2, d.Horn.MouthWidth/2
@@ -70,12 +78,7 @@ func (c *problems) horn(d *design.Design) []wave.WallPoint {
 		c.add(fmt.Sprintf("%s is %s, not less than horn.mouth_width of %s: a horn widens", key, length(2*slot), length(2*mouth)), key, "horn.mouth_width")
 		return nil
 	}
-	var wall []wave.WallPoint
-	if d.Section.SideWalls == design.ProfileWalls {
-		wall = c.profile(d, slot, mouth)
-	} else {
-		wall = c.straight(d, slot, mouth)
-	}
+	wall := sideWalls[d.Section.SideWalls.OrDefault()](c, d, slot, mouth)
 	if wall == nil {
 		return nil
 	}
@@ -139,51 +142,29 @@ func (c *problems) straight(d *design.Design, slot, mouth float64) []wave.WallPo
 // through them is off by less than the walls' building tolerance.
 const profileSteps = 32
 
-// profile returns walls whose distance follows the horn's profile, the height
-// staying the same: the width then grows as the area of the exponential
-// family, and by the curve itself for cone and tractrix.
+// profile returns walls that follow the horn's profile, the height staying the
+// same, in points that come closer towards the mouth, where a tractrix turns
+// sideways.
 func (c *problems) profile(d *design.Design, slot, mouth float64) []wave.WallPoint {
-	h := d.Horn
-	if h.HasPoints() {
-		c.add("horn.side_walls by profile needs a named horn.profile: points give areas, not widths", "horn.side_walls", "horn.profile")
+	side, err := d.Horn.SideWall(slot, mouth)
+	switch {
+	case errors.Is(err, waveguide.ErrNoWidths):
+		c.add("horn.side_walls by profile needs a named horn.profile: "+err.Error(), "horn.side_walls", "horn.profile")
 		return nil
-	}
-	family := h.Profile == "exponential" || h.Profile == "hyperbolic"
-	area := func(half float64) float64 {
-		if family {
-			return half
-		}
-		return math.Pi * half * half
-	}
-	// A throat and a mouth of the wanted areas.
-	h.Throat = 2 * math.Sqrt(area(slot)/math.Pi)
-	h.MouthWidth, h.MouthHeight = 1, area(mouth)
-	p, err := h.Flare()
-	if err != nil {
+	case err != nil:
 		c.add("horn.side_walls by profile: "+err.Error(), "horn.profile", "horn.length", "horn.side_walls")
 		return nil
 	}
-	l := p.Length()
+	l := side.Length()
 	if l >= d.Cabinet.Depth {
 		c.add(fmt.Sprintf("side walls by horn.profile are %s long, more than cabinet.depth of %s holds", length(l), length(d.Cabinet.Depth)),
 			"horn.length", "horn.profile", "cabinet.depth")
 		return nil
 	}
-	return sampleProfile(p, slot, mouth, family)
-}
-
-// sampleProfile takes points closer towards the mouth, where a tractrix turns
-// sideways.
-func sampleProfile(p waveguide.Profile, slot, mouth float64, family bool) []wave.WallPoint {
-	l := p.Length()
 	wall := make([]wave.WallPoint, profileSteps+1)
 	for i := range wall {
 		x := l * math.Sin(math.Pi/2*float64(i)/profileSteps)
-		half := p.Area(x)
-		if !family {
-			half = math.Sqrt(half / math.Pi)
-		}
-		wall[i] = wave.WallPoint{Across: half, Along: x - l}
+		wall[i] = wave.WallPoint{Across: side.HalfWidth(x), Along: x - l}
 	}
 	wall[0].Across = slot
 	wall[profileSteps] = wave.WallPoint{Across: mouth}

@@ -20,7 +20,7 @@ func box() design.Design {
 	d := design.New()
 	d.Cabinet.Width, d.Cabinet.Depth = 0.62, 0.43
 	d.Horn.Coverage, d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Throat = 85*degree, 0.33, 0.258, 0.036
-	d.Horn.Profile, d.Horn.Length = "exponential", 0.3
+	d.Horn.Profile, d.Horn.Length = waveguide.ExponentialProfile, 0.3
 	d.Woofer.EffectiveDiameter = 0.12
 	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = 0.11, 1.2, 0.014
 	return d
@@ -81,11 +81,11 @@ func TestProfileWalls(t *testing.T) {
 	}
 	ratio := math.Log(0.165 / 0.018)
 	check("exponential", func(x float64) float64 { return 0.018 * math.Exp(ratio*x/0.3) })
-	d.Horn.Profile = "conical"
+	d.Horn.Profile = waveguide.ConicalProfile
 	check("conical", func(x float64) float64 { return 0.018 + (0.165-0.018)*x/0.3 })
 	// A tractrix: the tangent from each point to the axis is as long as the mouth's
 	// half-width, so the slope there is r/√(a² − r²).
-	d.Horn.Profile = "tractrix"
+	d.Horn.Profile = waveguide.TractrixProfile
 	wall := mustPlan(t, &d, ByHorn).Horn[1:]
 	for i := 1; i < len(wall)-1; i++ {
 		a, b := wall[i-1], wall[i+1]
@@ -130,7 +130,7 @@ func TestPlanProblemsNameTheKeys(t *testing.T) {
 		{func(d *design.Design) { d.Section.SlotWidth = 0.5 }, ByHorn, []string{"horn.slot_width", "horn.mouth_width"}, "a horn widens"},
 		{func(d *design.Design) { d.Horn.Coverage = 20 * degree }, ByHorn, []string{"horn.coverage", "horn.mouth_width", "cabinet.depth"}, "834 mm deep"},
 		{func(d *design.Design) { d.Section.SideWalls, d.Horn.Length = design.ProfileWalls, 0.5 }, ByHorn, []string{"horn.length", "horn.profile", "cabinet.depth"}, "500 mm long"},
-		{func(d *design.Design) { d.Section.SideWalls, d.Horn.Profile = design.ProfileWalls, "" }, ByHorn, []string{"horn.profile", "horn.length", "horn.side_walls"}, "horn.profile is not given"},
+		{func(d *design.Design) { d.Section.SideWalls, d.Horn.Profile = design.ProfileWalls, 0 }, ByHorn, []string{"horn.profile", "horn.length", "horn.side_walls"}, "horn.profile is not given"},
 		{func(d *design.Design) { d.Woofer.EffectiveDiameter = 0.2 }, ByWoofers, []string{"woofer.size", "horn.mouth_width", "cabinet.width"}, "145 mm"},
 		{func(d *design.Design) { d.Woofer.EffectiveDiameter = absent }, ByWoofers, []string{"woofer.size"}, "is needed"},
 	}

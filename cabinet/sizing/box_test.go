@@ -13,6 +13,7 @@ import (
 	"gapline/internal/designtest"
 	"gapline/internal/numeric"
 	"gapline/internal/reftable"
+	"gapline/internal/wordset"
 )
 
 // tableAir is the air of the box tables.
@@ -63,7 +64,7 @@ func TestHalfPowerIsTheSummarys(t *testing.T) {
 		w, e := &d.Woofer, &d.Enclosure
 		w.Qes, w.Vas = draw("qes", 0.15, 1.5), draw("vas", 0.01, 0.2)
 		e.Volume = w.Vas * draw("vb", 0.1, 3)
-		e.Kind = rapid.SampledFrom(design.EnclosureKinds).Draw(t, "kind")
+		e.Kind = rapid.SampledFrom(wordset.All[driver.EnclosureKind]()).Draw(t, "kind")
 		e.LeakQ, e.AbsorptionQ = draw("ql", 3, 30), draw("qa", 5, 100)
 		e.Tuning = w.Fs * draw("h", 0.6, 1.6)
 		e.Radiator.Sd, e.RadiatorVas = draw("sp", 0.02, 0.06), draw("vap", 0.02, 0.5)
@@ -145,23 +146,6 @@ func TestCountsAndCosts(t *testing.T) {
 	d.Cost.Crossover = numeric.Absent
 	if s = boxIn(&d, tableAir); numeric.Given(s.Cost) {
 		t.Errorf("cost %g without the price of a crossover", s.Cost)
-	}
-}
-
-// A remembered driver must not leak into another design.
-func TestSizerForgetsTheDriver(t *testing.T) {
-	var z Sizer
-	a, b := designtest.Closed(), designtest.Closed()
-	b.Woofer.Vas, b.Woofer.Xmax = 0.03, 0.003
-	c := a
-	c.Woofer.Le, c.Woofer.Power = 2e-3, 20
-	for _, d := range []*design.Design{&a, &b, &a, &c, &a} {
-		if got, want := z.sizeBox(d, tableAir), boxIn(d, tableAir); got != want {
-			// Fields that are NaN never compare equal; none of these is.
-			if math.Abs(got.MaxLevel-want.MaxLevel) > 0 || got.F3 != want.F3 {
-				t.Errorf("again: %+v, fresh: %+v", got, want)
-			}
-		}
 	}
 }
 

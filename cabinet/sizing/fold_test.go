@@ -81,8 +81,6 @@ func BenchmarkSizeWithFold(b *testing.B) {
 func BenchmarkFoldFigures(b *testing.B) {
 	d := designtest.Folded()
 	for b.Loop() {
-		if f, ok := d.Folded(); ok {
-			sizeFold(&f)
-		}
+		sizeFold(d.FoldSpec())
 	}
 }

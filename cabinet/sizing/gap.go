@@ -4,75 +4,76 @@ import (
 	"math"
 
 	"gapline/cabinet/design"
-	"gapline/internal/air"
 	"gapline/internal/numeric"
-	"gapline/waveguide"
 )
 
-// couplingLimits are the upper ends of coupling on the gap's basis, Hz.
-type couplingLimits struct {
-	woofers    float64 // with the insert, if there is one
-	open       float64 // what meets the horn, without the insert
-	withInsert float64 // what meets the horn in the design as given
+// Gap is the distance in octaves between the frequency to which the woofers (or
+// mids) couple and that from which the horn holds its pattern.
+type Gap struct {
+	Basis     design.Basis
+	Open      float64 // without the insert, octaves; positive is open
+	Insert    float64 // with the insert, octaves
+	Low       float64 // f_couple of the design as given, Hz
+	High      float64 // f_horn, Hz
+	Crossover float64 // geometric mean of an overlap, Hz
+	WooferMid float64 // between woofers and mids, octaves
 }
 
-// limits finds the coupling limits. The chamber's corner, where it can be
-// computed, caps the woofers on either basis. A mid band stands between the
-// woofers and the horn, so that it alone meets the horn.
-func limits(d *design.Design, c float64) couplingLimits {
-	var l couplingLimits
-	l.open = limitOf(d, wooferMouths(d), c)
-	l.woofers = l.open
-	if d.HasInsert() {
-		l.woofers = limitOf(d, insertMouths(d), c)
-		if chamber := d.Insert.ChamberCorner(c); numeric.Given(chamber) {
-			l.woofers = math.Min(l.woofers, chamber)
-		}
-	}
-	l.withInsert = l.woofers
-	if d.HasMid() {
-		l.open = limitOf(d, midMouths(d), c)
-		l.withInsert = l.open
-	}
-	return l
+// AsGiven returns the gap of the design as it stands, octaves.
+func (g *Gap) AsGiven() float64 { return math.Log2(g.High / g.Low) }
+
+// gapInput is what the gap depends on. The limits are on the gap's basis.
+type gapInput struct {
+	basis     design.Basis
+	horn      float64 // from which the horn can be used, Hz
+	cones     float64 // coupling limit of the bare cones, Hz
+	hasInsert bool
+	insert    float64 // coupling limit with the insert, Hz
+	chamber   float64 // corner of the insert's chamber, Hz
+	hasMid    bool
+	mid       float64 // coupling limit of the mids, Hz
+	lowest    float64 // crossover of the mids, Hz
 }
 
-// limitOf returns the coupling limit of one line of mouths on the gap's basis.
-func limitOf(d *design.Design, ms Mouths, c float64) float64 {
-	if d.Basis() == design.Lobe {
-		return ms.LobeLimit(d.Pitch(), d.LobeTarget(), c)
+// woofers is the upper end of coupling of the woofers as given, Hz. The chamber's
+// corner, where it can be computed, caps it on either basis.
+func (in *gapInput) woofers() float64 {
+	switch {
+	case !in.hasInsert:
+		return in.cones
+	case numeric.Given(in.chamber):
+		return math.Min(in.insert, in.chamber)
 	}
-	return c / (2 * ms.LargestSpacing(d.Pitch()))
+	return in.insert
 }
 
-// GapOf returns the gap in octaves of the design as given, and nothing else: it
-// is what the levers are solved with.
-func GapOf(d *design.Design) float64 {
-	c := air.SoundSpeed(d.Air)
-	h := &d.Horn
-	pattern := waveguide.KeeleFrequency(h.ExitWidth(), h.ExitCoverage())
-	if d.Basis() == design.Lobe {
-		pattern = waveguide.ControlFrequency(h.ExitWidth(), h.ExitCoverage(), c)
+// ends are the upper ends of coupling of what meets the horn, without the insert
+// and as given, Hz. A mid band stands between the woofers and the horn, so that it
+// alone meets the horn.
+func (in *gapInput) ends() (open, asGiven float64) {
+	if in.hasMid {
+		return in.mid, in.mid
 	}
-	return math.Log2(h.LowerLimit(pattern, h.Cutoff(c)) / limits(d, c).withInsert)
+	return in.cones, in.woofers()
 }
 
-func sizeGap(d *design.Design, s *Sizing) Gap {
-	l := limits(d, s.Air.SoundSpeed)
+// sizeGap is the stage of the gap. It costs less than to remember it.
+func sizeGap(in gapInput) Gap {
+	open, low := in.ends()
 	g := Gap{
-		Basis:     d.Basis(),
-		Low:       l.withInsert,
-		High:      s.Horn.Lower,
-		Open:      math.Log2(s.Horn.Lower / l.open),
+		Basis:     in.basis,
+		Low:       low,
+		High:      in.horn,
+		Open:      math.Log2(in.horn / open),
 		Insert:    numeric.Absent,
 		WooferMid: numeric.Absent,
 		Crossover: numeric.Absent,
 	}
-	if d.HasInsert() {
-		g.Insert = math.Log2(g.High / l.withInsert)
+	if in.hasInsert {
+		g.Insert = math.Log2(g.High / g.Low)
 	}
-	if d.HasMid() {
-		g.WooferMid = math.Log2(d.Mid.Lowest / l.woofers)
+	if in.hasMid {
+		g.WooferMid = math.Log2(in.lowest / in.woofers())
 	}
 	if g.Low >= g.High && !math.IsInf(g.Low, 1) {
 		g.Crossover = math.Sqrt(g.Low * g.High)

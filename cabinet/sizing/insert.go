@@ -6,29 +6,62 @@ import (
 	"gapline/internal/numeric"
 )
 
-// insertMouths returns the mouths of the insert: strips where their height is
-// given, points else.
-func insertMouths(d *design.Design) Mouths {
-	shape := Strip
-	if !numeric.Given(d.Insert.MouthHeight) {
-		shape = Point
+// InsertSizing is the coupling limit with an insert, and what the insert costs.
+type InsertSizing struct {
+	CouplingLimit
+	SpacingError float64 // of the mouths, relative to pitch/mouths
+	Chamber      float64 // corner of the front chamber, Hz
+	AreaRatio    float64 // cones over mouths
+	PathSpread   float64 // m
+	InPhase      float64 // frequency at which PathSpread is a quarter wave, Hz
+}
+
+var absentInsert = InsertSizing{
+	CouplingLimit: absentLimit, SpacingError: numeric.Absent, Chamber: numeric.Absent,
+	AreaRatio: numeric.Absent, PathSpread: numeric.Absent, InPhase: numeric.Absent,
+}
+
+// insertInput is what an insert depends on beside its line of mouths.
+type insertInput struct {
+	mouths        int
+	height, width float64 // of one mouth, m
+	between       float64 // neighbouring mouths of one box, m
+	depth         float64 // of the mouths through the plate, m
+	chamber       float64 // between cones and plate, m³
+
+	cones    int     // in one box
+	coneArea float64 // of one cone, m²
+	diameter float64 // of one cone, m
+	spacing  float64 // between the cones of one box, m; NaN: side by side
+	c        float64 // speed of sound, m/s
+}
+
+// insertCosts is the stage of what an insert costs: chamber, areas and paths.
+func insertCosts(in insertInput) InsertSizing {
+	chamber := design.Insert{Mouths: in.mouths, MouthHeight: in.height, MouthWidth: in.width,
+		SlotDepth: in.depth, ChamberVolume: in.chamber}
+	paths := insertPaths(in)
+	return InsertSizing{
+		Chamber:    chamber.ChamberCorner(in.c),
+		AreaRatio:  float64(in.cones) * in.coneArea / (float64(in.mouths) * in.height * in.width),
+		PathSpread: paths.Spread,
+		InPhase:    paths.Quarter,
 	}
-	return evenly(d.Insert.Mouths, d.InsertSpacing(), shape, d.Insert.MouthHeight)
 }
 
-// insertAreaRatio returns the area of a box's cones over that of its mouths: the
-// factor by which the air in the mouths moves faster than the cones.
-func insertAreaRatio(d *design.Design) float64 {
-	cones := float64(d.WoofersPerBox()) * d.Woofer.PistonArea()
-	return cones / (float64(d.Insert.Mouths) * d.Insert.MouthHeight * d.Insert.MouthWidth)
+// insertPaths compares the ways from the parts of the cones to the mouths. Mouths
+// whose height is not given count as lines.
+func insertPaths(in insertInput) driver.PathSpread {
+	p := driver.Insert{Mouths: in.mouths, Spacing: in.between, Width: in.width, Height: numeric.Or(in.height, 0)}
+	cones := driver.ConePositions(in.cones, numeric.Or(in.spacing, driver.DefaultSpacing*in.diameter), !numeric.Given(in.spacing))
+	return p.PathSpread(cones, in.diameter/2, in.c)
 }
 
-// insertPaths compares the ways from the parts of the cones to the mouths, at the
-// speed of sound c in m/s.
-func insertPaths(d *design.Design, c float64) driver.PathSpread {
-	i := driver.Insert{Mouths: d.Insert.Mouths, Spacing: d.InsertSpacing(),
-		Width: d.Insert.MouthWidth, Height: numeric.Or(d.Insert.MouthHeight, 0)}
-	diameter := d.Woofer.Diameter()
-	return i.PathSpread(driver.ConePositions(d.WoofersPerBox(), numeric.Or(d.Woofer.Spacing, driver.DefaultSpacing*diameter),
-		!numeric.Given(d.Woofer.Spacing)), diameter/2, c)
+// spacingError is how far the distance in m between the n mouths of a box is off
+// pitch/n, relative; 0 for one mouth.
+func spacingError(n int, spacing, pitch float64) float64 {
+	if n == 1 {
+		return 0
+	}
+	return spacing*float64(n)/pitch - 1
 }

@@ -1,9 +1,6 @@
 package sizing
 
-import (
-	"gapline/cabinet/design"
-	"gapline/internal/numeric"
-)
+import "gapline/internal/numeric"
 
 // LineSizing is what arithmetic says of the whole line, SI.
 type LineSizing struct {
@@ -15,11 +12,13 @@ type LineSizing struct {
 // it grows in proportion.
 const nearFieldAt = 1000
 
-func sizeLine(d *design.Design, c float64) LineSizing {
-	s := LineSizing{Turn: numeric.Absent, NearField: d.Length() * d.Length() * nearFieldAt / (2 * c)}
-	if d.Line.Boxes > 0 {
+// sizeLine takes the number of boxes, the length of the line in m, the angles
+// between neighbours in rad and the speed of sound in m/s.
+func sizeLine(boxes int, length float64, splay []float64, c float64) LineSizing {
+	s := LineSizing{Turn: numeric.Absent, NearField: length * length * nearFieldAt / (2 * c)}
+	if boxes > 0 {
 		s.Turn = 0
-		for _, a := range d.Line.Splay {
+		for _, a := range splay {
 			s.Turn += a
 		}
 	}

@@ -83,26 +83,6 @@ func nearTarget(d *design.Design) bool {
 	return false
 }
 
-func TestSizerRemembersNothingWrong(t *testing.T) {
-	var z sizing.Sizer
-	rapid.Check(t, func(t *rapid.T) {
-		d := designtest.Random(t)
-		if got, want := z.Size(&d), sizing.Size(&d); !equalSizing(&got, &want) {
-			t.Fatalf("a used Sizer gives %+v, a fresh one %+v", got, want)
-		}
-	})
-}
-
-func equalSizing(a, b *sizing.Sizing) bool {
-	for _, f := range size.Table {
-		x, y := f.Of(a), f.Of(b)
-		if x != y && !(math.IsNaN(x) && math.IsNaN(y)) {
-			return false
-		}
-	}
-	return true
-}
-
 // What the file does not give is NaN, never a number made up.
 func TestMissingInputsGiveNothing(t *testing.T) {
 	d := design.New()

@@ -1,9 +1,9 @@
 package source
 
 import (
+	"cmp"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"gapline/cabinet/design"
@@ -12,32 +12,29 @@ import (
 	"gapline/internal/numeric"
 )
 
-// Crossovers of a design that does not say.
-const (
-	defaultOrder     = 4
-	defaultAlignment = filter.LinkwitzRiley
-)
+// defaultOrder is that of a design that does not say.
+const defaultOrder = 4
 
 // filters gives each band its sections, delay and polarity.
 func (b *builder) filters() {
 	bands := b.model.Bands
 	for i := range bands {
-		bands[i].Way.Delay = numeric.Or(b.places[i].Delay, 0)
+		bands[i].Path.Delay = numeric.Or(b.places[i].Delay, 0)
 	}
 	for i := 1; i < len(bands); i++ {
 		x := b.crossing(bands[i-1].Name, bands[i].Name)
 		if len(b.problems) > 0 {
 			return
 		}
-		low, high := &bands[i-1].Way, &bands[i].Way
-		inverted := x.HighWay.Invert != (b.places[i].Polarity == design.Inverted)
+		low, high := &bands[i-1].Path, &bands[i].Path
+		inverted := x.HighPath.Invert != (b.places[i].Polarity == filter.Inverted)
 		high.Invert = low.Invert != inverted
-		x.LowWay.Delay, x.HighWay.Delay, x.HighWay.Invert = low.Delay, high.Delay, inverted
+		x.LowPath.Delay, x.HighPath.Delay, x.HighPath.Invert = low.Delay, high.Delay, inverted
 		if b.choice.Open == x.Low {
 			low.Delay, high.Delay, high.Invert = 0, 0, low.Invert
 		} else {
-			low.Sections = append(low.Sections, x.LowWay.Sections...)
-			high.Sections = append(high.Sections, x.HighWay.Sections...)
+			low.Sections = append(low.Sections, x.LowPath.Sections...)
+			high.Sections = append(high.Sections, x.HighPath.Sections...)
 		}
 		b.model.Crossing = append(b.model.Crossing, x)
 	}
@@ -47,9 +44,9 @@ func (b *builder) filters() {
 // its own keys, which follow the main ones where they are not given.
 func (b *builder) crossing(low, high string) Crossing {
 	d := b.design
-	x := Crossing{Low: low, High: high, Order: d.Crossover.Order, Alignment: defaultAlignment,
+	x := Crossing{Low: low, High: high, Order: d.Crossover.Order, Alignment: d.Crossover.Alignment,
 		Frequency: d.Crossover.Frequency, WindowLow: numeric.Absent, WindowHigh: numeric.Absent}
-	alignment, key := d.Crossover.Alignment, "crossover"
+	key := "crossover"
 	s := sizing.Size(d)
 	if high == Mids {
 		key = "crossover.low"
@@ -58,9 +55,7 @@ func (b *builder) crossing(low, high string) Crossing {
 		if x.Order == 0 {
 			x.Order = d.Crossover.Order
 		}
-		if d.Low.Alignment != "" {
-			alignment = d.Low.Alignment
-		}
+		x.Alignment = cmp.Or(d.Low.Alignment, d.Crossover.Alignment)
 		x.window(d.Mid.Lowest, woofersUpTo(d, &s))
 	} else {
 		x.window(s.Gap.Low, s.Gap.High)
@@ -68,9 +63,7 @@ func (b *builder) crossing(low, high string) Crossing {
 	if x.Order == 0 {
 		x.Order = defaultOrder
 	}
-	if i := slices.Index(design.Alignments, alignment); i >= 0 {
-		x.Alignment = filter.Alignment(i)
-	}
+	x.Alignment = x.Alignment.OrDefault()
 	b.settle(&x, key)
 	return x
 }
@@ -92,7 +85,7 @@ func woofersUpTo(d *design.Design, s *sizing.Sizing) float64 {
 	return s.Coupling.Open.HalfWave
 }
 
-// settle finds a frequency that the file does not give and makes the two ways.
+// settle finds a frequency that the file does not give and makes the two paths.
 func (b *builder) settle(x *Crossing, key string) {
 	name := key + ".frequency"
 	if key == "crossover.low" {
@@ -108,7 +101,7 @@ func (b *builder) settle(x *Crossing, key string) {
 		b.note("%s is not given: %.0f Hz is taken, the middle of the gap's window.", name, x.Frequency)
 	}
 	var err error
-	if x.LowWay, x.HighWay, err = filter.Pair(x.Alignment, x.Order, x.Frequency); err != nil {
+	if x.LowPath, x.HighPath, err = filter.Pair(x.Alignment, x.Order, x.Frequency); err != nil {
 		order := "crossover.order"
 		if key == "crossover.low" {
 			order = "crossover.low_order"

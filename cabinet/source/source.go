@@ -36,7 +36,7 @@ const (
 type Band struct {
 	Name   string
 	What   string // in words, such as "2 insert mouths in each box"
-	Way    filter.Way
+	Path   filter.Path
 	Mouths []field.Mouth
 	// Response is the pressure of one box on its axis at 1 m without the
 	// crossover, in Pa or relative to one box.
@@ -51,7 +51,7 @@ type Crossing struct {
 	Alignment             filter.Alignment
 	Order                 int
 	Frequency             float64 // Hz
-	LowWay, HighWay       filter.Way
+	LowPath, HighPath     filter.Path
 	FromFile              bool    // the frequency stands in the file
 	WindowLow, WindowHigh float64 // the gap's window, Hz; NaN: not known
 }
@@ -144,8 +144,8 @@ func (b *builder) box() {
 	}
 	if !numeric.Given(k.Depth) {
 		b.outside.Depth = assumedDepth
-		if d.Hanging.Hinge == design.RearHinge {
-			b.problem("cabinet.depth is needed with line.hinge = \"rear\": the boxes turn about their rear edge", "line.hinge")
+		if h := d.Hanging.Hinge; h.NeedsDepth() {
+			b.problem(fmt.Sprintf("cabinet.depth is needed with line.hinge = %q: the boxes turn about their %s edge", h, h), "line.hinge")
 		}
 	}
 }
@@ -175,9 +175,7 @@ func (b *builder) hang() {
 		b.check()
 		return
 	}
-	if d.Hanging.Hinge == design.RearHinge {
-		m.Stack.Hinge = field.RearHinge
-	}
+	m.Stack.Hinge = d.Hanging.Hinge
 	if len(d.Line.Splay) > 0 {
 		m.Stack.Splay = d.Line.Splay
 	}
@@ -196,7 +194,7 @@ func (b *builder) drive(i int) field.Drive {
 	band := &b.model.Bands[i]
 	n, c, mouth := complex(float64(len(band.Mouths)), 0), b.air.SoundSpeed, band.Mouths[0]
 	out := field.Drive{Name: band.Name, Filter: func(hz float64) complex128 {
-		return band.Response(hz) * band.Way.Response(hz) / (n * mouth.AxisFactor(hz, c))
+		return band.Response(hz) * band.Path.Response(hz) / (n * mouth.AxisFactor(hz, c))
 	}}
 	if b.model.Absolute {
 		out.Pressure = 1

@@ -9,6 +9,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/field"
+	"gapline/cabinet/filter"
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/numeric"
@@ -148,25 +149,25 @@ func TestAnyKnownLevelMakesAllAbsolute(t *testing.T) {
 
 func TestDelaysAndPolarities(t *testing.T) {
 	d := twoWay()
-	d.Bands.Woofer.Delay, d.Bands.Horn.Polarity = 1e-3, design.Inverted
+	d.Bands.Woofer.Delay, d.Bands.Horn.Polarity = 1e-3, filter.Inverted
 	m := mustMap(t, &d, Choice{})
-	if m.Bands[0].Way.Delay != 1e-3 || m.Bands[0].Way.Invert || !m.Bands[1].Way.Invert {
-		t.Errorf("ways %+v, %+v", m.Bands[0].Way, m.Bands[1].Way)
+	if m.Bands[0].Path.Delay != 1e-3 || m.Bands[0].Path.Invert || !m.Bands[1].Path.Invert {
+		t.Errorf("paths %+v, %+v", m.Bands[0].Path, m.Bands[1].Path)
 	}
 	// Second-order ways are half a turn apart, so that normal means inverted.
-	d.Crossover.Order, d.Bands.Horn.Polarity = 2, ""
-	if m = mustMap(t, &d, Choice{}); !m.Bands[1].Way.Invert {
+	d.Crossover.Order, d.Bands.Horn.Polarity = 2, 0
+	if m = mustMap(t, &d, Choice{}); !m.Bands[1].Path.Invert {
 		t.Error("second order: not inverted")
 	}
-	d.Bands.Horn.Polarity = design.Inverted
-	if m = mustMap(t, &d, Choice{}); m.Bands[1].Way.Invert {
+	d.Bands.Horn.Polarity = filter.Inverted
+	if m = mustMap(t, &d, Choice{}); m.Bands[1].Path.Invert {
 		t.Error("second order, inverted: inverted twice")
 	}
 	m = mustMap(t, &d, Choice{Open: Woofers})
-	if w := m.Bands[0].Way; len(w.Sections) != 0 || w.Delay != 0 {
+	if w := m.Bands[0].Path; len(w.Sections) != 0 || w.Delay != 0 {
 		t.Errorf("open crossover has %+v", w)
 	}
-	if x := m.Crossing[0]; x.LowWay.Delay != 1e-3 || len(x.HighWay.Sections) != 1 {
+	if x := m.Crossing[0]; x.LowPath.Delay != 1e-3 || len(x.HighPath.Sections) != 1 {
 		t.Errorf("the crossing itself: %+v", x)
 	}
 }
@@ -176,8 +177,8 @@ func TestThreeBands(t *testing.T) {
 	d.Mid.Size, d.Mid.PerBox, d.Mid.Spacing, d.Mid.Lowest = 0.05, 4, 0.06, 400
 	d.Crossover.Frequency, d.Low.Frequency, d.Cabinet.Width = 2000, 500, 0.7
 	m := mustMap(t, &d, Choice{})
-	if len(m.Bands) != 3 || len(m.Crossing) != 2 || len(m.Bands[1].Way.Sections) != 2 {
-		t.Fatalf("bands %d, crossings %d, mids %+v", len(m.Bands), len(m.Crossing), m.Bands[1].Way)
+	if len(m.Bands) != 3 || len(m.Crossing) != 2 || len(m.Bands[1].Path.Sections) != 2 {
+		t.Fatalf("bands %d, crossings %d, mids %+v", len(m.Bands), len(m.Crossing), m.Bands[1].Path)
 	}
 	if x := m.Crossing[0]; x.Low != Woofers || x.High != Mids || x.Frequency != 500 || x.Order != 4 {
 		t.Errorf("lower crossing %+v", x)
@@ -186,7 +187,7 @@ func TestThreeBands(t *testing.T) {
 		t.Errorf("%d mouths in a box, want 6", got)
 	}
 	// The mids' high-pass stays where only the upper crossover is open.
-	if w := mustMap(t, &d, Choice{Open: Mids}).Bands[1].Way; len(w.Sections) != 1 || w.Sections[0].Corner != 500 {
+	if w := mustMap(t, &d, Choice{Open: Mids}).Bands[1].Path; len(w.Sections) != 1 || w.Sections[0].Corner != 500 {
 		t.Errorf("mids under an open crossover: %+v", w)
 	}
 }
@@ -269,7 +270,7 @@ func TestProblemsNameKeys(t *testing.T) {
 		"off the front":   {func(d *design.Design) { d.Bands.Horn.Offset = 0.25 }, "horn.offset"},
 		"in the ground":   {func(d *design.Design) { d.Line.TopHeight = 0.5 }, "line.top_height"},
 		"upside down":     {func(d *design.Design) { d.Line.Tilt = -1.5; d.Line.Splay = []float64{0.2, 0.2, 0.2} }, "line.tilt"},
-		"rear, no depth":  {func(d *design.Design) { d.Hanging.Hinge = design.RearHinge; d.Cabinet.Depth = numeric.Absent }, "cabinet.depth"},
+		"rear, no depth":  {func(d *design.Design) { d.Hanging.Hinge = field.RearHinge; d.Cabinet.Depth = numeric.Absent }, "cabinet.depth"},
 		"unknown band":    {func(d *design.Design) {}, "none of the bands"},
 		"mids, no corner": {func(d *design.Design) { d.Mid.Size, d.Woofer.Size = 0.05, numeric.Absent; d.Woofer.PerBox = 1 }, "crossover.low_frequency"},
 	} {

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
 	"gapline/plots"
@@ -45,12 +46,14 @@ type app struct {
 // run executes one command line and returns the exit code.
 func run(ctx context.Context, args []string, out, errOut io.Writer) int {
 	stdout := &output{to: out}
-	a := &app{out: stdout, err: errOut}
+	cleaned := cleantext.NewWriter(stdout)
+	a := &app{out: cleaned, err: errOut}
 	root := newRoot(a)
 	root.SetArgs(args)
-	root.SetOut(stdout)
+	root.SetOut(cleaned)
 	root.SetErr(errOut)
 	err := root.ExecuteContext(ctx)
+	_ = cleaned.Flush() // stdout remembers a failure
 	switch {
 	case ctx.Err() != nil: // whatever came of it
 		err = ctx.Err()
@@ -77,18 +80,44 @@ func (a *app) report(err error) {
 	var problems designfile.Problems
 	switch {
 	case errors.As(err, &problems):
-		fmt.Fprintln(a.err, problems.Error())
+		for _, p := range problems {
+			fmt.Fprintln(a.err, cleantext.Message(p.With("").String()))
+			if p.Example != "" {
+				fmt.Fprintln(a.err, p.Example)
+			}
+		}
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(a.err, stopped)
 	default:
-		fmt.Fprintln(a.err, "gapline: "+err.Error())
+		for i, line := range errorLines(err) {
+			if i == 0 {
+				line = "gapline: " + line
+			}
+			fmt.Fprintln(a.err, cleantext.Message(line))
+		}
 	}
+}
+
+// errorLines returns what an error says, a line for each of several errors.
+func errorLines(err error) []string {
+	if usage, ok := err.(usageError); ok {
+		err = usage.error
+	}
+	list, several := err.(interface{ Unwrap() []error })
+	if !several || err.Error() != errors.Join(list.Unwrap()...).Error() {
+		return []string{err.Error()}
+	}
+	var out []string
+	for _, e := range list.Unwrap() {
+		out = append(out, errorLines(e)...)
+	}
+	return out
 }
 
 // note prints a message unless --quiet is set.
 func (a *app) note(format string, args ...any) {
 	if !a.quiet {
-		fmt.Fprintf(a.err, "gapline: "+format+"\n", args...)
+		fmt.Fprintln(a.err, cleantext.Message("gapline: "+fmt.Sprintf(format, args...)))
 	}
 }
 

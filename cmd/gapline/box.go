@@ -4,15 +4,18 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
+	"gapline/internal/advice"
+	"gapline/internal/check"
+	"gapline/internal/describe"
+	"gapline/internal/designfile"
 	"gapline/internal/numeric"
-	"gapline/internal/picture"
 	"gapline/internal/quantity"
-	"gapline/internal/screen"
 	"gapline/internal/study/box"
-	"gapline/plots"
+	"gapline/internal/wordset"
 
 	"github.com/spf13/cobra"
 )
@@ -44,6 +47,13 @@ rms, bl, sd, re; or a mixture): the rest is derived, and values that contradict
 each other by more than 5 % are named. Levels are at 1 m in half space,
 excursions and air speeds are peak values.
 
+Two models stand side by side. One box alone (spl_db, max_spl_db, impedance and
+excursion) takes the air in front of bare cones and of vents as mass only, Small's
+convention; an insert's mouths have their exact radiation. The stack (stack_1_spl_db
+and so on, stack.spl_db in JSON) and the comparison with and without insert take the
+exact radiation of cones and mouths. So spl_db and stack_1_spl_db of one box differ
+by some tenths of a decibel.
+
 With --drivers it ranks a folder of driver files in this cabinet. With --fit it
 finds the driver's parameters from a measured impedance sweep: text with columns
 of frequency in Hz, ohm and, if measured, degree.`,
@@ -62,16 +72,16 @@ of frequency in Hz, ohm and, if measured, degree.`,
 	f := cmd.Flags()
 	f.StringVar(&o.volts, "volts", "", "rms `VOLTAGE` at the terminals of one box; the file's, or 2.83 V, unless given")
 	f.StringVar(&o.watts, "watts", "", "`POWER` into the nominal resistance, in place of --volts")
-	f.StringVar(&o.view, "view", "all", "`VIEW` that -o shows: "+strings.Join(picture.BoxViews, ", "))
+	f.StringVar(&o.view, "view", describe.BoxViews[0], "`VIEW` that -o shows: "+strings.Join(describe.BoxViews, ", "))
 	f.StringVar(&o.from, "from", "10 Hz", "lowest `FREQUENCY`")
 	f.StringVar(&o.to, "to", "2 kHz", "highest `FREQUENCY`")
 	f.IntVar(&o.perOctave, "per-octave", 48, "`N` frequencies in an octave")
 	f.StringVar(&o.boxes, "boxes", "1,2,4,8", "`SIZES` of the stack, each against the one before")
 	f.StringVar(&o.drivers, "drivers", "", "rank the driver files of the folder `DIR` in this cabinet")
-	f.StringVar(&o.by, "by", box.Orders[0], "`WHAT` --drivers ranks by: "+strings.Join(box.Orders, ", "))
+	f.StringVar(&o.by, "by", box.ByLevel.Name(), "`WHAT` --drivers ranks by: "+strings.Join(wordset.Names[box.Order](), ", "))
 	o.fit.add(cmd)
-	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(picture.BoxViews, cobra.ShellCompDirectiveNoFileComp))
-	_ = cmd.RegisterFlagCompletionFunc("by", cobra.FixedCompletions(box.Orders, cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(describe.BoxViews, cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("by", cobra.FixedCompletions(wordset.Names[box.Order](), cobra.ShellCompDirectiveNoFileComp))
 	return cmd
 }
 
@@ -97,8 +107,8 @@ func runBox(cmd *cobra.Command, a *app, given []string, o boxFlags) error {
 }
 
 func runOneBox(ctx context.Context, a *app, name string, o boxFlags) error {
-	if err := picture.CheckBoxView(o.view); err != nil {
-		return usageError{err}
+	if !slices.Contains(describe.BoxViews, o.view) {
+		return usageError{fmt.Errorf("--view is %q: one of %s is needed", o.view, strings.Join(describe.BoxViews, ", "))}
 	}
 	options, err := o.options()
 	if err != nil {
@@ -111,34 +121,38 @@ func runOneBox(ctx context.Context, a *app, name string, o boxFlags) error {
 	if err := o.drive(&file.Design.Drive.Voltage, &file.Design.Drive.Power); err != nil {
 		return usageError{err}
 	}
-	// JSON is for programs: its texts keep to one unit system.
-	sys := a.system()
-	if a.json {
-		sys = quantity.Metric
-	}
-	study, err := box.Run(ctx, file, options, sys)
+	study, err := box.Run(ctx, &file.Design, options)
 	if err != nil {
-		return err
+		return boxFault(file, err)
 	}
 	if len(a.outputs) > 0 {
-		if err := picture.BoxViewExists(study, o.view); err != nil {
+		if err := lacksView(study, o.view); err != nil {
 			return usageError{err}
 		}
 	}
-	if err := printBox(a, study); err != nil {
-		return err
-	}
-	return a.draw(func() plots.Figure { return picture.Box(study, o.view, a.system()) })
+	return a.show(describe.Box(study, advice.BoxFindings(study)), o.view)
 }
 
-func printBox(a *app, s *box.Study) error {
-	switch {
-	case a.json:
-		return screen.WriteJSON(a.out, screen.BoxObject(s))
-	case a.csv:
-		return screen.BoxCSV(a.out, s)
+// boxFault names file and lines where the design does not give a box.
+func boxFault(file *designfile.File, err error) error {
+	var lacks *check.BoxError
+	if errors.As(err, &lacks) {
+		return file.Problems(lacks.Problems)
 	}
-	return screen.Box(a.out, s, a.system())
+	return err
+}
+
+// lacksView says what a view needs that the study does not hold.
+func lacksView(s *box.Study, view string) error {
+	switch {
+	case view == describe.BoxInsert && s.Insert == nil:
+		return errors.New("--view insert needs a design with an insert and all its dimensions")
+	case view == describe.BoxStack && s.Stack == nil:
+		return fmt.Errorf("--view stack: %s", s.StackWhy)
+	case view == describe.BoxMax && !numeric.Given(s.Max[0].Level):
+		return errors.New("--view max needs woofer.xmax or woofer.power")
+	}
+	return nil
 }
 
 // drive puts the flags in place of the file's drive.

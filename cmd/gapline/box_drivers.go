@@ -3,17 +3,21 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
+	"strings"
 
-	"gapline/internal/quantity"
-	"gapline/internal/screen"
+	"gapline/internal/describe"
+	"gapline/internal/designfile"
 	"gapline/internal/study/box"
+	"gapline/internal/wordset"
 )
 
 // runDrivers ranks a folder of driver files. Files that cannot be used are
 // reported and leave the others alone.
 func runDrivers(ctx context.Context, a *app, name string, o boxFlags) error {
-	if err := box.CheckOrder(o.by); err != nil {
-		return usageError{err}
+	by, ok := wordset.Parse[box.Order](o.by)
+	if !ok {
+		return usageError{fmt.Errorf("--by is %q: one of %s is needed", o.by, strings.Join(wordset.Names[box.Order](), ", "))}
 	}
 	if len(a.outputs) > 0 {
 		return usageError{errors.New("--drivers draws no picture: leave out -o, or use --csv")}
@@ -22,15 +26,15 @@ func runDrivers(ctx context.Context, a *app, name string, o boxFlags) error {
 	if err != nil {
 		return err
 	}
-	sys := a.system()
-	if a.json || a.csv {
-		sys = quantity.Metric
-	}
-	r, err := box.Rank(ctx, file, o.drivers, o.by, sys)
+	shelf, err := file.Shelf(ctx, o.drivers)
 	if err != nil {
 		return err
 	}
-	if err := printRanking(a, file.Design.Title, r, sys); err != nil {
+	r, err := box.Rank(ctx, &file.Design, contenders(shelf), by)
+	if err != nil {
+		return err
+	}
+	if err := a.print(describe.BoxRank(file.Design.Title, r)); err != nil {
 		return err
 	}
 	for _, x := range r.Refused {
@@ -44,12 +48,13 @@ func runDrivers(ctx context.Context, a *app, name string, o boxFlags) error {
 	return nil
 }
 
-func printRanking(a *app, title string, r *box.Ranking, sys quantity.System) error {
-	switch {
-	case a.json:
-		return screen.WriteJSON(a.out, screen.RankObject(title, r))
-	case a.csv:
-		return screen.RankCSV(a.out, r)
+func contenders(shelf []designfile.Shelved) []box.Contender {
+	out := make([]box.Contender, len(shelf))
+	for i, s := range shelf {
+		out[i] = box.Contender{File: s.File, Title: s.Title, Design: s.Design}
+		if s.Faults != nil {
+			out[i].Reasons = strings.Split(s.Faults.Error(), "\n")
+		}
 	}
-	return screen.Rank(a.out, title, r, sys)
+	return out
 }

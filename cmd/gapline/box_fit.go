@@ -11,13 +11,18 @@ import (
 	"strings"
 
 	"gapline/cabinet/design"
+	"gapline/driver"
+	"gapline/internal/advice"
+	"gapline/internal/cleantext"
+	"gapline/internal/describe"
+	"gapline/internal/designfile"
 	"gapline/internal/numeric"
-	"gapline/internal/picture"
+	"gapline/internal/openfile"
 	"gapline/internal/quantity"
-	"gapline/internal/screen"
+	"gapline/internal/render/terminal"
 	"gapline/internal/study/box"
 	"gapline/internal/wholefile"
-	"gapline/plots"
+	"gapline/internal/wordset"
 
 	"github.com/spf13/cobra"
 )
@@ -38,11 +43,11 @@ func (o *fitFlags) add(cmd *cobra.Command) {
 	f.StringVar(&o.mass, "added-mass", "", "`MASS` fixed to the cone in the second sweep")
 	f.StringVar(&o.volume, "known-volume", "", "`VOLUME` of the closed box in the second sweep")
 	f.StringVar(&o.area, "sd", "", "piston `AREA` for the second sweep; from FILE unless given")
-	f.StringVar(&o.inductor, "inductor", box.Inductors[0], "`MODEL` of the inductance: "+strings.Join(box.Inductors, ", "))
+	f.StringVar(&o.inductor, "inductor", box.AutoInductor.Name(), "`MODEL` of the inductance: "+strings.Join(wordset.Names[box.Inductor](), ", "))
 	f.StringVar(&o.write, "write", "", "write the fitted driver to the driver file `FILE`")
 	f.StringVar(&o.title, "driver-title", "", "`TITLE` in the driver file; its name unless given")
 	f.BoolVar(&o.force, "force", false, "overwrite the driver file if it exists")
-	_ = cmd.RegisterFlagCompletionFunc("inductor", cobra.FixedCompletions(box.Inductors, cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("inductor", cobra.FixedCompletions(wordset.Names[box.Inductor](), cobra.ShellCompDirectiveNoFileComp))
 }
 
 // check refuses combinations of flags that make no sense.
@@ -60,8 +65,8 @@ func (o *fitFlags) check(cmd *cobra.Command) error {
 		return errors.New("--added-mass and --known-volume need --second SWEEP")
 	case o.second != "" && (o.mass != "") == (o.volume != ""):
 		return errors.New("--second needs one of --added-mass and --known-volume")
-	case !slices.Contains(box.Inductors, o.inductor):
-		return fmt.Errorf("--inductor is %q: one of %s is needed", o.inductor, strings.Join(box.Inductors, ", "))
+	case !slices.Contains(wordset.Names[box.Inductor](), o.inductor):
+		return fmt.Errorf("--inductor is %q: one of %s is needed", o.inductor, strings.Join(wordset.Names[box.Inductor](), ", "))
 	case o.write != "" && filepath.Ext(o.write) != ".toml":
 		return fmt.Errorf("--write is %q: a name that ends in .toml is needed", o.write)
 	}
@@ -73,7 +78,8 @@ func (o *fitFlags) check(cmd *cobra.Command) error {
 
 // options reads the quantities.
 func (o *fitFlags) options(d *design.Design) (box.FitOptions, error) {
-	out := box.FitOptions{Sweep: o.sweep, Second: o.second, Inductor: o.inductor, AddedMass: numeric.Absent, KnownVolume: numeric.Absent}
+	out := box.FitOptions{AddedMass: numeric.Absent, KnownVolume: numeric.Absent}
+	out.Inductor, _ = wordset.Parse[box.Inductor](o.inductor) // checked
 	for _, x := range []struct {
 		flag, text string
 		kind       quantity.Kind
@@ -113,23 +119,84 @@ func runFit(ctx context.Context, a *app, name string, o fitFlags) error {
 	if err != nil {
 		return usageError{err}
 	}
-	if options.Second != "" && !numeric.Given(design.Woofer.PistonArea()) {
-		return usageError{errors.New("a second sweep needs the piston area: give --sd, or a design file with woofer.sd, effective_diameter or size")}
+	if o.second != "" && !numeric.Given(design.Woofer.PistonArea()) {
+		return usageError{box.ErrNoArea}
 	}
-	fit, err := box.RunFit(ctx, &design, options)
-	if err != nil {
+	if options.Sweep, err = readSweep(ctx, o.sweep); err != nil {
 		return err
 	}
-	if err := printFit(a, fit); err != nil {
+	if o.second != "" {
+		second, err := readSweep(ctx, o.second)
+		if err != nil {
+			return err
+		}
+		options.Second = &second
+	}
+	fit, err := box.RunFit(ctx, &design, options)
+	var unfit *box.SweepError
+	switch {
+	case errors.As(err, &unfit):
+		return designfile.Problems{{Where: unfit.File, Text: unfit.Err.Error()}}
+	case err != nil:
+		return err
+	}
+	shown := describe.BoxFit(fit, advice.FitFindings(fit))
+	if err := a.print(shown); err != nil {
 		return err
 	}
 	if o.write != "" {
-		if err := wholefile.Write(o.write, screen.DriverFile(o.driverTitle(), fit)); err != nil {
+		if err := wholefile.Write(o.write, driverFile(o.driverTitle(), fit)); err != nil {
 			return err
 		}
 		a.note("wrote %s; try [woofer] file = %q in a design file", o.write, filepath.Base(o.write))
 	}
-	return a.draw(func() plots.Figure { return picture.Fit(fit, a.system()) })
+	return a.picture(shown)
+}
+
+// readSweep reads an impedance sweep. Faults have file and line.
+func readSweep(ctx context.Context, name string) (box.Sweep, error) {
+	s := box.Sweep{File: cleantext.Line(name)}
+	file, err := openfile.Open(ctx, name, "an impedance sweep")
+	if err != nil {
+		return s, designfile.Problems{{Where: name, Text: err.Error()}}
+	}
+	defer file.Close()
+	if s.Impedance, err = driver.ReadImpedance(file); err != nil {
+		problem := designfile.Problem{Where: name, Text: err.Error()}
+		var at *driver.SweepError
+		if errors.As(err, &at) {
+			problem.Line, problem.Text = at.Line, at.Text
+		}
+		return s, designfile.Problems{problem}
+	}
+	return s, nil
+}
+
+// driverFile is the text of a driver file with the fitted parameters, and those that
+// the design gives beside them.
+func driverFile(title string, f *box.Fit) []byte {
+	var about []string
+	for _, t := range describe.FitRemarks(f) {
+		about = append(about, terminal.Text(t, quantity.Metric))
+	}
+	var values []designfile.DriverValue
+	for _, e := range f.Estimates() {
+		if e.Key != "qts" { // follows from qes and qms
+			values = append(values, designfile.DriverValue{Key: e.Key, Value: e.Value, Low: e.Low, High: e.High})
+		}
+	}
+	w := &f.Design.Woofer
+	for _, x := range []struct {
+		key   string
+		value float64
+	}{{"sd", w.Sd}, {"effective_diameter", w.EffectiveDiameter}, {"xmax", w.Xmax}, {"power", w.Power}} {
+		values = append(values, designfile.DriverValue{Key: x.key, Value: x.value, Low: numeric.Absent, High: numeric.Absent})
+	}
+	var lacks []string
+	if f.Vas == nil {
+		lacks = []string{"vas and sd are still to be found: a second sweep with an added mass or in a known volume gives vas."}
+	}
+	return designfile.EncodeDriver(title, about, values, lacks...)
 }
 
 func (o *fitFlags) driverTitle() string {
@@ -137,14 +204,4 @@ func (o *fitFlags) driverTitle() string {
 		return o.title
 	}
 	return strings.TrimSuffix(filepath.Base(o.write), ".toml")
-}
-
-func printFit(a *app, f *box.Fit) error {
-	switch {
-	case a.json:
-		return screen.WriteJSON(a.out, screen.FitObject(f))
-	case a.csv:
-		return screen.FitCSV(a.out, f)
-	}
-	return screen.Fit(a.out, f, a.system())
 }

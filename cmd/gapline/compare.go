@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -12,13 +11,12 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/driver"
 	"gapline/internal/advice"
+	"gapline/internal/cleantext"
+	"gapline/internal/describe"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
-	"gapline/internal/picture"
-	"gapline/internal/quantity"
-	"gapline/internal/screen"
+	"gapline/internal/render/machine"
 	"gapline/internal/study/box"
-	"gapline/plots"
 
 	"github.com/spf13/cobra"
 )
@@ -45,20 +43,17 @@ the bottom.`,
 			return runCompare(cmd.Context(), a, given, all, view)
 		},
 	}
-	cmd.Flags().StringVar(&view, "view", compareViews[0], "`VIEW` that -o shows: "+strings.Join(compareViews, ", "))
-	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(compareViews, cobra.ShellCompDirectiveNoFileComp))
+	cmd.Flags().StringVar(&view, "view", describe.CompareViews[0], "`VIEW` that -o shows: "+strings.Join(describe.CompareViews, ", "))
+	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(describe.CompareViews, cobra.ShellCompDirectiveNoFileComp))
 	cmd.Flags().BoolVar(&all, "all", false, "print every row, not only those that differ")
 	return cmd
 }
 
-// compareViews are the pictures of a comparison.
-var compareViews = []string{"strip", "level"}
-
 func runCompare(ctx context.Context, a *app, names []string, all bool, view string) error {
-	if !slices.Contains(compareViews, view) {
-		return usageError{fmt.Errorf("--view is %q: one of %s is needed", view, strings.Join(compareViews, ", "))}
+	if !slices.Contains(describe.CompareViews, view) {
+		return usageError{fmt.Errorf("--view is %q: one of %s is needed", view, strings.Join(describe.CompareViews, ", "))}
 	}
-	var designs []picture.Sized
+	var designs []describe.Sized
 	var problems designfile.Problems
 	for i, name := range names {
 		file, err := a.load(ctx, name)
@@ -66,29 +61,28 @@ func runCompare(ctx context.Context, a *app, names []string, all bool, view stri
 			problems = append(problems, err.(designfile.Problems)...)
 			continue
 		}
-		designs = append(designs, picture.Sized{
-			Design: &file.Design,
-			Sizing: sizing.Size(&file.Design),
-			Name:   designName(names, i),
-		})
+		s := sizing.Size(&file.Design)
+		designs = append(designs, describe.Sized{Design: &file.Design, Sizing: &s, Name: designName(names, i)})
 	}
 	if len(problems) > 0 {
 		return problems
 	}
-	var levels []picture.Leveled
-	if view == "level" && len(a.outputs) > 0 {
-		var err error
-		if levels, err = maxLevels(a, designs); err != nil {
+	r := describe.Compare(designs, all, advice.DesignCautions(loud(designs)))
+	r.Add(describe.Strip(designs))
+	if view == describe.CompareLevel && len(a.outputs) > 0 {
+		levels, err := maxLevels(a, designs)
+		if err != nil {
 			return err
 		}
+		r.Add(describe.Levels(levels))
 	}
-	if err := printCompare(a, designs, all); err != nil {
-		return err
+	if a.json {
+		if err := compareJSON(a, designs); err != nil {
+			return err
+		}
+		return a.picture(r, view)
 	}
-	if levels != nil {
-		return a.draw(func() plots.Figure { return picture.Levels(levels, a.system()) })
-	}
-	return a.draw(func() plots.Figure { return picture.Strip(designs, a.system()) })
+	return a.show(r, view)
 }
 
 // Range of the overlaid levels, Hz.
@@ -96,9 +90,9 @@ const levelFrom, levelTo, levelPoints = 20, 1000, 240
 
 // maxLevels works out the levels of the designs that give a box; the others are
 // left out of the picture and named.
-func maxLevels(a *app, designs []picture.Sized) ([]picture.Leveled, error) {
+func maxLevels(a *app, designs []describe.Sized) ([]describe.Leveled, error) {
 	f := driver.Frequencies(levelFrom, levelTo, levelPoints)
-	var out []picture.Leveled
+	var out []describe.Leveled
 	for _, d := range designs {
 		level, err := box.MaxLevels(d.Design, f)
 		if err == nil && !slices.ContainsFunc(level, numeric.Given) {
@@ -108,7 +102,7 @@ func maxLevels(a *app, designs []picture.Sized) ([]picture.Leveled, error) {
 			a.note("%s is not in the picture: %s", d.Name, err)
 			continue
 		}
-		out = append(out, picture.Leveled{Sized: d, Frequency: f, Level: level})
+		out = append(out, describe.Leveled{Sized: d, Frequency: f, Level: level})
 	}
 	if len(out) == 0 {
 		return nil, usageError{errors.New("--view level: no design gives what its maximum level needs (gapline explain box.max_spl_db)")}
@@ -122,65 +116,24 @@ func designName(names []string, i int) string {
 	short := func(s string) string { return strings.TrimSuffix(filepath.Base(s), ".toml") }
 	for j, other := range names {
 		if j != i && short(other) == short(names[i]) {
-			return filepath.ToSlash(names[i])
+			return cleantext.Line(filepath.ToSlash(names[i]))
 		}
 	}
-	return short(names[i])
+	return cleantext.Line(short(names[i]))
 }
 
-func printCompare(a *app, designs []picture.Sized, all bool) error {
-	rows := screen.CompareRows(columns(designs), a.compareSystem())
-	switch {
-	case a.json:
-		return compareJSON(a, designs)
-	case a.csv:
-		w := csv.NewWriter(a.out)
-		head := []string{"key"}
-		for _, d := range designs {
-			head = append(head, d.Name)
-		}
-		if err := w.Write(head); err != nil {
-			return err
-		}
-		for _, r := range rows {
-			if all || r.Differs {
-				if err := w.Write(append([]string{r.Key}, r.Cells...)); err != nil {
-					return err
-				}
-			}
-		}
-		w.Flush()
-		return w.Error()
+// compareJSON prints what size --json prints of each design, with its name.
+func compareJSON(a *app, designs []describe.Sized) error {
+	var list []*machine.Object
+	for _, d := range designs {
+		findings := advice.Findings(d.Design, d.Sizing)
+		list = append(list, machine.ObjectOf(describe.Size(d.Design, d.Sizing, findings, true)).Set("name", d.Name))
 	}
-	return screen.WriteCompare(a.out, columns(designs), rows, all)
+	o := &machine.Object{}
+	return machine.Write(a.out, o.Set("schema_version", machine.SchemaVersion).Set("designs", list))
 }
 
-// compareSystem keeps CSV in one unit system.
-func (a *app) compareSystem() quantity.System {
-	if a.csv {
-		return quantity.Metric
-	}
-	return a.system()
-}
-
-func columns(designs []picture.Sized) []screen.Column {
-	out := make([]screen.Column, len(designs))
-	for i := range designs {
-		out[i] = screen.Column{Name: designs[i].Name, Design: designs[i].Design, Sizing: &designs[i].Sizing}
-	}
-	return out
-}
-
-func compareJSON(a *app, designs []picture.Sized) error {
-	var list []*screen.Object
-	for i := range designs {
-		d := &designs[i]
-		o := screen.SizingObject(d.Design.Title, &d.Sizing, advice.Findings(d.Design, &d.Sizing, quantity.Metric))
-		list = append(list, o.Set("name", d.Name))
-	}
-	o := &screen.Object{}
-	if err := screen.WriteJSON(a.out, o.Set("schema_version", screen.SchemaVersion).Set("designs", list)); err != nil {
-		return fmt.Errorf("writing JSON: %w", err)
-	}
-	return nil
+// loud reports whether any design gives a level.
+func loud(designs []describe.Sized) bool {
+	return slices.ContainsFunc(designs, func(d describe.Sized) bool { return numeric.Given(d.Sizing.Box.MaxLevel) })
 }

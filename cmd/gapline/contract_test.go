@@ -85,7 +85,7 @@ func TestJSONFindings(t *testing.T) {
 	if !ok || len(list) == 0 {
 		t.Fatalf("findings are %v", v)
 	}
-	severities := map[any]bool{"miss": true, "met": true, "advice": true, "note": true, "doubt": true, "caution": true}
+	severities := map[any]bool{"miss": true, "met": true, "advice": true, "note": true, "contradiction": true, "caution": true}
 	for _, f := range list {
 		o := f.(map[string]any)
 		if !severities[o["severity"]] || o["key"] == "" || o["text"] == "" || len(o) != 3 {

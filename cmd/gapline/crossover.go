@@ -8,13 +8,12 @@ import (
 	"strings"
 
 	"gapline/cabinet/source"
+	"gapline/internal/advice"
+	"gapline/internal/describe"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
-	"gapline/internal/picture"
 	"gapline/internal/quantity"
-	"gapline/internal/screen"
 	"gapline/internal/study/line"
-	"gapline/plots"
 
 	"github.com/spf13/cobra"
 )
@@ -87,10 +86,11 @@ func runCrossover(ctx context.Context, a *app, f *crossoverFlags, given []string
 	if err != nil {
 		return crossoverError(file, err)
 	}
-	if err := printCrossover(a, f, c, s); err != nil {
+	described := describe.Crossover(c, s, f.best, advice.CrossoverFindings(c, s))
+	if err := a.print(described, string(f.asked[0])); err != nil {
 		return err
 	}
-	return drawViews(a, f.asked, func(v line.CrossoverView) plots.Figure { return picture.Crossover(c, s, v, f.best, a.system()) })
+	return drawViews(a, described, f.asked)
 }
 
 // crossoverError turns what cannot be into faults of the file or the command line.
@@ -99,20 +99,6 @@ func crossoverError(file *designfile.File, err error) error {
 		return usageError{fmt.Errorf("--below: %w", err)}
 	}
 	return lineError(file, err)
-}
-
-func printCrossover(a *app, f *crossoverFlags, c *line.Crossover, s *line.Study) error {
-	switch {
-	case a.json:
-		return screen.WriteJSON(a.out, screen.CrossoverObject(c, s))
-	case a.csv:
-		sum := c.Given
-		if f.best {
-			sum = c.Best.Sum
-		}
-		return screen.CrossoverCSV(a.out, c, sum, f.asked[0])
-	}
-	return screen.Crossover(a.out, c, s, a.system())
 }
 
 func (f *crossoverFlags) request(a *app) (line.CrossoverRequest, error) {

@@ -5,7 +5,11 @@ import (
 	"path/filepath"
 	"strings"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/cutfile"
+	"gapline/internal/quantity"
+	"gapline/internal/render/picture"
+	"gapline/internal/result"
 	"gapline/internal/wholefile"
 	"gapline/plots"
 	"gapline/waveguide"
@@ -13,10 +17,11 @@ import (
 
 // drawing is what can be written as outlines or as a picture.
 type drawing struct {
-	outlines    []waveguide.Outline
-	across, up  string // names of the coordinates
-	title, text string // notes on the DXF
-	picture     func() plots.Figure
+	outlines    func() ([]waveguide.Outline, error)
+	across, up  string         // names of the coordinates
+	title, text string         // notes on the DXF
+	r           *result.Result // with the picture
+	view        string
 	why         string // why the picture may be missing
 }
 
@@ -24,7 +29,7 @@ type drawing struct {
 // built only if there is one.
 func (a *app) writeDrawing(d drawing) error {
 	for _, path := range a.outputs {
-		if err := d.write(path); err != nil {
+		if err := d.write(path, a.system()); err != nil {
 			return err
 		}
 		a.note("wrote %s", path)
@@ -32,20 +37,24 @@ func (a *app) writeDrawing(d drawing) error {
 	return nil
 }
 
-func (d *drawing) write(path string) error {
-	var data []byte
-	var err error
-	switch strings.ToLower(filepath.Ext(path)) {
-	case ".dxf":
-		data, err = cutfile.DXF(d.outlines, d.notes()...)
-	case ".csv":
-		data, err = cutfile.CSV(d.outlines, d.across, d.up)
-	default:
-		fig := d.picture()
-		if fig == nil {
+func (d *drawing) write(path string, sys quantity.System) error {
+	ending := strings.ToLower(filepath.Ext(path))
+	if ending != ".dxf" && ending != ".csv" {
+		fig, err := picture.Of(d.r, sys, d.view)
+		if err != nil {
 			return usageError{errors.New(d.why)}
 		}
 		return plots.Save(path, fig)
+	}
+	outlines, err := d.outlines()
+	if err != nil {
+		return err
+	}
+	var data []byte
+	if ending == ".dxf" {
+		data, err = cutfile.DXF(outlines, d.notes()...)
+	} else {
+		data, err = cutfile.CSV(outlines, d.across, d.up)
 	}
 	if err != nil {
 		return err
@@ -58,7 +67,7 @@ func (d *drawing) notes() []string {
 	var out []string
 	for _, s := range []string{d.title, d.text, "gapline " + version} {
 		if s != "" {
-			out = append(out, strings.Join(strings.Fields(s), " "))
+			out = append(out, strings.Join(strings.Fields(cleantext.Line(s)), " "))
 		}
 	}
 	return out
@@ -66,12 +75,15 @@ func (d *drawing) notes() []string {
 
 // drawViews writes each view to every -o path; with several views the view's name
 // stands before the ending.
-func drawViews[V ~string](a *app, views []V, build func(V) plots.Figure) error {
+func drawViews[V ~string](a *app, r *result.Result, views []V) error {
 	if len(a.outputs) == 0 {
 		return nil
 	}
 	for _, v := range views {
-		fig := build(v)
+		fig, err := picture.Of(r, a.system(), string(v))
+		if err != nil {
+			return err
+		}
 		for _, path := range a.outputs {
 			if len(views) > 1 {
 				ext := filepath.Ext(path)

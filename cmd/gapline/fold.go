@@ -4,19 +4,18 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"math"
+	"io"
 	"slices"
 	"strings"
 
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
 	"gapline/internal/check"
-	"gapline/internal/picture"
-	"gapline/internal/quantity"
-	"gapline/internal/screen"
+	"gapline/internal/cutfile"
+	"gapline/internal/describe"
 	"gapline/internal/study/fold"
 	"gapline/internal/wavecache"
-	"gapline/plots"
+	"gapline/waveguide"
 
 	"github.com/spf13/cobra"
 )
@@ -27,17 +26,10 @@ type foldOptions struct {
 	view, part string
 }
 
-var (
-	foldViews = []string{"side", "section", "front", "stack"}
-	foldParts = []string{"fold", "insert"}
-)
+// foldParts lists what --part takes.
+var foldParts = []string{"fold", "insert"}
 
-// Rays worked out unless --rays says otherwise.
-const (
-	raysOnScreen = 9
-	raysInData   = 201 // JSON, CSV and charts
-	mostRays     = 100000
-)
+const mostRays = 100000
 
 // errUnfit says that no wall fits; why stands in the findings.
 var errUnfit = errors.New("no wall fits: nothing to draw or to cut")
@@ -81,10 +73,10 @@ or the outlines' points (.csv). --part insert takes the insert's plate instead.`
 		},
 	}
 	f := cmd.Flags()
-	f.IntVar(&o.rays, "rays", 0, fmt.Sprintf("`N` rays (%d on the screen and %d in --json, --csv and charts unless given)", raysOnScreen, raysInData))
-	f.StringVar(&o.view, "view", "side", "`VIEW` that -o shows: "+strings.Join(foldViews, ", "))
+	f.IntVar(&o.rays, "rays", 0, fmt.Sprintf("`N` rays (%d on the screen and %d in --json, --csv and charts unless given)", fold.FewRays, fold.ManyRays))
+	f.StringVar(&o.view, "view", "side", "`VIEW` that -o shows: "+strings.Join(describe.FoldViews, ", "))
 	f.StringVar(&o.part, "part", "fold", "`PART` to write: "+strings.Join(foldParts, " or "))
-	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(foldViews, cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(describe.FoldViews, cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("part", cobra.FixedCompletions(foldParts, cobra.ShellCompDirectiveNoFileComp))
 	return cmd
 }
@@ -93,22 +85,12 @@ func (o *foldOptions) check() error {
 	switch {
 	case o.rays != 0 && (o.rays < 2 || o.rays > mostRays):
 		return fmt.Errorf("--rays is %d: between 2 and %d are possible", o.rays, mostRays)
-	case !slices.Contains(foldViews, o.view):
-		return fmt.Errorf("--view is %q: one of %s is needed", o.view, strings.Join(foldViews, ", "))
+	case !slices.Contains(describe.FoldViews, o.view):
+		return fmt.Errorf("--view is %q: one of %s is needed", o.view, strings.Join(describe.FoldViews, ", "))
 	case !slices.Contains(foldParts, o.part):
 		return fmt.Errorf("--part is %q: %s is needed", o.part, strings.Join(foldParts, " or "))
 	}
 	return nil
-}
-
-func (o *foldOptions) count(a *app) int {
-	switch {
-	case o.rays != 0:
-		return o.rays
-	case a.json || a.csv || o.view == "front":
-		return raysInData
-	}
-	return raysOnScreen
 }
 
 func runFold(ctx context.Context, a *app, name string, o foldOptions) error {
@@ -119,82 +101,27 @@ func runFold(ctx context.Context, a *app, name string, o foldOptions) error {
 	if problems := check.FoldProblems(&file.Design); len(problems) > 0 {
 		return file.Fault(problems...)
 	}
-	st, err := fold.Run(&file.Design, o.count(a))
+	st, err := fold.Run(&file.Design, fold.Options{Rays: o.rays, Ribbon: o.view == describe.FoldStack})
 	if err != nil {
 		return file.FaultOf("[fold]", err)
 	}
 	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(ctx, &st.Design, a.warn)
-	sys := a.system()
-	if a.json {
-		sys = quantity.Metric
+	r, err := describe.Fold(st, advice.FoldFindings(st))
+	if err != nil {
+		return err
 	}
-	findings := advice.FoldFindings(st, sys)
-	if err := printFold(a, st, findings, o); err != nil {
+	if err := a.print(r); err != nil {
 		return err
 	}
 	if !st.Fits {
 		return errUnfit
 	}
-	return writeFold(a, st, o)
-}
-
-func printFold(a *app, st *fold.Study, findings []advice.Finding, o foldOptions) error {
-	switch {
-	case a.json:
-		return screen.WriteJSON(a.out, screen.FoldObject(st, findings))
-	case a.csv:
-		return screen.FoldCSV(a.out, st)
-	}
-	if o.rays == 0 && len(st.Rays) > raysOnScreen {
-		// More rays were traced for a chart; the screen keeps to a few.
-		few := *st
-		few.Rays = nil
-		for i := range raysOnScreen {
-			few.Rays = append(few.Rays, st.Rays[i*(len(st.Rays)-1)/(raysOnScreen-1)])
-		}
-		st = &few
-	}
-	return screen.Fold(a.out, st, findings, a.system())
-}
-
-// writeFold writes pictures and outlines to the -o paths.
-func writeFold(a *app, st *fold.Study, o foldOptions) error {
-	if len(a.outputs) == 0 {
-		return nil
-	}
-	outlines, err := st.Fold.Outlines(st.Design.Fold.WallMaterial)
-	if err != nil {
-		return err
-	}
 	return a.writeDrawing(drawing{
-		outlines: outlines, across: "z", up: "y", title: st.Design.Title,
+		outlines: func() ([]waveguide.Outline, error) { return st.Fold.Outlines(st.Design.Fold.WallMaterial) },
+		across:   "z", up: "y", title: st.Design.Title,
 		text: "folded path, side view: z to the right (forward), y up; mm",
-		picture: func() plots.Figure {
-			switch o.view {
-			case "section":
-				return picture.FoldSection(st, a.system())
-			case "front":
-				return picture.FoldFront(st, a.system())
-			case "stack":
-				if st.Stack == nil {
-					return nil
-				}
-				return picture.FoldStack(st, st.Stack.At(chartFrequencies(500, 20e3, 24)), a.system())
-			}
-			return picture.FoldSide(st, outlines, a.system())
-		},
-		why: "--view stack needs cabinet.height or cabinet.pitch",
+		r:    r, view: o.view, why: "--view stack needs cabinet.height or cabinet.pitch",
 	})
-}
-
-// chartFrequencies are frequencies in Hz from low to high, so many per octave.
-func chartFrequencies(low, high float64, perOctave int) []float64 {
-	n := int(math.Round(math.Log2(high/low) * float64(perOctave)))
-	out := make([]float64, n+1)
-	for i := range out {
-		out[i] = low * math.Pow(high/low, float64(i)/float64(n))
-	}
-	return out
 }
 
 // runPlate writes the insert's plate.
@@ -207,25 +134,31 @@ func runPlate(ctx context.Context, a *app, name string) error {
 	if !d.HasInsert() {
 		return file.Fault(check.Problem{Keys: []string{"insert"}, Text: "--part insert needs [insert] with mouths, mouth_height and mouth_width"})
 	}
-	plate := d.InsertPlate()
-	outlines, err := plate.Outlines()
+	s := sizing.Size(d)
+	r, err := describe.Plate(d, &s)
 	if err != nil {
 		return file.FaultOf("[insert]", err)
 	}
+	outlines := d.InsertPlate().Outlines
 	if a.csv {
-		return screen.OutlineCSV(a.out, outlines)
+		return outlineCSV(a.out, outlines)
 	}
-	if a.json {
-		err = screen.WriteJSON(a.out, screen.PlateObject(d.Title, plate))
-	} else {
-		err = screen.Plate(a.out, d.Title, plate, a.system())
-	}
-	if err != nil || len(a.outputs) == 0 {
+	if err := a.print(r); err != nil {
 		return err
 	}
-	s := sizing.Size(d)
-	return a.writeDrawing(drawing{
-		outlines: outlines, across: "x", up: "y", title: d.Title, text: "insert plate from the front; mm",
-		picture: func() plots.Figure { return picture.InsertPlate(d, &s, a.system()) },
-	})
+	return a.writeDrawing(drawing{outlines: outlines, across: "x", up: "y", title: d.Title, text: "insert plate from the front; mm", r: r})
+}
+
+// outlineCSV writes the points of outlines seen from the front.
+func outlineCSV(w io.Writer, outlines func() ([]waveguide.Outline, error)) error {
+	list, err := outlines()
+	if err != nil {
+		return err
+	}
+	data, err := cutfile.CSV(list, "x", "y")
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(data)
+	return err
 }

@@ -73,5 +73,5 @@ func runHorn(ctx context.Context, a *app, name, view string) error {
 	if view == describe.HornMap {
 		st.AddMap()
 	}
-	return a.show(describe.Horn(st, describe.Told(advice.HornFindings(st, a.textSystem()))), view)
+	return a.show(describe.Horn(st, advice.HornFindings(st)), view)
 }

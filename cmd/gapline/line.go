@@ -7,12 +7,11 @@ import (
 	"slices"
 	"strings"
 
+	"gapline/internal/advice"
 	"gapline/internal/check"
+	"gapline/internal/describe"
 	"gapline/internal/designfile"
-	"gapline/internal/picture"
-	"gapline/internal/screen"
 	"gapline/internal/study/line"
-	"gapline/plots"
 
 	"github.com/spf13/cobra"
 )
@@ -28,6 +27,9 @@ over frequency and angle, level against distance beside the published formulas,
 the hall from the side, and levels at the seats of [audience]. --aim looks for the
 splay that spreads the sound evenly over the seats. Without FILE it takes the
 built-in starter.
+
+The octaves at the seats are energy means over tones, 6 in each octave and then
+twice as many until no seat's level moves by more than 0.2 dB, 384 at most.
 
 Levels are dB SPL where the file gives the woofers' parameters or a sensitivity,
 else relative; the output says which. Views:
@@ -82,10 +84,11 @@ func runLine(ctx context.Context, a *app, f *lineFlags, given []string) error {
 	if err != nil {
 		return lineError(file, err)
 	}
-	if err := printLine(a, f, r, request); err != nil {
+	described := describe.Line(r, advice.LineFindings(r))
+	if err := a.print(described, f.printed(a, request)...); err != nil {
 		return err
 	}
-	if err := drawViews(a, f.pictured(request), func(v line.View) plots.Figure { return picture.Line(r, v, a.system()) }); err != nil {
+	if err := drawViews(a, described, f.pictured(request)); err != nil {
 		return err
 	}
 	if err := f.writeTables(ctx, a, r); err != nil {
@@ -138,14 +141,18 @@ func lineError(file *designfile.File, err error) error {
 	return err
 }
 
-func printLine(a *app, f *lineFlags, r *line.Result, request line.Request) error {
+// printed lists the views to print: the summary where pictures are drawn as well, so
+// that a picture does not take its place.
+func (f *lineFlags) printed(a *app, r line.Request) []string {
+	out := []string{describe.Always}
 	switch {
-	case a.json:
-		return screen.WriteJSON(a.out, screen.LineObject(r))
 	case a.csv:
-		return screen.LineCSV(a.out, r, request.Views[0])
-	case len(f.asked) > 0 && len(a.outputs) == 0:
-		return screen.LineViews(a.out, r, f.asked, a.system())
+		return []string{string(r.Views[0])}
+	case len(f.asked) == 0 || len(a.outputs) > 0:
+		return append(out, describe.LineSummary)
 	}
-	return screen.Line(a.out, r, a.system())
+	for _, v := range f.asked {
+		out = append(out, string(v))
+	}
+	return out
 }

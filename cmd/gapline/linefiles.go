@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -10,9 +11,10 @@ import (
 	"path/filepath"
 
 	"gapline/cabinet/field"
+	"gapline/internal/describe"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
-	"gapline/internal/screen"
+	"gapline/internal/render/machine"
 	"gapline/internal/study/line"
 	"gapline/internal/wholefile"
 )
@@ -48,8 +50,12 @@ func (f *lineFlags) writeTables(ctx context.Context, a *app, r *line.Result) err
 		if err != nil {
 			return err
 		}
-		for _, t := range screen.PolarTables(p, r.Study) {
-			if err := wholefile.Write(filepath.Join(f.tables, t.Name), []byte(t.Text)); err != nil {
+		for _, t := range describe.PolarTables(p, r.Study) {
+			var text bytes.Buffer
+			if err := machine.Tabs(&text, t.Result); err != nil {
+				return err
+			}
+			if err := wholefile.Write(filepath.Join(f.tables, t.Name), text.Bytes()); err != nil {
 				return err
 			}
 			count++
@@ -69,7 +75,7 @@ func (f *lineFlags) writeDesign(a *app, source string, r *line.Result) error {
 		return usageError{fmt.Errorf("%s exists: choose another name, or use --force to overwrite it", f.write)}
 	}
 	var changes []designfile.Change
-	for _, p := range screen.PasteSplay(&r.Aimed.Best) {
+	for _, p := range describe.PasteSplay(&r.Aimed.Best) {
 		changes = append(changes, designfile.Change{Path: p.Key, Value: p.Value})
 	}
 	text, err := designfile.Rewrite(source, changes)

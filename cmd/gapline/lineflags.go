@@ -98,14 +98,14 @@ func (p *placeFlags) conditions() (line.Conditions, error) {
 	switch p.absorption {
 	case "", "auto":
 	case "on":
-		c.Absorption = line.Always
+		c.Absorption = line.WithAbsorption
 	case "off":
-		c.Absorption = line.Never
+		c.Absorption = line.WithoutAbsorption
 	default:
 		return c, fmt.Errorf("--absorption is %q: on, off or auto is needed", p.absorption)
 	}
 	if !(p.ground >= 0 && p.ground <= 1) {
-		return c, fmt.Errorf("--ground is %g: 0 (no floor) to 1 (rigid) is needed", p.ground)
+		return c, fmt.Errorf("--ground is %.6g: 0 (no floor) to 1 (rigid) is needed", p.ground)
 	}
 	return c, nil
 }

@@ -3,13 +3,11 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
-	"strings"
 
+	"gapline/internal/describe"
 	"gapline/internal/designfile"
-	"gapline/internal/screen"
 	"gapline/internal/wholefile"
 
 	"github.com/spf13/cobra"
@@ -36,7 +34,7 @@ scenario and show an open gap and two ways of closing it.`,
 			case list && len(given) > 0:
 				return usageError{errors.New("--list writes no file: leave out FILE or --list")}
 			case list:
-				return listStarters(a)
+				return a.show(describe.Starters(designfile.Starters))
 			case len(given) == 0 || given[0] == "":
 				return usageError{errors.New("a file name is needed: gapline new FILE (or --list)")}
 			}
@@ -48,22 +46,6 @@ scenario and show an open gap and two ways of closing it.`,
 	cmd.Flags().StringVar(&starter, "starter", designfile.Starters[0].Name, "`NAME` of the starter to write")
 	_ = cmd.RegisterFlagCompletionFunc("starter", completeStarters)
 	return cmd
-}
-
-func listStarters(a *app) error {
-	if a.json {
-		var list []map[string]string
-		for _, s := range designfile.Starters {
-			list = append(list, map[string]string{"name": s.Name, "text": s.Doc})
-		}
-		return screen.WriteJSON(a.out, map[string]any{"schema_version": screen.SchemaVersion, "starters": list})
-	}
-	var b strings.Builder
-	for _, s := range designfile.Starters {
-		fmt.Fprintf(&b, "%-14s %s\n", s.Name, s.Doc)
-	}
-	_, err := io.WriteString(a.out, b.String())
-	return err
 }
 
 func writeStarter(a *app, path, starter string, force bool) error {

@@ -8,10 +8,11 @@ import (
 	"os"
 	"path/filepath"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
+	"gapline/internal/render/machine"
 	"gapline/internal/review"
-	"gapline/internal/screen"
 	"gapline/internal/study/trace"
 	"gapline/internal/wholefile"
 
@@ -119,7 +120,7 @@ func runReport(ctx context.Context, a *app, given []string, f *reportFlags) erro
 		if err != nil {
 			return err
 		}
-		o.Since = &review.Design{File: old, Name: filepath.Base(f.since)}
+		o.Since = &review.Design{File: old, Name: cleantext.Line(filepath.Base(f.since))}
 	}
 	if o.Traces, err = f.measured(ctx, designs[0].File); err != nil {
 		return err
@@ -131,7 +132,7 @@ func runReport(ctx context.Context, a *app, given []string, f *reportFlags) erro
 	if err := writeReport(a, r); err != nil || !a.json {
 		return err
 	}
-	return screen.WriteJSON(a.out, r.Object)
+	return machine.Write(a.out, r.Object)
 }
 
 // designs reads every file and reports the faults of all.

@@ -2,13 +2,13 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
@@ -188,7 +188,7 @@ func (h *hunting) print(view *screen.FoundView, sys quantity.System) error {
 	case h.app.json:
 		return screen.WriteJSON(h.app.out, view.Object())
 	case h.app.csv:
-		return csv.NewWriter(h.app.out).WriteAll(view.Rows())
+		return cleantext.NewCSV(h.app.out).WriteAll(view.Rows())
 	}
 	return view.Write(h.app.out, sys)
 }

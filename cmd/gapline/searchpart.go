@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/part"
 	"gapline/internal/search"
@@ -43,6 +44,7 @@ func writeSearchPart(ctx context.Context, a *app, hunt *space.Search, p part.Par
 	if err != nil {
 		return err
 	}
+	line = cleantext.JSON(line)
 	w, err := part.NewWriter(a.out, part.Head{
 		Command: searchCommand, Part: p, Format: archiveFormat, Designs: hunt.Plan.Designs,
 		Run: runID(hunt.File, archiveFormat, "", []string{string(line)}),

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"gapline/internal/quantity"
 	"gapline/internal/render/machine"
 	"gapline/internal/render/picture"
 	"gapline/internal/render/terminal"
@@ -37,13 +36,4 @@ func (a *app) picture(r *result.Result, views ...string) error {
 		return err
 	}
 	return a.draw(func() plots.Figure { return fig })
-}
-
-// textSystem is the unit system of findings: JSON is for programs, its texts keep to
-// metric.
-func (a *app) textSystem() quantity.System {
-	if a.json {
-		return quantity.Metric
-	}
-	return a.system()
 }

@@ -2,18 +2,11 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
-
-	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
+	"gapline/internal/describe"
 	"gapline/internal/designfile"
-	"gapline/internal/picture"
-	"gapline/internal/quantity"
-	"gapline/internal/screen"
-	"gapline/internal/study/size"
 	"gapline/internal/wavecache"
-	"gapline/plots"
 
 	"github.com/spf13/cobra"
 )
@@ -26,7 +19,7 @@ func newSize(a *app) *cobra.Command {
 		Short:   "Compute coupling limits, horn control, the gap and what would close it",
 		Long: `Compute how far the woofers couple, how low the horn holds its pattern, how wide
 the crossover gap is, what an insert does to it, and what would close it. Without
-FILE it sizes the built-in starter. The screen fits a mail; --all adds the rows and
+FILE it sizes the built-in starter. The screen is short; --all adds the rows and
 notes that it leaves out, and --json and --csv hold every figure.
 
 Every figure comes with its level of trust: rule (the trade's one-line estimate),
@@ -58,18 +51,8 @@ func runSize(ctx context.Context, a *app, given []string, strict, all bool) erro
 	d := &file.Design
 	s := sizing.Size(d)
 	s.Wave = wavecache.Beside(file.Name).Figures(ctx, d, a.warn)
-	// JSON is for programs: its texts keep to one unit system.
-	sys := a.system()
-	if a.json {
-		sys = quantity.Metric
-	}
-	findings := advice.Findings(d, &s, sys)
-	if err := printSize(a, d, &s, findings, all); err != nil {
-		return err
-	}
-	err = a.draw(func() plots.Figure {
-		return picture.Strip([]picture.Sized{{Design: d, Sizing: s}}, a.system())
-	})
+	findings := advice.Findings(d, &s)
+	err = a.show(describe.Size(d, &s, findings, all))
 	if err == nil && strict && advice.Missed(findings) {
 		return errStrict
 	}
@@ -82,29 +65,4 @@ func designOrStarter(ctx context.Context, a *app, given []string) (*designfile.F
 		return designfile.LoadStarter(designfile.Starters[0].Name, a.settings)
 	}
 	return a.load(ctx, given[0])
-}
-
-func printSize(a *app, d *design.Design, s *sizing.Sizing, findings []advice.Finding, all bool) error {
-	switch {
-	case a.json:
-		return screen.WriteJSON(a.out, screen.SizingObject(d.Title, s, findings))
-	case a.csv:
-		return figuresCSV(a, s)
-	}
-	return screen.Size(a.out, d, s, findings, a.system(), all)
-}
-
-// figuresCSV prints the table of figures: key, value in the key's unit, trust.
-func figuresCSV(a *app, s *sizing.Sizing) error {
-	w := csv.NewWriter(a.out)
-	if err := w.Write([]string{"key", "value", "trust", "name"}); err != nil {
-		return err
-	}
-	for _, f := range size.Table {
-		if err := w.Write([]string{f.Key, screen.FigureCell(f.Def, s), size.Trust(s, f.Def).String(), f.Name}); err != nil {
-			return err
-		}
-	}
-	w.Flush()
-	return w.Error()
 }

@@ -2,10 +2,10 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
 	"errors"
 	"fmt"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
@@ -137,7 +137,7 @@ func printTolerance(a *app, view *screen.ToleranceView) error {
 	case a.json:
 		return screen.WriteJSON(a.out, view.Object())
 	case a.csv:
-		w := csv.NewWriter(a.out)
+		w := cleantext.NewCSV(a.out)
 		return w.WriteAll(view.Rows())
 	}
 	return view.Write(a.out, a.system())

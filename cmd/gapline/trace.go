@@ -7,6 +7,7 @@ import (
 	"strings"
 	"syscall"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/measured"
 	"gapline/internal/picture"
@@ -145,10 +146,10 @@ func traceName(files []string, i int) string {
 			}
 		}
 		if same == 1 {
-			return short(files[i])
+			return cleantext.Line(short(files[i]))
 		}
 	}
-	return filepath.ToSlash(files[i])
+	return cleantext.Line(filepath.ToSlash(files[i]))
 }
 
 func completeTrace(_ *cobra.Command, given []string, _ string) ([]string, cobra.ShellCompDirective) {

@@ -12,10 +12,14 @@ import (
 	"gapline/cabinet/section"
 	"gapline/internal/bem"
 	"gapline/internal/check"
+	"gapline/internal/describe"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/preferred"
 	"gapline/internal/quantity"
+	"gapline/internal/render/picture"
+	"gapline/internal/result"
+	study "gapline/internal/study/wave"
 	"gapline/plots"
 	"gapline/waveguide/wave"
 
@@ -24,8 +28,8 @@ import (
 
 // The sections of --of, each with its views; the first one is the default.
 var waveViews = map[string][]string{
-	"plan":  {"beamwidth", "polar", "map", "field", "instant"},
-	"fold":  {"flatness", "mouth", "throat", "bend", "field", "instant"},
+	"plan":  describe.WavePlanViews,
+	"fold":  describe.WaveFoldViews,
 	"front": nil,
 }
 
@@ -95,7 +99,7 @@ func (f *waveFlags) add(cmd *cobra.Command) {
 	fl.StringArrayVar(&f.at, "at", nil, "`FREQUENCY` of a field or of --animate; repeatable for polar and mouth")
 	fl.StringVar(&f.from, "from", "", "lowest `FREQUENCY`; 250 Hz unless given")
 	fl.StringVar(&f.to, "to", "", "highest `FREQUENCY`; 16 kHz unless given")
-	fl.IntVar(&f.count, "count", 0, "`N` frequencies, evenly spaced in pitch; unless given, the preferred ones of ISO 266, twelve an octave")
+	fl.IntVar(&f.count, "count", 0, "`N` frequencies, evenly spaced in pitch; unless given, the preferred numbers of ISO 3, series R40: twelve an octave")
 	fl.BoolVar(&f.check, "check", false, "solve again with elements of half the size and print the change")
 	fl.StringVar(&f.animate, "animate", "", "write one period of the sound field at --at to `PATH`, a .gif")
 	fl.StringVar(&f.woofers, "woofers", "rigid", "plan, `HOW`: the woofers' openings are rigid, or are the sources instead of the horn")
@@ -191,7 +195,7 @@ func (j *waveJob) parseFrequencies(f *waveFlags) error {
 	}
 	switch {
 	case high <= low && f.count != 1:
-		return fmt.Errorf("--from %g Hz is not below --to %g Hz", low, high)
+		return fmt.Errorf("--from %.6g Hz is not below --to %.6g Hz", low, high)
 	case f.count < 0 || f.count > mostFrequencies:
 		return fmt.Errorf("--count is %d: 1 to %d are possible", f.count, mostFrequencies)
 	case f.count > 0:
@@ -200,7 +204,7 @@ func (j *waveJob) parseFrequencies(f *waveFlags) error {
 		j.frequencies = preferred.Twelfths(low, high)
 	}
 	if len(j.frequencies) == 0 {
-		return fmt.Errorf("between %g Hz and %g Hz lies no preferred frequency of ISO 266: give --count", low, high)
+		return fmt.Errorf("between %.6g Hz and %.6g Hz lies no preferred number of ISO 3, series R40: give --count", low, high)
 	}
 	return nil
 }
@@ -209,7 +213,7 @@ func (j *waveJob) parseFrequencies(f *waveFlags) error {
 func hertz(flag, text string) (float64, error) {
 	v, err := quantity.Parse(text, quantity.Frequency)
 	if err == nil && !(v >= lowestWave) {
-		err = fmt.Errorf("%g Hz is below %d Hz", v, lowestWave)
+		err = fmt.Errorf("%.6g Hz is below %d Hz", v, lowestWave)
 	}
 	if err != nil {
 		return 0, fmt.Errorf("%s: %w", flag, err)
@@ -227,13 +231,13 @@ func (j *waveJob) parseAt(f *waveFlags) error {
 		j.at = append(j.at, v)
 	}
 	switch {
-	case j.view == "map" && len(j.frequencies) < 2:
+	case j.view == describe.WaveMap && len(j.frequencies) < 2:
 		return errors.New("--view map runs over frequency: two or more are needed")
 	case j.fieldView() && len(j.at) != 1:
 		return fmt.Errorf("--view %s shows one frequency: give it by --at, such as --at 1kHz", j.view)
 	case j.animate == "":
 		return nil
-	case j.view == "bend":
+	case j.view == describe.WaveBend:
 		return errors.New("--animate shows the plan section or the layers: --view bend has no field")
 	case len(j.at) != 1:
 		return errors.New("--animate shows one frequency: give it by --at, such as --at 1kHz")
@@ -242,11 +246,8 @@ func (j *waveJob) parseAt(f *waveFlags) error {
 }
 
 // fieldView says whether the picture is a field, to be solved at --at.
-func (j *waveJob) fieldView() bool { return j.view == "field" || j.view == "instant" }
-
-// needsField says whether a field is to be drawn.
-func (j *waveJob) needsField() bool {
-	return j.fieldView() && len(j.app.outputs) > 0 || j.animate != ""
+func (j *waveJob) fieldView() bool {
+	return j.view == describe.WaveField || j.view == describe.WaveInstant
 }
 
 // run reads the design and does the job.
@@ -256,15 +257,7 @@ func (j *waveJob) run(ctx context.Context, name string) error {
 		return err
 	}
 	start := time.Now()
-	switch {
-	case j.of == "plan":
-		err = j.plan(ctx, file)
-	case j.view == "bend":
-		err = j.bend(ctx, file)
-	default:
-		err = j.fold(ctx, file)
-	}
-	if err != nil {
+	if err := j.solve(ctx, file); err != nil {
 		return waveError(err, file)
 	}
 	j.app.note("solved in %.2g s", time.Since(start).Seconds())
@@ -274,7 +267,12 @@ func (j *waveJob) run(ctx context.Context, name string) error {
 // waveError turns the solver's complaints into ones about the file and the
 // command line.
 func waveError(err error, file *designfile.File) error {
+	var problems study.Problems
 	switch {
+	case errors.As(err, &problems):
+		return file.Fault(problems...)
+	case errors.Is(err, section.ErrCrossMode):
+		return usageError{fmt.Errorf("%w: lower --from", err)}
 	case errors.Is(err, bem.ErrTooLarge):
 		return usageError{fmt.Errorf("%w; lower --to or --at", err)}
 	case errors.Is(err, bem.ErrGeometry):
@@ -284,40 +282,22 @@ func waveError(err error, file *designfile.File) error {
 	return err
 }
 
-// solve returns how to solve, with progress shown.
-func (j *waveJob) solve(bar *progress) section.Solve {
-	return section.Solve{
-		Frequencies: j.frequencies, Halve: j.check,
-		Run: bem.Run{Progress: func(done, _ int) { bar.at(done) }},
-	}
-}
-
 // manyUnknowns is the size from which a solution takes seconds.
 const manyUnknowns = 3000
 
-// forecast says before the work starts what a large problem takes. Too large ones
-// the solver refuses, also before it starts.
-func (j *waveJob) forecast(problem *bem.Problem, err error) {
-	if err != nil {
-		return // the solver says so
+// options returns what to solve, with progress shown on the bar and large problems
+// announced before the work starts.
+func (j *waveJob) options(bar *progress) study.Options {
+	o := study.Options{Frequencies: j.frequencies, Halve: j.check, Progress: bar.of}
+	if j.fieldView() && len(j.app.outputs) > 0 || j.animate != "" {
+		o.Field = j.at[0]
 	}
-	top := slices.Max(append(slices.Clone(j.at), j.frequencies...))
-	o := bem.Options{}
-	if j.check {
-		o.NodesPerWave = 2 * bem.DefaultNodesPerWave
+	o.Forecast = func(f float64, unknowns int, bytes float64) {
+		if unknowns >= manyUnknowns {
+			j.app.note("%.6g Hz takes %d unknowns and %.2g GB; Ctrl-C stops", f, unknowns, bytes/1e9)
+		}
 	}
-	n, bytes, err := problem.Unknowns(top, o)
-	if err == nil && n >= manyUnknowns {
-		j.app.note("%g Hz takes %d unknowns and %.2g GB; Ctrl-C stops", top, n, float64(bytes)/1e9)
-	}
-}
-
-// steps is the number of solutions of one sweep.
-func (j *waveJob) steps() int {
-	if j.check {
-		return 2 * len(j.frequencies)
-	}
-	return len(j.frequencies)
+	return o
 }
 
 // The moving picture: frames in a period, and how long a period is shown.
@@ -326,11 +306,14 @@ const (
 	loopPeriod = 1200 * time.Millisecond
 )
 
-// loop writes one period of a field, drawn by frame at a phase in rad.
-func (j *waveJob) loop(ctx context.Context, frame func(phase float64) plots.Figure) error {
+// loop writes one period of a field, which frame describes at a phase in rad.
+func (j *waveJob) loop(ctx context.Context, frame func(phase float64) result.Part) error {
+	if j.animate == "" {
+		return nil
+	}
 	var list []plots.Figure
 	for i := range frames {
-		list = append(list, frame(2*math.Pi*float64(i)/frames))
+		list = append(list, picture.Figure(frame(2*math.Pi*float64(i)/frames), j.app.system()))
 	}
 	if err := plots.SaveLoop(ctx, j.animate, list, loopPeriod); err != nil {
 		return err

@@ -1,5 +1,10 @@
 package advice
 
+import (
+	"gapline/internal/figure"
+	"gapline/internal/result"
+)
+
 // SuspensionCaution stands wherever a stack is described.
 const SuspensionCaution = "Rigging is not computed: boxes over people are for licensed riggers and local codes."
 
@@ -15,3 +20,28 @@ const ExposureGuidance = "Guidance: at work 85 dBA for 8 h, half the time per 3 
 // AmplifierCaution stands wherever a driving power is printed.
 const AmplifierCaution = "Amplifiers of such power put out voltages that can kill, and so does their mains side. " +
 	"Wiring and service are for qualified people under local codes."
+
+// MeasuringCaution stands wherever measured levels are shown.
+const MeasuringCaution = "Measuring at level can damage hearing: protect it, and keep to local rules on exposure."
+
+// DesignCautions stand beside the figures of one or many designs: that of the stack
+// and, where a level is among the figures, that of the level.
+func DesignCautions(loud bool) []result.Finding {
+	var l list
+	l.add(result.Caution, "line.boxes", SuspensionCaution)
+	if loud {
+		l.add(result.Caution, figure.BoxMaxSPL.Key, LoudnessCaution)
+	}
+	return l.out
+}
+
+// TraceCautions stand beside measured responses, and beside what pairs of them say of
+// a stack.
+func TraceCautions(pairs bool) []result.Finding {
+	var l list
+	l.add(result.Caution, "trace", MeasuringCaution)
+	if pairs {
+		l.add(result.Caution, "line.boxes", SuspensionCaution)
+	}
+	return l.out
+}

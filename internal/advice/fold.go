@@ -1,13 +1,13 @@
 package advice
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/result"
 	"gapline/internal/study/fold"
 	"gapline/waveguide"
 )
@@ -16,7 +16,7 @@ import (
 func (f *finder) fold() {
 	if !f.s.Fold.Given {
 		if numeric.Given(f.d.Fold.Layer) && !numeric.Given(f.d.Fold.ThroatToWall) {
-			f.add(Note, "fold.throat_to_wall", "fold.throat_to_wall is not given: gapline fold FILE solves for the wall, and the front here follows fold.virtual_path alone.")
+			f.add(result.Note, "fold.throat_to_wall", "fold.throat_to_wall is not given: gapline fold FILE solves for the wall, and the front here follows fold.virtual_path alone.")
 		}
 		return
 	}
@@ -35,30 +35,30 @@ func (f *finder) foldNotes(fold *waveguide.Fold) {
 		s := &fold.Spec
 		switch n.Key {
 		case "cross mode":
-			f.add(Note, figure.FoldCrossMode.Key, "The layers, %s thick, carry one wave only up to %s, below the %s wanted: thinner layers would do, %s or less.",
-				f.mm(s.Layer), f.hz(fold.CrossMode()), f.hz(s.TopFrequency), f.mm(s.SoundSpeed/(2*s.TopFrequency)))
+			f.add(result.Note, figure.FoldCrossMode.Key, "The layers, %s thick, carry one wave only up to %s, below the %s wanted: thinner layers would do, %s or less.",
+				length(s.Layer), hertz(fold.CrossMode()), hertz(s.TopFrequency), length(s.SoundSpeed/(2*s.TopFrequency)))
 		case "throat clearance":
-			f.add(Note, figure.FoldClearance.Key, "The throat's rim stands %s from the wall, less than one layer (%s): it throttles the path.",
-				f.mm(fold.ThroatClearance()), f.mm(s.Layer))
+			f.add(result.Note, figure.FoldClearance.Key, "The throat's rim stands %s from the wall, less than one layer (%s): it throttles the path.",
+				length(fold.ThroatClearance()), length(s.Layer))
 		case "turn":
-			f.add(Note, "fold.layer", "The turn does not fit into the wall's curve: the plate's edge lies %s inside a wall of radius %s. Use a thinner layer or move the wall back.",
-				f.mm(fold.TurnInset()), f.mm(fold.Wall.VertexCurvature()))
+			f.add(result.Note, "fold.layer", "The turn does not fit into the wall's curve: the plate's edge lies %s inside a wall of radius %s. Use a thinner layer or move the wall back.",
+				length(fold.TurnInset()), length(fold.Wall.VertexCurvature()))
 		case "depth":
-			f.add(Miss, figure.FoldBuiltDepth.Key, "The fold needs %s of depth with its turn; there are %s.", f.mm(fold.BuiltDepth()), f.mm(s.CabinetDepth))
+			f.add(result.Missed, figure.FoldBuiltDepth.Key, "The fold needs %s of depth with its turn; there are %s.", length(fold.BuiltDepth()), length(s.CabinetDepth))
 		case "width":
-			f.add(Miss, figure.FoldWidth.Key, "Both layers with the plate between are %s wide, the cabinet %s.", f.mm(fold.StackWidth()), f.mm(s.CabinetWidth))
+			f.add(result.Missed, figure.FoldWidth.Key, "Both layers with the plate between are %s wide, the cabinet %s.", length(fold.StackWidth()), length(s.CabinetWidth))
 		case "height":
 			lo, hi := fold.Heights()
-			f.add(Miss, "cabinet.height", "Wall, throat and mouth reach from %s to %s about the mouth's middle; the cabinet has ±%s.",
-				f.mm(lo), f.mm(hi), f.mm(s.CabinetHeight/2))
+			f.add(result.Missed, "cabinet.height", "Wall, throat and mouth reach from %s to %s about the mouth's middle; the cabinet has ±%s.",
+				length(lo), length(hi), length(s.CabinetHeight/2))
 		}
 	}
 }
 
 // FoldFindings judges a fold against its targets, says what fits where it does
-// not, and names limits. The texts use the given units.
-func FoldFindings(st *fold.Study, sys quantity.System) []Finding {
-	f := finder{d: &st.Design, s: &st.Sizing, sys: sys}
+// not, and names limits.
+func FoldFindings(st *fold.Study) []result.Finding {
+	f := finder{d: &st.Design, s: &st.Sizing}
 	if !st.Fits {
 		f.unfit(st.Solved)
 		return f.out
@@ -72,19 +72,17 @@ func FoldFindings(st *fold.Study, sys quantity.System) []Finding {
 		f.room(st.Room)
 	}
 	f.ribbon(st.Stack)
-	f.add(Caution, "line.boxes", SuspensionCaution)
+	f.add(result.Caution, "line.boxes", SuspensionCaution)
 	return f.out
 }
 
 // unfit says what keeps the solver from a wall, and what would fit.
 func (f *finder) unfit(d *waveguide.FoldDesign) {
-	f.add(Miss, "fold.available_depth", "No wall fits: %s.", bindingText(fold.Binding(d)))
+	f.add(result.Missed, "fold.available_depth", "No wall fits: %s.", bindingText(fold.Binding(d)))
 	for _, o := range d.Options {
-		f.add(Note, "fold.wall", "%s", f.option(o))
+		f.option(result.Note, "fold.wall", o)
 	}
-	for _, change := range f.nearest(d.Nearest) {
-		f.add(Advice, "fold.available_depth", "%s", change)
-	}
+	f.nearest(d.Nearest)
 }
 
 func bindingText(binding []string) string {
@@ -99,48 +97,50 @@ func bindingText(binding []string) string {
 }
 
 // option words the range of throat to wall distances of one kind of wall.
-func (f *finder) option(o waveguide.WallOption) string {
-	kind := strings.ToUpper(string(o.Kind[:1])) + string(o.Kind[1:])
-	by := func(limit string) string { return fmt.Sprintf(" (%s binds)", limit) }
+func (f *finder) option(sev result.Severity, key string, o waveguide.WallOption) {
+	kind := capital(string(o.Kind))
+	by := func(limit string) string { return " (" + limit + " binds)" }
 	const beyond = 50.0 // m: the solver's way of saying that no distance will do
 	switch {
 	case o.Shortest > beyond:
-		return fmt.Sprintf("%s wall: no fold.throat_to_wall will do%s.", kind, by(o.ShortBy))
+		f.add(sev, key, "%s wall: no fold.throat_to_wall will do%s.", kind, by(o.ShortBy))
 	case o.Fits && math.IsInf(o.Longest, 1):
-		return fmt.Sprintf("%s wall: fits from fold.throat_to_wall %s%s.", kind, f.mm(o.Shortest), by(o.ShortBy))
+		f.add(sev, key, "%s wall: fits from fold.throat_to_wall %s%s.", kind, length(o.Shortest), by(o.ShortBy))
 	case o.Fits:
-		return fmt.Sprintf("%s wall: fits with fold.throat_to_wall from %s%s to %s%s.", kind, f.mm(o.Shortest), by(o.ShortBy), f.mm(o.Longest), by(o.LongBy))
+		f.add(sev, key, "%s wall: fits with fold.throat_to_wall from %s%s to %s%s.", kind, length(o.Shortest), by(o.ShortBy), length(o.Longest), by(o.LongBy))
 	case math.IsInf(o.Longest, 1):
-		return fmt.Sprintf("%s wall: needs fold.throat_to_wall of %s or more%s.", kind, f.mm(o.Shortest), by(o.ShortBy))
+		f.add(sev, key, "%s wall: needs fold.throat_to_wall of %s or more%s.", kind, length(o.Shortest), by(o.ShortBy))
+	default:
+		f.add(sev, key, "%s wall: needs fold.throat_to_wall of %s or more%s, but only %s leaves room%s.",
+			kind, length(o.Shortest), by(o.ShortBy), length(math.Max(0, o.Longest)), by(o.LongBy))
 	}
-	return fmt.Sprintf("%s wall: needs fold.throat_to_wall of %s or more%s, but only %s leaves room%s.",
-		kind, f.mm(o.Shortest), by(o.ShortBy), f.mm(math.Max(0, o.Longest)), by(o.LongBy))
 }
 
+// capital begins a word with a capital.
+func capital(word string) string { return strings.ToUpper(word[:1]) + word[1:] }
+
 // nearest words the smallest single changes that would make a wall fit.
-func (f *finder) nearest(n waveguide.Nearest) []string {
-	var out []string
-	add := func(x float64, format string, args ...any) {
+func (f *finder) nearest(n waveguide.Nearest) {
+	add := func(x float64, form string, args ...any) {
 		if numeric.Given(x) {
-			out = append(out, fmt.Sprintf(format, args...))
+			f.add(result.Try, "fold.available_depth", form, args...)
 		}
 	}
-	add(n.CabinetDepth, "A depth of %s would do, all else as it is.", f.mm(n.CabinetDepth))
-	add(n.CabinetHeight, "A cabinet %s high would do.", f.mm(n.CabinetHeight))
-	add(n.CabinetWidth, "A cabinet %s wide would do.", f.mm(n.CabinetWidth))
-	add(n.MouthHeight, "A mouth %s high would do.", f.mm(n.MouthHeight))
-	add(n.Fan, "A fan of up to %s would do.", f.deg(n.Fan))
-	add(n.VirtualPath, "A virtual path of %s would do; its front is flat to %s.", f.mm(n.VirtualPath), f.hz(n.FlatTo))
-	return out
+	add(n.CabinetDepth, "A depth of %s would do, all else as it is.", length(n.CabinetDepth))
+	add(n.CabinetHeight, "A cabinet %s high would do.", length(n.CabinetHeight))
+	add(n.CabinetWidth, "A cabinet %s wide would do.", length(n.CabinetWidth))
+	add(n.MouthHeight, "A mouth %s high would do.", length(n.MouthHeight))
+	add(n.Fan, "A fan of up to %s would do.", angle(n.Fan))
+	add(n.VirtualPath, "A virtual path of %s would do; its front is flat to %s.", length(n.VirtualPath), hertz(n.FlatTo))
 }
 
 // solved says which wall the solver chose and the range it had.
 func (f *finder) solved(st *fold.Study) {
 	for _, o := range st.Solved.Options {
-		f.add(Note, "fold.throat_to_wall", "%s", f.option(o))
+		f.option(result.Note, "fold.throat_to_wall", o)
 	}
-	f.add(Note, "fold.throat_to_wall", "Chosen: %s, fold.throat_to_wall %s: the least curved wall that fits, at the fan nearest to 120°.",
-		st.Fold.Wall.Kind(), f.mm(st.Fold.Wall.Vertex))
+	f.add(result.Note, "fold.throat_to_wall", "Chosen: %s, fold.throat_to_wall %s: the least curved wall that fits, at the fan nearest to 120°.",
+		string(st.Fold.Wall.Kind()), length(st.Fold.Wall.Vertex))
 }
 
 // room says what would fit where the given wall does not.
@@ -150,7 +150,7 @@ func (f *finder) room(d *waveguide.FoldDesign) {
 		return
 	}
 	for _, o := range d.Options {
-		f.add(Advice, "fold.throat_to_wall", "%s", f.option(o))
+		f.option(result.Try, "fold.throat_to_wall", o)
 	}
 }
 
@@ -163,17 +163,17 @@ func (f *finder) foldFlatness(fold *waveguide.Fold) {
 	spread, budget := f.s.Fold.PathSpread, fold.SpreadBudget()
 	switch {
 	case spread == 0:
-		f.add(Met, figure.FoldPathSpread.Key, "Every ray is as long as every other: the front is plane. The budget of a quarter wave at %s, %s, is left to how the wall is built.",
-			f.hz(s.TopFrequency), f.mm(budget))
+		f.add(result.Met, figure.FoldPathSpread.Key, "Every ray is as long as every other: the front is plane. The budget of a quarter wave at %s, %s, is left to how the wall is built.",
+			hertz(s.TopFrequency), length(budget))
 	case spread <= budget+spreadSlack:
-		f.add(Met, figure.FoldPathSpread.Key, "The paths spread by %s, within a quarter wave at %s (%s): flat to %s.", f.mm(spread), f.hz(s.TopFrequency), f.mm(budget), f.hz(f.s.Fold.FlatTo))
+		f.add(result.Met, figure.FoldPathSpread.Key, "The paths spread by %s, within a quarter wave at %s (%s): flat to %s.", length(spread), hertz(s.TopFrequency), length(budget), hertz(f.s.Fold.FlatTo))
 		if f.s.Fold.ToleranceProfile < 0.02*budget {
-			f.add(Note, figure.FoldToleranceProfile.Key, `Little of the budget is left for building: the wall's surface may be off by %.2f mm. A longer fold.virtual_path, or "flat", leaves more.`,
-				1e3*f.s.Fold.ToleranceProfile)
+			f.add(result.Note, figure.FoldToleranceProfile.Key, `Little of the budget is left for building: the wall's surface may be off by %s. A longer fold.virtual_path, or "flat", leaves more.`,
+				length(f.s.Fold.ToleranceProfile).As(quantity.Style{Verb: "%.2f", Inch: "%.4f", Unit: "mm"}))
 		}
 	default:
-		f.add(Miss, figure.FoldPathSpread.Key, "The paths spread by %s, more than a quarter wave at %s (%s): flat only to %s.",
-			f.mm(spread), f.hz(s.TopFrequency), f.mm(budget), f.hz(f.s.Fold.FlatTo))
+		f.add(result.Missed, figure.FoldPathSpread.Key, "The paths spread by %s, more than a quarter wave at %s (%s): flat only to %s.",
+			length(spread), hertz(s.TopFrequency), length(budget), hertz(f.s.Fold.FlatTo))
 		f.flatLever(s.TopFrequency)
 	}
 }
@@ -182,11 +182,11 @@ func (f *finder) foldFlatness(fold *waveguide.Fold) {
 func (f *finder) ribbon(st *fold.Stack) {
 	switch {
 	case st == nil:
-		f.add(Note, "cabinet.pitch", "The line of mouths is not judged: that needs cabinet.height or cabinet.pitch.")
+		f.add(result.Note, "cabinet.pitch", "The line of mouths is not judged: that needs cabinet.height or cabinet.pitch.")
 	case math.IsInf(st.RibbonTo, 1):
-		f.add(Note, figure.HornFlatLobe.Key, "The line of mouths is one ribbon at every frequency: no lobe passes %s.", f.lobeTarget())
+		f.add(result.Note, figure.HornFlatLobe.Key, "The line of mouths is one ribbon at every frequency: no lobe passes %s.", f.lobeTarget())
 	default:
-		f.add(Note, figure.HornFlatLobe.Key, "The line of mouths is one ribbon up to %s; from there a lobe passes %s. A quarter wave of bulge is the looser measure.",
-			f.hz(st.RibbonTo), f.lobeTarget())
+		f.add(result.Note, figure.HornFlatLobe.Key, "The line of mouths is one ribbon up to %s; from there a lobe passes %s. A quarter wave of bulge is the looser measure.",
+			hertz(st.RibbonTo), f.lobeTarget())
 	}
 }

@@ -4,39 +4,101 @@ import (
 	"math"
 
 	"gapline/internal/figure"
+	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/result"
 	"gapline/internal/study/horn"
+	"gapline/waveguide"
 )
 
 // HornFindings says what sets the horn's limits and what could not be worked out.
-// The texts use the given units.
-func HornFindings(st *horn.Study, sys quantity.System) []Finding {
-	f := finder{d: st.Design, s: &st.Sizing, sys: sys}
+func HornFindings(st *horn.Study) []result.Finding {
+	f := finder{d: st.Design, s: &st.Sizing}
 	f.hornLimit()
 	h := &st.Sizing.Horn
 	if h.FlaresFilled < 16e3 {
-		f.add(Note, figure.HornFlaresFilled.Key, "A flat front fills the flares only up to %s; above it the mouth must deliver a curved front, or horn.flare_splitters more.",
-			f.hz(h.FlaresFilled))
+		f.add(result.Note, figure.HornFlaresFilled.Key, "A flat front fills the flares only up to %s; above it the mouth must deliver a curved front, or horn.flare_splitters more.",
+			hertz(h.FlaresFilled))
 	}
 	if st.NoVertical != "" {
-		f.add(Note, "horn.path_length", "Not worked out: %s.", st.NoVertical)
+		f.add(result.Note, "horn.path_length", "Not worked out: %s.", st.NoVertical)
 	}
 	if st.Loading == nil {
-		f.add(Note, "horn.profile", "The loading is not worked out: %s.", st.NoLoading)
+		f.add(result.Note, "horn.profile", "The loading is not worked out: %s.", st.NoLoading)
 		return f.out
 	}
 	l := st.Loading
 	if l.Drives == nil {
-		f.add(Note, "compression_driver.re", "Without [compression_driver] the source is a plane-wave tube of the throat's area: its power is what enters, not what a driver delivers.")
+		f.add(result.Note, "compression_driver.re", "Without [compression_driver] the source is a plane-wave tube of the throat's area: its power is what enters, not what a driver delivers.")
 	} else {
-		f.add(Note, "compression_driver.voltage", "Compression driver at %s r.m.s.", quantity.Canonical(l.Voltage, quantity.Voltage))
+		f.add(result.Note, "compression_driver.voltage", "Compression driver at %s r.m.s.", exactly(l.Voltage, quantity.Voltage))
 	}
 	if l.ListError > 0.03 {
-		f.add(Note, "horn.areas", "The points are few: leaving out every second one changes the throat impedance by up to %.0f %%. The list's own error is about a third of that when the profile is smooth.",
-			100*l.ListError)
+		f.add(result.Note, "horn.areas", "The points are few: leaving out every second one changes the throat impedance by up to %s. The list's own error is about a third of that when the profile is smooth.",
+			result.Num(l.ListError, quantity.Fraction).As(quantity.Style{Verb: "%.0f"}))
 	}
 	if high := f.s.Air.SoundSpeed / (2 * math.Max(f.d.Horn.MouthWidth, 0)); high > 0 && !math.IsInf(high, 1) {
-		f.add(Note, figure.HornRipple.Key, "The loading takes plane fronts for granted: above the first cross mode of the mouth, about %s, it is an estimate.", f.hz(high))
+		f.add(result.Note, figure.HornRipple.Key, "The loading takes plane fronts for granted: above the first cross mode of the mouth, about %s, it is an estimate.", hertz(high))
 	}
 	return f.out
+}
+
+// flatness compares the horn's front with the target, by the rule and by the
+// lobes of the line.
+func (f *finder) flatness() {
+	h := &f.s.Horn
+	if !numeric.Given(h.FlatTo) {
+		return
+	}
+	if want := f.d.Targets.FlatTo; numeric.Given(want) {
+		switch {
+		case math.IsInf(h.FlatTo, 1):
+			f.add(result.Met, figure.HornFlatTo.Key, "The horn's front is plane by design, so flat past the %s asked for.", hertz(want))
+		case h.FlatTo >= want*(1-1e-6):
+			f.add(result.Met, figure.HornFlatTo.Key, "The horn's front is flat to a quarter wave up to %s, past the %s asked for.", hertz(h.FlatTo), hertz(want))
+		default:
+			f.add(result.Missed, figure.HornFlatTo.Key, "The horn's front is flat to a quarter wave only up to %s, not %s.", hertz(h.FlatTo), hertz(want))
+			f.flatLever(want)
+		}
+	}
+	if numeric.Given(h.FlatLobe) && h.FlatLobe < h.FlatTo {
+		f.detail(figure.HornFlatLobe.Key, "A quarter wave is the looser measure: lobes of the horn line pass %s from %s on.",
+			f.lobeTarget(), hertz(h.FlatLobe))
+	}
+}
+
+// flatLever is the path that would make the front flat enough.
+func (f *finder) flatLever(want float64) {
+	path := waveguide.PathForSagitta(f.d.Horn.MouthHeight, f.s.Air.SoundSpeed/(4*want))
+	if !numeric.Given(path) {
+		return
+	}
+	key, cost := "horn.path_length", "Cost: depth, unless the path is folded (gapline fold FILE)."
+	if f.s.Fold.Given {
+		key, cost = "fold.virtual_path", "Cost: a more hollow wall, which needs more care in building."
+	}
+	f.add(result.Try, key, "Path %s (now %s). %s", length(path), length(f.s.Horn.Path), cost)
+}
+
+// hornLimit names what sets the horn's lower end when it is not the pattern,
+// and the narrowing above it.
+func (f *finder) hornLimit() {
+	h := &f.s.Horn
+	if numeric.Given(h.PatternRule) && !numeric.Given(h.PatternComputed) {
+		f.add(result.Note, figure.HornPatternComputed.Key, "A mouth with a circular front does not narrow to %s before its beam breaks up: "+
+			"the aperture integral knows no frequency from which it holds the coverage, and does not bear out the rule's %s.", angle(h.ExitCoverage), hertz(h.PatternRule))
+	}
+	if !numeric.Given(h.Lower) {
+		return
+	}
+	switch {
+	case h.Lower == f.d.Horn.Lowest:
+		f.add(result.Note, "horn.lowest", "The compression driver's lowest crossover, %s, sets the horn's lower limit: a wider mouth would not help.", hertz(h.Lower))
+	case h.Lower == waveguide.FlareMargin*h.Cutoff:
+		f.add(result.Note, figure.HornCutoff.Key, "The flare's cutoff sets the horn's lower limit, %s: a slower flare would help, a wider mouth would not.", hertz(h.Lower))
+	}
+	if numeric.Given(h.Narrowest) {
+		f.detail(figure.HornNarrowest.Key, "Above its limit the horn narrows to %s near %s before it returns to %s.",
+			angle(h.Narrowest), hertz(h.NarrowestAt), angle(h.ExitCoverage))
+	}
 }

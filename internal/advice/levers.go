@@ -1,29 +1,28 @@
 package advice
 
 import (
-	"fmt"
 	"math"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/check"
 	"gapline/internal/numeric"
-	"gapline/internal/quantity"
+	"gapline/internal/result"
 )
 
 // A Lever is one change that would close the gap by itself, and what it costs
 // on the other side.
 type Lever struct {
-	Key  string  // of the design file
-	To   float64 // SI
-	Text string  // in words, with the price
+	Key  string      // of the design file
+	To   float64     // SI
+	Text result.Text // with the price
 }
 
 // Levers solves for every single change that brings the gap down to target
 // octaves. Changes that cannot do it are left out; with none at all the list is
-// empty. The texts use the given units.
-func Levers(d *design.Design, s *sizing.Sizing, target float64, sys quantity.System) []Lever {
-	l := levers{d: d, s: s, target: target, sys: sys}
+// empty.
+func Levers(d *design.Design, s *sizing.Sizing, target float64) []Lever {
+	l := levers{d: d, s: s, target: target}
 	return compact(
 		l.chamber(), l.insertSpacing(), l.insert(), l.mouthWidth(), l.coverage(), l.pitch(), l.smallerDrivers())
 }
@@ -42,7 +41,6 @@ type levers struct {
 	d      *design.Design
 	s      *sizing.Sizing
 	target float64
-	sys    quantity.System
 }
 
 // gapWith returns the gap of the design after a change.
@@ -70,10 +68,6 @@ func (l *levers) solve(from, to float64, set func(*design.Design, float64)) (x f
 	return x, err == nil
 }
 
-func (l *levers) text(si float64, k quantity.Kind) string { return quantity.Format(si, k, l.sys) }
-func (l *levers) mm(si float64) string                    { return l.text(si, quantity.Length) }
-func (l *levers) hz(si float64) string                    { return l.text(si, quantity.Frequency) }
-
 // pitch brings the boxes together.
 func (l *levers) pitch() *Lever {
 	now := l.d.Pitch()
@@ -81,26 +75,26 @@ func (l *levers) pitch() *Lever {
 	if !ok {
 		return nil
 	}
-	text := fmt.Sprintf("pitch %s (now %s). Cost: ", l.mm(p), l.mm(now))
+	text := result.Say("Pitch %s (now %s). Cost: ", length(p), length(now))
 	if n := l.d.Line.Boxes; n > 0 {
-		text += fmt.Sprintf("a line of %s, coupling from %s (now %s), or %d boxes",
-			l.mm(float64(n)*p), l.hz(l.s.Coupling.Lower*now/p), l.hz(l.s.Coupling.Lower), int(math.Ceil(float64(n)*now/p-1e-9)))
+		text = text.And(result.Say("a line of %s, coupling from %s (now %s), or %s boxes",
+			length(float64(n)*p), hertz(l.s.Coupling.Lower*now/p), hertz(l.s.Coupling.Lower), result.Count(int(math.Ceil(float64(n)*now/p-1e-9)))))
 	} else {
-		text += "a shorter line for the same number of boxes"
+		text = text.And(result.Say("a shorter line for the same number of boxes"))
 	}
-	return &Lever{"cabinet.pitch", p, text + l.pitchRoom(p)}
+	return &Lever{"cabinet.pitch", p, text.And(l.pitchRoom(p))}
 }
 
 // pitchRoom says what has to shrink with the boxes.
-func (l *levers) pitchRoom(p float64) string {
+func (l *levers) pitchRoom(p float64) result.Text {
 	w := l.d.Woofer.Size
 	switch {
 	case w > p:
-		return fmt.Sprintf("; woofers (now %s) and horn mouths that fit the pitch.", l.mm(w))
+		return result.Say("; woofers (now %s) and horn mouths that fit the pitch.", length(w))
 	case l.d.Horn.MouthHeight > p:
-		return fmt.Sprintf("; horn mouths (now %s high) that fit the pitch.", l.mm(l.d.Horn.MouthHeight))
+		return result.Say("; horn mouths (now %s high) that fit the pitch.", length(l.d.Horn.MouthHeight))
 	}
-	return "; woofers and horn keep their size."
+	return result.Say("; woofers and horn keep their size.")
 }
 
 // mouthWidth widens the horn's mouth.
@@ -110,14 +104,14 @@ func (l *levers) mouthWidth() *Lever {
 	if !ok {
 		return nil
 	}
-	text := fmt.Sprintf("horn mouth %s wide (now %s).", l.mm(w), l.mm(now))
+	text := result.Say("Horn mouth %s wide (now %s).", length(w), length(now))
 	switch cab := l.d.Cabinet.Width; {
 	case w > cab:
-		text += fmt.Sprintf(" Cost: the cabinet (now %s) at least that wide, and the woofers beside the horn lose their place.", l.mm(cab))
+		text = text.And(result.Say(" Cost: the cabinet (now %s) at least that wide, and the woofers beside the horn lose their place.", length(cab)))
 	case numeric.Given(cab):
-		text += fmt.Sprintf(" Cost: it leaves %s of the cabinet's width to the woofers beside it (now %s).", l.mm(cab-w), l.mm(cab-now))
+		text = text.And(result.Say(" Cost: it leaves %s of the cabinet's width to the woofers beside it (now %s).", length(cab-w), length(cab-now)))
 	default:
-		text += " Cost: less room for the woofers beside it."
+		text = text.And(result.Say(" Cost: less room for the woofers beside it."))
 	}
 	return &Lever{"horn.mouth_width", w, text}
 }
@@ -130,8 +124,8 @@ func (l *levers) coverage() *Lever {
 	if !ok {
 		return nil
 	}
-	return &Lever{"horn.coverage", a, fmt.Sprintf("coverage %s (now %s). Cost: that much more sound to the sides.",
-		l.text(a, quantity.Angle), l.text(now, quantity.Angle))}
+	return &Lever{"horn.coverage", a, result.Say("Coverage %s (now %s). Cost: that much more sound to the sides.",
+		angle(a), angle(now))}
 }
 
 // maxInsertMouths bounds the mouths that a lever proposes.
@@ -150,9 +144,9 @@ func (l *levers) insert() *Lever {
 		if gap > l.target {
 			continue
 		}
-		return &Lever{"insert.mouths", float64(n), fmt.Sprintf(
-			"insert, %d mouths %s apart. Cost: fast air, less bottom, chamber corner over %s.",
-			n, l.mm(l.d.Pitch()/float64(n)), l.hz(l.s.Gap.High))}
+		return &Lever{"insert.mouths", float64(n), result.Say(
+			"Insert, %s mouths %s apart. Cost: fast air, less bottom, chamber corner over %s.",
+			result.Count(n), length(l.d.Pitch()/float64(n)), hertz(l.s.Gap.High))}
 	}
 	return nil
 }
@@ -167,9 +161,9 @@ func (l *levers) chamber() *Lever {
 	if !ok {
 		return nil
 	}
-	return &Lever{"insert.chamber_volume", v, fmt.Sprintf(
-		"front chamber of %s (now %s). Cost: less clearance between cone and plate.",
-		l.text(v, quantity.Volume), l.text(i.ChamberVolume, quantity.Volume))}
+	return &Lever{"insert.chamber_volume", v, result.Say(
+		"Front chamber of %s (now %s). Cost: less clearance between cone and plate.",
+		volume(v), volume(i.ChamberVolume))}
 }
 
 // insertSpacing puts the mouths of an existing insert where they belong.
@@ -183,9 +177,9 @@ func (l *levers) insertSpacing() *Lever {
 		l.gapWith(func(d *design.Design) { d.Insert.Spacing = even }) > l.target {
 		return nil
 	}
-	return &Lever{"insert.spacing", even, fmt.Sprintf(
-		"mouths %s apart (now %s), even all along the stack. Cost: none acoustically, but they must fit there.",
-		l.mm(even), l.mm(l.d.InsertSpacing()))}
+	return &Lever{"insert.spacing", even, result.Say(
+		"Mouths %s apart (now %s), even all along the stack. Cost: none acoustically, but they must fit there.",
+		length(even), length(l.d.InsertSpacing()))}
 }
 
 // smallerDrivers says how close centres would have to be for the half-wave rule
@@ -199,7 +193,7 @@ func (l *levers) smallerDrivers() *Lever {
 		return nil
 	}
 	perBox := int(math.Ceil(l.d.Pitch()/spacing - 1e-9))
-	return &Lever{"mid.spacing", spacing, fmt.Sprintf(
-		"%d smaller drivers a box, %s apart at most. Cost: less bottom, or a mid band more.",
-		perBox, l.mm(spacing))}
+	return &Lever{"mid.spacing", spacing, result.Say(
+		"%s smaller drivers a box, %s apart at most. Cost: less bottom, or a mid band more.",
+		result.Count(perBox), length(spacing))}
 }

@@ -8,7 +8,6 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/internal/designtest"
 	"gapline/internal/numeric"
-	"gapline/internal/quantity"
 
 	"pgregory.net/rapid"
 )
@@ -48,7 +47,7 @@ func TestLeversCloseTheGap(t *testing.T) {
 		if !(s.Gap.AsGiven() > target) {
 			return
 		}
-		for _, l := range Levers(&d, &s, target, quantity.Metric) {
+		for _, l := range Levers(&d, &s, target) {
 			after := apply(d, l)
 			if l.Key == "mid.spacing" {
 				// Boxes hold whole numbers of drivers: even spacing is at most
@@ -86,7 +85,7 @@ func TestEachLeverTurnsUp(t *testing.T) {
 			t.Errorf("%s: the gap is not open (%g)", key, s.Gap.AsGiven())
 		}
 		found := false
-		for _, l := range Levers(&d, &s, 0, quantity.Metric) {
+		for _, l := range Levers(&d, &s, 0) {
 			found = found || l.Key == key
 		}
 		if !found {

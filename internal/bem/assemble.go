@@ -5,6 +5,7 @@ import (
 
 	"gapline/internal/clinalg"
 	"gapline/internal/hankel"
+	"gapline/internal/parallel"
 )
 
 // farRatio is the distance, in lengths of an element, beyond which its own
@@ -34,7 +35,7 @@ func (s *system) assemble(ctx context.Context, table *hankel.Table) (*clinalg.Ma
 	for i := range s.views {
 		v := &s.views[i]
 		v.medium.table = table
-		err := inParallel(ctx, s.opts.Workers, len(v.p)/s.mesh.rule.p, func() func(int) {
+		err := parallel.Each(ctx, s.opts.Workers, len(v.p)/s.mesh.rule.p, func(int) func(int) {
 			w := newRowWork(v, s.mesh.rule)
 			return func(e int) {
 				for n := range s.mesh.rule.p {

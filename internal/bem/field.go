@@ -7,6 +7,7 @@ import (
 
 	"gapline/internal/hankel"
 	"gapline/internal/numeric"
+	"gapline/internal/parallel"
 )
 
 // At returns the pressure at points in the named domain, off its boundary, Pa.
@@ -23,7 +24,7 @@ func (s *Solution) At(ctx context.Context, domain string, points []Point) ([]com
 	v.medium.eta = 0
 	v.medium.table = hankel.NewTable(sys.k * sys.reach(points))
 	out := make([]complex128, len(points))
-	err = inParallel(ctx, sys.opts.Workers, len(points), func() func(int) {
+	err = parallel.Each(ctx, sys.opts.Workers, len(points), func(int) func(int) {
 		w := newRowWork(&v, sys.mesh.rule)
 		return func(i int) { out[i] = sys.pressureAt(&v, w, s, points[i]) }
 	})

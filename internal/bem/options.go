@@ -1,6 +1,6 @@
 package bem
 
-import "runtime"
+import "gapline/internal/parallel"
 
 // Choice of order and size, by measurement: greatest error of the pressure on
 // the wall, per cent of its root mean square, for sources inside the notched
@@ -36,7 +36,7 @@ type Options struct {
 	NodesPerWave float64 // nodes per wavelength; 0 means DefaultNodesPerWave
 	Order        int     // nodes per element, 2 to 8; 0 means DefaultOrder
 	Grading      int     // cuts towards a singular edge; 0 means DefaultGrading, negative none
-	Workers      int     // goroutines; 0 means one per processor
+	Workers      int     // goroutines, at most one for each core; 0 means that many
 	MaxMemory    int64   // bytes; 0 means DefaultMemory
 }
 
@@ -53,9 +53,7 @@ func (o Options) withDefaults() Options {
 	if o.Grading < 0 {
 		o.Grading = -1
 	}
-	if o.Workers <= 0 {
-		o.Workers = runtime.GOMAXPROCS(0)
-	}
+	o.Workers = parallel.Workers(o.Workers)
 	if o.MaxMemory == 0 {
 		o.MaxMemory = DefaultMemory
 	}

@@ -7,6 +7,8 @@ import (
 	"math"
 	"sort"
 	"sync"
+
+	"gapline/internal/parallel"
 )
 
 // Run says how a frequency sweep is watched.
@@ -44,7 +46,7 @@ func Sweep[T any](ctx context.Context, p *Problem, frequencies []float64, run Ru
 	defer cancel()
 	r := newRule(o.Order)
 	order := hardestFirst(frequencies)
-	stopped := inParallel(ctx, side, len(frequencies), func() func(int) {
+	stopped := parallel.Each(ctx, side, len(frequencies), func(int) func(int) {
 		return func(task int) {
 			i := order[task]
 			sol, err := pp.solve(ctx, frequencies[i], inner, r)

@@ -24,11 +24,11 @@ func setupOf(t *testing.T, d design.Design) driver.Setup {
 
 func TestBoxSetupCarriesEveryKey(t *testing.T) {
 	d := designtest.Closed()
-	d.Woofer.PerBox, d.Woofer.Wiring, d.Woofer.Spacing = 2, "series", 0.25
+	d.Woofer.PerBox, d.Woofer.Wiring, d.Woofer.Spacing = 2, driver.Series, 0.25
 	d.Woofer.Le, d.Woofer.LeExponent = 1e-3, 0.6
 	e := &d.Enclosure
-	e.Kind, e.Tuning, e.LeakQ, e.AbsorptionQ, e.VentQ = "vented", 48, 7, 40, 60
-	e.Vent.Count, e.VentDiameter, e.VentInner, e.VentOuter, e.Vent.Distance = 2, 0.1, "flanged", "free", 0.3
+	e.Kind, e.Tuning, e.LeakQ, e.AbsorptionQ, e.VentQ = driver.Vented, 48, 7, 40, 60
+	e.Vent.Count, e.VentDiameter, e.Vent.Inner, e.Vent.Outer, e.Vent.Distance = 2, 0.1, driver.Flanged, driver.Free, 0.3
 	d.Cabinet.Height, d.Cabinet.Width = 0.6, 0.4
 	s := setupOf(t, d)
 	if s.Count != 2 || s.Wiring != driver.Series || s.Spacing != 0.25 || s.SideBySide || s.Insert != nil {
@@ -41,7 +41,7 @@ func TestBoxSetupCarriesEveryKey(t *testing.T) {
 	if x.Kind != driver.Vented || x.Volume != 0.03 || x.Tuning != 48 || x.LeakQ != 7 || x.AbsorptionQ != 40 || x.VentQ != 60 {
 		t.Errorf("enclosure: %+v", x)
 	}
-	if x.Vent.Count != 2 || !x.Vent.InnerFlanged || !x.Vent.OuterFree || x.Vent.Distance != 0.3 {
+	if x.Vent.Count != 2 || x.Vent.Inner != driver.Flanged || x.Vent.Outer != driver.Free || x.Vent.Distance != 0.3 {
 		t.Errorf("vent: %+v", x.Vent)
 	}
 	reftable.Near(t, "vent area", x.Vent.Area, math.Pi*0.01/4, 1e-12)
@@ -92,14 +92,14 @@ func TestBoxErrorsNameKeys(t *testing.T) {
 		"no volume":         {func(d *design.Design) { d.Enclosure.Volume = absent }, []string{"enclosure.volume"}},
 		"size alone":        {func(d *design.Design) { d.Woofer.Parameters = driver.Blank(); d.Woofer.Size = 0.25 }, []string{"woofer.fs", "205 mm", "0.82 of woofer.size"}},
 		"one missing":       {func(d *design.Design) { d.Woofer.Vas = absent }, []string{"woofer.vas", "woofer.mms"}},
-		"vented, no tuning": {func(d *design.Design) { d.Enclosure.Kind = "vented" }, []string{"enclosure.tuning", "enclosure.vent_length"}},
+		"vented, no tuning": {func(d *design.Design) { d.Enclosure.Kind = driver.Vented }, []string{"enclosure.tuning", "enclosure.vent_length"}},
 		"vent too small":    {func(d *design.Design) { d.Enclosure.Tuning, d.Enclosure.Vent.Area = 60, 5e-4 }, []string{"enclosure.tuning", "even without length"}},
 		"tuning against vent": {func(d *design.Design) {
 			e := &d.Enclosure
 			e.Tuning, e.Vent.Area, e.Vent.Length = 90, 5e-3, 0.1
 		}, []string{"enclosure.tuning", "vent_area and vent_length"}},
-		"radiator, no area": {func(d *design.Design) { d.Enclosure.Kind = "passive radiator" }, []string{"enclosure.radiator_sd"}},
-		"radiator, no cms": {func(d *design.Design) { d.Enclosure.Kind, d.Enclosure.Radiator.Sd = "passive radiator", 0.05 },
+		"radiator, no area": {func(d *design.Design) { d.Enclosure.Kind = driver.PassiveRadiator }, []string{"enclosure.radiator_sd"}},
+		"radiator, no cms": {func(d *design.Design) { d.Enclosure.Kind, d.Enclosure.Radiator.Sd = driver.PassiveRadiator, 0.05 },
 			[]string{"enclosure.radiator_cms"}},
 		"radiator, no mass": {func(d *design.Design) {
 			d.Enclosure.Radiator.Sd, d.Enclosure.Radiator.Cms = 0.05, 1e-3

@@ -17,10 +17,11 @@ func (c *checker) completeEnclosure(d *design.Design, a air.Air) {
 		c.add("the box needs enclosure.volume, the net volume behind the woofers", "enclosure.volume")
 		return
 	}
-	switch d.EnclosureKind() {
-	case driver.Vented:
+	parts := d.EnclosureKind().Parts()
+	if parts.Vent {
 		c.vent(d, a)
-	case driver.PassiveRadiator:
+	}
+	if parts.Radiator {
 		c.radiator(d, a)
 	}
 }

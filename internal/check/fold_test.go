@@ -7,6 +7,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/designtest"
+	"gapline/waveguide"
 )
 
 // Every impossible fold is refused with the reason.
@@ -19,7 +20,7 @@ func TestCheckFold(t *testing.T) {
 		{func(d *design.Design) { d.Fold.ThroatHeight = 0.13 }, "the throat lies outside"},
 		{func(d *design.Design) { d.Fold.MouthDistance = 0.01 }, "the throat lies outside"},
 		{func(d *design.Design) { d.Fold.VirtualPath = 0.1 }, "puts the apex in front of the wall"},
-		{func(d *design.Design) { d.Fold.Wall = design.StraightWall }, "leave fold.virtual_path out"},
+		{func(d *design.Design) { d.Fold.Wall = waveguide.StraightWall }, "leave fold.virtual_path out"},
 		{func(d *design.Design) { d.Horn.MouthHeight = 0.3 }, "leaves the cabinet"},
 		{func(d *design.Design) { d.Horn.Sides.Length = 0.3 }, "they leave the cabinet"},
 		{func(d *design.Design) { d.Horn.Sides.Splitters = 2 }, "horn.flare_length is needed"},
@@ -30,7 +31,7 @@ func TestCheckFold(t *testing.T) {
 		{func(d *design.Design) {
 			d.Horn.Distances, d.Horn.Areas = []float64{0, 0.1, 0.2}, []float64{0.001, 0.003, 0.002}
 		}, "narrows"},
-		{func(d *design.Design) { d.Horn.Profile = "points" }, "horn.distances and horn.areas are needed"},
+		{func(d *design.Design) { d.Horn.Profile = waveguide.ByPoints }, "horn.distances and horn.areas are needed"},
 	} {
 		d := designtest.Folded()
 		c.change(&d)

@@ -18,7 +18,7 @@ func (c *checker) hornPoints(d *design.Design) {
 			c.add("horn.profile is points: horn.distances and horn.areas are needed, one area for each distance", "horn.profile")
 		}
 		return
-	case h.Profile != "" && h.Profile != waveguide.ByPoints:
+	case h.Profile != 0 && h.Profile != waveguide.ByPoints:
 		c.add(fmt.Sprintf("horn.profile is %s, and horn.distances or horn.areas are given too: leave the lists out, or set horn.profile to points",
 			h.Profile), "horn.profile")
 		return
@@ -54,7 +54,7 @@ func (c *checker) flares(d *design.Design) {
 // fold checks the fold where enough is given to work one out.
 func (c *checker) fold(d *design.Design) {
 	f := &d.Fold
-	if f.Wall == design.StraightWall && numeric.Given(f.VirtualPath) {
+	if f.Wall == waveguide.StraightWall && numeric.Given(f.VirtualPath) {
 		c.add("fold.wall is straight, which fixes the virtual path itself: leave fold.virtual_path out", "fold.virtual_path", "fold.wall")
 		return
 	}

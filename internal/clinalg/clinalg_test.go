@@ -7,6 +7,7 @@ import (
 	"math"
 	"math/cmplx"
 	"math/rand/v2"
+	"runtime"
 	"testing"
 
 	"gonum.org/v1/gonum/blas"
@@ -142,6 +143,7 @@ func TestBothKernelsAgree(t *testing.T) {
 }
 
 func TestWorkersDoNotChangeTheResult(t *testing.T) {
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(5)) // so that there may be five
 	a, b := random(301, 301, 4), random(301, 2, 5)
 	var first []complex128
 	for _, workers := range []int{1, 2, 5} {

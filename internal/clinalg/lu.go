@@ -165,7 +165,7 @@ func (f *LU) blockRow(j, w int) {
 	a, first := f.a, j+w
 	l := a.part(j, j, w, w)
 	strips := (a.Cols - first + strip - 1) / strip
-	each(f.engine.workers, strips, func(_, s int) {
+	f.engine.each(strips, func(_, s int) {
 		from := first + s*strip
 		to := min(from+strip, a.Cols)
 		f.exchange(from, to, j, w)

@@ -1,6 +1,10 @@
 package clinalg
 
-import "sync"
+import (
+	"context"
+
+	"gapline/internal/parallel"
+)
 
 // Blocking of the product, found by measurement on a processor with 32 kB and
 // 1 MB of first- and second-level cache per core: a block of blockRows ×
@@ -47,7 +51,7 @@ func (e *engine) subtract(c, a, b Matrix) {
 // blocks dealt out to the workers.
 func (e *engine) slab(c, a Matrix, k, depth, j, cols int) {
 	blocks := (c.Rows + blockRows - 1) / blockRows
-	each(e.workers, blocks, func(worker, block int) {
+	e.each(blocks, func(worker, block int) {
 		i := block * blockRows
 		rows := min(blockRows, c.Rows-i)
 		e.left[worker] = grow(e.left[worker], 2*depth*roundUp(rows, tileRows))
@@ -80,25 +84,12 @@ func multiplyBlock(c Matrix, left, right []float64, i, rows, j, cols, depth int)
 	}
 }
 
-// each runs f(worker, task) for every task below tasks. Tasks are dealt out in
-// a fixed pattern; they must not depend on each other.
-func each(workers, tasks int, f func(worker, task int)) {
-	workers = min(workers, tasks)
-	if workers <= 1 {
-		for t := range tasks {
-			f(0, t)
-		}
-		return
-	}
-	var wg sync.WaitGroup
-	for w := range workers {
-		wg.Go(func() {
-			for t := w; t < tasks; t += workers {
-				f(w, t)
-			}
-		})
-	}
-	wg.Wait()
+// each runs f(worker, task) for every task below tasks, to their end: Factor
+// looks at its context between panels, which take milliseconds.
+func (e *engine) each(tasks int, f func(worker, task int)) {
+	_ = parallel.Each(context.Background(), e.workers, tasks, func(worker int) func(int) {
+		return func(task int) { f(worker, task) }
+	})
 }
 
 // grow returns a slice of length n, reusing s when it is long enough.

@@ -4,9 +4,9 @@ package cutfile
 
 import (
 	"bytes"
-	"encoding/csv"
 	"strconv"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/dxf"
 	"gapline/waveguide"
 )
@@ -64,7 +64,7 @@ func DXF(outlines []waveguide.Outline, notes ...string) ([]byte, error) {
 // two coordinates in mm under the given names.
 func CSV(outlines []waveguide.Outline, across, up string) ([]byte, error) {
 	var b bytes.Buffer
-	w := csv.NewWriter(&b)
+	w := cleantext.NewCSV(&b)
 	rows := [][]string{{"part", "closed", "point", across + "_mm", up + "_mm"}}
 	for _, o := range outlines {
 		for i, p := range o.MM {

@@ -2,9 +2,11 @@ package describe
 
 import (
 	"math"
+	"slices"
 
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
+	"gapline/internal/quantity"
 	"gapline/internal/result"
 )
 
@@ -15,6 +17,9 @@ type curve struct {
 	head   string // over the column of a sampled table; empty: only for programs
 	y      []float64
 	absent string // in place of a value that does not exist; empty: "-"
+	// maybe marks a curve that need not exist: without any value it is null in JSON and
+	// left out of CSV.
+	maybe bool
 }
 
 func (c *curve) cell(i int) result.Cell {
@@ -31,7 +36,7 @@ func listed(shown result.Shown, curves []curve) result.Table {
 	t := result.Table{Shown: shown, As: result.ByColumn}
 	values := make([][]float64, len(curves))
 	for i, c := range curves {
-		t.Columns = append(t.Columns, result.Column{Key: c.key, Fig: c.figure, Empty: !numeric.AnyGiven(c.y)})
+		t.Columns = append(t.Columns, result.Column{Key: c.key, Fig: c.figure, Empty: c.maybe && !numeric.AnyGiven(c.y)})
 		values[i] = c.y
 	}
 	t.Rows = result.Curves(t.Columns, values...)
@@ -60,6 +65,53 @@ func sampled(shown result.Shown, title string, frequency []float64, step int, cu
 	return t
 }
 
+// levelAxis fits an axis of levels around curves, in steps of 5 dB and no more than
+// span high: what lies lower is of no use to anybody.
+func levelAxis(label string, span float64, curves ...result.Curve) result.Axis {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, c := range curves {
+		for _, y := range c.Y {
+			if numeric.Given(y) {
+				low, high = math.Min(low, y), math.Max(high, y)
+			}
+		}
+	}
+	high = 5 * math.Ceil(high/5+0.2)
+	low = math.Max(5*math.Floor(low/5), high-span)
+	return result.Axis{Label: label, Kind: quantity.Level, Unit: "dB", Low: math.Min(low, high-20), High: high}
+}
+
+// drawn drops curves without any value.
+func drawn(curves ...result.Curve) []result.Curve {
+	return slices.DeleteFunc(curves, func(c result.Curve) bool { return !numeric.AnyGiven(c.Y) })
+}
+
+// finite breaks a curve where the value is infinite.
+func finite(y []float64) []float64 {
+	out := slices.Clone(y)
+	for i, x := range out {
+		if math.IsInf(x, 0) {
+			out[i] = numeric.Absent
+		}
+	}
+	return out
+}
+
+// atOctaves returns the indices nearest to 31.25 Hz and its octaves within f.
+func atOctaves(f []float64) []int {
+	var out []int
+	for x := 31.25; x <= f[len(f)-1]*1.01; x *= 2 {
+		i, _ := slices.BinarySearch(f, x)
+		if i == len(f) || i > 0 && x/f[i-1] < f[i]/x {
+			i--
+		}
+		if math.Abs(math.Log2(f[i]/x)) < 0.25 && !slices.Contains(out, i) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
 // each maps a slice to numbers.
 func each[T any](list []T, f func(T) float64) []float64 {
 	out := make([]float64, len(list))
@@ -76,4 +128,12 @@ func absent(n int) []float64 {
 		out[i] = numeric.Absent
 	}
 	return out
+}
+
+// maybe marks curves that need not exist.
+func maybe(curves []curve) []curve {
+	for i := range curves {
+		curves[i].maybe = true
+	}
+	return curves
 }

@@ -54,7 +54,7 @@ func (h hornParts) head() []result.Text {
 	if numeric.Given(d.Horn.MouthHeight) {
 		text = text.And(result.Say(", %s high", length(d.Horn.MouthHeight)))
 	}
-	return []result.Text{result.Say("%s, coverage %s; air %s", text, angle(d.Horn.ExitCoverage()), air(d, &h.Sizing))}
+	return []result.Text{result.Say("%s, coverage %s; air %s", text, angle(d.Horn.ExitCoverage()), Air(d, &h.Sizing))}
 }
 
 // pattern lists how low the horn holds its coverage. With side flares a second
@@ -88,6 +88,13 @@ func (h hornParts) pattern() result.Section {
 // flared sets the exit with flares beside the mouth alone.
 func (h hornParts) flared(rows *result.List) {
 	d, bare := &h.Design.Horn, h.BareMouth
+	// A mouth of a very wide coverage does not narrow to it.
+	computed := func(c result.Cell) result.Cell {
+		if !numeric.Given(bare.Frequency) {
+			c.Words = "none"
+		}
+		return c
+	}
 	for _, x := range []struct {
 		f     *figure.Def
 		alone result.Cell
@@ -95,9 +102,9 @@ func (h hornParts) flared(rows *result.List) {
 		{figure.HornExitWidth, result.Fig(figure.HornExitWidth, d.MouthWidth)},
 		{figure.HornExitCoverage, result.Fig(figure.HornExitCoverage, d.Coverage)},
 		{figure.HornPatternRule, result.Fig(figure.HornPatternRule, h.BareRule)},
-		{figure.HornPatternComputed, result.Fig(figure.HornPatternComputed, bare.Frequency)},
-		{figure.HornRuleDeviation, result.Fig(figure.HornRuleDeviation, h.BareRule/bare.Frequency-1)},
-		{figure.HornNarrowest, result.FigAt(figure.HornNarrowest, bare.Narrowest, hertz(bare.NarrowestAt))},
+		{figure.HornPatternComputed, computed(result.Fig(figure.HornPatternComputed, bare.Frequency))},
+		{figure.HornRuleDeviation, computed(result.Fig(figure.HornRuleDeviation, h.BareRule/bare.Frequency-1))},
+		{figure.HornNarrowest, computed(result.FigAt(figure.HornNarrowest, bare.Narrowest, hertz(bare.NarrowestAt)))},
 	} {
 		rows.Row(result.Plain(x.f.Name), h.fig(x.f), x.alone)
 	}
@@ -140,10 +147,10 @@ func (h hornParts) loading() result.Section {
 
 func (h hornParts) profile() result.Text {
 	d := &h.Design.Horn
-	if d.Profile == "" || d.Profile == waveguide.ByPoints {
+	if d.Profile == 0 || d.Profile == waveguide.ByPoints {
 		return result.Plain(fmt.Sprintf("profile of %d points", len(d.Areas)))
 	}
-	text := result.Plain(d.Profile + " profile")
+	text := result.Plain(d.Profile.Name() + " profile")
 	if numeric.Given(d.Throat) {
 		text = text.And(result.Say(" from a throat of %s", length(d.Throat)))
 	}
@@ -239,11 +246,13 @@ func (h hornParts) rule() result.Table {
 		rows.Row(result.Say("%s", angle(r.Coverage)), ruleCells(r)...)
 	}
 	s := &h.Sizing.Horn
-	rows.Add(result.Row{Marked: true, Label: result.Say("%s, this design", angle(s.ExitCoverage)), Cells: ruleCells(horn.RuleRow{
+	here := ruleCells(horn.RuleRow{
 		Coverage: s.ExitCoverage, Rule: s.PatternRule, Deviation: s.RuleDeviation,
 		Computed: waveguide.Control{Frequency: s.PatternComputed, Narrowest: s.Narrowest, NarrowestAt: s.NarrowestAt,
 			WidthInWavelength: s.PatternComputed * s.ExitWidth / h.Sizing.Air.SoundSpeed},
-	})})
+	})
+	here[1] = h.fig(figure.HornPatternComputed)
+	rows.Add(result.Row{Marked: true, Label: result.Say("%s, this design", angle(s.ExitCoverage)), Cells: here})
 	t.Rows = rows.Rows()
 	return t
 }

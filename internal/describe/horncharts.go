@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"gapline/cabinet/sizing"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
@@ -66,9 +67,16 @@ func (h hornParts) beamwidth() result.Series {
 		Caption: h.caption(result.Caption{
 			ID: "beamwidth", Title: "Beamwidth of the horn", Trust: "aperture; rule where marked", Page: "−6 dB width of the horn against frequency",
 			Subtitle: result.Say("−6 dB full width by aperture integral, rigid baffle; exit %s wide; %s", length(s.ExitWidth), h.verticalText()),
-			Alt: result.Say("Beamwidth against frequency: the horn holds %s from %s by rule, %s computed.", angle(s.ExitCoverage),
-				short(s.PatternRule), short(s.PatternComputed)),
+			Alt:      result.Say("Beamwidth against frequency: %s", holds(s)),
 		})}
+}
+
+// holds says from where the horn holds its coverage.
+func holds(s *sizing.HornSizing) result.Text {
+	if !numeric.Given(s.PatternComputed) {
+		return result.Say("the horn does not narrow to %s.", angle(s.ExitCoverage))
+	}
+	return result.Say("the horn holds %s from %s by rule, %s computed.", angle(s.ExitCoverage), short(s.PatternRule), short(s.PatternComputed))
 }
 
 // verticalText says which front the vertical width has.
@@ -137,8 +145,8 @@ func at(form string, f float64) []result.Guide {
 
 func (h hornParts) model() result.Text {
 	d := &h.Design.Horn
-	profile := d.Profile
-	if profile == "" || profile == waveguide.ByPoints {
+	profile := d.Profile.Name()
+	if d.Profile == 0 || d.Profile == waveguide.ByPoints {
 		profile = fmt.Sprintf("%d points", len(d.Areas))
 	}
 	text := "profile: " + profile + "; plane fronts; mouth a piston in a rigid baffle"
@@ -191,11 +199,15 @@ func (h hornParts) ruleChart() result.Series {
 		computed, deviation = append(computed, r.Computed.Frequency), append(deviation, r.Deviation)
 	}
 	s := &h.Sizing.Horn
+	var here []result.Mark
+	if numeric.Given(s.PatternComputed) {
+		here = []result.Mark{{X: s.ExitCoverage, Y: s.PatternComputed, Text: result.Plain("this design")}}
+	}
 	return result.Series{Shown: hornChart(HornRule), X: result.Axis{Label: "Coverage", Kind: quantity.Angle, Unit: "deg"}, Panels: []result.Panel{
 		{
 			Y:      result.Axis{Label: "Holds the coverage from", Kind: quantity.Frequency, Unit: "Hz", Scale: result.Logarithmic},
 			Curves: []result.Curve{{Label: result.Plain("rule"), X: theta, Y: rule}, {Label: result.Plain("aperture integral"), X: theta, Y: computed}},
-			Marks:  []result.Mark{{X: s.ExitCoverage, Y: s.PatternComputed, Text: result.Plain("this design")}},
+			Marks:  here,
 			Height: 180,
 		},
 		{

@@ -96,6 +96,18 @@ var broken = []struct {
 		":2: air.humidity is 101 %: between 0 % and 100 % is needed"}},
 	{"a little over 100 %", "[air]\nhumidity = \"100.01 %\"\n", []string{
 		":2: air.humidity is 100.01 %: between 0 % and 100 % is needed"}},
+	{"a hair beyond both ends", "[air]\nhumidity = \"100.0000001 %\"\n[cabinet]\npitch = \"29.9999999 mm\"\n", []string{
+		":2: air.humidity is a little above 100 %: between 0 % and 100 % is needed",
+		":4: cabinet.pitch is a little below 30 mm: between 30 mm and 4 m is needed"}},
+	{"numbers of hundreds of digits", "[air]\ntemperature = \"1e308 degC\"\n[cabinet]\npitch = \"1e308 mm\"\n[woofer]\nqes = 1234567890.123456\n[cost]\nwoofer = 1e300\n[line]\nboxes = 9223372036854775807\n", []string{
+		":2: air.temperature is 1e+308 °C: between -40 °C and 60 °C is needed",
+		":4: cabinet.pitch is 1e+305 m: between 30 mm and 4 m is needed",
+		":6: woofer.qes is 1.23457e+09: between 0.02 and 50 is needed",
+		":8: cost.woofer is 1e+300: between 0 and 1000000000 is needed",
+		":10: line.boxes is 9.22337e+18: between 1 and 100 is needed"}},
+	{"digits without a unit", "[cabinet]\npitch = 123456789.123456789\nheight = \"0.123456789012345\"\n", []string{
+		":2: cabinet.pitch is the bare number 1.23457e+08: a string with a unit is needed, in mm, cm, m, in, ft, such as \"1000 mm\"",
+		":3: cabinet.height = \"0.123456789012345\": 0.123457 has no unit: a length is needed, in mm, cm, m, in, ft"}},
 	{"below absolute zero", "[air]\ntemperature = \"-300 degC\"\n", []string{
 		":2: air.temperature is -300 °C: between -40 °C and 60 °C is needed"}},
 	{"no boxes", "[line]\nboxes = 0\n", []string{

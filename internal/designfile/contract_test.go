@@ -5,6 +5,11 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/filter"
+	"gapline/driver"
+	"gapline/waveguide"
 )
 
 // contractKeys are the keys that users' files rely on, with a value in the file
@@ -108,8 +113,8 @@ func TestEveryContractKeyIsRead(t *testing.T) {
 		}
 	}
 	d := &f.Design
-	if d.Title != "Lantern" || d.Enclosure.Kind != "passive radiator" || d.Horn.Profile != "exponential" ||
-		d.Crossover.Alignment != "linkwitz-riley" || d.Targets.Coupling != "lobe" {
+	if d.Title != "Lantern" || d.Enclosure.Kind != driver.PassiveRadiator || d.Horn.Profile != waveguide.ExponentialProfile ||
+		d.Crossover.Alignment != filter.LinkwitzRiley || d.Targets.Coupling != design.Lobe {
 		t.Errorf("a text is not read: %+v", d)
 	}
 	if s := d.Line.Splay; len(s) != 2 || !near(s[0], math.Pi/180) || !near(s[1], math.Pi/360) {

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"gapline/cabinet/design"
+	"gapline/driver"
 )
 
 const driverText = `title = "Ten-inch from the shelf (invented)"
@@ -106,9 +107,9 @@ func TestPutReplacesTheDriver(t *testing.T) {
 		t.Fatal(err)
 	}
 	d := design.New()
-	d.Woofer.Bl, d.Woofer.PerBox, d.Woofer.Wiring, d.Cost.Woofer = 12, 2, "series", 40
+	d.Woofer.Bl, d.Woofer.PerBox, d.Woofer.Wiring, d.Cost.Woofer = 12, 2, driver.Series, 40
 	w.Put(&d)
-	if d.Woofer.Bl == 12 || d.Woofer.PerBox != 2 || d.Woofer.Wiring != "series" || d.Woofer.Vas != 0.05 || d.Cost.Woofer != 87.5 {
+	if d.Woofer.Bl == 12 || d.Woofer.PerBox != 2 || d.Woofer.Wiring != driver.Series || d.Woofer.Vas != 0.05 || d.Cost.Woofer != 87.5 {
 		t.Errorf("%+v", d.Woofer)
 	}
 }

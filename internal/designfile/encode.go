@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"gapline/cabinet/design"
+	"gapline/internal/cleantext"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
@@ -16,7 +17,7 @@ import (
 func (f *File) Encode(comment string) []byte {
 	e := encoder{}
 	for _, line := range strings.Split(strings.TrimSpace(comment), "\n") {
-		e.line("# %s", strings.TrimSpace(line))
+		e.line("# %s", strings.TrimSpace(cleantext.Line(line)))
 	}
 	for _, table := range append([]string{""}, keyTables()...) {
 		e.table(table, &f.Design)
@@ -57,7 +58,7 @@ func (e *encoder) table(name string, d *design.Design) {
 func (k *Key) toml(d *design.Design) string {
 	switch k.Type {
 	case Choice, Text:
-		if s := *k.text(d); s != "" {
+		if s := k.text.get(d); s != "" {
 			return quote(s)
 		}
 		return ""

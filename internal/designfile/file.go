@@ -106,7 +106,7 @@ func newReader(name string, data []byte, what, hint string) (*reader, map[string
 		return fail("is empty" + hint)
 	}
 	if line := tooDeep(string(data)); line > 0 {
-		return nil, nil, Problems{{name, line, fmt.Sprintf("lists, tables or dotted keys go deeper than %d levels: %s has tables of keys only", maxNesting, what)}}
+		return nil, nil, Problems{{Where: name, Line: line, Text: fmt.Sprintf("lists, tables or dotted keys go deeper than %d levels: %s has tables of keys only", maxNesting, what)}}
 	}
 	r := &reader{
 		file:  &File{Name: name, Text: whole, Design: design.New(), given: map[string]int{}},
@@ -313,7 +313,7 @@ func (r *reader) finish() {
 	r.checkTolerances()
 	for _, p := range check.Design(d) {
 		where, line := r.placeOf(p.Keys)
-		r.problems = append(r.problems, Problem{where, line, p.Text})
+		r.problems = append(r.problems, Problem{Where: where, Line: line, Text: p.Text})
 	}
 }
 

@@ -91,7 +91,7 @@ func (l *rawLink) readTerms(table map[string]any) error {
 		return fmt.Errorf("has a factor that is %s: a plain number is needed", describe(f))
 	}
 	if math.IsNaN(l.Factor) || math.Abs(l.Factor) > 1e3 {
-		return fmt.Errorf("has the factor %g: a number between -1000 and 1000 is needed", l.Factor)
+		return fmt.Errorf("has the factor %s: a number between -1000 and 1000 is needed", short(l.Factor))
 	}
 	switch o := table["offset"].(type) {
 	case nil:
@@ -144,7 +144,7 @@ func (l *rawLink) settle(d *design.Design) error {
 	}
 	if want := l.Factor*source + l.Offset; math.Abs(want-target) > 1e-6*math.Abs(want) {
 		return fmt.Errorf("is %s in its own table, but following %s makes it %s: leave out one, or the offset",
-			l.Target.show(target), l.Source.Path, l.Target.show(want))
+			quantity.Format(target, l.Target.Kind, quantity.Metric), l.Source.Path, quantity.Format(want, l.Target.Kind, quantity.Metric))
 	}
 	return nil
 }

@@ -6,7 +6,9 @@ import (
 	"strings"
 
 	"gapline/cabinet/design"
+	"gapline/cabinet/filter"
 	"gapline/internal/quantity"
+	"gapline/internal/wordset"
 )
 
 // Type is the form of a key's value in the file.
@@ -35,7 +37,7 @@ type Key struct {
 
 	float func(*design.Design) *float64
 	count func(*design.Design) *int
-	text  func(*design.Design) *string
+	text  texts
 	list  func(*design.Design) *[]float64
 }
 
@@ -65,9 +67,30 @@ func countKey(path string, lo, hi int, at func(*design.Design) *int, doc string)
 	return Key{Path: path, Doc: doc, Type: Count, Kind: quantity.Number, Min: float64(lo), Max: float64(hi), count: at}
 }
 
-func choiceKey(path string, choices []string, at func(*design.Design) *string, doc string) Key {
-	return Key{Path: path, Doc: doc, Type: Choice, Choices: choices, text: at}
+// choiceKey is the key of a closed set: its words are those of the set.
+func choiceKey[T wordset.Member](path string, at func(*design.Design) *T, doc string) Key {
+	return Key{Path: path, Doc: doc, Type: Choice, Choices: wordset.Names[T](), text: word[T](at)}
 }
+
+// word is a choice as text.
+type word[T wordset.Member] func(*design.Design) *T
+
+func (w word[T]) get(d *design.Design) string { return (*w(d)).Name() }
+
+func (w word[T]) set(d *design.Design, name string) { *w(d), _ = wordset.Parse[T](name) }
+
+// texts is where a text of a design is: free, or the word of a choice.
+type texts interface {
+	get(*design.Design) string
+	set(*design.Design, string)
+}
+
+// free is free text.
+type free func(*design.Design) *string
+
+func (f free) get(d *design.Design) string { return *f(d) }
+
+func (f free) set(d *design.Design, s string) { *f(d) = s }
 
 const degrees = math.Pi / 180
 
@@ -76,7 +99,7 @@ var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, boxKeys, insertKeys, 
 
 var topKeys = []Key{
 	{Path: "title", Doc: "name of the design, printed on every output", Type: Text,
-		text: func(d *design.Design) *string { return &d.Title }},
+		text: free(func(d *design.Design) *string { return &d.Title })},
 	quantityKey("air.temperature", quantity.Temperature, 233.15, 333.15,
 		func(d *design.Design) *float64 { return &d.Air.Temperature }, "temperature of the air; 20 degC unless given"),
 	quantityKey("air.humidity", quantity.Fraction, 0, 1,
@@ -144,11 +167,11 @@ var insertKeys = []Key{
 var crossoverKeys = []Key{
 	hertzKey("crossover.frequency", 20, 20e3, func(d *design.Design) *float64 { return &d.Crossover.Frequency }, "crossover frequency"),
 	countKey("crossover.order", 1, 8, func(d *design.Design) *int { return &d.Crossover.Order }, "order of the crossover sections"),
-	choiceKey("crossover.alignment", design.Alignments, func(d *design.Design) *string { return &d.Crossover.Alignment }, "alignment of the crossover sections"),
+	choiceKey("crossover.alignment", func(d *design.Design) *filter.Alignment { return &d.Crossover.Alignment }, "alignment of the crossover sections"),
 }
 
 var targetKeys = []Key{
-	choiceKey("targets.coupling", design.Bases, func(d *design.Design) *string { return &d.Targets.Coupling },
+	choiceKey("targets.coupling", func(d *design.Design) *design.Basis { return &d.Targets.Coupling },
 		"basis of the gap: the half-wave rule or the lobe criterion; half-wave unless given"),
 	quantityKey("targets.lobe_level", quantity.Level, -60, -0.5, func(d *design.Design) *float64 { return &d.Targets.LobeLevel },
 		"highest lobe allowed against the axis; -12 dB unless given"),

@@ -2,6 +2,7 @@ package designfile
 
 import (
 	"gapline/cabinet/design"
+	"gapline/driver"
 	"gapline/internal/quantity"
 )
 
@@ -12,12 +13,12 @@ var boxKeys = []Key{
 	quantityKey("woofer.rms", quantity.MechLoss, 1e-3, 500, func(d *design.Design) *float64 { return &d.Woofer.Rms }, "mechanical resistance of the suspension"),
 	quantityKey("woofer.le_exponent", quantity.Number, 0.5, 1, func(d *design.Design) *float64 { return &d.Woofer.LeExponent },
 		"exponent of the voice coil's impedance against frequency: 1 a plain inductance, 0.5 a semi-inductor with woofer.le its value at 1 kHz; 1 unless given"),
-	choiceKey("woofer.wiring", design.Wirings, func(d *design.Design) *string { return &d.Woofer.Wiring },
+	choiceKey("woofer.wiring", func(d *design.Design) *driver.Wiring { return &d.Woofer.Wiring },
 		"how the woofers of one box are connected; parallel unless given"),
 	{Path: fileKey, Doc: "driver file with the woofer's parameters, beside the design file; keys of [woofer] override it", Type: Text,
-		text: func(d *design.Design) *string { return &d.Woofer.File }},
+		text: free(func(d *design.Design) *string { return &d.Woofer.File })},
 
-	choiceKey("enclosure.kind", design.EnclosureKinds, func(d *design.Design) *string { return &d.Enclosure.Kind },
+	choiceKey("enclosure.kind", func(d *design.Design) *driver.EnclosureKind { return &d.Enclosure.Kind },
 		"what loads the woofer's back; unless given vented when a tuning or vent is, passive radiator when radiator_sd is, else closed"),
 	quantityKey("enclosure.volume", quantity.Volume, 1e-5, 10, func(d *design.Design) *float64 { return &d.Enclosure.Volume }, "net volume behind the woofers of one box"),
 	hertzKey("enclosure.tuning", 5, 1000, func(d *design.Design) *float64 { return &d.Enclosure.Tuning }, "resonance of vent or passive radiator with the box"),
@@ -35,8 +36,8 @@ var boxKeys = []Key{
 	lengthKey("enclosure.vent_height", 0.002, 3, func(d *design.Design) *float64 { return &d.Enclosure.Vent.Height }, "height of one rectangular vent"),
 	lengthKey("enclosure.vent_length", 0.001, 3, func(d *design.Design) *float64 { return &d.Enclosure.Vent.Length },
 		"length of the vent itself, without end corrections; from the tuning unless given"),
-	choiceKey("enclosure.vent_inner", design.VentEnds, func(d *design.Design) *string { return &d.Enclosure.VentInner }, "how the vent's inner end lies; free unless given"),
-	choiceKey("enclosure.vent_outer", design.VentEnds, func(d *design.Design) *string { return &d.Enclosure.VentOuter }, "how the vent's outer end lies; flanged unless given"),
+	choiceKey("enclosure.vent_inner", func(d *design.Design) *driver.VentEnd { return &d.Enclosure.Vent.Inner }, "how the vent's inner end lies; free unless given"),
+	choiceKey("enclosure.vent_outer", func(d *design.Design) *driver.VentEnd { return &d.Enclosure.Vent.Outer }, "how the vent's outer end lies; flanged unless given"),
 	lengthKey("enclosure.vent_distance", 0.01, 5, func(d *design.Design) *float64 { return &d.Enclosure.Vent.Distance },
 		"distance from the vent (or passive radiator) to the woofer, centre to centre; without it they do not load each other in a stack"),
 

@@ -4,12 +4,14 @@ import (
 	"slices"
 
 	"gapline/cabinet/design"
+	"gapline/cabinet/field"
+	"gapline/cabinet/filter"
 	"gapline/internal/quantity"
 )
 
 // hangingKeys say how the boxes hang.
 var hangingKeys = []Key{
-	choiceKey("line.hinge", design.Hinges, func(d *design.Design) *string { return &d.Hanging.Hinge },
+	choiceKey("line.hinge", func(d *design.Design) *field.Hinge { return &d.Hanging.Hinge },
 		"rigging edge about which a box turns against the one above; front unless given"),
 	quantitiesKey("line.splay_steps", quantity.Angle, 0, 30*degrees, func(d *design.Design) *[]float64 { return &d.Hanging.SplaySteps },
 		"angles that the rigging allows between neighbours, for gapline line --aim; 0 to 10 deg in twelve steps unless given"),
@@ -38,7 +40,7 @@ var bandKeys = slices.Concat(
 			"crossover frequency between woofers and mids; mid.lowest unless given"),
 		countKey("crossover.low_order", 1, 8, func(d *design.Design) *int { return &d.Low.Order },
 			"order of the sections between woofers and mids; crossover.order unless given"),
-		choiceKey("crossover.low_alignment", design.Alignments, func(d *design.Design) *string { return &d.Low.Alignment },
+		choiceKey("crossover.low_alignment", func(d *design.Design) *filter.Alignment { return &d.Low.Alignment },
 			"alignment of the sections between woofers and mids; crossover.alignment unless given"),
 	})
 
@@ -62,7 +64,7 @@ func matchKeys(table, what, below string, of func(*design.Design) *design.Place)
 	return []Key{
 		quantityKey(table+".gain", quantity.Level, -40, 40, func(d *design.Design) *float64 { return &of(d).Gain },
 			"level of the "+what+" against that which matches the "+below+" on axis at the crossover; 0 dB unless given"),
-		choiceKey(table+".polarity", design.Polarities, func(d *design.Design) *string { return &of(d).Polarity },
+		choiceKey(table+".polarity", func(d *design.Design) *filter.Polarity { return &of(d).Polarity },
 			"polarity of the "+what+"; normal is the one in which the bands add in phase at the crossover"),
 	}
 }

@@ -241,3 +241,29 @@ func TestTablesAreInTheOrderOfTheFile(t *testing.T) {
 		}
 	}
 }
+
+// The ends of a range are within it in every unit that the key takes: what the
+// message about it names as right must be taken.
+func TestEndsOfARangeAreTaken(t *testing.T) {
+	for _, text := range []string{"-40 degC", "60 degC", "-40 degF", "140 degF", "233.15 K", "333.15 K"} {
+		v, err := FindKey("air.temperature").FromText(text)
+		if err != nil {
+			t.Errorf("air.temperature = %s %v", text, err)
+		}
+		if math.Abs(v.Number-233.15) > 1e-9 && math.Abs(v.Number-333.15) > 1e-9 {
+			t.Errorf("air.temperature = %s is read as %v K", text, v.Number)
+		}
+	}
+	for i := range Keys {
+		k := &Keys[i]
+		if k.Type != Quantity {
+			continue
+		}
+		for _, end := range []float64{k.Min, k.Max} {
+			text := quantity.Canonical(end, k.Kind)
+			if _, err := k.FromText(text); err != nil {
+				t.Errorf("%s = %q %v", k.Path, text, err)
+			}
+		}
+	}
+}

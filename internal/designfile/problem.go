@@ -12,11 +12,23 @@ type Problem struct {
 	Where string // file, or the flag that carried the setting
 	Line  int    // 0 when there is none
 	Text  string // starts with the key
+
+	// Example holds lines of a file that would be right, for a fault that one line
+	// cannot tell; usually empty.
+	Example string
 }
 
-// String returns "file:line: text".
+// With returns the problem with an example of what would be right.
+func (p Problem) With(example string) Problem {
+	p.Example = example
+	return p
+}
+
+// String returns "file:line: text", with the example on the lines below.
 func (p Problem) String() string {
 	switch {
+	case p.Example != "":
+		return p.With("").String() + "\n" + p.Example
 	case p.Where == "":
 		return p.Text
 	case p.Line == 0:

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
@@ -49,8 +50,8 @@ func (k *Key) numberFromTOML(raw any) (float64, error) {
 // dimensionless keys only.
 func (k *Key) plain(x float64) (float64, error) {
 	if k.Kind != quantity.Number {
-		return numeric.Absent, fmt.Errorf("is the bare number %g: a string with a unit is needed, in %s, such as %q",
-			x, k.Kind.UnitNames(), quantity.Canonical(k.example(), k.Kind))
+		return numeric.Absent, fmt.Errorf("is the bare number %s: a string with a unit is needed, in %s, such as %q",
+			short(x), k.Kind.UnitNames(), quantity.Canonical(k.example(), k.Kind))
 	}
 	return x, k.Accepts(x)
 }
@@ -117,13 +118,25 @@ func (k *Key) listFromTOML(raw any) ([]float64, error) {
 // line.
 const maxList = 99
 
-// word checks a choice; free text is taken as it is.
+// clean makes free text harmless. The words of a review may have several lines; the
+// name of a file must stay what it is for opening it.
+func (k *Key) clean(s string) string {
+	switch {
+	case k.Path == fileKey:
+		return s
+	case k.Table() == "review":
+		return cleantext.Lines(s)
+	}
+	return cleantext.Line(s)
+}
+
+// word checks a choice or free text.
 func (k *Key) word(s string) (string, error) {
 	if k.Type == Text {
 		if len(s) > maxText {
 			return "", fmt.Errorf("is %d characters long: at most %d are possible", len(s), maxText)
 		}
-		return s, nil
+		return k.clean(s), nil
 	}
 	if slices.Contains(k.Choices, s) {
 		return s, nil
@@ -176,15 +189,23 @@ func (k *Key) countFromText(s string) (float64, error) {
 	return float64(n), k.Accepts(float64(n))
 }
 
+// shortWhole writes a whole number, a long one in six significant digits.
+func shortWhole(n int64) string {
+	if n > -1e7 && n < 1e7 {
+		return strconv.FormatInt(n, 10)
+	}
+	return short(float64(n))
+}
+
 // describe names a TOML value for a message.
 func describe(raw any) string {
 	switch x := raw.(type) {
 	case string:
 		return fmt.Sprintf("the text %q", clip(x))
 	case int64:
-		return fmt.Sprintf("the number %d", x)
+		return "the number " + shortWhole(x)
 	case float64:
-		return fmt.Sprintf("the number %g", x)
+		return "the number " + short(x)
 	case bool:
 		return fmt.Sprintf("%t", x)
 	case []any, []map[string]any:
@@ -196,11 +217,4 @@ func describe(raw any) string {
 }
 
 // clip shortens text quoted in a message.
-func clip(s string) string {
-	const most = 60
-	r := []rune(s)
-	if len(r) <= most {
-		return s
-	}
-	return string(r[:most]) + "…"
-}
+func clip(s string) string { return cleantext.Cut(s) }

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"gapline/cabinet/design"
 	"gapline/internal/numeric"
 )
 
@@ -33,7 +34,7 @@ func TestSettingsReplaceTheFile(t *testing.T) {
 	if got := d.Pitch(); !near(got, 9.5*0.0254) {
 		t.Errorf("pitch = %v, want 9.5 in", got)
 	}
-	if d.Line.Boxes != 1 || len(d.Line.Splay) != 0 || d.Targets.Coupling != "lobe" || d.Title != "a = b" || d.Woofer.Qes != 0.4 {
+	if d.Line.Boxes != 1 || len(d.Line.Splay) != 0 || d.Targets.Coupling != design.Lobe || d.Title != "a = b" || d.Woofer.Qes != 0.4 {
 		t.Errorf("settings not in place: %+v", d)
 	}
 	if !f.Given("fold.virtual_path") || f.Given("fold.layer") {

@@ -36,7 +36,7 @@ func syntaxProblem(name, text string, err error) Problem {
 	if lines := strings.Split(text, "\n"); line >= 1 && line <= len(lines) {
 		message = slipOr(strings.TrimRight(lines[line-1], "\r"), message)
 	}
-	return Problem{name, line, message}
+	return Problem{Where: name, Line: line, Text: message}
 }
 
 // slipOr returns what to write instead when the line holds a known slip, and

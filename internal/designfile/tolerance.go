@@ -193,7 +193,7 @@ func (t *Tolerance) read(raw any) error {
 		return fmt.Errorf("is %s: %q is how a tolerance looks", describe(raw), t.Key.exampleTolerance())
 	}
 	if _, isText := raw.(string); !isText && t.Key.Kind != quantity.Number {
-		return fmt.Errorf("is the bare number %v: a string with a unit is needed, in %s or %%, such as %q", raw, t.Key.Kind.UnitNames(), t.Key.exampleTolerance())
+		return fmt.Errorf("is the bare number %s: a string with a unit is needed, in %s or %%, such as %q", short(t.Amount), t.Key.Kind.UnitNames(), t.Key.exampleTolerance())
 	}
 	return t.checkAmount()
 }

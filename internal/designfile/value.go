@@ -29,7 +29,7 @@ func (v Value) Apply(d *design.Design) {
 	case Quantity, Count:
 		v.Key.SetNumber(d, v.Number)
 	case Choice, Text:
-		*v.Key.text(d) = v.Text
+		v.Key.text.set(d, v.Text)
 	case List:
 		*v.Key.list(d) = v.List
 	}
@@ -71,6 +71,21 @@ func (k *Key) Word(x float64) string {
 		}
 	}
 	return ""
+}
+
+// ValueIn returns the key's setting in d; its number is NaN and its text or list empty
+// when it is not given.
+func (k *Key) ValueIn(d *design.Design) Value {
+	v := Value{Key: k}
+	switch k.Type {
+	case Choice, Text:
+		v.Text = k.text.get(d)
+	case List:
+		v.List = *k.list(d)
+	default:
+		v.Number = k.Number(d)
+	}
+	return v
 }
 
 // Numeric reports whether the key holds one number, so that it can be varied,
@@ -137,19 +152,50 @@ func (k *Key) Accepts(x float64) error {
 		return fmt.Errorf("is not a finite number")
 	}
 	if k.Type == Count && x != math.Trunc(x) {
-		return fmt.Errorf("is %g: a whole number is needed", x)
+		return fmt.Errorf("is %s: a whole number is needed", short(x))
 	}
-	if x < k.Min || x > k.Max {
-		shown := k.show(x)
-		if shown == k.show(k.Min) || shown == k.show(k.Max) {
-			shown = quantity.Canonical(x, k.Kind) // rounded, it would look right
-		}
-		return fmt.Errorf("is %s: %s needed", shown, k.rangeText())
+	switch {
+	case x < k.Min-endSlack*math.Abs(k.Min):
+		return fmt.Errorf("is %s: %s needed", k.beyond(x, k.Min, "below"), k.rangeText())
+	case x > k.Max+endSlack*math.Abs(k.Max):
+		return fmt.Errorf("is %s: %s needed", k.beyond(x, k.Max, "above"), k.rangeText())
 	}
 	return nil
 }
 
-func (k *Key) show(x float64) string { return quantity.Format(x, k.Kind, quantity.Metric) }
+// endSlack is by how much, relative to it, a number may miss the end of a range: a
+// few roundings of the conversion of a unit. -40 degC is 233.15 K but for one.
+const endSlack = 1e-14
+
+// beyond shows a number that lies beyond an end of the range, in no more digits than
+// can be read.
+func (k *Key) beyond(x, end float64, side string) string {
+	v, _ := quantity.Display(x, k.Kind, quantity.Metric)
+	shown := quantity.Format(x, k.Kind, quantity.Metric)
+	switch {
+	case shown == quantity.Format(end, k.Kind, quantity.Metric): // rounded, it would look right
+		if six := k.sixDigits(x); six != k.sixDigits(end) {
+			return six
+		}
+		return "a little " + side + " " + k.bound(end)
+	case k.Kind == quantity.Number && math.Abs(v) >= 1e7:
+		return short(x)
+	}
+	return shown
+}
+
+// sixDigits writes a value of the key in six significant digits.
+func (k *Key) sixDigits(x float64) string {
+	number, unit, _ := strings.Cut(quantity.Canonical(x, k.Kind), " ")
+	v, err := strconv.ParseFloat(number, 64)
+	if err != nil {
+		return number // it was written from one
+	}
+	return strings.TrimSpace(short(v) + " " + unit)
+}
+
+// short writes a number in six significant digits.
+func short(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
 
 // rangeText is "between 30 mm and 3 m is".
 func (k *Key) rangeText() string {
@@ -210,7 +256,7 @@ func quoted(words []string) []string {
 func (k *Key) Text(d *design.Design, sys quantity.System) string {
 	switch k.Type {
 	case Choice, Text:
-		if s := *k.text(d); s != "" {
+		if s := k.text.get(d); s != "" {
 			return s
 		}
 		return "-"

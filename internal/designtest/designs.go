@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gapline/cabinet/design"
+	"gapline/internal/wordset"
+	"gapline/waveguide"
 
 	"pgregory.net/rapid"
 )
@@ -56,7 +58,7 @@ func Random(t *rapid.T) design.Design {
 	d.Horn.MouthHeight = between("mouth height/pitch", 0.5, 1) * d.Cabinet.Pitch
 	d.Horn.Coverage = between("coverage", 0.3, 2.4)
 	d.Horn.PathLength = between("path", 0.2, 3)
-	d.Horn.Profile, d.Horn.Throat, d.Horn.Length = "exponential", 0.025, between("horn length", 0.1, 0.8)
-	d.Targets.Coupling = rapid.SampledFrom(design.Bases).Draw(t, "basis")
+	d.Horn.Profile, d.Horn.Throat, d.Horn.Length = waveguide.ExponentialProfile, 0.025, between("horn length", 0.1, 0.8)
+	d.Targets.Coupling = rapid.SampledFrom(wordset.All[design.Basis]()).Draw(t, "basis")
 	return d
 }

@@ -3,10 +3,12 @@ package document
 import (
 	"bytes"
 	"embed"
+	"errors"
 	"fmt"
 	"html/template"
 	"io"
 
+	"gapline/internal/cleantext"
 	"gapline/plots"
 )
 
@@ -62,4 +64,7 @@ func script(d Data) (template.JS, error) {
 }
 
 // WriteHTML writes the document as one page that loads nothing.
-func (d *Document) WriteHTML(w io.Writer) error { return page.Execute(w, d) }
+func (d *Document) WriteHTML(w io.Writer) error {
+	out := cleantext.NewWriter(w)
+	return errors.Join(page.Execute(out, d), out.Flush())
+}

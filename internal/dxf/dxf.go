@@ -19,6 +19,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"gapline/internal/cleantext"
 )
 
 // Point is a place in the drawing plane, in mm.
@@ -216,7 +218,7 @@ func (d *Drawing) Text(layer string, p Point, height float64, text string) {
 	}
 	d.reach(p)
 	var s strings.Builder
-	for _, r := range text {
+	for _, r := range cleantext.Line(text) {
 		if r < 0x7f {
 			s.WriteRune(r)
 		} else {

@@ -72,30 +72,26 @@ func (d *Def) Group() string {
 func (d *Def) Leaf() string { return d.Key[strings.LastIndexByte(d.Key, '.')+1:] }
 
 // Machine converts a value from SI into the unit that the key names: angles are in
-// degrees under a key that ends in _deg, whole ones without the rounding of the
-// conversion. NaN and infinities stay what they are.
+// degrees under a key that ends in _deg, to a billionth, which takes off the rounding
+// of the conversion. NaN and infinities stay what they are.
 func (d *Def) Machine(si float64) float64 {
 	if !strings.HasSuffix(d.Key, "_deg") {
 		return si
 	}
-	deg := si * (180 / math.Pi)
-	if whole := math.Round(deg); math.Abs(deg-whole) < wholeDegree {
-		return whole
-	}
-	return deg
+	return math.Round(si*(180/math.Pi)*1e9) / 1e9
 }
 
-// wholeDegree is how near an angle in degrees comes to a whole number when only the
-// conversion from rad keeps it from being one.
-const wholeDegree = 1e-12 * 180
-
 // units are the endings of keys, longest first.
-var units = []string{"_kg_m3", "_m3", "_m_s", "_hz", "_db", "_oct", "_deg", "_ohm", "_m2", "_kg", "_m", "_s", "_v", "_w"}
+var units = []string{"_db_per_doubling", "_kg_m3", "_kg_s", "_m3", "_m_s", "_m_n", "_tm", "_hz", "_dba", "_db", "_oct", "_deg", "_ohm", "_m2", "_kg", "_m", "_s", "_v", "_w", "_h"}
 
-// cutUnit takes the unit off a key: "coupling.lower_hz" is "coupling.lower".
+// cutUnit takes the unit off a key: "coupling.lower_hz" is "coupling.lower", and
+// "line.distance.m" is "line.distance".
 func cutUnit(key string) string {
 	for _, u := range units {
 		if stem, ok := strings.CutSuffix(key, u); ok {
+			return stem
+		}
+		if stem, ok := strings.CutSuffix(key, "."+u[1:]); ok {
 			return stem
 		}
 	}

@@ -40,7 +40,7 @@ var (
 
 	FoldPathSpread = &Def{
 		Key: "fold.path_spread_m", Name: "path spread over the mouth", Symbol: "Δ", Kind: quantity.Length, Trust: Rule,
-		Formula: "longest − shortest way from throat to mouth plane over all rays", Terms: foldTerms, Source: rays,
+		Formula: "longest − shortest path from throat to mouth plane over all rays", Terms: foldTerms, Source: rays,
 		Note:   "The bulge of the front by rays: good where the mouth is tall against the wavelength and the layer thin.",
 		Domain: byRays,
 		Words:  flat,

@@ -38,7 +38,7 @@ var (
 
 	HornCutoff = &Def{
 		Key: "horn.cutoff_hz", Name: "flare cutoff", Symbol: "f_c", Kind: quantity.Frequency, Trust: Rule,
-		Formula: "exponential m·c/(4π), hyperbolic c/(2π·x₀), tractrix c/(2π·a); a conical flare and one by points have none",
+		Formula: "exponential m·c/(4π), hyperbolic and catenoidal c/(2π·x₀), tractrix c/(2π·a); a conical flare and one by points have none",
 		Terms:   From("horn.profile", "horn.throat", "horn.length", "horn.mouth_width", "horn.mouth_height", "horn.family"),
 		Source:  "A. G. Webster, Proc. Nat. Acad. Sci. 5 (1919) 275; V. Salmon, JASA 17 (1946) 199-218",
 		Domain:  "one-parameter waves in a flare without end",

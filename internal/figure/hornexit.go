@@ -18,16 +18,16 @@ var (
 
 	HornFlaresFilled = &Def{
 		Key: "horn.flares_filled_hz", Name: "a flat front fills the flares up to", Symbol: "f_fill", Kind: quantity.Frequency, Trust: Rule,
-		Formula: "0.6034·c/(w·sin(θ_c/2)) of one channel, w = W/(n+1), θ_c = θ/(n+1): a flat slot is −6 dB down at half its angle",
+		Formula: "0.60248·c/(w·sin(θ_c/2)) of one channel, w = W/(n+1), θ_c = θ/(n+1): a flat slot is −6.000 dB down at half its angle",
 		Terms:   []Term{{"W", "horn.mouth_width"}, {"θ", "horn.flare_angle"}, {"", "horn.coverage"}, {"n", "horn.flare_splitters"}}, Source: "flat aperture, sin x/x",
 		Note:   "Above it the flares need a front that is curved already, or more splitters: each channel more raises it.",
 		Domain: "far field, plane front in each channel",
 	}
 
 	HornRuleDeviation = &Def{
-		Key: "horn.rule_deviation", Name: "rule against the aperture integral", Symbol: "δ", Kind: quantity.Number, Trust: Aperture,
+		Key: "horn.rule_deviation", Name: "rule against the aperture integral", Symbol: "δ", Kind: quantity.Fraction, Trust: Aperture,
 		Formula: "horn.pattern_rule_hz/horn.pattern_computed_hz − 1", Terms: From("horn.pattern_rule_hz", "horn.pattern_computed_hz"), Source: keele,
-		Note:   "gapline horn FILE --view rule shows it over a range of coverages.",
+		Note:   "JSON holds it as a ratio. gapline horn FILE --view rule shows it over a range of coverages.",
 		Domain: aperture,
 	}
 )

@@ -73,7 +73,7 @@ var (
 	RuleComputed = &Def{Key: "horn.rule.computed_hz", Name: "holds that coverage from, computed", Symbol: "f_θ", Kind: quantity.Frequency, Trust: Aperture,
 		Formula: "as horn.pattern_computed_hz at this coverage", Terms: []Term{{"", "horn.exit_width_m"}, {"", "horn.rule.coverage_deg"}}, Domain: aperture, Source: exitIntegral}
 	RuleDeviation = &Def{Key: "horn.rule.deviation", Name: "rule against the integral", Symbol: "δ", Kind: quantity.Fraction, Trust: Aperture,
-		Formula: "horn.rule.rule_hz/horn.rule.computed_hz − 1", Terms: From("horn.rule.rule_hz", "horn.rule.computed_hz"), Source: keele, Style: quantity.Style{Verb: "%+.1f", Unit: "%"}}
+		Formula: "horn.rule.rule_hz/horn.rule.computed_hz − 1", Terms: From("horn.rule.rule_hz", "horn.rule.computed_hz"), Source: keele}
 	RuleWidth = &Def{Key: "horn.rule.width_in_wavelengths", Name: "width of the exit in wavelengths", Symbol: "W/λ", Kind: quantity.Number, Trust: Aperture,
 		Formula: "W/λ at horn.rule.computed_hz", Terms: []Term{{"W", "horn.exit_width_m"}, {"", "horn.rule.computed_hz"}}, Source: exitIntegral, Style: quantity.Style{Verb: "%.3f"}}
 	RuleNarrowest = &Def{Key: "horn.rule.narrowest_deg", Name: "narrowest width above it", Symbol: "θ_min", Kind: quantity.Angle, Trust: Aperture,

@@ -27,8 +27,8 @@ var (
 	}
 
 	CouplingInsertPathSpread = &Def{
-		Key: "coupling.insert.path_spread_m", Name: "spread of the ways from cone to mouth", Symbol: "Δ", Kind: quantity.Length, Trust: Rule,
-		Formula: "longest less shortest way along the plate from a part of the cone to the edge of the nearest mouth",
+		Key: "coupling.insert.path_spread_m", Name: "spread of the paths from cone to mouth", Symbol: "Δ", Kind: quantity.Length, Trust: Rule,
+		Formula: "longest less shortest path along the plate from a part of the cone to the edge of the nearest mouth",
 		Terms:   From("woofer.size", "insert.mouths", "insert.spacing", "insert.mouth_height", "insert.mouth_width"), Source: geometry,
 		Note:   "Mouths whose width is not given count as wide as the cones.",
 		Domain: "plate close in front of the cone",

@@ -12,6 +12,7 @@ import (
 	"unicode"
 
 	"gapline/internal/numeric"
+	"gapline/internal/quantity"
 	"gapline/internal/texttable"
 )
 
@@ -96,7 +97,7 @@ func (p *textParser) row(v []float64) error {
 			return err
 		}
 	}
-	f, phase, turn := v[0], 0.0, math.Pi/180
+	f, phase, turn := v[0], 0.0, quantity.Degree
 	if p.kilohertz {
 		f *= 1000
 	}
@@ -106,7 +107,7 @@ func (p *textParser) row(v []float64) error {
 	if len(v) == 3 {
 		phase = v[2]
 	}
-	if err := p.check(f, v[1], phase*turn*180/math.Pi); err != nil {
+	if err := p.check(f, v[1], phase*(turn/quantity.Degree)); err != nil {
 		return err
 	}
 	switch {
@@ -126,15 +127,15 @@ func (p *textParser) row(v []float64) error {
 func (p *textParser) check(f, level, degree float64) error {
 	switch {
 	case f < 0:
-		return fmt.Errorf("frequency %g: must not be below zero", f)
+		return fmt.Errorf("frequency %.6g: must not be below zero", f)
 	case f > maxFrequency && p.kilohertz:
-		return fmt.Errorf("frequency %g kHz, as line %d says kHz: take that word out if these are Hz", f/1000, p.titleLine)
+		return fmt.Errorf("frequency %.6g kHz, as line %d says kHz: take that word out if these are Hz", f/1000, p.titleLine)
 	case f > maxFrequency:
-		return fmt.Errorf("frequency %g Hz: too high for sound", f)
+		return fmt.Errorf("frequency %.6g Hz: too high for sound", f)
 	case math.Abs(level) > maxLevel:
-		return fmt.Errorf("level %g: not in dB? within ±%d dB is needed", level, maxLevel)
+		return fmt.Errorf("level %.6g: not in dB? within ±%d dB is needed", level, maxLevel)
 	case math.Abs(degree) > maxPhase:
-		return fmt.Errorf("phase %g degree: too far from zero", degree)
+		return fmt.Errorf("phase %.6g degree: too far from zero", degree)
 	}
 	return nil
 }

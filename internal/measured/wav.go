@@ -111,7 +111,7 @@ func parseFormat(b []byte) (wavFormat, error) {
 	case u16(12) != f.channels*f.bits/8:
 		return wavFormat{}, fmt.Errorf("its format chunk contradicts itself: blocks of %d bytes for %d channels of %d bit", u16(12), f.channels, f.bits)
 	case !(f.rate >= 1000 && f.rate <= 2*maxFrequency):
-		return wavFormat{}, fmt.Errorf("sample rate %g Hz: 1 kHz to %g kHz is needed", f.rate, 2*maxFrequency/1000)
+		return wavFormat{}, fmt.Errorf("sample rate %.6g Hz: 1 kHz to %.6g kHz is needed", f.rate, 2*maxFrequency/1000)
 	}
 	return f, nil
 }

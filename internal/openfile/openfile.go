@@ -57,29 +57,43 @@ func Regular(ctx context.Context, name, what string) (*File, error) {
 	return f, nil
 }
 
-// open opens a regular file or standard input. A pipe without a writer would
-// keep a plain call of open waiting.
+// open opens a regular file or returns standard input.
 func open(name, what string) (*os.File, error) {
+	info, err := os.Stat(name)
+	switch {
+	case err != nil:
+		return nil, Cause(err)
+	case !info.Mode().IsRegular() && isStandardInput(info):
+		return os.Stdin, nil
+	}
+	if err := refuse(info, what); err != nil {
+		return nil, err // not even opened: for some devices that does something
+	}
+	// Something else may stand there by now; a pipe without a writer would keep a
+	// plain call of open waiting.
 	f, err := os.OpenFile(name, os.O_RDONLY|syscall.O_NONBLOCK, 0)
 	if err != nil {
 		return nil, Cause(err)
 	}
-	info, err := f.Stat()
-	switch {
-	case err != nil:
-		err = Cause(err)
-	case info.Mode().IsRegular():
-		return f, nil
-	case info.IsDir():
-		err = fmt.Errorf("is a folder: %s is needed", what)
-	case isStandardInput(info):
-		f.Close() // the descriptor of its own may wait; this one would not
-		return os.Stdin, nil
-	default:
-		err = fmt.Errorf("is a %s: %s is needed, in a regular file or on standard input", Kind(info.Mode()), what)
+	if info, err = f.Stat(); err == nil {
+		err = refuse(info, what)
 	}
-	f.Close()
-	return nil, err
+	if err != nil {
+		f.Close()
+		return nil, Cause(err)
+	}
+	return f, nil
+}
+
+// refuse returns an error for what is no regular file.
+func refuse(info fs.FileInfo, what string) error {
+	switch {
+	case info.Mode().IsRegular():
+		return nil
+	case info.IsDir():
+		return fmt.Errorf("is a folder: %s is needed", what)
+	}
+	return fmt.Errorf("is a %s: %s is needed, in a regular file or on standard input", Kind(info.Mode()), what)
 }
 
 func isStandardInput(info fs.FileInfo) bool {

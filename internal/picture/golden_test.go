@@ -12,8 +12,10 @@ import (
 	"testing"
 
 	"gapline/cabinet/sizing"
+	"gapline/internal/describe"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
+	render "gapline/internal/render/picture"
 	"gapline/internal/study/space"
 	"gapline/plots"
 
@@ -33,8 +35,9 @@ const delta = 0.1
 //	go test ./internal/picture -run Golden -update
 func TestGolden(t *testing.T) {
 	insert := starter(t, "hatch-insert")
+	size := sizing.Size(&insert.Design)
 	for name, fig := range map[string]plots.Figure{
-		"strip": Strip([]Sized{sized(insert)}, quantity.Metric),
+		"strip": render.Figure(describe.Strip([]describe.Sized{{Design: &insert.Design, Sizing: &size}}), quantity.Metric),
 		"lever": lever(t, insert, "cabinet.pitch=200mm:400mm:10mm"),
 		"map":   gapMap(t, insert, "horn.coverage=40:140:10deg", "insert.chamber_volume=0.1:1:0.1L"),
 	} {

@@ -5,7 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
@@ -31,62 +30,7 @@ func parse(t *testing.T, text string) Sized {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Sized{Design: &f.Design, Sizing: sizing.Size(&f.Design), Name: "d"}
-}
-
-func TestStripShowsTheGap(t *testing.T) {
-	s := Strip([]Sized{parse(t, boxText+"[insert]\nmouths = 2\n")}, quantity.Metric)
-	if len(s.Groups) != 2 || s.Groups[0].Title != "bare cones" || s.Groups[1].Title != "with insert" {
-		t.Fatalf("groups %+v", s.Groups)
-	}
-	bare, insert := s.Groups[0].Window, s.Groups[1].Window
-	if bare.Overlap || math.Abs(bare.Low-687.97) > 0.05 || math.Abs(bare.High-940.74) > 0.01 || bare.Label != "gap 0.45 oct" {
-		t.Errorf("window of the bare cones %+v", bare)
-	}
-	if !insert.Overlap || math.Abs(insert.Low-940.74) > 0.01 || math.Abs(insert.High-1375.95) > 0.1 || insert.Label != "overlap 0.55 oct" {
-		t.Errorf("window with the insert %+v", insert)
-	}
-	if rows := s.Groups[0].Rows; len(rows) != 3 || math.Abs(rows[0].From-343.99) > 0.01 || math.Abs(rows[0].To-687.97) > 0.05 {
-		t.Errorf("bars of the bare cones %+v", rows) // from c/(4·0.25)
-	}
-	if s.Design != "By hand" || !strings.Contains(s.Alt, "bare cones 0.45 oct open, with insert 0.55 oct overlap") {
-		t.Errorf("caption %+v", s.Caption)
-	}
-}
-
-// A design that gives too little has bars that say so, and no window.
-func TestStripOfAnEmptyDesign(t *testing.T) {
-	d := design.New()
-	s := Strip([]Sized{{Design: &d, Sizing: sizing.Size(&d)}}, quantity.Metric)
-	if s.Groups[0].Window != nil {
-		t.Errorf("window %+v", s.Groups[0].Window)
-	}
-	for _, r := range s.Groups[0].Rows {
-		if r.Missing == "" {
-			t.Errorf("bar %+v", r)
-		}
-	}
-	if s.Design != "untitled design" {
-		t.Errorf("title %q", s.Design)
-	}
-}
-
-func TestStripOfSeveral(t *testing.T) {
-	a, b := parse(t, boxText), parse(t, boxText+"[insert]\nmouths = 2\n")
-	b.Name = "e"
-	s := Strip([]Sized{a, b}, quantity.Metric)
-	if len(s.Groups) != 2 || s.Groups[0].Title != "d: bare cones" || s.Groups[1].Title != "e: with insert" || s.Design != "2 designs" {
-		t.Errorf("groups %+v of %q", s.Groups, s.Design)
-	}
-}
-
-// On the lobe basis the solid bar is the lobe's.
-func TestStripOnTheLobeBasis(t *testing.T) {
-	s := Strip([]Sized{parse(t, boxText+"[targets]\ncoupling = \"lobe\"\n")}, quantity.Metric)
-	rows := s.Groups[0].Rows
-	if rows[0].Label != "woofers, lobe" || math.Abs(rows[0].To-1375.95) > 0.1 || math.Abs(rows[1].To-687.97) > 0.05 {
-		t.Errorf("bars %+v", rows)
-	}
+	return Sized{Design: &f.Design, Sizing: sizing.Size(&f.Design)}
 }
 
 func axisOf(t *testing.T, text string) space.Axis {

@@ -14,6 +14,12 @@ import (
 	"gapline/plots"
 )
 
+// Sized is a design with its sizing.
+type Sized struct {
+	Design *design.Design
+	Sizing sizing.Sizing
+}
+
 // LeverChart draws the gap against one lever, one curve for each number of
 // mouths, with the present design marked.
 func LeverChart(axis space.Axis, curves []space.Curve, present Sized, sys quantity.System) plots.Lever {
@@ -27,7 +33,7 @@ func LeverChart(axis space.Axis, curves []space.Curve, present Sized, sys quanti
 		}
 		chart.Curves = append(chart.Curves, plots.Curve{Label: c.Label, X: x, Y: finite(c.Gap), Dash: dash, Colour: 1 + i%6})
 	}
-	subtitle := axis.Key.Path + " varies; " + present.Sizing.Gap.Basis + " basis" + curvesText(present.Design, axis.Key)
+	subtitle := axis.Key.Path + " varies; " + present.Sizing.Gap.Basis.Name() + " basis" + curvesText(present.Design, axis.Key)
 	if dashed {
 		subtitle += "; dashed: nothing follows the lever and nothing has to fit"
 	}

@@ -31,7 +31,7 @@ func Ranking(t *space.Tolerance, r *space.ToleranceResult, sys quantity.System) 
 		bar.AtHigh, bar.HighText = show(e.InHigh, e.AtHigh)
 		b.Bars = append(b.Bars, bar)
 	}
-	b.Caption = caption("What moves the gap most", r.Sizing.Gap.Basis+" basis; one tolerance at a time, from its low end (light) to its high end (solid), the others as designed",
+	b.Caption = caption("What moves the gap most", r.Sizing.Gap.Basis.Name()+" basis; one tolerance at a time, from its low end (light) to its high end (solid), the others as designed",
 		d, &r.Sizing, trustOfGap(&r.Sizing), "", sys)
 	return b, nil
 }
@@ -52,7 +52,7 @@ func BandChart(t *space.Tolerance, s *sizing.Sizing, lever []space.LeverBand, sy
 		{Label: "no tolerance", X: x, Y: finite(nominal), Dash: plots.Dashed, Colour: 2, Thin: true},
 	}}
 	chart.Caption = caption("Crossover gap against the "+key.Label()+", within the tolerances",
-		key.Path+" varies; "+s.Gap.Basis+" basis; band: 90 % of the boxes come out within it", d, s, trustOfGap(s), "", sys)
+		key.Path+" varies; "+s.Gap.Basis.Name()+" basis; band: 90 % of the boxes come out within it", d, s, trustOfGap(s), "", sys)
 	if at := key.Number(d); !math.IsNaN(at) && isFinite(s.Gap.AsGiven()) {
 		chart.Present = &plots.Mark{X: displayOf(key.Kind, at, sys), Y: s.Gap.AsGiven(), Text: "this design"}
 	}

@@ -39,3 +39,19 @@ func TestTwelfthsEmpty(t *testing.T) {
 		t.Errorf("backwards: %v", f)
 	}
 }
+
+// ISO 266: the exact middles 1000·10^(k/10) Hz and what they are called.
+func TestNominal(t *testing.T) {
+	names := []float64{100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1600, 2000, 2500, 3150, 4000, 5000, 6300, 8000, 10000}
+	for i, want := range names {
+		exact := 1000 * math.Pow(10, float64(i-10)/10)
+		if got := Nominal(exact); math.Abs(got-want) > 1e-9*want {
+			t.Errorf("%g Hz is called %g, want %g", exact, got, want)
+		}
+	}
+	for _, f := range []float64{130, 997, 8123} {
+		if got := Nominal(f); got != f {
+			t.Errorf("%g Hz is called %g", f, got)
+		}
+	}
+}

@@ -78,7 +78,7 @@ func Display(si float64, k Kind, sys System) (float64, string) {
 		return si, ""
 	case Length:
 		if sys == Inch {
-			return si / inch, "in"
+			return si / OneInch, "in"
 		}
 		if math.Abs(si) >= 10 {
 			return si, "m"
@@ -86,12 +86,12 @@ func Display(si float64, k Kind, sys System) (float64, string) {
 		return si * 1e3, "mm"
 	case Area:
 		if sys == Inch {
-			return si / (inch * inch), "in²"
+			return si / (OneInch * OneInch), "in²"
 		}
 		return si * 1e4, "cm²"
 	case Volume:
 		if sys == Inch {
-			return si / (foot * foot * foot), "ft³"
+			return si / (Foot * Foot * Foot), "ft³"
 		}
 		return si * 1e3, "L"
 	case Frequency:
@@ -105,7 +105,7 @@ func Display(si float64, k Kind, sys System) (float64, string) {
 		}
 		return si - 273.15, "°C"
 	case Angle:
-		return si / deg, "°"
+		return si / Degree, "°"
 	case Resistance:
 		return si, "Ω"
 	}
@@ -131,6 +131,9 @@ func trimDisplay(v float64, k Kind, name string) string {
 		}
 	}
 	decimals = min(max(decimals, 0), 6)
+	if math.Abs(v) >= hugeNumber {
+		return shortNumber(v)
+	}
 	s := strconv.FormatFloat(v, 'f', decimals, 64)
 	if k != Octaves && k != Level && strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
@@ -140,6 +143,13 @@ func trimDisplay(v float64, k Kind, name string) string {
 	}
 	return s
 }
+
+// hugeNumber is where digits give way to a power of ten: far above any value of a
+// design, so that only what is typed wrongly comes here.
+const hugeNumber = 1e10
+
+// shortNumber writes six significant digits, for messages.
+func shortNumber(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
 
 func formatNumber(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 

@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"math"
 	"slices"
 	"strings"
 )
@@ -44,10 +45,12 @@ type unit struct {
 	offset float64
 }
 
+// Units in SI. (Inch alone is the system of units.)
 const (
-	inch = 0.0254
-	foot = 0.3048
-	deg  = 3.14159265358979323846 / 180
+	OneInch = 0.0254        // m, by definition
+	Foot    = 0.3048        // m, by definition
+	Litre   = 1e-3          // m³
+	Degree  = math.Pi / 180 // rad
 )
 
 type kindInfo struct {
@@ -61,28 +64,28 @@ var kinds = [kindCount]kindInfo{
 		{names: []string{"mm", "millimetre", "millimeter"}, scale: 1e-3},
 		{names: []string{"cm"}, scale: 1e-2},
 		{names: []string{"m", "metre", "meter"}, scale: 1},
-		{names: []string{"in", "″", `"`, "inch", "inches"}, scale: inch},
-		{names: []string{"ft", "′", "'", "foot", "feet"}, scale: foot},
+		{names: []string{"in", "″", `"`, "inch", "inches"}, scale: OneInch},
+		{names: []string{"ft", "′", "'", "foot", "feet"}, scale: Foot},
 	}},
 	Area: {"area", []unit{
 		{names: []string{"cm2", "cm²", "cm^2"}, scale: 1e-4},
 		{names: []string{"mm2", "mm²", "mm^2"}, scale: 1e-6},
 		{names: []string{"m2", "m²", "m^2"}, scale: 1},
-		{names: []string{"in2", "in²", "in^2"}, scale: inch * inch},
+		{names: []string{"in2", "in²", "in^2"}, scale: OneInch * OneInch},
 	}},
 	Volume: {"volume", []unit{
-		{names: []string{"L", "l", "ℓ", "litre", "liter", "dm3", "dm³"}, scale: 1e-3},
+		{names: []string{"L", "l", "ℓ", "litre", "liter", "dm3", "dm³"}, scale: Litre},
 		{names: []string{"cm3", "cm³", "cm^3", "ml", "mL"}, scale: 1e-6},
 		{names: []string{"m3", "m³", "m^3"}, scale: 1},
-		{names: []string{"ft3", "ft³", "ft^3"}, scale: foot * foot * foot},
-		{names: []string{"in3", "in³", "in^3"}, scale: inch * inch * inch},
+		{names: []string{"ft3", "ft³", "ft^3"}, scale: Foot * Foot * Foot},
+		{names: []string{"in3", "in³", "in^3"}, scale: OneInch * OneInch * OneInch},
 	}},
 	Frequency: {"frequency", []unit{
 		{names: []string{"Hz"}, scale: 1},
 		{names: []string{"kHz"}, scale: 1e3},
 	}},
 	Angle: {"angle", []unit{
-		{names: []string{"deg", "°", "degree", "degrees"}, scale: deg},
+		{names: []string{"deg", "°", "degree", "degrees"}, scale: Degree},
 		{names: []string{"rad"}, scale: 1},
 	}},
 	Time: {"time", []unit{
@@ -141,7 +144,7 @@ var kinds = [kindCount]kindInfo{
 	}},
 	Speed: {"speed", []unit{
 		{names: []string{"m/s"}, scale: 1},
-		{names: []string{"ft/s"}, scale: foot},
+		{names: []string{"ft/s"}, scale: Foot},
 	}},
 	Density: {"density", []unit{
 		{names: []string{"kg/m3", "kg/m³"}, scale: 1},

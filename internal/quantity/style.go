@@ -16,6 +16,11 @@ type Style struct {
 	Bare bool   // without the unit, which stands in the head of the column
 	// Difference is that of two values of the kind, which matters for temperatures.
 	Difference bool
+	// InchUnit is the unit in place of Unit where lengths are in inches, such as "ft".
+	InchUnit string
+	// Digits keeps so many significant digits, zeros included, but no fewer than those
+	// before the point.
+	Digits int
 	// Short writes three digits, and a frequency in kHz from 1 kHz on, as charts do.
 	Short bool
 }
@@ -38,6 +43,10 @@ func FormatAs(si float64, k Kind, st Style, sys System) string {
 		verb = st.Inch
 	}
 	text := trimDisplay(v, k, name)
+	if st.Digits > 0 {
+		decimals := st.Digits - 1 - int(math.Floor(math.Log10(math.Max(math.Abs(v), 1e-9))))
+		verb = "%." + strconv.Itoa(min(max(decimals, 0), st.Digits-1)) + "f"
+	}
 	if verb != "" {
 		text = withoutMinusZero(fmt.Sprintf(verb, v), verb)
 	}
@@ -49,14 +58,18 @@ func FormatAs(si float64, k Kind, st Style, sys System) string {
 
 // display returns the number and the unit's name in the style's unit.
 func (st Style) display(si float64, k Kind, sys System) (float64, string) {
-	if st.Unit == "" || sys == Inch && (k == Length || k == Area || k == Volume) {
+	unit := st.Unit
+	if sys == Inch && (k == Length || k == Area || k == Volume) {
+		unit = st.InchUnit
+	}
+	if unit == "" {
 		return Display(si, k, sys)
 	}
-	u, ok := k.lookUp(st.Unit)
+	u, ok := k.lookUp(unit)
 	if !ok {
-		panic("quantity: " + st.Unit + " is no unit of " + k.Article())
+		panic("quantity: " + unit + " is no unit of " + k.Article())
 	}
-	return (si - u.offset) / u.scale, st.Unit
+	return (si - u.offset) / u.scale, unit
 }
 
 // withoutMinusZero takes the sign off a number whose digits are all 0.

@@ -16,11 +16,14 @@ type Cell struct {
 	Trust figure.Trust    // where it differs from the figure's
 	Style *quantity.Style // where it differs from the figure's
 	Words string          // in place of the number, for people; the whole cell where State is Wording
-	Form  *Text           // in place of Words: words with numbers in them
 	At    *Cell           // "55° at 1717 Hz"
-	List  []Cell          // an array in JSON, joined by ", " for people
-	Truth bool            // where State is Truth
-	Blank bool            // words that may be empty: "" in JSON and not null
+	// Phrase stands in place of all else for people: words with numbers in them.
+	Phrase *Text
+	List   []Cell // an array in JSON, joined by ", " for people
+	Truth  bool   // where State is Truth
+	Blank  bool   // words that may be empty: "" in JSON and not null
+	Link   string // id of the row of the document that it refers to
+	Star   bool   // stands out on the terminal, in a column with room for stars
 }
 
 // State says what a cell holds.
@@ -54,7 +57,7 @@ func Word(text string) Cell { return Cell{State: Wording, Words: text} }
 func Name(text string) Cell { return Cell{State: Wording, Words: text, Blank: true} }
 
 // Phrase is a cell of words with numbers in them, such as "2.1 to 2.4".
-func Phrase(t Text) Cell { return Cell{State: Wording, Form: &t} }
+func Phrase(t Text) Cell { return Cell{State: Wording, Phrase: &t} }
 
 // Phrases is a list of texts.
 func Phrases(texts []Text) Cell {
@@ -133,5 +136,5 @@ func (c *Cell) StateOf() State {
 // Given reports whether the cell holds something to show.
 func (c *Cell) Given() bool {
 	s := c.StateOf()
-	return s != Absent && !(s == Wording && c.Words == "" && c.Form == nil)
+	return c.Words != "" || c.Phrase != nil || s != Absent && s != Wording
 }

@@ -17,18 +17,18 @@ import "slices"
 
 // Result is everything one command found.
 type Result struct {
-	Title string // of the design; empty: NoTitle for people
+	Title string // of the design; empty: the constant Untitled for people
 	Head  []Text // the conditions, a line each
 	Parts []Part
 	// Untitled leaves the title out of JSON and title and conditions off the screen.
 	Untitled bool
 }
 
-// NoTitle stands for the title of a design without one, for people.
-const NoTitle = "untitled design"
-
 // Add appends parts.
 func (r *Result) Add(parts ...Part) { r.Parts = append(r.Parts, parts...) }
+
+// Untitled stands for the title of a design without one.
+const Untitled = "untitled design"
 
 // Part is one piece of a result.
 type Part interface{ shown() Shown }

@@ -20,7 +20,7 @@ var severities = [severityCount]struct{ name, sign, label string }{
 	Missed:        {"miss", "MISSED", "Missed"},
 	Met:           {"met", "MET", "Met"},
 	Try:           {"advice", "  try", "Try"},
-	Contradiction: {"doubt", "DOUBT", "Doubt"},
+	Contradiction: {"contradiction", "CLASH", "Contradiction"},
 	Note:          {"note", "note", "Note"},
 	Caution:       {"caution", "CAUTION", "Caution"},
 }
@@ -61,5 +61,5 @@ type Prose struct {
 	// Marks stand in front of the paragraphs, such as letters of designs, where
 	// there are any; the lines after the first begin under the text.
 	Marks []string
-	Texts  []Text
+	Texts []Text
 }

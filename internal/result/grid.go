@@ -28,7 +28,10 @@ type Grid struct {
 	Z       [][]float64
 	Turned  bool     // in CSV a row for each value of X instead of Y
 	Heads   []string // of the columns in CSV, after the first
-	Look    *Map     // how it is drawn
+	// Split cuts each row into rows of so many values in JSON: a grid over a third
+	// variable, of which each row holds a plane. 0: rows stay whole.
+	Split int
+	Look  *Map // how it is drawn
 }
 
 // Name returns the name of the values in JSON.

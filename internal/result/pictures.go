@@ -9,6 +9,7 @@ import (
 type Caption struct {
 	ID       string // of the picture in a document, unique there
 	Title    string
+	TitleAt  Text // behind the title, where a number belongs to it
 	Subtitle Text // conditions: model, boundary, distance, drive, smoothing
 	Design   string
 	Air      Text
@@ -24,8 +25,9 @@ type Axis struct {
 	Label     string
 	Fig       *figure.Def   // for the unit
 	Kind      quantity.Kind // where Fig is nil
-	Unit      string        // as written, where it is not the kind's: "ρc/S"; mm and m become in and ft with inches
-	Suited    bool          // in place of Unit the one in which the reader's system shows the kind
+	Unit      string        // as written, where it is not the kind's: "ρc/S"
+	InchUnit  string        // in place of Unit where lengths are in inches
+	Suited    bool          // in place of both the one in which the reader's system shows the kind
 	Scale     Scale
 	Low, High float64 // both 0: from the data
 	Step      float64
@@ -58,7 +60,6 @@ type Form uint8
 // The forms.
 const (
 	Chart     Form = iota // panels of curves
-	Response              // levels over frequency, further panels below
 	Beamwidth             // angles over frequency, with the nominal one as a line
 	Polar                 // relative levels over angle, on a half or whole circle
 	Lever                 // the gap over a lever of the design

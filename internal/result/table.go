@@ -13,11 +13,14 @@ type Table struct {
 	Shown
 	Key     string // in JSON; empty: the table's contents stand in the object around it
 	As      Layout
-	Title   Text // stands over the labels
+	Title   Text   // stands over the labels
+	Labels  string // what the labels are, over them in the document; empty: figures
 	Columns []Column
 	Rows    iter.Seq[Row]
 	// Continued leaves the heads off the terminal: those of the table above hold.
 	Continued bool
+	// Spaced sets a blank line before it on the terminal.
+	Spaced bool
 }
 
 // Layout is the form of a table in JSON.
@@ -42,6 +45,11 @@ type Column struct {
 	// renderer fills in what the row says.
 	Trust bool
 	Left  bool // set left
+	Stars bool // its cells may have stars, and the terminal leaves room for them
+	Most  int  // characters of a cell that are shown to people; 0: all
+	// Data is, in the document, the id of the JSON that holds the column's figures;
+	// rows then tell their keys.
+	Data string
 	// Empty marks a column in which no row has a value: null in JSON, where it would be
 	// an array, and left out of CSV.
 	Empty bool

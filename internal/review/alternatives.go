@@ -2,18 +2,16 @@ package review
 
 import (
 	"fmt"
+	"gapline/internal/describe"
+	"gapline/internal/render/page"
+	"gapline/internal/result"
 	"slices"
 	"strings"
 
 	"gapline/cabinet/design"
 	"gapline/driver"
-	"gapline/internal/advice"
-	"gapline/internal/designfile"
 	"gapline/internal/document"
-	"gapline/internal/figure"
 	"gapline/internal/numeric"
-	"gapline/internal/picture"
-	"gapline/internal/screen"
 	"gapline/internal/study/box"
 )
 
@@ -30,14 +28,21 @@ func (b *builder) alternatives(s *document.Section) error {
 	} else {
 		missing(s, "Why this one is not said (review.reasons).")
 	}
-	var designs []picture.Sized
+	var designs []describe.Sized
+	var data []string
 	for i := range b.all {
-		designs = append(designs, b.all[i].picture())
+		designs, data = append(designs, b.all[i].shown(b.all[i].Name)), append(data, b.all[i].data)
 	}
-	addPicture(s, "alternatives", picture.Strip(designs, b.sys), "Frequency strips of the designs")
+	strip := describe.Strip(designs)
+	strip.ID, strip.Page = "alternatives", "Frequency strips of the designs"
+	b.addPart(s, strip)
 	b.levelsOf(s, designs)
 	b.verdicts(s)
-	b.differences(s)
+	differences := describe.Differences(designs, data)
+	page.Add(s, differences, b.sys)
+	if len(differences.Parts) == 0 {
+		s.Add(document.Text{Tone: document.Plain, Text: "The designs do not differ."})
+	}
 	return nil
 }
 
@@ -45,9 +50,9 @@ func (b *builder) alternatives(s *document.Section) error {
 const levelFrom, levelTo, levelPoints = 20, 1000, 240
 
 // levelsOf overlays the maximum levels of the designs that give a box.
-func (b *builder) levelsOf(s *document.Section, designs []picture.Sized) {
+func (b *builder) levelsOf(s *document.Section, designs []describe.Sized) {
 	f := driver.Frequencies(levelFrom, levelTo, levelPoints)
-	var given []picture.Leveled
+	var given []describe.Leveled
 	var without []string
 	for _, d := range designs {
 		level, err := box.MaxLevels(d.Design, f)
@@ -55,10 +60,10 @@ func (b *builder) levelsOf(s *document.Section, designs []picture.Sized) {
 			without = append(without, d.Name)
 			continue
 		}
-		given = append(given, picture.Leveled{Sized: d, Frequency: f, Level: level})
+		given = append(given, describe.Leveled{Sized: d, Frequency: f, Level: level})
 	}
 	if len(given) > 0 {
-		addPicture(s, "levels", picture.Levels(given, b.sys), "Maximum level of one box at the low end")
+		b.addPart(s, describe.Levels(given))
 	}
 	if len(without) > 0 {
 		missing(s, "No maximum level of "+strings.Join(without, ", ")+": it needs the woofer's parameters, woofer.xmax or woofer.power, and enclosure.volume.")
@@ -70,8 +75,8 @@ func (b *builder) verdicts(s *document.Section) {
 	t := document.Table{Caption: "Targets, design by design", Head: []string{"design", "judgement", "finding"}, Left: []bool{true, true, true}}
 	for i := range b.all {
 		for _, f := range b.all[i].findings {
-			if f.Severity == advice.Miss || f.Severity == advice.Met {
-				t.Rows = append(t.Rows, document.Cells(b.all[i].Name, labels[f.Severity], f.Text))
+			if f.Severity == result.Missed || f.Severity == result.Met {
+				t.Rows = append(t.Rows, document.Cells(b.all[i].Name, f.Severity.Label(), b.text(f.Text)))
 			}
 		}
 	}
@@ -80,58 +85,9 @@ func (b *builder) verdicts(s *document.Section) {
 	}
 }
 
-// differences lists keys and figures in which the designs differ.
-func (b *builder) differences(s *document.Section) {
-	head := []string{"key"}
-	var columns []screen.Column
-	for i := range b.all {
-		x := &b.all[i]
-		head = append(head, x.Name)
-		columns = append(columns, screen.Column{Name: x.Name, Design: x.design, Sizing: &x.sizing})
-	}
-	keys := document.Table{Caption: "Where the designs differ: keys", Head: head}
-	figures := document.Table{Caption: "Where the designs differ: figures", Head: slices.Concat([]string{"figure"}, head[1:])}
-	for _, row := range screen.CompareRows(columns, b.sys) {
-		switch {
-		case !row.Differs || strings.HasPrefix(row.Key, "review."):
-		case row.Figure != nil:
-			figures.Rows = append(figures.Rows, b.figureAcross(row.Figure))
-		default:
-			cells := []string{row.Key}
-			for _, c := range row.Cells {
-				cells = append(cells, clip(c))
-			}
-			keys.Rows = append(keys.Rows, document.Cells(cells...))
-		}
-	}
-	for _, t := range []document.Table{keys, figures} {
-		if len(t.Rows) > 0 {
-			s.Add(t)
-		}
-	}
-	if len(keys.Rows)+len(figures.Rows) == 0 {
-		s.Add(document.Text{Tone: document.Plain, Text: "The designs do not differ."})
-	}
-}
-
-func (b *builder) figureAcross(f *figure.Def) document.Row {
-	r := document.Row{Cells: []document.Cell{{Text: f.Name, Note: f.Key}}}
-	for i := range b.all {
-		r.Cells = append(r.Cells, b.figureCell(&b.all[i], f))
-	}
-	return r
-}
-
 // values lists every key that the design gives.
 func (b *builder) values(s *document.Section) error {
-	t := document.Table{Caption: "Keys of the design file", Head: []string{"key", "value", "what it is"}, Left: []bool{true, true, true}}
-	for i := range designfile.Keys {
-		k := &designfile.Keys[i]
-		if text := k.Text(b.design, b.sys); text != "-" && k.Table() != "review" {
-			t.Rows = append(t.Rows, document.Cells(k.Path, clip(text), k.Doc))
-		}
-	}
-	s.Add(t)
+	page.Add(s, describe.Values(b.design), b.sys)
 	l := document.List{}
 	for i := range b.File.Links {
 		x := &b.File.Links[i]

@@ -2,47 +2,22 @@ package review
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"strings"
 
-	"gapline/cabinet/sizing"
-	"gapline/internal/advice"
 	"gapline/internal/check"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
-	"gapline/internal/figure"
+	"gapline/internal/render/page"
+	"gapline/internal/render/terminal"
+	"gapline/internal/result"
 	"gapline/internal/screen"
 	"gapline/internal/study/line"
-	"gapline/internal/study/size"
 	"gapline/plots"
 )
 
-// labels name the severities of findings.
-var labels = map[advice.Severity]string{
-	advice.Miss: "Missed", advice.Met: "Met", advice.Advice: "Try", advice.Doubt: "Doubt", advice.Note: "Note", advice.Caution: "Caution",
-}
-
-// findings lists those of the given severities.
-func findings(all []advice.Finding, of ...advice.Severity) document.List {
-	l := document.List{}
-	for _, want := range of {
-		for _, f := range all {
-			if f.Severity == want {
-				l.Labels, l.Items = append(l.Labels, labels[f.Severity]), append(l.Items, f.Text)
-			}
-		}
-	}
-	return l
-}
-
-// addFindings adds the findings of a study but its cautions, which have a section
-// of their own.
-func addFindings(s *document.Section, all []advice.Finding) {
-	if l := findings(all, advice.Miss, advice.Met, advice.Doubt, advice.Advice, advice.Note); len(l.Items) > 0 {
-		s.Add(document.Heading("Findings"), l)
-	}
-}
+// text sets a text in the document's units.
+func (b *builder) text(t result.Text) string { return terminal.Text(t, b.sys) }
 
 // addBlocks adds tables of a screen under their conditions.
 func addBlocks(s *document.Section, conditions string, blocks []screen.Block) {
@@ -78,6 +53,7 @@ func lacking(s *document.Section, what string, err error) error {
 	var texts []string
 	var faults designfile.Problems
 	var problems line.Problems
+	var noBox *check.BoxError
 	switch {
 	case err == nil:
 		return nil
@@ -87,6 +63,8 @@ func lacking(s *document.Section, what string, err error) error {
 		for _, p := range faults {
 			texts = append(texts, p.Text)
 		}
+	case errors.As(err, &noBox):
+		texts = problemTexts(noBox.Problems)
 	case errors.As(err, &problems):
 		texts = problemTexts(problems)
 	default:
@@ -104,16 +82,7 @@ func problemTexts(problems []check.Problem) []string {
 	return out
 }
 
-// figureCell is the cell of a figure of a design, with its value for programs.
-func (b *builder) figureCell(s *sized, f *figure.Def) document.Cell {
-	return document.Cell{Text: screen.FigureText(f, &s.sizing, b.sys), Key: f.Key, Value: jsonValue(f, &s.sizing), In: s.data}
-}
-
-// jsonValue is the figure's value as size --json prints it.
-func jsonValue(f *figure.Def, s *sizing.Sizing) string {
-	text, err := json.Marshal(screen.Number(f.Machine(size.Of(s, f))))
-	if err != nil {
-		return "null" // a number or null always can be written
-	}
-	return string(text)
+// addPart adds a part of a result.
+func (b *builder) addPart(s *document.Section, p result.Part) {
+	page.Add(s, &result.Result{Parts: []result.Part{p}}, b.sys)
 }

@@ -3,11 +3,12 @@ package review
 import (
 	"strings"
 
+	"gapline/internal/advice"
 	"gapline/internal/check"
+	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
-	"gapline/internal/picture"
-	"gapline/internal/screen"
+	"gapline/internal/render/page"
 	"gapline/internal/study/box"
 )
 
@@ -15,7 +16,7 @@ import (
 // cannot.
 func (b *builder) boxStudy(s *document.Section, what string) (*box.Study, error) {
 	if b.oneBox == nil {
-		st, err := box.Run(b.ctx, b.File, box.Options{}, b.sys)
+		st, err := box.Run(b.ctx, b.design, box.Options{})
 		if err != nil {
 			return nil, lacking(s, what, err)
 		}
@@ -30,15 +31,10 @@ func (b *builder) box(s *document.Section) error {
 	if st == nil {
 		return err
 	}
-	addPicture(s, "box", picture.Box(st, "all", b.sys), "Response, impedance, excursion and maximum level of one box")
-	if st.Stack != nil {
-		addPicture(s, "box-stack", picture.Box(st, "stack", b.sys), "Level of a stack of boxes, and what each doubling gains")
-	} else {
+	if st.Stack == nil {
 		missing(s, "The stack is not worked out: "+st.StackWhy+".")
 	}
-	conditions, blocks := screen.BoxBlocks(st, b.sys)
-	addBlocks(s, conditions, blocks)
-	addFindings(s, st.Findings)
+	page.Add(s, describe.Box(st, advice.BoxFindings(st)), b.sys)
 	return nil
 }
 
@@ -57,17 +53,17 @@ func (b *builder) insert(s *document.Section) error {
 			return err
 		}
 		if st != nil && st.Insert != nil {
-			addPicture(s, "insert", picture.Box(st, "insert", b.sys), "Level of one box with and without the insert, and the difference")
-			addBlocks(s, "", screen.InsertBlocks(st, b.sys))
+			page.Add(s, describe.Insert(st), b.sys)
 		}
 	}
 	if !numeric.Given(d.Insert.MouthHeight) || !numeric.Given(d.Insert.MouthWidth) {
 		return nil // said above
 	}
-	if _, err := d.InsertPlate().Outlines(); err != nil {
+	plate, err := describe.Plate(d, &b.sizing)
+	if err != nil {
 		missing(s, "The plate is not drawn: "+err.Error()+".")
 		return nil
 	}
-	addPicture(s, "plate", picture.InsertPlate(d, &b.sizing, b.sys), "The insert's plate from the front")
+	page.Add(s, plate, b.sys)
 	return nil
 }

@@ -2,9 +2,10 @@ package review
 
 import (
 	"fmt"
+	"gapline/internal/describe"
+	"gapline/internal/render/page"
 
 	"gapline/internal/document"
-	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/screen"
@@ -13,28 +14,8 @@ import (
 
 // wave sets stored figures of the wave level beside rule and aperture.
 func (b *builder) wave(s *document.Section) error {
-	stored := false
-	t := document.Table{Caption: "One figure at each level of trust", Head: []string{"figure", "rule", "aperture", "wave"}}
-	for _, row := range []struct {
-		name                 string
-		rule, aperture, wave *figure.Def
-	}{
-		{"horn holds its coverage from", figure.HornPatternRule, figure.HornPatternComputed, figure.HornPatternWave},
-		{"narrowest width above it", nil, figure.HornNarrowest, figure.HornNarrowestWave},
-		{"folded front flat to a quarter wave up to", figure.FoldFlatTo, nil, figure.FoldFlatToWave},
-	} {
-		cells := []document.Cell{{Text: row.name}}
-		for _, f := range []*figure.Def{row.rule, row.aperture, row.wave} {
-			cell := document.Cell{Text: "-"}
-			if f != nil {
-				cell = b.figureCell(&b.sized, f)
-			}
-			cells = append(cells, cell)
-		}
-		stored = stored || cells[3].Text != "-"
-		t.Rows = append(t.Rows, document.Row{Cells: cells})
-	}
-	s.Add(t)
+	r, stored := describe.TrustLevels(&b.sizing, b.sized.data)
+	page.Add(s, r, b.sys)
 	w := &b.sizing.Wave
 	if !stored {
 		missing(s, "No stored run of the wave level matches this design: gapline wave FILE solves the horn in its cabinet, gapline wave FILE --of fold the folded path.")

@@ -4,23 +4,13 @@ import (
 	"math"
 	"strings"
 
+	"gapline/internal/advice"
+	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
-	"gapline/internal/picture"
-	"gapline/internal/screen"
+	"gapline/internal/render/page"
 	"gapline/internal/study/line"
 )
-
-// lineViews are the views of the stack in the document, with their captions.
-var lineViews = []struct {
-	view    line.View
-	caption string
-}{
-	{line.PolarView, "Level against angle up and down"},
-	{line.SideView, "The hall from the side"},
-	{line.DistanceView, "Level against distance along the axis"},
-	{line.AudienceView, "Level along the seats"},
-}
 
 // line is what the stack does in the hall.
 func (b *builder) line(s *document.Section) error {
@@ -34,26 +24,18 @@ func (b *builder) line(s *document.Section) error {
 		return err
 	}
 	noSeats := study.SeatProblems()
-	for _, v := range lineViews {
-		if v.view != line.AudienceView || noSeats == nil {
-			request.Views = append(request.Views, v.view)
-		}
+	request.Views = []line.View{line.PolarView, line.SideView, line.DistanceView}
+	if noSeats == nil {
+		request.Views = append(request.Views, line.AudienceView)
 	}
 	r, err := study.Hear(b.ctx, request)
 	if err != nil {
 		return lacking(s, "The field", err)
 	}
-	for _, v := range lineViews {
-		if request.Has(v.view) {
-			addPicture(s, string(v.view), picture.Line(r, v.view, b.sys), v.caption)
-		}
-	}
 	if noSeats != nil {
 		missing(s, "The seats are not heard: "+strings.Join(problemTexts(noSeats), "; ")+".")
 	}
-	conditions, blocks := screen.LineBlocks(r, b.sys)
-	addBlocks(s, conditions, blocks)
-	addFindings(s, screen.LineFindings(r, b.sys))
+	page.Add(s, describe.Line(r, advice.LineFindings(r)), b.sys)
 	return nil
 }
 
@@ -77,10 +59,6 @@ func (b *builder) crossover(s *document.Section) error {
 	if err != nil {
 		return lacking(s, "The crossover", err)
 	}
-	addPicture(s, "crossover", picture.Crossover(c, study, line.ResponseView, false, b.sys), "Both ways and their sum on axis")
-	addPicture(s, "crossover-across", picture.Crossover(c, study, line.AcrossView, false, b.sys), "Level through the crossover over frequency and horizontal angle, as given")
-	paste, blocks := screen.CrossoverBlocks(c, study, b.sys)
-	addBlocks(s, paste, blocks)
-	addFindings(s, screen.CrossoverFindings(c, study, b.sys))
+	page.Add(s, describe.Crossover(c, study, false, advice.CrossoverFindings(c, study)), b.sys)
 	return nil
 }

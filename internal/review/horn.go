@@ -3,14 +3,11 @@ package review
 import (
 	"strings"
 
-	"gapline/driver"
 	"gapline/internal/advice"
 	"gapline/internal/check"
 	"gapline/internal/describe"
 	"gapline/internal/document"
-	"gapline/internal/picture"
 	"gapline/internal/render/page"
-	"gapline/internal/screen"
 	"gapline/internal/study/fold"
 	"gapline/internal/study/horn"
 )
@@ -33,13 +30,9 @@ func (b *builder) horn(s *document.Section) error {
 	if st.Loading == nil {
 		missing(s, "The loading is not worked out: "+strings.TrimSuffix(st.NoLoading, ".")+".")
 	}
-	page.Add(s, describe.Horn(st, describe.Told(advice.HornFindings(st, b.sys))), b.sys)
+	page.Add(s, describe.Horn(st, advice.HornFindings(st)), b.sys)
 	return nil
 }
-
-// Rays in the drawing of the fold and in the chart over its mouth, and frequencies
-// in the chart of the line.
-const raysDrawn, raysCharted, ribbonPoints = 9, 201, 129
 
 // fold is the folded path: drawing, front, line of mouths.
 func (b *builder) fold(s *document.Section) error {
@@ -51,41 +44,23 @@ func (b *builder) fold(s *document.Section) error {
 		missing(s, "The folded path is not worked out: "+strings.Join(problemTexts(faults), "; ")+".")
 		return nil
 	}
-	st, err := fold.Run(b.design, raysDrawn)
+	st, err := fold.Run(b.design, fold.Options{Ribbon: true})
 	if err != nil {
 		missing(s, "The folded path is not worked out: "+err.Error()+".")
 		return nil
 	}
 	st.Sizing.Wave = b.sizing.Wave
-	all := advice.FoldFindings(st, b.sys)
+	all := advice.FoldFindings(st)
 	if !st.Fits {
-		missing(s, "No wall fits. "+all[0].Text)
-		addFindings(s, all[1:])
+		missing(s, "No wall fits. "+b.text(all[0].Text))
+		page.AddFindings(s, all[1:], b.sys)
 		return nil
 	}
-	if err := b.foldPictures(s, st); err != nil {
-		return err
-	}
-	conditions, blocks := screen.FoldBlocks(st, b.sys)
-	addBlocks(s, conditions, blocks)
-	addFindings(s, all)
-	return nil
-}
-
-func (b *builder) foldPictures(s *document.Section, st *fold.Study) error {
-	outlines, err := st.Fold.Outlines(st.Design.Fold.WallMaterial)
+	r, err := describe.Fold(st, all)
 	if err != nil {
 		missing(s, "The folded path is not drawn: "+err.Error()+".")
 		return nil
 	}
-	addPicture(s, "fold", picture.FoldSide(st, outlines, b.sys), "The folded path from the side: wall, rays and dimensions")
-	fine, err := fold.Run(b.design, raysCharted)
-	if err != nil {
-		return err
-	}
-	addPicture(s, "front", picture.FoldFront(fine, b.sys), "How far each ray lags over the mouth, and its level")
-	if st.Stack != nil {
-		addPicture(s, "ribbon", picture.FoldStack(st, st.Stack.At(driver.Frequencies(500, 20e3, ribbonPoints)), b.sys), "The line of mouths against one ribbon")
-	}
+	page.Add(s, r, b.sys)
 	return nil
 }

@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"math"
 
-	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
+	"gapline/internal/render/page"
+	"gapline/internal/result"
 	"gapline/internal/study/space"
 )
 
@@ -25,7 +26,7 @@ const (
 // levers draws the gap against each lever and lists the changes that would close
 // it.
 func (b *builder) levers(s *document.Section) error {
-	if l := findings(b.findings, advice.Advice); len(l.Items) > 0 {
+	if l := page.Findings(b.findings, b.sys, result.Try); len(l.Items) > 0 {
 		s.Add(document.Heading("Changes that would mend what is missed, one at a time"), document.List{Items: l.Items})
 	}
 	if math.IsNaN(b.sizing.Gap.AsGiven()) {

@@ -4,7 +4,6 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
-	"gapline/internal/screen"
 )
 
 // method is one way of computing, what it assumes and where it ends.
@@ -31,7 +30,7 @@ var methodList = []method{
 		"Behind the stack real boxes are quieter; no room, no wind, no layers of air."},
 	{"crossover", "aperture", "The same sum through the filters, with true places.", "Drivers' own phase beyond the filters is not in it."},
 	{"wave equation", "wave", "Boundary elements in a plane section, rigid walls.", "A section, not the whole box; no losses."},
-	{"tolerances", "as its figures", "Independent errors, sampled by Latin hypercube.", "As good as the figures that it repeats; errors that hang together are not in it."},
+	{"tolerances", "as its figures", "Independent errors, sampled by Latin hypercube.", "As good as the figures that it repeats; correlated errors are not in it."},
 }
 
 // methods lists assumptions and limits.
@@ -48,7 +47,7 @@ func (b *builder) methods(s *document.Section) error {
 func (b *builder) cautions(s *document.Section) error {
 	items := []string{advice.SuspensionCaution, advice.LoudnessCaution, advice.AmplifierCaution}
 	if b.o.Traces != nil {
-		items = append(items, screen.LoudMeasurement)
+		items = append(items, advice.MeasuringCaution)
 	}
 	items = append(items, "Predictions are estimates at the level of trust printed beside them. Measure before you build many.")
 	if !numeric.Given(b.design.Line.TopHeight) {

@@ -15,11 +15,14 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
+	"gapline/internal/describe"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
-	"gapline/internal/screen"
+	"gapline/internal/render/machine"
+	"gapline/internal/render/terminal"
+	"gapline/internal/result"
 	"gapline/internal/study/box"
 	"gapline/internal/study/trace"
 	"gapline/internal/wavecache"
@@ -44,7 +47,7 @@ type Options struct {
 // Review is the document and what a program may want to know of it.
 type Review struct {
 	Document document.Document
-	Object   *screen.Object
+	Object   *machine.Object
 }
 
 // sized is a design with what the estimates say about it.
@@ -53,24 +56,30 @@ type sized struct {
 	design   *design.Design
 	sizing   sizing.Sizing
 	data     string // id of its JSON in the document
-	findings []advice.Finding
+	findings []result.Finding
 }
 
 func newSized(ctx context.Context, d Design, data string, o Options) sized {
 	s := sized{Design: d, design: &d.File.Design, data: data}
 	s.sizing = sizing.Size(s.design)
 	s.sizing.Wave = wavecache.Beside(d.File.Name).Figures(ctx, s.design, o.Warn)
-	s.findings = advice.Findings(s.design, &s.sizing, o.System)
+	s.findings = advice.Findings(s.design, &s.sizing)
 	return s
 }
 
 // object is what size --json prints.
-func (s *sized) object() *screen.Object {
-	return screen.SizingObject(s.design.Title, &s.sizing, advice.Findings(s.design, &s.sizing, quantity.Metric))
+func (s *sized) object() *machine.Object {
+	findings := advice.Findings(s.design, &s.sizing)
+	return machine.ObjectOf(describe.Size(s.design, &s.sizing, findings, true))
+}
+
+// shown is the design beside others, under a name.
+func (s *sized) shown(name string) describe.Sized {
+	return describe.Sized{Design: s.design, Sizing: &s.sizing, Name: name}
 }
 
 func (s *sized) picture() picture.Sized {
-	return picture.Sized{Design: s.design, Sizing: s.sizing, Name: s.Name}
+	return picture.Sized{Design: s.design, Sizing: s.sizing}
 }
 
 // builder is a review while it is put together.
@@ -181,7 +190,7 @@ func (b *builder) lead() []document.Pair {
 		out = append(out, document.Pair{Name: "Changed", Text: "for this document only: " + strings.Join(b.o.Settings, "; ")})
 	}
 	return append(out,
-		document.Pair{Name: "Air", Text: screen.AirText(b.design, &b.sizing, b.sys)},
+		document.Pair{Name: "Air", Text: terminal.Text(describe.Air(b.design, &b.sizing), b.sys)},
 		document.Pair{Name: "Units", Text: units + "; every number is a prediction unless it is called measured"})
 }
 
@@ -214,7 +223,7 @@ func (b *builder) data() ([]document.Data, error) {
 	var out []document.Data
 	for i := range list {
 		var text bytes.Buffer
-		if err := screen.WriteJSON(&text, list[i].object()); err != nil {
+		if err := machine.Write(&text, list[i].object()); err != nil {
 			return nil, err
 		}
 		out = append(out, document.Data{ID: list[i].data, JSON: text.Bytes()})
@@ -223,21 +232,21 @@ func (b *builder) data() ([]document.Data, error) {
 }
 
 // summary is the JSON of the report command.
-func (b *builder) summary() *screen.Object {
-	var designs []*screen.Object
+func (b *builder) summary() *machine.Object {
+	var designs []*machine.Object
 	for i := range b.all {
 		designs = append(designs, b.all[i].object().Set("name", b.all[i].Name))
 	}
 	r := &b.design.Review
-	o := &screen.Object{}
-	o.Set("schema_version", screen.SchemaVersion).Set("title", b.design.Title)
-	o.Set("review", (&screen.Object{}).Set("question", r.Question).Set("decision", r.Decision).Set("reasons", points(r.Reasons)).
+	o := &machine.Object{}
+	o.Set("schema_version", machine.SchemaVersion).Set("title", b.design.Title)
+	o.Set("review", (&machine.Object{}).Set("question", r.Question).Set("decision", r.Decision).Set("reasons", points(r.Reasons)).
 		Set("open_points", points(r.OpenPoints)).Set("author", r.Author).Set("revision", r.Revision))
 	o.Set("missing", points(strings.Join(b.lacks, "\n"))).Set("designs", designs)
 	if b.since == nil {
 		return o.Set("changes", nil)
 	}
-	return o.Set("changes", b.changesObject())
+	return o.Add(describe.Changes(b.since.shown(b.since.Name), b.sized.shown(b.Name), [2]string{}))
 }
 
 // points is never null in JSON.

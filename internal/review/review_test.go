@@ -2,13 +2,10 @@ package review
 
 import (
 	"context"
-	"strings"
 	"testing"
 
 	"gapline/internal/designfile"
 	"gapline/internal/document"
-	"gapline/internal/figure"
-	"gapline/internal/quantity"
 )
 
 func parsed(t *testing.T, text string) Design {
@@ -18,29 +15,6 @@ func parsed(t *testing.T, text string) Design {
 		t.Fatal(err)
 	}
 	return Design{File: f, Name: "box"}
-}
-
-// Halving the pitch doubles the half-wave limit, brings the gap down by one octave
-// and leaves the horn: c/(2·p), log2, and 25 400/(W·θ) with W = 0.3 m, θ = 90°.
-func TestChangeText(t *testing.T) {
-	const horn = "[horn]\ncoverage = \"90 deg\"\nmouth_width = \"300 mm\"\n"
-	old := parsed(t, "[cabinet]\nheight = \"400 mm\"\n"+horn)
-	now := parsed(t, "[cabinet]\nheight = \"200 mm\"\n"+horn)
-	b := &builder{sized: newSized(t.Context(), now, "size-1", Options{}), sys: quantity.Metric}
-	then := newSized(t.Context(), old, "size-since", Options{})
-	b.since = &then
-	for f, want := range map[*figure.Def]string{
-		figure.CouplingPitch:      "−200 mm (−50 %)",
-		figure.GapOpen:            "−1.00 oct",
-		figure.HornPatternRule:    "none",
-		figure.CouplingOpen.Share: "none",
-		figure.GapInsert:          "none",
-		figure.CouplingOpen.Lobe:  "(+100 %)",
-	} {
-		if got := b.changeText(f); !strings.HasSuffix(got, want) {
-			t.Errorf("%s: %q, want %q", f.Key, got, want)
-		}
-	}
 }
 
 // What is said of the job names what the file gives, and the keys of what it does
@@ -56,19 +30,6 @@ func TestJob(t *testing.T) {
 		}
 		if got := r.Document.Sections[0].Blocks[0].(document.Text).Text; got != want {
 			t.Errorf("the job is\n%s\nwant\n%s", got, want)
-		}
-	}
-}
-
-// Every figure has a group of its own in the document.
-func TestGroupsHoldEveryFigure(t *testing.T) {
-	known := map[string]bool{}
-	for _, g := range groups {
-		known[g.group] = true
-	}
-	for _, f := range figure.Sized() {
-		if !known[f.Group()] {
-			t.Errorf("%s stands in no table", f.Key)
 		}
 	}
 }
@@ -90,15 +51,5 @@ func TestPartsAreSound(t *testing.T) {
 		if len(s.Blocks) == 0 {
 			t.Errorf("section %s is empty", s.ID)
 		}
-	}
-}
-
-func TestClip(t *testing.T) {
-	long := strings.Repeat("é", 200)
-	if got := []rune(clip(long)); len(got) != 160 || got[159] != '…' {
-		t.Errorf("clipped to %d letters", len(got))
-	}
-	if got := clip(" a\n b "); got != "a b" {
-		t.Errorf("%q, want %q", got, "a b")
 	}
 }

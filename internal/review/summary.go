@@ -7,12 +7,13 @@ import (
 	"strings"
 
 	"gapline/cabinet/design"
-	"gapline/internal/advice"
+	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
-	"gapline/internal/picture"
 	"gapline/internal/quantity"
+	"gapline/internal/render/page"
+	"gapline/internal/result"
 )
 
 func (b *builder) show(si float64, k quantity.Kind) string { return quantity.Format(si, k, b.sys) }
@@ -102,26 +103,26 @@ func (b *builder) verdict(s *document.Section) error {
 	judged := false
 	for _, f := range b.findings {
 		switch f.Severity {
-		case advice.Miss:
-			s.Add(document.Text{Tone: document.Bad, Text: "Missed: " + f.Text, Key: f.Key})
-		case advice.Met:
-			s.Add(document.Text{Tone: document.Good, Text: "Met: " + f.Text, Key: f.Key})
+		case result.Missed:
+			s.Add(document.Text{Tone: document.Bad, Text: "Missed: " + b.text(f.Text), Key: f.Key})
+		case result.Met:
+			s.Add(document.Text{Tone: document.Good, Text: "Met: " + b.text(f.Text), Key: f.Key})
 		default:
 			continue
 		}
 		judged = true
 	}
 	if gap := b.sizing.Gap.AsGiven(); math.IsNaN(gap) {
-		i := slices.IndexFunc(b.findings, func(f advice.Finding) bool { return f.Severity == advice.Note && f.Key == figure.GapOpen.Key })
+		i := slices.IndexFunc(b.findings, func(f result.Finding) bool { return f.Severity == result.Note && f.Key == figure.GapOpen.Key })
 		text := "The gap is not judged: the file does not give enough."
 		if i >= 0 {
-			text = "The gap is not judged. " + b.findings[i].Text
+			text = "The gap is not judged. " + b.text(b.findings[i].Text)
 		}
 		missing(s, text)
 	} else if !judged {
 		missing(s, "No target is given ([targets]).")
 	}
-	if l := findings(b.findings, advice.Doubt, advice.Note); len(l.Items) > 0 {
+	if l := page.Findings(b.findings, b.sys, result.Contradiction, result.Note); len(l.Items) > 0 {
 		s.Add(document.Heading("Worth knowing"), l)
 	}
 	return nil
@@ -152,7 +153,6 @@ func (b *builder) decision(s *document.Section) error {
 
 // strip is the frequency strip of the design.
 func (b *builder) strip(s *document.Section) error {
-	addPicture(s, "strip", picture.Strip([]picture.Sized{b.picture()}, b.sys),
-		"Where the woofers couple, where the horn holds its pattern, and the gap or overlap between")
+	b.addPart(s, describe.Strip([]describe.Sized{b.sized.shown("")}))
 	return nil
 }

@@ -6,9 +6,6 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/quantity"
-	"gapline/internal/study/box"
-	"gapline/internal/study/fold"
-	"gapline/internal/study/line"
 	"gapline/internal/study/trace"
 )
 
@@ -111,65 +108,6 @@ func conditions(heading string) string {
 		}
 	}
 	return strings.Join(parts, "; ")
-}
-
-// BoxBlocks are the tables of the box command, and the conditions they stand
-// under; the insert has its own.
-func BoxBlocks(s *box.Study, sys quantity.System) (string, []Block) {
-	v := boxView{s: s, sys: sys, t: &Table{}}
-	v.driver()
-	v.enclosure()
-	v.response()
-	v.maximum()
-	blocks := v.t.Blocks()
-	if t := v.stackTable(); t != nil {
-		for _, b := range t.Blocks() {
-			b.Title = sentence(v.stackTitle())
-			blocks = append(blocks, b)
-		}
-	}
-	return conditions(v.heading()), blocks
-}
-
-// InsertBlocks are what the box command prints of an insert.
-func InsertBlocks(s *box.Study, sys quantity.System) []Block {
-	v := boxView{s: s, sys: sys, t: &Table{}}
-	v.insert()
-	return v.t.Blocks()
-}
-
-// FoldBlocks are the tables of the fold command but the rays, and their
-// conditions.
-func FoldBlocks(st *fold.Study, sys quantity.System) (string, []Block) {
-	v := foldView{st, sys}
-	if !st.Fits {
-		return conditions(v.heading()), nil
-	}
-	out := v.figures().Blocks()
-	if t := v.stack(); t != nil {
-		out = append(out, t.Blocks()...)
-	}
-	return conditions(v.heading()), out
-}
-
-// LineBlocks are the tables of the line command and their conditions.
-func LineBlocks(r *line.Result, sys quantity.System) (string, []Block) {
-	v := lineView{r: r, sys: sys}
-	t := &Table{}
-	v.around(t)
-	v.distance(t)
-	v.audience(t)
-	return conditions(v.heading()), t.Blocks()
-}
-
-// CrossoverBlocks are the tables of the crossover command and the lines to paste
-// for the best one found.
-func CrossoverBlocks(c *line.Crossover, s *line.Study, sys quantity.System) (string, []Block) {
-	v := crossoverView{lineView{&line.Result{Study: s}, sys}, c}
-	settings, response := &Table{}, &Table{}
-	v.settings(settings)
-	v.response(response)
-	return strings.Join(strings.Fields(v.paste()), " "), append(settings.Blocks(), response.Blocks()...)
 }
 
 // Blocks are the tables of the tolerance command and what was sampled.

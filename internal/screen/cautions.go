@@ -5,20 +5,12 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/figure"
+	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
+	"gapline/internal/result"
 )
-
-// studyCautions are what must be said beside the results of many designs: that of
-// the stack, and that of the level where one is among the figures shown.
-func studyCautions(loud bool) []string {
-	out := []string{advice.SuspensionCaution}
-	if loud {
-		out = append(out, advice.LoudnessCaution)
-	}
-	return out
-}
 
 // loud reports whether the tolerances' figures hold a level.
 func (v *ToleranceView) loud() bool {
@@ -36,9 +28,7 @@ func (v *FoundView) loud() bool {
 }
 
 // writeCautions adds cautions below a result.
-func writeCautions(b *strings.Builder, cautions []string) {
+func writeCautions(b *strings.Builder, cautions []result.Finding) {
 	b.WriteByte('\n')
-	for _, text := range cautions {
-		b.WriteString(Wrap(text, lineWidth, signs[advice.Caution], "        "))
-	}
+	b.WriteString(terminal.Findings(cautions, quantity.Metric)) // no numbers in them
 }

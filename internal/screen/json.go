@@ -7,10 +7,7 @@ import (
 	"math"
 	"strings"
 
-	"gapline/cabinet/sizing"
-	"gapline/internal/advice"
-	"gapline/internal/figure"
-	"gapline/internal/study/size"
+	"gapline/internal/cleantext"
 )
 
 // SchemaVersion is the version of every JSON object the program prints. It
@@ -106,45 +103,6 @@ func WriteJSON(w io.Writer, v any) error {
 		return err
 	}
 	out.WriteByte('\n')
-	_, err = w.Write(out.Bytes())
+	_, err = w.Write(cleantext.JSON(out.Bytes()))
 	return err
-}
-
-// SizingObject is the JSON of the size command for one design.
-func SizingObject(title string, s *sizing.Sizing, findings []advice.Finding) *Object {
-	o := &Object{}
-	o.Set("schema_version", SchemaVersion).Set("title", title)
-	for _, f := range size.Table {
-		if group, absent := absentGroup(f.Def, s); absent {
-			o.Path(group, nil)
-			continue
-		}
-		if f.Def == figure.GapOpen {
-			o.Path("gap.basis", s.Gap.Basis)
-		}
-		o.Path(f.Key, Number(f.Machine(f.Of(s))))
-	}
-	o.Set("findings", findings)
-	return o
-}
-
-// absentGroup reports whether the figure belongs to a part that the design does
-// not have; the whole group is then null.
-func absentGroup(f *figure.Def, s *sizing.Sizing) (group string, absent bool) {
-	group = f.Group()
-	switch group {
-	case "coupling.insert":
-		return group, !s.Coupling.HasInsert
-	case "coupling.mid":
-		return group, !s.Coupling.HasMid
-	case "fold":
-		return group, !s.Fold.Given
-	}
-	return group, false
-}
-
-// FigureCell returns the figure's value as text for CSV: in the unit that the
-// key names, empty when it does not exist.
-func FigureCell(f *figure.Def, s *sizing.Sizing) string {
-	return numberCell(f.Machine(size.Of(s, f)))
 }

@@ -2,10 +2,11 @@ package screen
 
 import (
 	"encoding/json"
-	"gapline/internal/render/machine"
 	"math"
 	"strings"
 	"testing"
+
+	"gapline/internal/render/machine"
 
 	"pgregory.net/rapid"
 )

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
@@ -41,7 +42,7 @@ func (v *FoundView) Write(w io.Writer, sys quantity.System) error {
 	}
 	v.writeHeld(&b)
 	v.writeNothing(&b, sys)
-	writeCautions(&b, studyCautions(v.loud()))
+	writeCautions(&b, advice.DesignCautions(v.loud()))
 	_, err := io.WriteString(w, b.String())
 	return err
 }

@@ -5,7 +5,9 @@ import (
 	"slices"
 	"strings"
 
+	"gapline/internal/advice"
 	"gapline/internal/designfile"
+	"gapline/internal/render/machine"
 	"gapline/internal/study/space"
 )
 
@@ -32,7 +34,7 @@ func (v *FoundView) Object() *Object {
 	}
 	return o.Set("goals", goals).Set("limits", limits).Set("best", best).Set("front", front).
 		Set("relax", v.relaxObjects(v.Found.Relax)).Set("relax_together", v.relaxObjects(v.Found.Missed)).
-		Set("cautions", studyCautions(v.loud()))
+		Set("cautions", machine.Texts(advice.DesignCautions(v.loud())))
 }
 
 func limitObject(l designfile.Limit) *Object {

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"gapline/cabinet/sizing"
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
@@ -208,7 +209,7 @@ func (j *JSONRows) Skipped(values []designfile.Value, why error) []byte {
 	for _, v := range values {
 		o.Set(v.Key.Path, json.RawMessage(appendAxis(nil, v)))
 	}
-	line, err := json.Marshal(o.Set("reason", why.Error()))
+	line, err := json.Marshal(o.Set("reason", cleantext.Line(why.Error())))
 	if err != nil {
 		return nil // numbers and texts always marshal
 	}

@@ -4,6 +4,8 @@ import (
 	"io"
 	"strings"
 	"unicode/utf8"
+
+	"gapline/internal/cleantext"
 )
 
 // Table is text in columns. The first column is set left, the others right.
@@ -11,8 +13,14 @@ type Table struct {
 	rows [][]string
 }
 
-// Row adds a row.
-func (t *Table) Row(cells ...string) { t.rows = append(t.rows, cells) }
+// Row adds a row. Each cell is one line.
+func (t *Table) Row(cells ...string) {
+	row := make([]string, len(cells))
+	for i, c := range cells {
+		row[i] = cleantext.Line(c)
+	}
+	t.rows = append(t.rows, row)
+}
 
 // WriteTo writes the table with two blanks between columns.
 func (t *Table) WriteTo(w io.Writer) (int64, error) {

@@ -65,26 +65,3 @@ func TestEmptyTable(t *testing.T) {
 		t.Errorf("wrote %q, %v", b.String(), err)
 	}
 }
-
-func TestListing(t *testing.T) {
-	var l Listing
-	l.Heading("Figures")
-	l.Item("a", "first", "rule")
-	l.Item("long.name", "second", "")
-	l.Heading("Keys")
-	l.Item("b", "third", "")
-	var b strings.Builder
-	if err := l.Write(&b); err != nil {
-		t.Fatal(err)
-	}
-	want := "" +
-		"Figures\n" +
-		"  a          first (rule)\n" +
-		"  long.name  second\n" +
-		"\n" +
-		"Keys\n" +
-		"  b          third\n"
-	if b.String() != want {
-		t.Errorf("got\n%s\nwant\n%s", b.String(), want)
-	}
-}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"gapline/cabinet/design"
+	"gapline/internal/advice"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/study/size"
@@ -36,7 +37,7 @@ func (v *ToleranceView) Write(w io.Writer, sys quantity.System) error {
 			return err
 		}
 	}
-	writeCautions(&b, studyCautions(v.loud()))
+	writeCautions(&b, advice.DesignCautions(v.loud()))
 	_, err := io.WriteString(w, b.String())
 	return err
 }

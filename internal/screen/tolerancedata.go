@@ -5,9 +5,11 @@ import (
 	"math"
 	"strings"
 
+	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
+	"gapline/internal/render/machine"
 	"gapline/internal/study/space"
 )
 
@@ -43,7 +45,7 @@ func (v *ToleranceView) Object() *Object {
 	if v.Lever != nil {
 		o.Set("lever", v.leverObject())
 	}
-	return o.Set("cautions", studyCautions(v.loud()))
+	return o.Set("cautions", machine.Texts(advice.DesignCautions(v.loud())))
 }
 
 // inKeyUnit turns SI into the unit that a figure's key names.

@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"math"
@@ -9,15 +8,14 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/advice"
+	"gapline/internal/cleantext"
 	"gapline/internal/figure"
 	"gapline/internal/measured"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
 	"gapline/internal/study/trace"
 )
-
-// LoudMeasurement stands wherever measured levels are shown.
-const LoudMeasurement = "Measuring at level can damage hearing: protect it, and keep to local rules on exposure."
 
 // Trace writes the screen of the trace command: what the traces are laid over,
 // statistics per octave, and where pairs part.
@@ -30,10 +28,7 @@ func Trace(w io.Writer, d *design.Design, v *trace.Overlay, sys quantity.System)
 	for i := range v.Pairs {
 		pairText(&b, v, &v.Pairs[i], sys)
 	}
-	b.WriteString(Wrap(LoudMeasurement, lineWidth, signs[advice.Caution], "        "))
-	if len(v.Pairs) > 0 {
-		b.WriteString(Wrap(advice.SuspensionCaution, lineWidth, signs[advice.Caution], "        "))
-	}
+	b.WriteString(terminal.Findings(advice.TraceCautions(len(v.Pairs) > 0), sys))
 	_, err := io.WriteString(w, b.String())
 	return err
 }
@@ -211,7 +206,7 @@ func aboveText(octaves float64) string {
 
 // TraceCSV writes the statistics: a row for each octave of each trace and pair.
 func TraceCSV(w io.Writer, v *trace.Overlay) error {
-	out := csv.NewWriter(w)
+	out := cleantext.NewCSV(w)
 	rows := [][]string{{"trace", "of", "octave_hz", "low_hz", "high_hz", "mean_db", "std_db", "worst_db", "worst_hz", "covered"}}
 	add := func(name, of string, bands []measured.Band) {
 		for _, x := range bands {
@@ -236,7 +231,7 @@ func pairName(p *trace.Pair) string { return p.With + " minus " + p.Without }
 
 // CurvesCSV writes the curves: a row for each frequency.
 func CurvesCSV(w io.Writer, v *trace.Overlay) error {
-	out := csv.NewWriter(w)
+	out := cleantext.NewCSV(w)
 	head, columns := []string{"frequency_hz"}, [][]float64{v.Frequency}
 	add := func(name string, values []float64) {
 		if values != nil {

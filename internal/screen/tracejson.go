@@ -4,6 +4,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/internal/advice"
 	"gapline/internal/measured"
+	"gapline/internal/render/machine"
 	"gapline/internal/study/trace"
 )
 
@@ -38,11 +39,7 @@ func TraceObject(d *design.Design, v *trace.Overlay) *Object {
 		pairs = append(pairs, pairObject(v, &v.Pairs[i]))
 	}
 	o.Set("traces", traces).Set("pairs", pairs)
-	cautions := []string{LoudMeasurement}
-	if len(v.Pairs) > 0 {
-		cautions = append(cautions, advice.SuspensionCaution)
-	}
-	return o.Set("cautions", cautions)
+	return o.Set("cautions", machine.Texts(advice.TraceCautions(len(v.Pairs) > 0)))
 }
 
 func againstObject(v *trace.Overlay) *Object {

@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/big"
 	"testing"
+
+	"gapline/internal/reftable"
 )
 
 // relTol is what double precision leaves after a 48-point sum.
@@ -67,6 +69,18 @@ func TestSpecialCases(t *testing.T) {
 	}
 	if Jinc(0) != 1 || JincComplement(0) != 0 {
 		t.Error("Jinc(0) must be 1")
+	}
+}
+
+// The half-angles of a baffled piston, whose pattern is 2J₁(x)/x.
+func TestJincAgainstPistonAngles(t *testing.T) {
+	for _, r := range reftable.Read(t, "piston_angles") {
+		ka := r.Get("ka")
+		level := func(deg float64) float64 { return 20 * math.Log10(math.Abs(Jinc(ka*math.Sin(deg*math.Pi/180)))) }
+		reftable.Within(t, r.Name+" at 90°", level(90), r.Get("level_90deg_dB"), 1e-8)
+		if deg := r.Get("theta_m6dB_deg"); !math.IsNaN(deg) {
+			reftable.Within(t, r.Name+" −6 dB", level(deg), -6, 1e-8)
+		}
 	}
 }
 

@@ -1,12 +1,12 @@
 package machine
 
 import (
-	"encoding/csv"
 	"io"
 	"math"
 	"strconv"
 	"strings"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/quantity"
 	"gapline/internal/render/terminal"
 	"gapline/internal/result"
@@ -15,7 +15,7 @@ import (
 // CSV writes the tables and grids of r that a listing of the views asked for holds,
 // one after the other with an empty line between them.
 func CSV(w io.Writer, r *result.Result, views ...string) error {
-	out := csv.NewWriter(w)
+	out := cleantext.NewCSV(w)
 	first := true
 	for _, part := range flat(r.Chosen(result.Choice{Place: result.Listing, Views: views})) {
 		if !first {
@@ -55,7 +55,7 @@ func flat(parts []result.Part) []result.Part {
 }
 
 // listTable writes a table: rows under keys of their own begin with it.
-func listTable(out *csv.Writer, t *result.Table) error {
+func listTable(out *cleantext.CSV, t *result.Table) error {
 	var line []string
 	keyed := t.As == result.ByRow || t.As == result.ByName
 	if keyed {
@@ -97,7 +97,7 @@ func listTable(out *csv.Writer, t *result.Table) error {
 
 // listGrid writes a grid: a row for each value of Y and a column for each of X, or
 // the other way round where it is turned.
-func listGrid(out *csv.Writer, g *result.Grid) error {
+func listGrid(out *cleantext.CSV, g *result.Grid) error {
 	down, across := &g.Y, &g.X
 	at := func(i, j int) float64 { return g.Z[i][j] }
 	if g.Turned {
@@ -129,8 +129,8 @@ func field(c *result.Cell) string {
 	case result.Truth:
 		return map[bool]string{true: "true", false: "false"}[c.Truth]
 	case result.Wording:
-		if c.Form != nil {
-			return terminal.Text(*c.Form, quantity.Metric)
+		if c.Phrase != nil {
+			return terminal.Text(*c.Phrase, quantity.Metric)
 		}
 		return c.Words
 	case result.Many:

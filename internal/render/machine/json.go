@@ -2,6 +2,7 @@ package machine
 
 import (
 	"io"
+	"slices"
 
 	"gapline/internal/quantity"
 	"gapline/internal/render/terminal"
@@ -18,6 +19,11 @@ func ObjectOf(r *result.Result) *Object {
 	if !r.Untitled {
 		o.Set("title", r.Title)
 	}
+	return o.Add(r)
+}
+
+// Add adds the parts of r that JSON holds.
+func (o *Object) Add(r *result.Result) *Object {
 	add(o, r.Chosen(result.Choice{Place: result.Data}))
 	return o
 }
@@ -158,14 +164,26 @@ func Value(c *result.Cell) any {
 		}
 		return list
 	case result.Wording:
-		if c.Form != nil {
-			return terminal.Text(*c.Form, quantity.Metric)
+		if c.Phrase != nil {
+			return terminal.Text(*c.Phrase, quantity.Metric)
 		}
 		if c.Words != "" || c.Blank {
 			return c.Words
 		}
 	}
 	return nil
+}
+
+// Text is a cell's number as JSON writes it.
+func Text(c *result.Cell) string {
+	if c.StateOf() != result.Value {
+		return "null"
+	}
+	text, err := Number(machine(c)).MarshalJSON()
+	if err != nil {
+		return "null" // a number or null always can be written
+	}
+	return string(text)
 }
 
 // machine is the number in the unit that the figure's key names.
@@ -188,9 +206,17 @@ func addGrid(o *Object, g *result.Grid) {
 	if g.Y.Key != "" {
 		into.Path(g.Y.Key, axisNumbers(&g.Y))
 	}
-	rows := make([][]Number, len(g.Z))
+	rows := make([]any, len(g.Z))
 	for i, row := range g.Z {
-		if row != nil {
+		switch {
+		case row == nil:
+		case g.Split > 0:
+			var plane [][]Number
+			for line := range slices.Chunk(row, g.Split) {
+				plane = append(plane, numbers(g.Fig.Machine, line))
+			}
+			rows[i] = plane
+		default:
 			rows[i] = numbers(g.Fig.Machine, row)
 		}
 	}

@@ -3,6 +3,7 @@ package machine
 import (
 	"bytes"
 	"encoding/json"
+	"gapline/internal/cleantext"
 	"io"
 	"strings"
 )
@@ -75,6 +76,6 @@ func Write(w io.Writer, v any) error {
 		return err
 	}
 	out.WriteByte('\n')
-	_, err = w.Write(out.Bytes())
+	_, err = w.Write(cleantext.JSON(out.Bytes()))
 	return err
 }

@@ -8,6 +8,7 @@ import (
 
 	"gapline/internal/document"
 	"gapline/internal/quantity"
+	"gapline/internal/render/machine"
 	"gapline/internal/render/picture"
 	"gapline/internal/render/terminal"
 	"gapline/internal/result"
@@ -134,7 +135,11 @@ func titled(s *result.Section) []result.Part {
 
 func (p *setter) table(t *result.Table) document.Table {
 	out := document.Table{Caption: sentence(terminal.Text(t.Title, p.sys)), Head: []string{"figure"}}
-	for _, c := range t.Columns {
+	for i, c := range t.Columns {
+		if c.Left {
+			out.Left = append(out.Left, make([]bool, i+2-len(out.Left))...)
+			out.Left[i+1] = true
+		}
 		head := terminal.Text(c.Head, p.sys)
 		switch {
 		case head != "":
@@ -145,16 +150,41 @@ func (p *setter) table(t *result.Table) document.Table {
 		}
 		out.Head = append(out.Head, head)
 	}
-	frequencies := true
+	if t.Labels != "" {
+		out.Head[0] = t.Labels
+	}
+	frequencies := t.Labels == ""
 	for row := range t.Rows {
 		texts := terminal.RowTexts(t, row, p.sys)
+		texts[0] = strings.TrimSpace(texts[0])
 		frequencies = frequencies && strings.HasSuffix(texts[0], "Hz")
-		out.Rows = append(out.Rows, document.Cells(texts...))
+		r := document.Cells(texts...)
+		keyed(&r, t, &row)
+		out.Rows = append(out.Rows, r)
 	}
 	if frequencies {
 		out.Head[0] = "frequency"
 	}
 	return out
+}
+
+// keyed sets links and tells programs which figures a row shows, and their values, in the columns
+// whose figures the document holds as JSON.
+func keyed(r *document.Row, t *result.Table, row *result.Row) {
+	next := 0
+	for i, c := range t.Columns {
+		if c.Trust || next == len(row.Cells) {
+			continue
+		}
+		cell := &row.Cells[next]
+		next++
+		r.Cells[i+1].Link = cell.Link
+		if c.Data == "" || cell.Fig == nil {
+			continue
+		}
+		r.Cells[0].Note = row.Key
+		r.Cells[i+1].Key, r.Cells[i+1].Value, r.Cells[i+1].In = cell.Fig.Key, machine.Text(cell), c.Data
+	}
 }
 
 // sentence turns "LOWER LIMIT, set by" into "Lower limit, set by".

@@ -22,14 +22,18 @@ func (s setter) axis(a *result.Axis) axis {
 		kind = a.Fig.Kind
 	}
 	unit := a.Unit
-	if inch := inches[unit]; kind == quantity.Length && s.sys == quantity.Inch && inch != "" {
-		unit = inch
-	}
-	if a.Suited {
+	switch {
+	case a.Suited:
 		unit = kind.Unit(s.sys)
+	case s.sys == quantity.Inch && a.InchUnit != "":
+		unit = a.InchUnit
+	case unit == "" && kind == quantity.Length && s.sys == quantity.Inch:
+		unit = "in"
+	case unit == "" && kind == quantity.Length:
+		unit = "mm" // as a workshop measures
 	}
 	out := axis{of: func(si float64) float64 { return kind.In(unit, si) }}
-	out.Axis = plots.Axis{Label: a.Label, Unit: unitName(unit), Kind: scales[a.Scale], Step: a.Step}
+	out.Axis = plots.Axis{Label: a.Label, Unit: unitName(unit), Kind: scales[a.Scale], Step: out.of(a.Step)}
 	if a.Suited {
 		out.Unit = inWords(unit)
 	}
@@ -38,9 +42,6 @@ func (s setter) axis(a *result.Axis) axis {
 	}
 	return out
 }
-
-// inches are the units of length that stand in for metric ones on an axis.
-var inches = map[string]string{"mm": "in", "m": "ft"}
 
 // unitName writes a unit out where an axis does.
 func unitName(unit string) string {

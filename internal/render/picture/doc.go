@@ -71,6 +71,6 @@ func (s setter) text(t result.Text) string {
 }
 
 func (s setter) caption(c *result.Caption) plots.Caption {
-	return plots.Caption{Title: c.Title, Subtitle: s.text(c.Subtitle), Design: c.Design, Air: s.text(c.Air),
+	return plots.Caption{Title: c.Title + s.text(c.TitleAt), Subtitle: s.text(c.Subtitle), Design: c.Design, Air: s.text(c.Air),
 		Trust: c.Trust, Origin: c.Origin, Alt: s.text(c.Alt)}
 }

@@ -24,11 +24,11 @@ func (s setter) grid(g *result.Grid) plots.Figure {
 		return plots.GapMap{Caption: c, X: x.Axis, Y: y.Axis, XValues: x.all(g.X.SI), YValues: y.all(g.Y.SI), Octaves: z,
 			Present: s.mark(m.Present, &x, &y)}
 	case result.FieldMap:
-		return plots.FieldMap{Caption: c, X: x.Axis, Y: y.Axis, XValues: g.X.SI, YValues: g.Y.SI, Level: z, Value: value.Axis,
-			Levels: m.Levels, Overlays: overlays(m.Overlays), Marks: s.marks(m.Marks, &x, &y)}
+		return plots.FieldMap{Caption: c, X: x.Axis, Y: y.Axis, XValues: x.all(g.X.SI), YValues: y.all(g.Y.SI), Level: z, Value: value.Axis,
+			Levels: m.Levels, Overlays: overlays(m.Overlays, &x, &y), Marks: s.marks(m.Marks, &x, &y)}
 	}
 	out := plots.Map{Caption: c, X: x.Axis, Y: y.Axis, XValues: x.all(g.X.SI), YValues: y.all(g.Y.SI), Z: z, Value: value.Axis,
-		Levels: m.Levels, BoldOnly: m.BoldOnly, EqualAxes: m.Equal, Marks: s.marks(m.Marks, &x, &y), Overlays: overlays(m.Overlays), Height: m.Height}
+		Levels: m.Levels, BoldOnly: m.BoldOnly, EqualAxes: m.Equal, Marks: s.marks(m.Marks, &x, &y), Overlays: overlays(m.Overlays, &x, &y), Height: m.Height}
 	for _, b := range m.Bold {
 		out.Bold = append(out.Bold, plots.BoldLevel{Value: b.X, Text: s.text(b.Text)})
 	}
@@ -38,10 +38,10 @@ func (s setter) grid(g *result.Grid) plots.Figure {
 	return out
 }
 
-func overlays(list []result.Overlay) []plots.Overlay {
+func overlays(list []result.Overlay, x, y *axis) []plots.Overlay {
 	var out []plots.Overlay
 	for _, o := range list {
-		out = append(out, plots.Overlay{Label: o.Label, X: o.X, Y: o.Y, Thin: o.Thin, Solid: o.Solid})
+		out = append(out, plots.Overlay{Label: o.Label, X: x.all(o.X), Y: y.all(o.Y), Thin: o.Thin, Solid: o.Solid})
 	}
 	return out
 }

@@ -24,11 +24,6 @@ func (s setter) series(x *result.Series) plots.Figure {
 	for i := range x.Panels {
 		panels[i] = s.panel(&x.Panels[i], &across)
 	}
-	if x.Form == result.Response {
-		top := panels[0]
-		return plots.Response{Caption: c, X: across.Axis, Level: top.Y, Curves: top.Curves, Marks: top.Marks,
-			Guides: top.Guides, Below: panels[1:]}
-	}
 	return plots.Chart{Caption: c, X: across.Axis, Panels: panels}
 }
 

@@ -21,8 +21,8 @@ func Cell(c result.Cell, sys quantity.System) string {
 func value(c result.Cell, sys quantity.System) string {
 	state := c.StateOf()
 	switch {
-	case c.Form != nil:
-		return Text(*c.Form, sys)
+	case c.Phrase != nil:
+		return Text(*c.Phrase, sys)
 	case state == result.Wording || c.Words != "":
 		return c.Words
 	case state == result.Truth:
@@ -85,6 +85,11 @@ func Text(t result.Text, sys quantity.System) string {
 			args[i] = Cell(x, sys)
 		case result.Text:
 			args[i] = Text(x, sys)
+		case result.Unit:
+			args[i] = x.Metric
+			if sys == quantity.Inch {
+				args[i] = x.Inch
+			}
 		default:
 			args[i] = x
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
@@ -30,13 +31,15 @@ func (p *printer) heading(r *result.Result) {
 	if r.Untitled {
 		return
 	}
-	title := r.Title
+	title := cleantext.Line(r.Title)
 	if title == "" {
-		title = result.NoTitle
+		title = result.Untitled
 	}
 	p.WriteString(title + "\n")
 	for _, line := range r.Head {
-		p.WriteString(Text(line, p.sys) + "\n")
+		set := Text(line, p.sys)
+		indent := set[:len(set)-len(strings.TrimLeft(set, " "))]
+		p.WriteString(Wrap(set, LineWidth, indent, indent))
 	}
 }
 
@@ -93,13 +96,16 @@ func (p *printer) prose(x *result.Prose) {
 // table adds a table's title and rows to the columns.
 func (p *printer) table(t *columns, x *result.Table) {
 	titled := !x.Title.Empty()
+	if x.Spaced {
+		t.row()
+	}
 	heads := make([]string, 1, len(x.Columns)+1)
 	heads[0] = Text(x.Title, p.sys)
 	last := 0
 	for i, c := range x.Columns {
 		head := ""
 		if !x.Continued {
-			head = Text(c.Head, p.sys)
+			head = starred(Text(c.Head, p.sys), c.Stars, false)
 		}
 		heads = append(heads, head)
 		if head != "" {
@@ -120,6 +126,13 @@ func (p *printer) table(t *columns, x *result.Table) {
 
 func (p *printer) row(x *result.Table, row result.Row) []string {
 	out := RowTexts(x, row, p.sys)
+	next := 0
+	for i, c := range x.Columns {
+		if !c.Trust && next < len(row.Cells) {
+			out[i+1] = starred(out[i+1], c.Stars, row.Cells[next].Star)
+			next++
+		}
+	}
 	switch {
 	case row.Marked:
 		out[0] = "> " + out[0]
@@ -129,22 +142,46 @@ func (p *printer) row(x *result.Table, row result.Row) []string {
 	return out
 }
 
+// starred adds a star, or the room of one, in a column that has stars.
+func starred(text string, room, star bool) string {
+	switch {
+	case !room:
+		return text
+	case star:
+		return text + "*"
+	}
+	return text + " "
+}
+
 // RowTexts sets a row: its label and a text for each column.
 func RowTexts(x *result.Table, row result.Row, sys quantity.System) []string {
-	out := []string{Text(row.Label, sys)}
+	out := []string{cleantext.Line(Text(row.Label, sys))}
 	next := 0
 	for _, c := range x.Columns {
 		switch {
 		case c.Trust:
 			out = append(out, row.Trust.String())
 		case next < len(row.Cells):
-			out = append(out, Cell(row.Cells[next], sys))
+			out = append(out, shortened(cleantext.Line(Cell(row.Cells[next], sys)), c.Most))
 			next++
 		default:
 			out = append(out, "")
 		}
 	}
 	return out
+}
+
+// shortened keeps a text on one line of at most that many characters, 0 for any, so
+// that it does not fill a table.
+func shortened(text string, most int) string {
+	if most == 0 {
+		return text
+	}
+	r := []rune(strings.Join(strings.Fields(text), " "))
+	if len(r) <= most {
+		return string(r)
+	}
+	return string(r[:most-1]) + "…"
 }
 
 // signWidth is the room for the sign of a finding.

@@ -4,18 +4,16 @@ import (
 	"context"
 	"errors"
 	"math"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 
 	"gapline/cabinet/sizing"
-	"gapline/internal/advice"
+	"gapline/internal/check"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
-	"gapline/internal/quantity"
 	"gapline/internal/reftable"
+	"gapline/internal/wordset"
 )
 
 const invented = `[cabinet]
@@ -48,7 +46,7 @@ func parse(t *testing.T, text string, settings ...string) *designfile.File {
 
 func study(t *testing.T, text string, o Options, settings ...string) *Study {
 	t.Helper()
-	s, err := Run(context.Background(), parse(t, text, settings...), o, quantity.Metric)
+	s, err := Run(context.Background(), &parse(t, text, settings...).Design, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -73,19 +71,6 @@ func TestFrequencies(t *testing.T) {
 	}
 }
 
-// The vent proposed against its own air speed must keep that speed.
-func TestProposedVentIsQuietEnough(t *testing.T) {
-	s := study(t, invented, Options{})
-	i := slices.IndexFunc(s.Findings, func(f advice.Finding) bool { return f.Severity == advice.Advice && f.Key == "enclosure.vent_area" })
-	if i < 0 {
-		t.Fatal("no larger vent is proposed")
-	}
-	area, _, _ := strings.Cut(s.Findings[i].Text, " of vent")
-	quiet := study(t, invented, Options{}, "enclosure.vent_area="+area)
-	// The area is printed with three digits.
-	reftable.Near(t, "air speed", quiet.Max[quiet.Fastest()].VentSpeed, 17, 0.01)
-}
-
 // Two boxes with the same voltage: +6 dB on axis at every frequency up to the
 // air load that each adds to the other, and 6 dB of power where they couple.
 func TestStackGains(t *testing.T) {
@@ -108,15 +93,15 @@ func TestStackGains(t *testing.T) {
 	}
 }
 
-func TestRunStopsAndNamesTheFile(t *testing.T) {
+func TestRunStopsAndNamesTheKeys(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	if _, err := Run(ctx, parse(t, invented), Options{}, quantity.Metric); !errors.Is(err, context.Canceled) {
+	if _, err := Run(ctx, &parse(t, invented).Design, Options{}); !errors.Is(err, context.Canceled) {
 		t.Errorf("cancelled run: %v", err)
 	}
-	_, err := Run(context.Background(), parse(t, "[woofer]\n\nfs = \"50 Hz\"\n[enclosure]\nvolume = \"30 L\""), Options{}, quantity.Metric)
-	var p designfile.Problems
-	if !errors.As(err, &p) || p[0].Where != "box.toml" || p[0].Line != 3 {
+	_, err := Run(context.Background(), &parse(t, "[woofer]\nfs = \"50 Hz\"\n[enclosure]\nvolume = \"30 L\"").Design, Options{})
+	var b *check.BoxError
+	if !errors.As(err, &b) || !slices.Contains(b.Problems[0].Keys, "woofer.fs") {
 		t.Errorf("too few parameters: %v", err)
 	}
 }
@@ -132,7 +117,7 @@ func TestCompareOrders(t *testing.T) {
 	all := []Candidate{
 		make("a", numeric.Absent, 40, 5), make("b", 110, 60, numeric.Absent), make("c", 115, 50, 9), make("d", 115, 45, 7),
 	}
-	for by, want := range map[string]string{"level": "dcba", "f3": "adcb", "cost": "adcb", "gap": "dcba"} {
+	for by, want := range map[Order]string{ByLevel: "dcba", ByF3: "adcb", ByCost: "adcb", ByGap: "dcba"} {
 		c := slices.Clone(all)
 		slices.SortStableFunc(c, func(x, y Candidate) int { return compare(&x, &y, by) })
 		got := ""
@@ -140,30 +125,42 @@ func TestCompareOrders(t *testing.T) {
 			got += c[i].File
 		}
 		if got != want {
-			t.Errorf("by %s: %s, want %s", by, got, want)
+			t.Errorf("by %s: %s, want %s", by.Name(), got, want)
 		}
 	}
 }
 
 func TestRankTakesOneFrequency(t *testing.T) {
-	dir := t.TempDir()
-	if err := os.WriteFile(filepath.Join(dir, "one.toml"), []byte("fs = \"45 Hz\"\nqes = 0.35\nqms = 5\nvas = \"50 L\"\nre = \"5 ohm\"\nsd = \"330 cm2\"\nxmax = \"5 mm\"\n"), 0o666); err != nil {
-		t.Fatal(err)
-	}
-	base := parse(t, invented)
-	r, err := Rank(context.Background(), base, dir, "level", quantity.Metric)
+	base := parse(t, invented).Design
+	other := parse(t, invented, "woofer.fs=45Hz", "woofer.vas=50L").Design
+	r, err := Rank(context.Background(), &base, []Contender{{File: "one", Design: other}, {File: "two", Reasons: []string{"is a brick"}}}, ByLevel)
 	if err != nil {
 		t.Fatal(err)
 	}
 	// Without a target it is the design's own f3.
-	own := sizing.Size(&base.Design)
+	own := sizing.Size(&base)
 	if len(r.Ranked) != 1 || r.At != own.Box.F3 || r.Ranked[0].Sizing.Box.LevelAt != r.At {
 		t.Errorf("ranked at %g Hz, own f3 %g Hz: %+v", r.At, own.Box.F3, r.Refused)
 	}
-	// The candidate's parameters replace all of the design's: no power rating
-	// is left over.
-	if numeric.Given(r.Ranked[0].Design.Woofer.Power) {
-		t.Error("the design's power rating stuck to another driver")
+	if len(r.Refused) != 1 || r.Refused[0].File != "two" || r.Refused[0].Reasons[0] != "is a brick" {
+		t.Errorf("refused: %+v", r.Refused)
+	}
+}
+
+// Every order and every model of the inductance has a name and what it does.
+func TestEveryWordHasItsBehaviour(t *testing.T) {
+	if err := errors.Join(wordset.Check(orderCount), wordset.Check(inductorCount)); err != nil {
+		t.Error(err)
+	}
+	for _, o := range wordset.All[Order]() {
+		if orders[o].of == nil {
+			t.Errorf("%s sorts by nothing", o.Name())
+		}
+	}
+	for _, i := range wordset.All[Inductor]() {
+		if i.Called() == "" || len(i.tried()) == 0 {
+			t.Errorf("%s: called %q, tries %v", i.Name(), i.Called(), i.tried())
+		}
 	}
 }
 

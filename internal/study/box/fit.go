@@ -3,41 +3,34 @@ package box
 import (
 	"context"
 	"errors"
-	"fmt"
-	"math"
 
 	"gapline/cabinet/design"
 	"gapline/driver"
 	"gapline/internal/air"
-	"gapline/internal/designfile"
 	"gapline/internal/numeric"
-	"gapline/internal/openfile"
 )
+
+// Sweep is a measured impedance sweep and the name of its file.
+type Sweep struct {
+	File      string
+	Impedance driver.ImpedanceSweep
+}
 
 // FitOptions say which sweeps to fit and how. NaN means not given.
 type FitOptions struct {
-	Sweep, Second string  // files; Second may be empty
-	AddedMass     float64 // on the cone in the second sweep, kg
-	KnownVolume   float64 // of the closed box in the second sweep, m³
-	Inductor      string  // one of Inductors
+	Sweep       Sweep
+	Second      *Sweep  // nil: none
+	AddedMass   float64 // on the cone in the second sweep, kg
+	KnownVolume float64 // of the closed box in the second sweep, m³
+	Inductor    Inductor
 }
-
-// Inductors lists the models of the voice coil's inductance; auto takes the
-// first of them that the sweep determines.
-var Inductors = []string{"auto", "lossy", "plain", "none"}
-
-// inductorModels are the models behind the words, the richest first.
-var inductorModels = []struct {
-	name  string
-	model driver.InductorModel
-}{{"lossy", driver.LossyInductor}, {"plain", driver.PlainInductor}, {"none", driver.NoInductor}}
 
 // Fitted is one sweep with the model fitted to it.
 type Fitted struct {
 	File     string
 	Sweep    driver.ImpedanceSweep
 	Fit      *driver.ImpedanceFit
-	Inductor string // the model taken
+	Inductor Inductor // the model taken
 }
 
 // Fit is what the sweeps say of the driver, SI.
@@ -51,22 +44,34 @@ type Fit struct {
 	Method string              // of the second sweep, in words
 }
 
+// ErrNoArea says that a second sweep is given and no piston area.
+var ErrNoArea = errors.New("a second sweep needs the piston area: give --sd, or a design file with woofer.sd, effective_diameter or size")
+
+// SweepError says why no model fits a sweep.
+type SweepError struct {
+	File string
+	Err  error
+}
+
+// Error returns the file and the reason.
+func (e *SweepError) Error() string { return e.File + ": " + e.Err.Error() }
+
+// Unwrap returns the reason.
+func (e *SweepError) Unwrap() error { return e.Err }
+
 // RunFit fits one or two impedance sweeps. The design gives the air and, for the
-// second sweep, the piston area. Faults of the sweeps are designfile.Problems
-// with file and line.
+// second sweep, the piston area. The error is ErrNoArea, of type *SweepError, or says
+// that ctx ended.
 func RunFit(ctx context.Context, d *design.Design, o FitOptions) (*Fit, error) {
 	f := &Fit{Design: d, Air: air.Of(d.Air), Sd: d.Woofer.PistonArea()}
+	if o.Second != nil && !numeric.Given(f.Sd) {
+		return nil, ErrNoArea
+	}
 	var err error
-	if f.First, err = fitFile(ctx, o.Sweep, o.Inductor); err != nil {
-		return nil, err
+	if f.First, err = fitSweep(ctx, o.Sweep, o.Inductor); err != nil || o.Second == nil {
+		return f, err
 	}
-	if o.Second == "" {
-		return f, nil
-	}
-	if !numeric.Given(f.Sd) {
-		return nil, errors.New("a second sweep needs the piston area: give --sd, or a design file with woofer.sd, effective_diameter or size")
-	}
-	second, err := fitFile(ctx, o.Second, o.Inductor)
+	second, err := fitSweep(ctx, *o.Second, o.Inductor)
 	if err != nil {
 		return nil, err
 	}
@@ -80,39 +85,27 @@ func RunFit(ctx context.Context, d *design.Design, o FitOptions) (*Fit, error) {
 		vas, err = driver.VasByKnownVolume(f.First.Fit, second.Fit, o.KnownVolume, f.Sd, f.Air)
 	}
 	if err != nil {
-		return nil, designfile.Problems{{Where: o.Second, Text: err.Error()}}
+		return nil, &SweepError{o.Second.File, err}
 	}
 	f.Vas = &vas
 	return f, nil
 }
 
-// fitFile reads and fits one sweep.
-func fitFile(ctx context.Context, name, inductor string) (Fitted, error) {
-	f := Fitted{File: name}
-	file, err := openfile.Open(ctx, name, "an impedance sweep")
-	if err != nil {
-		return f, designfile.Problems{{Where: name, Text: err.Error()}}
-	}
-	defer file.Close()
-	if f.Sweep, err = driver.ReadImpedance(file); err != nil {
-		problem := designfile.Problem{Where: name, Text: err.Error()}
-		var at *driver.SweepError
-		if errors.As(err, &at) {
-			problem.Line, problem.Text = at.Line, at.Text
-		}
-		return f, designfile.Problems{problem}
-	}
-	for _, m := range inductorModels {
-		if inductor != "auto" && inductor != m.name {
-			continue
-		}
-		f.Inductor = m.name
-		f.Fit, err = driver.FitImpedance(ctx, f.Sweep, m.model)
-		if err == nil && (inductor != "auto" || m.model == driver.NoInductor || determined(f.Fit)) {
+// fitSweep fits the models that are asked for, the richest first, and takes the
+// first that the sweep determines.
+func fitSweep(ctx context.Context, s Sweep, asked Inductor) (Fitted, error) {
+	f := Fitted{File: s.File, Sweep: s.Impedance}
+	var err error
+	for _, f.Inductor = range asked.tried() {
+		f.Fit, err = driver.FitImpedance(ctx, f.Sweep, f.Inductor.model())
+		if err == nil && (asked != AutoInductor || f.Inductor == NoInductor || determined(f.Fit)) {
 			return f, nil
 		}
 	}
-	return f, designfile.Problems{{Where: name, Text: err.Error()}}
+	if ctx.Err() != nil {
+		return f, ctx.Err()
+	}
+	return f, &SweepError{s.File, err}
 }
 
 // determined reports whether the sweep fixes the inductance: its value within a
@@ -121,49 +114,24 @@ func determined(f *driver.ImpedanceFit) bool {
 	return f.Le.High < 4*f.Le.Low && f.LeExponent.High-f.LeExponent.Low < 0.5
 }
 
-// Parameters returns the fitted driver, with what the second sweep adds.
-func (f *Fit) Parameters() driver.Parameters {
-	p := f.First.Fit.Parameters()
-	if f.Vas != nil {
-		p.Vas, p.Mms, p.Cms, p.Bl = f.Vas.Vas.Value, f.Vas.Mms.Value, f.Vas.Cms.Value, f.Vas.Bl.Value
-	}
-	w := &f.Design.Woofer
-	p.Sd, p.Xmax, p.Power, p.Size, p.EffectiveDiameter = w.Sd, w.Xmax, w.Power, w.Size, w.EffectiveDiameter
-	return p
+// Estimate is one fitted parameter, with its key under [woofer].
+type Estimate struct {
+	Key string
+	driver.Estimate
 }
 
-// goodResidual is the rms relative deviation of |Z| up to which the model may be
-// said to follow a sweep: a few times the error of a usual measurement.
-const goodResidual = 0.03
-
-// Remarks says in words how far the fit can be trusted.
-func (f *Fit) Remarks() []string {
-	var out []string
-	for _, x := range []*Fitted{&f.First, f.Second} {
-		if x == nil {
-			continue
-		}
-		if r := x.Fit.Residual; r > goodResidual {
-			out = append(out, fmt.Sprintf("%s: the model misses the sweep by %.1f %% (rms): the intervals cover scatter only, not this.", x.File, 100*r))
-		}
-		if x.Inductor == "none" {
-			out = append(out, x.File+": the sweep does not determine the inductance: measure up to 10 or 20 times the resonance.")
-		}
-		if wide := widest(x.Fit); wide > 0.2 {
-			out = append(out, fmt.Sprintf("%s: the widest interval is ±%.0f %%: more points near the peak would help.", x.File, 100*wide))
+// Estimates lists what the sweeps determine, in the order of a data sheet.
+func (f *Fit) Estimates() []Estimate {
+	x := f.First.Fit
+	list := []Estimate{{"fs", x.Fs}, {"qes", x.Qes}, {"qms", x.Qms}, {"qts", x.Qts}, {"re", x.Re}}
+	if numeric.Given(x.Le.Value) {
+		list = append(list, Estimate{"le", x.Le})
+		if x.LeExponent.Value != 1 {
+			list = append(list, Estimate{"le_exponent", x.LeExponent})
 		}
 	}
-	if f.Vas == nil {
-		out = append(out, "One sweep tells nothing of Vas, mass and force factor: a second, with an added mass or in a known volume, does.")
+	if v := f.Vas; v != nil {
+		list = append(list, Estimate{"vas", v.Vas}, Estimate{"mms", v.Mms}, Estimate{"cms", v.Cms}, Estimate{"bl", v.Bl})
 	}
-	return out
-}
-
-// widest is the largest relative half-width of the main parameters' intervals.
-func widest(f *driver.ImpedanceFit) float64 {
-	w := 0.0
-	for _, e := range []driver.Estimate{f.Fs, f.Qes, f.Qms, f.Re} {
-		w = math.Max(w, (e.High-e.Low)/(2*e.Value))
-	}
-	return w
+	return list
 }

@@ -3,31 +3,59 @@ package box
 import (
 	"cmp"
 	"context"
-	"errors"
-	"fmt"
 	"math"
-	"os"
-	"path/filepath"
 	"slices"
-	"strings"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/check"
-	"gapline/internal/designfile"
 	"gapline/internal/numeric"
-	"gapline/internal/quantity"
+	"gapline/internal/wordset"
 )
+
+// Order is by what drivers are ranked.
+type Order int
+
+// The orders.
+const (
+	ByLevel Order = 1 + iota
+	ByF3
+	ByGap
+	ByCost
+	orderCount
+)
+
+// orders hold each order's name and what it rises with: the best driver has the
+// lowest value.
+var orders = [orderCount]struct {
+	name string
+	of   func(*sizing.Sizing) float64
+}{
+	ByLevel: {"level", func(s *sizing.Sizing) float64 { return -s.Box.MaxLevel }},
+	ByF3:    {"f3", func(s *sizing.Sizing) float64 { return s.Box.F3 }},
+	ByGap:   {"gap", func(s *sizing.Sizing) float64 { return s.Gap.AsGiven() }},
+	ByCost:  {"cost", func(s *sizing.Sizing) float64 { return s.Box.Cost }},
+}
+
+// Name returns the order's name.
+func (o Order) Name() string { return wordset.Row(orders[:], o).name }
+
+// Contender is the design with one driver in it, or why there is no such design.
+type Contender struct {
+	File    string // of the driver, without folder
+	Title   string
+	Design  design.Design
+	Reasons []string // why the file gives no driver; nil where it does
+}
 
 // Candidate is one driver in the design's cabinet.
 type Candidate struct {
-	File   string // name without folder
-	Title  string
-	Design design.Design
-	Sizing sizing.Sizing
-	Doubts []string // contradictions of its parameters
+	File           string // name without folder
+	Title          string
+	Sizing         sizing.Sizing
+	Contradictions []driver.Contradiction // of its parameters
 }
 
 // Refusal is a driver file that cannot be ranked, and why.
@@ -36,40 +64,31 @@ type Refusal struct {
 	Reasons []string // each with file and line where there is one
 }
 
-// Ranking is a folder of drivers in one cabinet.
+// Ranking is a number of drivers in one cabinet.
 type Ranking struct {
 	At      float64 // frequency at which all are judged, Hz; NaN: each at its own f3
-	By      string  // one of Orders
+	By      Order
 	Ranked  []Candidate
 	Refused []Refusal
 }
 
-// Orders lists by what drivers may be ranked.
-var Orders = []string{"level", "f3", "gap", "cost"}
-
-// errNoDrivers says that a folder holds no driver file.
-var errNoDrivers = errors.New("holds no driver file (.toml)")
-
-// Rank puts every driver file of a folder into the design's cabinet and sorts
-// them: the best of the chosen order first, ties by level, f3 and gap, drivers
-// without a value last. All are judged at the frequency that the design names,
-// else at the f3 of its own woofer.
-func Rank(ctx context.Context, base *designfile.File, dir, by string, sys quantity.System) (*Ranking, error) {
-	names, err := driverFiles(dir)
-	if err != nil {
-		return nil, designfile.Problems{{Where: dir, Text: err.Error()}}
-	}
-	r := &Ranking{At: base.Design.LevelAt(), By: by}
+// Rank sizes the design with every driver and sorts them: the best of the chosen
+// order first, ties by level, f3 and gap, drivers without a value last. All are
+// judged at the frequency that the base design names, else at the f3 of its own
+// woofer. The error says that ctx ended.
+func Rank(ctx context.Context, base *design.Design, contenders []Contender, by Order) (*Ranking, error) {
+	r := &Ranking{At: base.LevelAt(), By: by}
 	if !numeric.Given(r.At) {
-		own := sizing.Size(&base.Design)
+		own := sizing.Size(base)
 		r.At = own.Box.F3
 	}
-	for _, name := range names {
+	for i := range contenders {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		if c, reasons := candidate(ctx, base, filepath.Join(dir, name), r.At, sys); reasons != nil {
-			r.Refused = append(r.Refused, Refusal{name, reasons})
+		x := &contenders[i]
+		if c, reasons := candidate(x, r.At); reasons != nil {
+			r.Refused = append(r.Refused, Refusal{x.File, reasons})
 		} else {
 			r.Ranked = append(r.Ranked, c)
 		}
@@ -78,39 +97,12 @@ func Rank(ctx context.Context, base *designfile.File, dir, by string, sys quanti
 	return r, nil
 }
 
-// driverFiles lists the TOML files of a folder in the order of their names.
-func driverFiles(dir string) ([]string, error) {
-	entries, err := os.ReadDir(dir)
-	if err != nil {
-		var pe *os.PathError
-		if errors.As(err, &pe) {
-			return nil, pe.Err
-		}
-		return nil, err
+// candidate sizes one contender, or says why not.
+func candidate(x *Contender, at float64) (Candidate, []string) {
+	if x.Reasons != nil {
+		return Candidate{}, x.Reasons
 	}
-	var names []string
-	for _, e := range entries {
-		if !e.IsDir() && strings.EqualFold(filepath.Ext(e.Name()), ".toml") {
-			names = append(names, e.Name())
-		}
-	}
-	if len(names) == 0 {
-		return nil, errNoDrivers
-	}
-	return names, nil
-}
-
-// candidate sizes the design with the driver of one file, or says why not.
-func candidate(ctx context.Context, base *designfile.File, path string, at float64, sys quantity.System) (Candidate, []string) {
-	w, err := designfile.LoadDriver(ctx, path)
-	if err != nil {
-		return Candidate{}, strings.Split(err.Error(), "\n")
-	}
-	d := base.Design
-	w.Put(&d)
-	for i := range base.Links {
-		base.Links[i].Apply(&d)
-	}
+	d := x.Design
 	d.Targets.LevelAt = at
 	var reasons []string
 	for _, p := range check.Design(&d) {
@@ -123,31 +115,17 @@ func candidate(ctx context.Context, base *designfile.File, path string, at float
 	if reasons != nil {
 		return Candidate{}, reasons
 	}
-	c := Candidate{File: filepath.Base(path), Title: w.Title, Design: d, Sizing: sizing.Size(&d)}
+	c := Candidate{File: x.File, Title: x.Title, Sizing: sizing.Size(&d)}
 	if err == nil {
-		c.Doubts = doubts(&complete, sys)
+		c.Contradictions = complete.Contradictions
 	}
 	return c, nil
 }
 
-func doubts(c *driver.Complete, sys quantity.System) []string {
-	var out []string
-	for _, x := range c.Contradictions {
-		out = append(out, strings.ReplaceAll(ContradictionText(x, sys), "woofer.", ""))
-	}
-	return out
-}
-
 // compare orders two candidates; what does not exist comes last.
-func compare(a, b *Candidate, by string) int {
-	keys := map[string]func(*Candidate) float64{
-		"level": func(c *Candidate) float64 { return -c.Sizing.Box.MaxLevel },
-		"f3":    func(c *Candidate) float64 { return c.Sizing.Box.F3 },
-		"gap":   func(c *Candidate) float64 { return c.Sizing.Gap.AsGiven() },
-		"cost":  func(c *Candidate) float64 { return c.Sizing.Box.Cost },
-	}
-	rise := func(key string) int {
-		x, y := keys[key](a), keys[key](b)
+func compare(a, b *Candidate, by Order) int {
+	rise := func(o Order) int {
+		x, y := orders[o].of(&a.Sizing), orders[o].of(&b.Sizing)
 		if math.IsNaN(x) != math.IsNaN(y) {
 			if math.IsNaN(x) {
 				return 1
@@ -156,13 +134,5 @@ func compare(a, b *Candidate, by string) int {
 		}
 		return cmp.Compare(x, y)
 	}
-	return cmp.Or(rise(by), rise("level"), rise("f3"), rise("gap"), cmp.Compare(a.File, b.File))
-}
-
-// CheckOrder returns an error for an unknown order.
-func CheckOrder(by string) error {
-	if !slices.Contains(Orders, by) {
-		return fmt.Errorf("--by is %q: one of %s is needed", by, strings.Join(Orders, ", "))
-	}
-	return nil
+	return cmp.Or(rise(by), rise(ByLevel), rise(ByF3), rise(ByGap), cmp.Compare(a.File, b.File))
 }

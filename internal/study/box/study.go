@@ -2,18 +2,14 @@ package box
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"math"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/driver"
-	"gapline/internal/advice"
 	"gapline/internal/check"
-	"gapline/internal/designfile"
 	"gapline/internal/numeric"
-	"gapline/internal/quantity"
 )
 
 // Options are what the study looks at. The zero value means the defaults.
@@ -52,13 +48,13 @@ func (o Options) withDefaults() Options {
 func (o Options) frequencies() ([]float64, error) {
 	switch {
 	case !(o.From >= 1) || !(o.To <= 20e3) || !(o.From < o.To):
-		return nil, fmt.Errorf("frequencies from %g to %g Hz: a range within 1 Hz to 20 kHz is needed", o.From, o.To)
+		return nil, fmt.Errorf("frequencies from %.6g to %.6g Hz: a range within 1 Hz to 20 kHz is needed", o.From, o.To)
 	case o.PerOctave < 1:
 		return nil, fmt.Errorf("%d frequencies per octave: at least 1 is needed", o.PerOctave)
 	}
 	n := math.Ceil(math.Log2(o.To/o.From)*float64(o.PerOctave)-1e-9) + 1
 	if n > maxPoints {
-		return nil, fmt.Errorf("%g frequencies: at most %d are possible", n, maxPoints)
+		return nil, fmt.Errorf("%.6g frequencies: at most %d are possible", n, maxPoints)
 	}
 	return driver.Frequencies(o.From, o.To, max(int(n), 2)), nil
 }
@@ -93,13 +89,13 @@ type Study struct {
 	Insert   *Insert             // nil without an insert, or with too little of one
 	Stack    *driver.StackLevels // nil when it could not be computed
 	StackWhy string              // why not
-	Findings []advice.Finding
 }
 
 // Insert is what the insert changes, with the exact radiation on both sides.
 type Insert struct {
 	Effect driver.InsertEffect
 	Change []driver.Difference // at the study's frequencies
+	Most   driver.Difference   // where the insert raises the level most
 	AtHorn driver.Difference   // at the horn's lower limit; Frequency NaN when that is not known
 }
 
@@ -107,18 +103,17 @@ type Insert struct {
 // gives none (Small 1973 calls 5 to 20 usual, 7 typical).
 const typicalLeakQ = 7
 
-// Run studies the box of a design. The error is of type designfile.Problems when
-// the design does not give a box; texts of findings use the given units.
-func Run(ctx context.Context, file *designfile.File, o Options, sys quantity.System) (*Study, error) {
+// Run studies the box of a design. The error is of type *check.BoxError when the
+// design does not give a box.
+func Run(ctx context.Context, d *design.Design, o Options) (*Study, error) {
 	o = o.withDefaults()
 	f, err := o.frequencies()
 	if err != nil {
 		return nil, err
 	}
-	d := &file.Design
 	s := &Study{Design: d, Sizing: sizing.Size(d), Frequency: f, LevelAt: d.LevelAt()}
 	if s.Setup, err = check.BoxSetup(d); err != nil {
-		return nil, boxProblems(file, err)
+		return nil, err
 	}
 	if s.Circuit, err = driver.NewCircuit(s.Setup); err != nil {
 		return nil, err
@@ -130,16 +125,7 @@ func Run(ctx context.Context, file *designfile.File, o Options, sys quantity.Sys
 	if err := s.addStack(ctx, o.Boxes); err != nil {
 		return nil, err
 	}
-	s.Findings = s.findings(sys)
 	return s, nil
-}
-
-func boxProblems(file *designfile.File, err error) error {
-	var box *check.BoxError
-	if errors.As(err, &box) {
-		return file.Problems(box.Problems)
-	}
-	return err
 }
 
 // alone works out the single box.
@@ -190,7 +176,7 @@ func (s *Study) stacked() driver.Setup {
 	}
 	own := s.Circuit.Enclosure()
 	area := float64(own.Vent.Count) * own.Vent.Area
-	if own.Kind == driver.PassiveRadiator {
+	if own.Kind.Parts().Radiator {
 		area = float64(own.Radiator.Count) * own.Radiator.Sd
 	}
 	if !numeric.Given(area) {
@@ -217,6 +203,9 @@ func (s *Study) addInsert() error {
 		return err
 	}
 	if i.Change, err = c.CompareInsert(s.Frequency, s.Volts); err != nil {
+		return err
+	}
+	if i.Most, err = c.LargestChange(i.Effect.Chamber.Corner, s.Volts); err != nil {
 		return err
 	}
 	i.AtHorn.Frequency = numeric.Absent
@@ -277,4 +266,20 @@ func (s *Study) Widest() int {
 		}
 	}
 	return best
+}
+
+// ModelsPart returns the index at which one box in the stack's model and the box
+// alone part most, from the frequency at which it is 10 dB down upward, and by how
+// many dB; −1 where the stack has no single box.
+func (s *Study) ModelsPart() (at int, db float64) {
+	at = -1
+	if s.Stack == nil || s.Stack.Boxes[0] != 1 {
+		return at, 0
+	}
+	for i, f := range s.Frequency {
+		if d := s.Stack.Points[0][i].Axis - s.Points[i].Level(); f >= s.Summary.F10 && math.Abs(d) > math.Abs(db) {
+			at, db = i, d
+		}
+	}
+	return at, db
 }

@@ -8,6 +8,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
+	"gapline/driver"
 	"gapline/internal/numeric"
 	"gapline/waveguide"
 )
@@ -20,16 +21,35 @@ type Study struct {
 	Fits   bool // false: the solver found no wall, and all below is empty
 
 	Fold  waveguide.Fold
-	Rays  []waveguide.Ray
+	Rays  []waveguide.Ray       // for people
+	Fine  []waveguide.Ray       // for programs and charts
 	Room  *waveguide.FoldDesign // what the solver says, when the given wall is too deep
 	Stack *Stack                // nil when no pitch is known
 }
 
-// Run works out the design's fold with the given number of rays, 2 or more.
-// Where the design leaves the throat to wall distance open, the wall is solved
+// Options are what may be asked of a study.
+type Options struct {
+	Rays   int  // 2 or more; 0: FewRays for people and ManyRays for programs and charts
+	Ribbon bool // work out the line of mouths against frequency
+}
+
+// The numbers of rays where none is asked for.
+const (
+	FewRays  = 9
+	ManyRays = 201
+)
+
+// ribbonPoints is how many frequencies the line of mouths is worked out at, 24 to the
+// octave from ribbonFrom to ribbonTo, Hz.
+const (
+	ribbonPoints         = 129
+	ribbonFrom, ribbonTo = 500, 20e3
+)
+
+// Run works out the design's fold. Where the design leaves the throat to wall distance open, the wall is solved
 // for from the depth and the flatness wanted; a fold that cannot fit comes back
 // with Fits false. The error is what is missing or impossible.
-func Run(d *design.Design, rays int) (*Study, error) {
+func Run(d *design.Design, o Options) (*Study, error) {
 	st := &Study{Design: *d, Fits: true}
 	if !numeric.Given(d.Fold.ThroatToWall) {
 		if err := st.solve(); err != nil || !st.Fits {
@@ -40,7 +60,10 @@ func Run(d *design.Design, rays int) (*Study, error) {
 	if st.Fold, err = waveguide.NewFold(st.Design.FoldSpec()); err != nil {
 		return nil, err
 	}
-	if st.Rays, err = st.Fold.Rays(rays); err != nil {
+	if st.Rays, err = st.Fold.Rays(cmp.Or(o.Rays, FewRays)); err != nil {
+		return nil, err
+	}
+	if st.Fine, err = st.Fold.Rays(cmp.Or(o.Rays, ManyRays)); err != nil {
 		return nil, err
 	}
 	st.Sizing = sizing.Size(&st.Design)
@@ -57,7 +80,9 @@ func Run(d *design.Design, rays int) (*Study, error) {
 		}
 		st.Room = &room
 	}
-	st.Stack, err = studyStack(&st.Design, st.Fold)
+	if st.Stack, err = studyStack(&st.Design, st.Fold); err == nil && st.Stack != nil && o.Ribbon {
+		st.Stack.Fine = st.Stack.At(driver.Frequencies(ribbonFrom, ribbonTo, ribbonPoints))
+	}
 	return st, err
 }
 
@@ -72,9 +97,9 @@ func (st *Study) solve() error {
 		return nil
 	}
 	best, f := solved.Best, &st.Design.Fold
-	f.ThroatToWall, f.VirtualPath, f.Wall = best.Wall.Vertex, best.VirtualPath(), ""
-	if best.Spec.StraightWall {
-		f.VirtualPath, f.Wall = numeric.Absent, design.StraightWall
+	f.ThroatToWall, f.VirtualPath, f.Wall = best.Wall.Vertex, best.VirtualPath(), 0
+	if best.Spec.Wall == waveguide.StraightWall {
+		f.VirtualPath, f.Wall = numeric.Absent, waveguide.StraightWall
 	}
 	return nil
 }
@@ -97,7 +122,8 @@ type Stack struct {
 	Target       float64              // highest lobe allowed, dB re axis
 	RibbonTo     float64              // Hz; +Inf: no lobe passes the target at any frequency
 	Rows         []StackRow
-	Top          StackTop // of the line of Boxes at the frequency to be flat to
+	Fine         []StackRow // against frequency, where asked for
+	Top          StackTop   // of the line of Boxes at the frequency to be flat to
 }
 
 // StackRow is the endless line at one frequency. A level is -Inf where no lobe is

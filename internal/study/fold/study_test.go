@@ -7,7 +7,6 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/designtest"
 	"gapline/internal/numeric"
-	"gapline/internal/quantity"
 	"gapline/internal/reftable"
 	"gapline/internal/study/fold"
 )
@@ -17,7 +16,7 @@ import (
 func TestStackOfFolds(t *testing.T) {
 	d := designtest.Folded()
 	d.Fold.VirtualPath, d.Fold.ThroatToWall = math.Inf(1), 0.35
-	st, err := fold.Run(&d, 5)
+	st, err := fold.Run(&d, fold.Options{Rays: 5})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,7 +41,7 @@ func TestStudySolvesTheWall(t *testing.T) {
 	d := designtest.Folded()
 	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Depth = numeric.Absent, numeric.Absent, 0.15
 	d.Targets.FlatTo = 12e3
-	st, err := fold.Run(&d, 5)
+	st, err := fold.Run(&d, fold.Options{Rays: 5})
 	if err != nil || !st.Fits {
 		t.Fatalf("no fold: %v", err)
 	}
@@ -53,8 +52,8 @@ func TestStudySolvesTheWall(t *testing.T) {
 		t.Error("the caller's design was changed")
 	}
 	d.Fold.Depth = 0.05
-	st, err = fold.Run(&d, 5)
-	if err != nil || st.Fits || len(fold.Binding(st.Solved)) == 0 || !advice.Missed(advice.FoldFindings(st, quantity.Metric)) {
+	st, err = fold.Run(&d, fold.Options{Rays: 5})
+	if err != nil || st.Fits || len(fold.Binding(st.Solved)) == 0 || !advice.Missed(advice.FoldFindings(st)) {
 		t.Errorf("a fold 50 mm deep: %v, fits %t", err, st.Fits)
 	}
 }

@@ -15,7 +15,7 @@ func hornDesign() design.Design {
 	d := design.New()
 	h := &d.Horn
 	h.Coverage, h.MouthWidth, h.MouthHeight, h.PathLength = math.Pi/2, 0.3, 0.25, 0.6
-	h.Throat, h.Profile, h.Length = 0.036, "exponential", 0.32
+	h.Throat, h.Profile, h.Length = 0.036, waveguide.ExponentialProfile, 0.32
 	return d
 }
 

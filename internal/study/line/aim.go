@@ -8,6 +8,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/field"
 	"gapline/internal/numeric"
+	"gapline/internal/quantity"
 )
 
 // AimRequest is what the search for a splay may do.
@@ -29,13 +30,11 @@ type Aimed struct {
 	Over      float64 // dB
 }
 
-const degree = math.Pi / 180
-
 // splaySteps are the angles of a rigging that the file does not describe, degrees.
 var splaySteps = []float64{0, 0.5, 1, 1.5, 2, 3, 4, 5, 6, 7, 8, 10}
 
 // tiltStep is the step of tilt within the allowed range, rad.
-const tiltStep = 0.5 * degree
+const tiltStep = 0.5 * quantity.Degree
 
 // mostTilts bounds the tilts tried.
 const mostTilts = 100
@@ -49,7 +48,7 @@ func (s *Study) Aim(ctx context.Context, r AimRequest) (*Aimed, error) {
 		Over: numeric.Or(s.Design.Audience.OverRow, design.DefaultOverRow)}
 	if len(out.Steps) == 0 {
 		for _, a := range splaySteps {
-			out.Steps = append(out.Steps, a*degree)
+			out.Steps = append(out.Steps, a*quantity.Degree)
 		}
 	}
 	out.Tilts, out.TiltStays = s.tilts()
@@ -97,9 +96,7 @@ func (s *Study) before(ctx context.Context, o field.Options, spec field.AimSpec)
 	if err != nil {
 		return nil, err
 	}
-	a := spec.Audience
-	a.Tones = aimTones
-	now, err := e.Audience(ctx, a)
+	now, err := e.Audience(ctx, spec.Audience)
 	if err != nil {
 		return nil, err
 	}
@@ -107,9 +104,6 @@ func (s *Study) before(ctx context.Context, o field.Options, spec field.AimSpec)
 	return &field.Candidate{Splay: slices.Clone(st.Splay), Tilt: st.Tilt, Shading: st.Shading, Spread: now.Spread, Back: now.Back,
 		Cost: numeric.Absent, OverRow: numeric.Absent}, nil
 }
-
-// aimTones is the number of tones in each band by which field.Aim judges.
-const aimTones = 3
 
 // Applied returns the design with the splay, tilt and shading that were found.
 func (a *Aimed) Applied(d *design.Design) design.Design {

@@ -65,20 +65,20 @@ type built struct {
 	name   string
 	design design.Design
 	choice source.Choice
-	line   func(*sizing.Sizing) *sizing.Ceiling
+	line   func(*sizing.Sizing) *sizing.CouplingLimit
 }
 
 func (s *Study) variants() []built {
 	d := s.Design
 	woofers := source.Choice{WithoutInsert: true, Only: []string{source.Woofers}, Straight: true}
-	open := func(z *sizing.Sizing) *sizing.Ceiling { return &z.Coupling.Open }
+	open := func(z *sizing.Sizing) *sizing.CouplingLimit { return &z.Coupling.Open }
 	var out []built
 	if s.Model.Band(source.Woofers) >= 0 {
 		out = append(out, built{"as spaced", *d, woofers, open})
 		if d.HasInsert() {
 			with := woofers
 			with.WithoutInsert = false
-			out = append(out, built{"with insert", *d, with, func(z *sizing.Sizing) *sizing.Ceiling { return &z.Coupling.Insert.Ceiling }})
+			out = append(out, built{"with insert", *d, with, func(z *sizing.Sizing) *sizing.CouplingLimit { return &z.Coupling.Insert.CouplingLimit }})
 		}
 		if p, ok := packed(*d); ok {
 			out = append(out, built{"packed", p, woofers, open})
@@ -87,7 +87,7 @@ func (s *Study) variants() []built {
 	}
 	if s.Model.Band(source.Mids) >= 0 {
 		mids := source.Choice{Only: []string{source.Mids}, Straight: true}
-		out = append(out, built{"mids", *d, mids, func(z *sizing.Sizing) *sizing.Ceiling { return &z.Coupling.Mid }})
+		out = append(out, built{"mids", *d, mids, func(z *sizing.Sizing) *sizing.CouplingLimit { return &z.Coupling.Mid }})
 	}
 	if len(out) == 0 {
 		out = append(out, built{"horn", *d, source.Choice{Only: []string{source.Horn}, Straight: true}, nil})

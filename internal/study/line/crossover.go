@@ -11,6 +11,7 @@ import (
 	"gapline/cabinet/source"
 	"gapline/internal/check"
 	"gapline/internal/numeric"
+	"gapline/internal/quantity"
 )
 
 // CrossoverRequest says how a crossover is looked at.
@@ -37,10 +38,10 @@ type Crossover struct {
 
 // Coverage in the vertical plane when the stack is straight or nearly so, rad: a
 // beam has some width.
-const leastCoverage = 10 * degree
+const leastCoverage = 10 * quantity.Degree
 
 // anglesApart is the step of the maps, rad.
-const anglesApart = degree
+const anglesApart = quantity.Degree
 
 // Crossovers sums two neighbouring bands and looks for the best crossover between
 // them.
@@ -59,7 +60,7 @@ func Crossovers(ctx context.Context, d *design.Design, c Conditions, r Crossover
 	if err != nil {
 		return nil, nil, err
 	}
-	if out.Given, err = system.Sum(x.LowWay, x.HighWay); err != nil {
+	if out.Given, err = system.Sum(x.LowPath, x.HighPath); err != nil {
 		return nil, nil, err
 	}
 	out.setWindow(r)
@@ -125,8 +126,8 @@ func (s *Study) system(ctx context.Context, c *Crossover) (*filter.System, error
 	if err != nil {
 		return nil, err
 	}
-	vertical := math.Min(math.Pi, math.Max(60*degree, 3*c.Vertical))
-	horizontal := math.Min(math.Pi, math.Max(60*degree, 1.6*c.Horizontal))
+	vertical := math.Min(math.Pi, math.Max(60*quantity.Degree, 3*c.Vertical))
+	horizontal := math.Min(math.Pi, math.Max(60*quantity.Degree, 1.6*c.Horizontal))
 	return filter.NewSystem(ctx, e, filter.Spec{
 		Low: s.Model.Band(c.Crossing.Low), High: s.Model.Band(c.Crossing.High), Frequency: c.Hz,
 		Vertical: evenAngles(vertical), Horizontal: evenAngles(horizontal),
@@ -164,3 +165,16 @@ const (
 
 // CrossoverViews lists the views.
 var CrossoverViews = []CrossoverView{ResponseView, UprightView, AcrossView}
+
+// Apart returns the horizontal distance between the middles of two bands, m.
+func (s *Study) Apart(low, high string) float64 {
+	middle := func(name string) float64 {
+		b := &s.Model.Bands[s.Model.Band(name)]
+		sum := 0.0
+		for _, m := range b.Mouths {
+			sum += m.Position.Y
+		}
+		return sum / float64(len(b.Mouths))
+	}
+	return math.Abs(middle(low) - middle(high))
+}

@@ -11,6 +11,7 @@ import (
 	"gapline/cabinet/source"
 	"gapline/internal/air"
 	"gapline/internal/numeric"
+	"gapline/internal/quantity"
 	"gapline/internal/reftable"
 )
 
@@ -245,9 +246,7 @@ func TestAim(t *testing.T) {
 	// What is printed as spread is what the seats get with that splay.
 	applied := got.Applied(&d)
 	now := mustHang(t, &applied, Conditions{})
-	spec := now.audienceSpec()
-	spec.Tones = aimTones
-	a, err := now.near.Audience(ctx, spec)
+	a, err := now.near.Audience(ctx, now.audienceSpec())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -347,14 +346,14 @@ func TestCrossoverNotchOfNeighbours(t *testing.T) {
 	d.Crossover.Frequency = 1000
 	lambda := soundSpeed / 1000
 	d.Bands.Woofer.Offset, d.Bands.Horn.Offset = lambda/2, -lambda/2
-	request := CrossoverRequest{Vertical: numeric.Absent, Horizontal: 70 * degree, Distance: math.Inf(1), From: numeric.Absent, To: numeric.Absent, WithoutBest: true,
+	request := CrossoverRequest{Vertical: numeric.Absent, Horizontal: 70 * quantity.Degree, Distance: math.Inf(1), From: numeric.Absent, To: numeric.Absent, WithoutBest: true,
 		Spectrum: at(1000)}
 	c, _, err := Crossovers(ctx, &d, Conditions{}, request)
 	if err != nil {
 		t.Fatal(err)
 	}
 	n := c.Given.Deepest
-	if n.Plane != field.Horizontal || math.Abs(math.Abs(n.Angle)-30*degree) > 1e-9 || n.Loss > -40 {
+	if n.Plane != field.Horizontal || math.Abs(math.Abs(n.Angle)-30*quantity.Degree) > 1e-9 || n.Loss > -40 {
 		t.Errorf("notch %+v, want at 30° across", n)
 	}
 }
@@ -364,7 +363,7 @@ func TestCrossoverNotchOfNeighbours(t *testing.T) {
 func TestSpotsOfOneBand(t *testing.T) {
 	d := points(1, 0.25)
 	d.Line.TopHeight = 3
-	s := mustHang(t, &d, Conditions{Choice: source.Choice{Only: []string{source.Woofers}}, Absorption: Never})
+	s := mustHang(t, &d, Conditions{Choice: source.Choice{Only: []string{source.Woofers}}, Absorption: WithoutAbsorption})
 	// The point source sits 125 mm under the top.
 	got, err := s.Spots(ctx, at(500), []field.Vec{{X: 3, Y: 4, Z: 2.875}})
 	if err != nil {

@@ -6,6 +6,7 @@ import (
 
 	"gapline/cabinet/field"
 	"gapline/internal/numeric"
+	"gapline/internal/quantity"
 )
 
 // Polar is level against angle in one plane.
@@ -52,7 +53,7 @@ func (s *Study) Polar(ctx context.Context, plane field.Plane, sp Spectrum, n int
 // narrowest main lobe, 1.2·λ/L, within bounds.
 const (
 	beamShare    = 12
-	coarsestStep = 0.25 * degree
+	coarsestStep = 0.25 * quantity.Degree
 	mostFine     = 8001
 )
 

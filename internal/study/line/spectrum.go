@@ -36,8 +36,8 @@ const tonesPerOctave = 24
 
 // ParseSpectrum reads "octaves", "thirds", "sixths" or "twelfths", each with a
 // range where wanted ("thirds:100Hz:4kHz"), or a list such as "250Hz,1kHz".
-// Middles of bands are those of IEC 61260-1 (nominally ISO 266). average asks for
-// band averages in place of tones at the middles.
+// Middles of bands are those of IEC 61260-1 (octaves and thirds nominally ISO
+// 266). average asks for band averages in place of tones at the middles.
 func ParseSpectrum(text string, average bool) (Spectrum, error) {
 	name, rest, ranged := strings.Cut(text, ":")
 	for _, b := range bandNames {
@@ -70,7 +70,7 @@ func parseRange(text string) (low, high float64, err error) {
 		return 0, 0, err
 	}
 	if !(low >= lowestHz && high <= highestHz && low <= high) {
-		return 0, 0, fmt.Errorf("%g to %g Hz: a rising range within 10 Hz to 40 kHz is needed", low, high)
+		return 0, 0, fmt.Errorf("%.6g to %.6g Hz: a rising range within 10 Hz to 40 kHz is needed", low, high)
 	}
 	return low, high, nil
 }
@@ -83,7 +83,7 @@ func parseTones(text string) (Spectrum, error) {
 			return s, fmt.Errorf("%w (or octaves, thirds, sixths, twelfths)", err)
 		}
 		if f < lowestHz || f > highestHz {
-			return s, fmt.Errorf("%g Hz: between 10 Hz and 40 kHz is needed", f)
+			return s, fmt.Errorf("%.6g Hz: between 10 Hz and 40 kHz is needed", f)
 		}
 		s.Hz = append(s.Hz, f)
 	}
@@ -102,7 +102,7 @@ func NewSpectrum(n int, low, high float64, average bool) (Spectrum, error) {
 		return Spectrum{}, err
 	}
 	if len(bands) == 0 {
-		return Spectrum{}, fmt.Errorf("no 1/%d-octave band has its middle between %g and %g Hz", n, low, high)
+		return Spectrum{}, fmt.Errorf("no 1/%d-octave band has its middle between %.6g and %.6g Hz", n, low, high)
 	}
 	var s Spectrum
 	for _, b := range bands {

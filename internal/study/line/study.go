@@ -18,24 +18,24 @@ import (
 type Conditions struct {
 	Choice     source.Choice
 	Boundary   field.Boundary
-	Ground     float64  // reflection coefficient of the floor; 0: none
-	Absorption Habit    // of the air
-	Shape      *Shape   // in place of the file's splay; nil: the file's
-	Progress   Progress // nil: none
+	Ground     float64    // reflection coefficient of the floor; 0: none
+	Absorption Absorption // of the air
+	Shape      *Shape     // in place of the file's splay; nil: the file's
+	Progress   Progress   // nil: none
 }
 
 // Progress is told what is being worked on and how far it has come; total is 0
 // where the end is not known.
 type Progress func(what string, done, total int)
 
-// Habit says whether something is done always, never or where it is usual.
-type Habit int
+// Absorption says whether the air absorbs.
+type Absorption int
 
-// The habits.
+// The choices.
 const (
-	Usual Habit = iota
-	Always
-	Never
+	AutomaticAbsorption Absorption = iota // at seats, points and in the side view
+	WithAbsorption
+	WithoutAbsorption
 )
 
 // Study is a design hung and ready to be heard.
@@ -75,7 +75,7 @@ func New(d *design.Design, c Conditions) (*Study, []check.Problem) {
 // usual in it.
 func (s *Study) options(what string, absorbing bool) field.Options {
 	o := field.Options{Air: s.Design.Air, Boundary: s.Conditions.Boundary, Ground: s.Conditions.Ground,
-		Absorption: s.Conditions.Absorption == Always || s.Conditions.Absorption == Usual && absorbing}
+		Absorption: s.Conditions.Absorption == WithAbsorption || s.Conditions.Absorption == AutomaticAbsorption && absorbing}
 	if p := s.Conditions.Progress; p != nil && what != "" {
 		o.Progress = func(done, total int) { p(what, done, total) }
 	}

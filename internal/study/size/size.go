@@ -59,6 +59,9 @@ func Cell(s *sizing.Sizing, f *figure.Def) result.Cell {
 		frequency := result.Fig(where, Of(s, where))
 		c.At = &frequency
 	}
+	if math.IsNaN(c.SI) && noControl(s, f) {
+		c.Words = "none"
+	}
 	if f == figure.FoldFlatToWave && math.IsNaN(c.SI) && numeric.Given(s.Wave.FlatBeyond) {
 		c.SI, c.State = s.Wave.FlatBeyond, result.Beyond
 	}
@@ -74,4 +77,14 @@ func Group(name string) []*figure.Def {
 		}
 	}
 	return out
+}
+
+// noControl reports whether a figure of the pattern does not exist because a mouth
+// of that coverage does not narrow to it; the rule gives a frequency all the same.
+func noControl(s *sizing.Sizing, f *figure.Def) bool {
+	switch f {
+	case figure.HornPatternComputed, figure.HornRuleDeviation, figure.HornNarrowest:
+		return numeric.Given(s.Horn.PatternRule)
+	}
+	return false
 }

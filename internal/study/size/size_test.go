@@ -73,7 +73,7 @@ func TestUnknownFigureIsAbsent(t *testing.T) {
 }
 
 func TestTrustFollowsTheBasis(t *testing.T) {
-	for basis, want := range map[string]figure.Trust{design.HalfWave: figure.Rule, design.Lobe: figure.Aperture} {
+	for basis, want := range map[design.Basis]figure.Trust{design.HalfWave: figure.Rule, design.Lobe: figure.Aperture} {
 		s := sizing.Sizing{Gap: sizing.Gap{Basis: basis}}
 		c := Cell(&s, figure.GapOpen)
 		if got := Trust(&s, figure.GapOpen); got != want || c.TrustOf() != want {

@@ -17,10 +17,10 @@ type Figure struct {
 // needs all of them for each of many designs walks it.
 var Table = slices.Concat(
 	air, stack,
-	line(figure.CouplingOpen, func(s *sizing.Sizing) *sizing.Ceiling { return &s.Coupling.Open }),
-	line(figure.CouplingInsert, func(s *sizing.Sizing) *sizing.Ceiling { return &s.Coupling.Insert.Ceiling }),
+	line(figure.CouplingOpen, func(s *sizing.Sizing) *sizing.CouplingLimit { return &s.Coupling.Open }),
+	line(figure.CouplingInsert, func(s *sizing.Sizing) *sizing.CouplingLimit { return &s.Coupling.Insert.CouplingLimit }),
 	insert,
-	line(figure.CouplingMid, func(s *sizing.Sizing) *sizing.Ceiling { return &s.Coupling.Mid }),
+	line(figure.CouplingMid, func(s *sizing.Sizing) *sizing.CouplingLimit { return &s.Coupling.Mid }),
 	horn, fold, wave, gap, box, stackLine)
 
 var air = []Figure{
@@ -35,7 +35,7 @@ var stack = []Figure{
 }
 
 // line binds the figures of one line of mouths.
-func line(l figure.Line, of func(*sizing.Sizing) *sizing.Ceiling) []Figure {
+func line(l figure.Line, of func(*sizing.Sizing) *sizing.CouplingLimit) []Figure {
 	return []Figure{
 		{l.Spacing, func(s *sizing.Sizing) float64 { return of(s).Spacing }},
 		{l.HalfWave, func(s *sizing.Sizing) float64 { return of(s).HalfWave }},

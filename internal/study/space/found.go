@@ -9,6 +9,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
 	"gapline/internal/search"
@@ -231,8 +232,8 @@ func Why(values []designfile.Value, err error) string {
 	for _, v := range values {
 		text += v.Key.Path + " = " + v.Show(quantity.Metric) + ": "
 	}
-	if err == nil {
-		return text
+	if err != nil {
+		text += err.Error()
 	}
-	return text + err.Error()
+	return cleantext.Line(text)
 }

@@ -8,7 +8,6 @@ import (
 	"runtime"
 	"strings"
 	"testing"
-	"time"
 
 	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
@@ -275,15 +274,14 @@ func TestNewGridRefuses(t *testing.T) {
 	}
 }
 
-// Cancelled work ends within a fraction of what it would take: four million
-// designs are minutes of work.
-func TestCancelEndsQuickly(t *testing.T) {
+// Cancelled work ends with the piece under way, out of four million designs.
+func TestCancelEndsTheGrid(t *testing.T) {
 	g := grid(t, base, "cabinet.pitch=200:400:0.1mm", "horn.coverage=60:100:0.02deg")
 	ctx, cancel := context.WithCancel(context.Background())
+	const stop = 1000
 	rows := 0
-	start := time.Now()
 	err := each(ctx, g, func(row) error {
-		if rows++; rows == 1000 {
+		if rows++; rows == stop {
 			cancel()
 		}
 		return nil
@@ -291,18 +289,14 @@ func TestCancelEndsQuickly(t *testing.T) {
 	if !errors.Is(err, context.Canceled) {
 		t.Errorf("error %v, want context.Canceled", err)
 	}
-	if rows > g.Len()/100 {
-		t.Errorf("%d of %d rows came after the cancellation", rows, g.Len())
+	if rows >= stop+chunk {
+		t.Errorf("%d rows came after the cancellation, with pieces of %d", rows-stop, chunk)
 	}
 	if _, err := g.Gaps(ctx); !errors.Is(err, context.Canceled) {
 		t.Errorf("gaps: error %v, want context.Canceled", err)
 	}
 	if _, err := g.MouthCurves(ctx); !errors.Is(err, context.Canceled) {
 		t.Errorf("curves: error %v, want context.Canceled", err)
-	}
-	// Not a speed test: generous by two orders of magnitude.
-	if d := time.Since(start); d > 20*time.Second {
-		t.Errorf("took %v", d)
 	}
 }
 

@@ -82,8 +82,7 @@ func NewSearch(base *designfile.File, designs int, seed int64) (*Search, error) 
 func missingPieces(base *designfile.File) designfile.Problems {
 	t := base.Search
 	if t == nil {
-		return designfile.Problems{base.Problem("search", `does not say what to look for. Add tables such as
-[search]
+		return designfile.Problems{base.Problem("search", "does not say what to look for. Add tables such as").With(`[search]
 limits = ["horn.flat_to_hz >= 12 kHz", "cabinet.width <= 620 mm"]
 goals  = ["minimise gap.open_oct", "minimise coupling.lower_hz"]
 [search.vary]

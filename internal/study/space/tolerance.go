@@ -26,11 +26,10 @@ type Tolerance struct {
 func NewTolerance(base *designfile.File) (*Tolerance, error) {
 	t := base.Tolerances
 	if t == nil || len(t.List) == 0 {
-		return nil, designfile.Problems{base.Problem("tolerance", `names no key that may be off. Add a table such as
-[tolerance]
+		return nil, designfile.Problems{base.Problem("tolerance", "names no key that may be off. Add a table such as").With(`[tolerance]
 "cabinet.pitch"    = "2 mm"               # plus or minus, anything in between
 "horn.mouth_width" = { sigma = "1 mm" }   # normal, with this standard deviation
-"horn.coverage"    = "5 %%"                # of the value`)}
+"horn.coverage"    = "5 %"                # of the value`)}
 	}
 	var keys []*designfile.Key
 	for i := range t.List {

@@ -14,6 +14,8 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/figure"
+	"gapline/internal/result"
+	"gapline/internal/wordset"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
@@ -229,12 +231,12 @@ func TestTargetsAgreeWithFindings(t *testing.T) {
 		d.Horn.PathLength = rapid.Float64Range(0.3, 3).Draw(t, "path")
 		d.Targets.Lowest = rapid.Float64Range(80, 300).Draw(t, "lowest")
 		d.Targets.Gap = rapid.Float64Range(-0.5, 0.5).Draw(t, "gap")
-		d.Targets.Coupling = rapid.SampledFrom(design.Bases).Draw(t, "basis")
+		d.Targets.Coupling = rapid.SampledFrom(wordset.All[design.Basis]()).Draw(t, "basis")
 		sizing := sizing.Size(&d)
 		want := map[string]bool{}
-		for _, x := range advice.Findings(&d, &sizing, 0) {
-			if x.Severity == advice.Miss || x.Severity == advice.Met {
-				want[x.Key] = x.Severity == advice.Met
+		for _, x := range advice.Findings(&d, &sizing) {
+			if x.Severity == result.Missed || x.Severity == result.Met {
+				want[x.Key] = x.Severity == result.Met
 			}
 		}
 		got := map[string]bool{}

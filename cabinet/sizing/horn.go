@@ -1,0 +1,111 @@
+package sizing
+
+import (
+	"gapline/cabinet/design"
+	"gapline/internal/numeric"
+	"gapline/waveguide"
+)
+
+// HornSizing is how low the horn holds its pattern and how flat its front is.
+type HornSizing struct {
+	ExitWidth       float64 // with side flares, m
+	ExitCoverage    float64 // rad
+	PatternRule     float64 // Hz
+	PatternComputed float64 // Hz
+	Narrowest       float64 // rad
+	NarrowestAt     float64 // Hz
+	Cutoff          float64 // Hz
+	Lower           float64 // on the gap's basis, Hz
+	Path            float64 // m
+	Sagitta         float64 // m
+	FlatTo          float64 // Hz
+	FlatLobe        float64 // Hz
+	Share           float64
+	RuleDeviation   float64 // PatternRule over PatternComputed, less 1
+	FlaresFilled    float64 // frequency to which a flat front fills the side flares, Hz
+
+	// Of the loading; only a study of the horn works them out.
+	Ripple        float64 // of the throat resistance above Lower, dB
+	HalfLoaded    float64 // from here on the throat takes half of a plane wave's power, Hz
+	EfficiencyLow float64 // at Lower
+}
+
+// hornInput is what the horn's pattern, flare and share depend on.
+type hornInput struct {
+	coverage, mouthWidth, mouthHeight float64 // rad, m, m
+	sides                             waveguide.Flares
+	throat, length, family, lowest    float64 // as of a waveguide.Horn
+	profile                           waveguide.Profile
+	distances, areas                  list
+	pitch, c                          float64 // m, m/s
+	basis                             design.Basis
+}
+
+// horn is the horn as package waveguide takes it.
+func (in *hornInput) horn() waveguide.Horn {
+	h := waveguide.NewHorn()
+	h.Coverage, h.MouthWidth, h.MouthHeight, h.Sides = in.coverage, in.mouthWidth, in.mouthHeight, in.sides
+	h.Throat, h.Length, h.Family, h.Lowest, h.Profile = in.throat, in.length, in.family, in.lowest, in.profile
+	h.Distances, h.Areas = numbers(in.distances), numbers(in.areas)
+	return h
+}
+
+// hornStage sizes horns: all of a HornSizing but the front.
+type hornStage struct {
+	last    remembered[hornInput, HornSizing]
+	pattern patternMemory
+}
+
+func (z *hornStage) size(in hornInput) *HornSizing {
+	return z.last.of(in, func(in hornInput) HornSizing {
+		h := in.horn()
+		return sizeHorn(&h, z.pattern.of(h.ExitCoverage()), &in)
+	})
+}
+
+// sizeHorn takes the pattern control of a unit mouth, which depends on the
+// coverage alone, and scales it.
+func sizeHorn(h *waveguide.Horn, unit waveguide.Control, in *hornInput) HornSizing {
+	width, coverage := h.ExitWidth(), h.ExitCoverage()
+	control := unit.Scale(width, in.c)
+	s := HornSizing{
+		ExitWidth:       width,
+		ExitCoverage:    coverage,
+		PatternRule:     waveguide.KeeleFrequency(width, coverage),
+		PatternComputed: control.Frequency,
+		Narrowest:       control.Narrowest,
+		NarrowestAt:     control.NarrowestAt,
+		Cutoff:          h.Cutoff(in.c),
+		Share:           h.MouthHeight / in.pitch,
+		FlatLobe:        numeric.Absent,
+		RuleDeviation:   waveguide.KeeleFrequency(width, coverage)/control.Frequency - 1,
+		FlaresFilled:    h.FlaresFilledTo(in.c),
+		Ripple:          numeric.Absent,
+		HalfLoaded:      numeric.Absent,
+		EfficiencyLow:   numeric.Absent,
+	}
+	s.Lower = h.LowerLimit(in.basis.Choose(s.PatternRule, s.PatternComputed), s.Cutoff)
+	return s
+}
+
+// patternMemory is the memory of the pattern stage. It keeps the control of each
+// coverage, not of the last one alone: it costs the most of all stages, and a sweep
+// over two keys meets each coverage many times.
+type patternMemory map[float64]waveguide.Control
+
+// mostCoverages bounds a patternMemory.
+const mostCoverages = 4096
+
+// of returns the pattern control of a mouth of 1 m at c = 1 m/s for the coverage in
+// rad.
+func (m *patternMemory) of(coverage float64) waveguide.Control {
+	k, ok := (*m)[coverage]
+	if !ok {
+		k = waveguide.FindControl(1, coverage, 1)
+		if *m == nil || len(*m) >= mostCoverages {
+			*m = patternMemory{}
+		}
+		(*m)[coverage] = k
+	}
+	return k
+}

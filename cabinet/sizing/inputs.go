@@ -1,0 +1,123 @@
+package sizing
+
+import (
+	"math"
+
+	"gapline/cabinet/design"
+	"gapline/driver"
+	"gapline/internal/air"
+	"gapline/internal/numeric"
+	"gapline/waveguide"
+)
+
+// This file alone knows where the record holds what the stages depend on.
+
+// hornInput gathers what the horn depends on, at the speed of sound c in m/s.
+func (z *Sizer) hornInput(d *design.Design, c float64) hornInput {
+	h := &d.Horn
+	return hornInput{
+		coverage: h.Coverage, mouthWidth: h.MouthWidth, mouthHeight: h.MouthHeight, sides: h.Sides,
+		throat: h.Throat, length: h.Length, family: h.Family, lowest: h.Lowest, profile: h.Profile,
+		distances: z.distances.of(h.Distances), areas: z.areas.of(h.Areas),
+		pitch: d.Pitch(), c: c, basis: d.Basis(),
+	}
+}
+
+func straightInputOf(d *design.Design, c float64) straightInput {
+	return straightInput{d.Horn.MouthHeight, numeric.Or(d.Fold.VirtualPath, d.Horn.PathLength), d.Pitch(), d.LobeTarget(), c}
+}
+
+// wooferRow is the cones of one box as seen along the line. Woofers side by side at
+// one height are one mouth.
+func wooferRow(d *design.Design) row {
+	return cones(d.WoofersPerBox(), d.Woofer.Spacing, d.Woofer.Diameter())
+}
+
+func midRow(d *design.Design) row {
+	return cones(max(d.Mid.PerBox, 1), d.Mid.Spacing, d.Mid.Diameter())
+}
+
+func cones(n int, spacing, diameter float64) row {
+	shape := Circle
+	if !numeric.Given(diameter) {
+		shape = Point
+	}
+	if !numeric.Given(spacing) {
+		n = 1
+	}
+	return row{n, spacing, shape, diameter}
+}
+
+// insertRow is the mouths of the insert: strips where their height is given, points
+// else.
+func insertRow(d *design.Design) row {
+	shape := Strip
+	if !numeric.Given(d.Insert.MouthHeight) {
+		shape = Point
+	}
+	return row{d.Insert.Mouths, d.InsertSpacing(), shape, d.Insert.MouthHeight}
+}
+
+func limitInputOf(d *design.Design, r row, c float64) limitInput {
+	return limitInput{r, d.Pitch(), d.LobeTarget(), c}
+}
+
+func insertInputOf(d *design.Design, c float64) insertInput {
+	i, w := &d.Insert, &d.Woofer
+	return insertInput{
+		mouths: i.Mouths, height: i.MouthHeight, width: i.MouthWidth, between: d.InsertSpacing(),
+		depth: i.SlotDepth, chamber: i.ChamberVolume,
+		cones: d.WoofersPerBox(), coneArea: w.PistonArea(), diameter: w.Diameter(), spacing: w.Spacing, c: c,
+	}
+}
+
+// gapInputOf takes the limits from what is already sized.
+func gapInputOf(d *design.Design, s *Sizing) gapInput {
+	k, b := &s.Coupling, d.Basis()
+	return gapInput{
+		basis: b, horn: s.Horn.Lower, cones: k.Open.On(b), hasInsert: k.HasInsert, insert: k.Insert.On(b),
+		chamber: k.Insert.Chamber, hasMid: k.HasMid, mid: k.Mid.On(b), lowest: d.Mid.Lowest,
+	}
+}
+
+func partsInputOf(d *design.Design) partsInput {
+	return partsInput{d.HasWoofer(), d.DriversPerBox(), d.Crossovers(), d.Line.Boxes, d.CostPerBox()}
+}
+
+func boxInputOf(d *design.Design, a air.Air) boxInput {
+	s := d.DriverSetup(driver.Complete{}, a)
+	if s.Enclosure.PanelHolds() {
+		s.Enclosure.PanelArea = numeric.Absent
+	}
+	return boxInput{d.Woofer.Parameters, s.Count, s.Spacing, s.Wiring, s.Enclosure, a}
+}
+
+func foldSpecOf(d *design.Design, c float64) waveguide.FoldSpec {
+	s := d.FoldSpec()
+	s.SoundSpeed = c
+	if s.CabinetHolds() {
+		s.CabinetDepth, s.CabinetHeight, s.CabinetWidth = numeric.Absent, numeric.Absent, numeric.Absent
+	}
+	return s
+}
+
+// GapOf returns the gap in octaves of the design as given, and nothing else: it
+// is what the levers are solved with.
+func GapOf(d *design.Design) float64 {
+	c, h, b := air.SoundSpeed(d.Air), &d.Horn, d.Basis()
+	pattern := waveguide.KeeleFrequency(h.ExitWidth(), h.ExitCoverage())
+	if b.Computed() {
+		pattern = waveguide.ControlFrequency(h.ExitWidth(), h.ExitCoverage(), c)
+	}
+	in := gapInput{horn: h.LowerLimit(pattern, h.Cutoff(c)), hasInsert: d.HasInsert(), hasMid: d.HasMid()}
+	switch {
+	case in.hasMid:
+		in.mid = limitOn(b, limitInputOf(d, midRow(d), c))
+	case in.hasInsert:
+		in.insert, in.chamber = limitOn(b, limitInputOf(d, insertRow(d), c)), d.Insert.ChamberCorner(c)
+	default:
+		in.cones = limitOn(b, limitInputOf(d, wooferRow(d), c))
+	}
+	_, asGiven := in.ends()
+	return math.Log2(in.horn / asGiven)
+}

@@ -1,0 +1,69 @@
+package sizing
+
+import "unsafe"
+
+// remembered is the memory of one stage: its last input and result. Neighbours in
+// a sweep share the inputs of most stages, which are then not computed again. The
+// zero value is ready.
+type remembered[I comparable, O any] struct {
+	input  I
+	result O
+	known  bool
+}
+
+// of returns stage(input), from memory where the input is the last one again. stage
+// must depend on its input alone. The result holds until the next call.
+func (m *remembered[I, O]) of(input I, stage func(I) O) *O {
+	if !m.known || !same(&m.input, &input) {
+		m.input, m.result, m.known = input, stage(input), true
+	}
+	return &m.result
+}
+
+// same reports whether two inputs are the same bits, so that what is absent, a NaN,
+// is the same as what is absent; == takes it for a change each time. An input
+// has no slices, being comparable; lists enter as a heldList. It has no gaps between its
+// fields either, whose bits mean nothing: a flag is a number. A test holds that.
+func same[I comparable](a, b *I) bool {
+	return string(unsafe.Slice((*byte)(unsafe.Pointer(a)), unsafe.Sizeof(*a))) ==
+		string(unsafe.Slice((*byte)(unsafe.Pointer(b)), unsafe.Sizeof(*b)))
+}
+
+// list is a list of numbers as part of an input: lists of one heldList that hold the
+// same numbers are one pointer. nil is the empty list.
+type list *[]float64
+
+// heldList makes one list of equal ones.
+type heldList struct{ last list }
+
+// of returns the list that holds xs: a copy, which nobody changes.
+func (h *heldList) of(xs []float64) list {
+	if len(xs) == 0 {
+		return nil
+	}
+	if h.last == nil || !sameNumbers(*h.last, xs) {
+		held := append([]float64(nil), xs...)
+		h.last = &held
+	}
+	return h.last
+}
+
+func sameNumbers(a, b []float64) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if !same(&a[i], &b[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+// numbers returns the numbers of a list.
+func numbers(l list) []float64 {
+	if l == nil {
+		return nil
+	}
+	return *l
+}

@@ -1,0 +1,58 @@
+package advice
+
+import (
+	"math"
+
+	"gapline/driver"
+	"gapline/internal/quantity"
+	"gapline/internal/result"
+	"gapline/internal/study/box"
+)
+
+// goodResidual is the rms relative deviation of |Z| up to which the model may be
+// said to follow a sweep: a few times the error of a usual measurement.
+const goodResidual = 0.03
+
+// wideInterval is the relative half-width of an interval from which more points are
+// called for.
+const wideInterval = 0.2
+
+// FitFindings says how far a driver fitted to impedance sweeps can be trusted.
+func FitFindings(f *box.Fit) []result.Finding {
+	var l list
+	for _, x := range []*box.Fitted{&f.First, f.Second} {
+		if x != nil {
+			l.fitted(x)
+		}
+	}
+	if f.Vas == nil {
+		l.add(result.Note, "woofer.vas", "One sweep tells nothing of Vas, mass and force factor: a second, with an added mass or in a known volume, does.")
+	}
+	l.add(result.Note, "woofer", "The intervals hold for independent errors of equal size; a systematic error of sweep or model is not in them.")
+	return l.out
+}
+
+// fitted says how far one sweep can be trusted.
+func (l *list) fitted(x *box.Fitted) {
+	share := func(v float64, verb string) result.Cell {
+		return result.Num(v, quantity.Fraction).As(quantity.Style{Verb: verb})
+	}
+	if r := x.Fit.Residual; r > goodResidual {
+		l.add(result.Note, "woofer", "%s: the model misses the sweep by %s (rms): the intervals cover scatter only, not this.", x.File, share(r, "%.1f"))
+	}
+	if x.Inductor == box.NoInductor {
+		l.add(result.Note, "woofer.le", "%s: the sweep does not determine the inductance: measure up to 10 or 20 times the resonance.", x.File)
+	}
+	if wide := widest(x.Fit); wide > wideInterval {
+		l.add(result.Note, "woofer", "%s: the widest interval is %s: more points near the peak would help.", x.File, share(wide, "±%.0f"))
+	}
+}
+
+// widest is the largest relative half-width of the main parameters' intervals.
+func widest(f *driver.ImpedanceFit) float64 {
+	w := 0.0
+	for _, e := range []driver.Estimate{f.Fs, f.Qes, f.Qms, f.Re} {
+		w = math.Max(w, (e.High-e.Low)/(2*e.Value))
+	}
+	return w
+}

@@ -1,0 +1,107 @@
+package advice
+
+import (
+	"math"
+	"strings"
+
+	"gapline/internal/figure"
+	"gapline/internal/numeric"
+	"gapline/internal/result"
+	"gapline/waveguide"
+)
+
+// gap gives the verdict, and the levers when it is bad.
+func (f *finder) gap() {
+	g := &f.s.Gap
+	key := figure.GapOpen.Key
+	if f.s.Coupling.HasInsert {
+		key = figure.GapInsert.Key
+	}
+	gap := g.AsGiven()
+	target := numeric.Or(f.d.Targets.Gap, 0)
+	switch {
+	case math.IsNaN(gap):
+		return // missing says what is needed
+	case math.IsInf(g.Low, 1):
+		f.add(result.Met, key, "Closed at every frequency: no lobe of the line passes the target, so the horn may take over anywhere above %s.", hertz(g.High))
+	case gap > target:
+		f.add(result.Missed, key, "The gap is open by %s: from %s to %s no frequency is served by both.%s",
+			octaves(gap), hertz(g.Low), hertz(g.High), f.beyond(target))
+		for _, l := range Levers(f.d, f.s, target) {
+			f.out = append(f.out, result.Finding{Severity: result.Try, Key: l.Key, Text: l.Text})
+		}
+		f.hornFloor(target)
+	case gap > 0:
+		f.add(result.Met, key, "The gap is open by %s (%s to %s), within the %s allowed.", octaves(gap), hertz(g.Low), hertz(g.High), octaves(target))
+	default:
+		f.add(result.Met, key, "Closed, %s of overlap: cross over between %s and %s, say at %s.",
+			octaves(gap), hertz(g.High), hertz(g.Low), hertz(g.Crossover))
+	}
+}
+
+// hornFloor says when no horn change alone can close the gap, and why.
+func (f *finder) hornFloor(target float64) {
+	need := f.s.Gap.Low * math.Exp2(target)
+	switch {
+	case f.d.Horn.Lowest > need:
+		f.add(result.Note, "horn.lowest", "No change of the horn alone closes it: the compression driver goes no lower than %s.", hertz(f.d.Horn.Lowest))
+	case waveguide.FlareMargin*f.s.Horn.Cutoff > need:
+		f.add(result.Note, figure.HornCutoff.Key, "No change of the mouth's pattern alone closes it: the flare carries only from %s.", hertz(waveguide.FlareMargin*f.s.Horn.Cutoff))
+	}
+}
+
+// beyond says what gap is allowed, where one is.
+func (f *finder) beyond(target float64) result.Text {
+	if target == 0 {
+		return result.Text{}
+	}
+	return result.Say(" Allowed: %s.", octaves(target))
+}
+
+// handover judges the crossover between woofers and mids.
+func (f *finder) handover() {
+	if !f.s.Coupling.HasMid {
+		return
+	}
+	switch g := f.s.Gap.WooferMid; {
+	case math.IsNaN(g):
+		f.add(result.Note, "mid.lowest", "mid.lowest, the mids' lowest crossover frequency, is not given: the hand-over from woofers to mids is not judged.")
+	case g > 0:
+		f.add(result.Missed, figure.GapWooferMid.Key, "Woofers and mids leave %s open: the woofers couple to %s, the mids start at %s.",
+			octaves(g), hertz(f.d.Mid.Lowest/math.Exp2(g)), hertz(f.d.Mid.Lowest))
+	default:
+		f.add(result.Met, figure.GapWooferMid.Key, "Woofers hand over to the mids with %s of overlap, from %s up.", octaves(g), hertz(f.d.Mid.Lowest))
+	}
+}
+
+// missing says which keys the gap still needs.
+func (f *finder) missing() {
+	if !math.IsNaN(f.s.Gap.AsGiven()) {
+		return
+	}
+	f.add(result.Note, figure.GapOpen.Key, "The gap needs %s.", f.lacking("cabinet.height", "horn.coverage", "horn.mouth_width"))
+}
+
+// lacking lists those of the keys that the design does not give.
+func (f *finder) lacking(keys ...string) string {
+	given := map[string]bool{
+		"cabinet.height":        numeric.Given(f.d.Pitch()),
+		"line.boxes":            f.d.Line.Boxes > 0,
+		"horn.coverage":         numeric.Given(f.d.Horn.Coverage),
+		"horn.mouth_width":      numeric.Given(f.d.Horn.MouthWidth),
+		"insert.mouth_height":   numeric.Given(f.d.Insert.MouthHeight),
+		"insert.mouth_width":    numeric.Given(f.d.Insert.MouthWidth),
+		"insert.slot_depth":     numeric.Given(f.d.Insert.SlotDepth),
+		"insert.chamber_volume": numeric.Given(f.d.Insert.ChamberVolume),
+	}
+	var out []string
+	for _, k := range keys {
+		if !given[k] {
+			out = append(out, k)
+		}
+	}
+	if len(out) == 0 {
+		return "nothing more"
+	}
+	return strings.Join(out, ", ")
+}

@@ -1,0 +1,206 @@
+package describe
+
+import (
+	"math"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/section"
+	"gapline/internal/advice"
+	"gapline/internal/figure"
+	"gapline/internal/numeric"
+	"gapline/internal/result"
+	"gapline/internal/study/wave"
+)
+
+// WavePlan describes the plan section solved. The polar shows the frequencies
+// nearest to at, Hz, or octaves.
+func WavePlan(st *wave.Plan, at []float64) *result.Result {
+	p := planParts{st}
+	r := waved(st.Design, &st.Sizing, p.text(), "plan")
+	s := p.solution()
+	byHorn := st.Check.Driven == section.ByHorn
+	if byHorn {
+		r.Add(alone(result.Table{Shown: result.At(result.Screen), Title: result.Plain("HORIZONTAL PATTERN"), Columns: []result.Column{value, headed(trust, "trust")},
+			Rows: result.Rows(known(&st.Sizing, figure.HornPatternRule, figure.HornPatternComputed, figure.HornPatternWave, figure.HornNarrowest, figure.HornNarrowestWave)...)}))
+	}
+	widths := p.widths()
+	f := st.Check.Result.Frequency
+	r.Add(alone(sampled(result.At(result.Screen), "-6 dB WIDTH AT", f, stride(len(f)), widths)),
+		notes(advice.PlanFindings(st.Check, stride(len(f)))),
+		everyColumn(append(append([]curve{{figure: figure.WaveFrequency, y: f}}, widths...), s.sizes("unknowns"), s.changes())...),
+		named("driven", result.Word(drivenWords[st.Check.Driven])), s.data(), listed(result.At(result.Data), append([]curve{s.sizes("")}, widths...)))
+	if byHorn {
+		r.Add(result.Table{Shown: result.At(result.Data), Columns: []result.Column{value}, Rows: result.Rows(figureRows(&st.Sizing, planFigures...)...)})
+	}
+	r.Add(p.pattern())
+	if byHorn {
+		r.Add(throat(st.Check.Result.Throat))
+	}
+	r.Add(listed(result.At(result.Data), []curve{s.changes()}), p.beamwidth(), p.polar(at), p.angleMap())
+	if st.Field != nil {
+		r.Add(p.field(result.View(WaveField, result.Drawn), false, 0), p.field(result.View(WaveInstant, result.Drawn), true, 0))
+	}
+	return r
+}
+
+// WavePlanFrame is the field of the plan at a phase in rad.
+func WavePlanFrame(st *wave.Plan, phase float64) result.Part {
+	return planParts{st}.field(result.At(result.Drawn), true, phase)
+}
+
+// planFigures are the figures that the plan section stands beside.
+var planFigures = []*figure.Def{figure.HornPatternRule, figure.HornPatternComputed, figure.HornPatternWave,
+	figure.HornNarrowest, figure.HornNarrowestAt, figure.HornNarrowestWave, figure.HornNarrowestWaveAt}
+
+var drivenWords = map[section.Driven]string{section.ByHorn: "horn", section.ByWoofers: "woofers"}
+
+type planParts struct{ *wave.Plan }
+
+func (p planParts) solution() *solution {
+	r := p.Check.Result
+	return &solution{r.Frequency, r.Seconds, r.Unknowns, r.Change}
+}
+
+func (p planParts) caption(c result.Caption) result.Caption {
+	c.Subtitle = p.text()
+	return captioned(c, p.Design, &p.Sizing)
+}
+
+// text describes the section in one sentence.
+func (p planParts) text() result.Text {
+	d, cut := p.Design, &p.Check.Plan
+	text := result.Say("Plan section in two dimensions: cabinet %s wide and %s deep, ", length(cut.Width), length(cut.Depth))
+	if cut.EdgeRadius > 0 {
+		text = text.And(result.Say("front edges rounded to %s, ", length(cut.EdgeRadius)))
+	}
+	walls := "straight walls"
+	if d.Section.SideWalls == design.ProfileWalls {
+		walls = d.Horn.Profile.Name() + " walls"
+	}
+	text = text.And(result.Say("horn with "+walls+" from a slot %s wide to a mouth %s wide", length(2*cut.Horn[0].Across), length(d.Horn.MouthWidth)))
+	if d.Horn.Sides.Given() {
+		text = text.And(result.Say(", side flares to %s (splitters left out)", length(2*cut.Horn[len(cut.Horn)-1].Across)))
+	}
+	if p.Check.Driven == section.ByWoofers {
+		w := cut.Woofers[0]
+		return text.And(result.Say("; driven by the woofers' openings, %s wide and %s off the middle on both sides, the slot rigid.",
+			length(w.To-w.From), length((w.From+w.To)/2)))
+	}
+	return text.And(result.Plain("; driven at the slot, the woofers' openings rigid."))
+}
+
+// widths are the -6 dB widths over frequency.
+func (p planParts) widths() []curve {
+	c := p.Check
+	out := []curve{{figure: figure.WaveBeamwidth, head: "wave", y: c.Result.Beamwidth}}
+	if c.Driven == section.ByHorn {
+		out = append(out, curve{figure: figure.WaveBeamwidthAperture, head: "aperture", y: c.Aperture},
+			curve{figure: figure.WaveBeamwidthRule, head: "rule", y: c.Rule})
+	}
+	return out
+}
+
+// patternStep thins the angles of the pattern to two degrees.
+const patternStep = 8
+
+func thinned(v []float64) []float64 {
+	var out []float64
+	for j := 0; j < len(v); j += patternStep {
+		out = append(out, v[j])
+	}
+	return out
+}
+
+// pattern is the level over angle at every frequency, for programs.
+func (p planParts) pattern() result.Grid {
+	r := p.Check.Result
+	g := result.Grid{Shown: result.At(result.Data), Key: "polar", Fig: figure.WavePolarLevel,
+		X: result.Values{Key: "angle_deg", Fig: figure.WavePolarAngle, SI: thinned(r.Angle)}, Y: result.Values{Fig: figure.WaveFrequency, SI: r.Frequency}}
+	for _, row := range r.Pattern {
+		g.Z = append(g.Z, thinned(row))
+	}
+	return g
+}
+
+// beamwidth charts the −6 dB width against frequency, beside aperture and rule.
+func (p planParts) beamwidth() result.Series {
+	c := p.Check
+	f := c.Result.Frequency
+	panel := result.Panel{Curves: []result.Curve{{Label: result.Plain("wave"), X: f, Y: c.Result.Beamwidth, Colour: 1, Dash: result.Solid}}}
+	caption := result.Caption{Title: "Horizontal −6 dB width of the woofers' openings", Trust: "wave",
+		Alt: result.Say("Full -6 dB width against frequency at level wave; coverage first reached at %s.", hertz(p.Sizing.Wave.Pattern))}
+	out := result.Series{Shown: result.View(WaveBeamwidth, result.Drawn), Form: result.Beamwidth, X: runBand(f)}
+	if c.Driven == section.ByHorn {
+		caption.Title, caption.Trust = "Horizontal −6 dB width of the horn in its cabinet", "wave; aperture and rule beside it"
+		for _, x := range []result.Curve{
+			{Label: result.Plain("aperture"), X: f, Y: c.Aperture, Colour: 2, Dash: result.Dashed},
+			{Label: result.Plain("rule"), X: f, Y: c.Rule, Colour: 3, Dash: result.Dotted},
+		} {
+			if numeric.AnyGiven(x.Y) {
+				panel.Curves = append(panel.Curves, x)
+			}
+		}
+		out.Nominal = p.Design.Horn.ExitCoverage()
+		if from := p.Sizing.Wave.Pattern; numeric.Given(from) {
+			panel.Marks = []result.Mark{{X: from, Y: out.Nominal, Text: result.Say("from %s", hertz(from))}}
+		}
+	}
+	out.Panels, out.Caption = []result.Panel{panel}, p.caption(caption)
+	return out
+}
+
+// polar charts the pattern at a few frequencies.
+func (p planParts) polar(wanted []float64) result.Series {
+	r := p.Check.Result
+	var panel result.Panel
+	for _, i := range shownAt(r.Frequency, wanted) {
+		panel.Curves = append(panel.Curves, result.Curve{Label: result.Say("%s", hertz(r.Frequency[i])),
+			X: bothSides(r.Angle, -1), Y: bothSides(r.Pattern[i], 1)})
+	}
+	return result.Series{Shown: result.View(WavePolar, result.Drawn), Form: result.Polar, Panels: []result.Panel{panel},
+		Caption: p.caption(result.Caption{Title: "Horizontal pattern, far field, relative to the axis", Trust: "wave"})}
+}
+
+// bothSides continues values given from 0 to 180° to the left side, times sign.
+func bothSides(v []float64, sign float64) []float64 {
+	var out []float64
+	for i := len(v) - 1; i > 0; i-- {
+		out = append(out, sign*v[i])
+	}
+	return append(out, v...)
+}
+
+// mapFloor is the lowest level of a map, dB: a null has no bottom.
+const mapFloor = -100
+
+// angleMap is the pattern over frequency and angle.
+func (p planParts) angleMap() result.Grid {
+	r := p.Check.Result
+	g := result.Grid{Shown: result.View(WaveMap, result.Drawn), Fig: figure.WavePolarLevel,
+		X: result.Values{Fig: figure.WaveFrequency, SI: r.Frequency}, Y: result.Values{Fig: figure.WavePolarAngle, SI: thinned(bothSides(r.Angle, -1))}}
+	g.Z = make([][]float64, len(g.Y.SI))
+	for i := range r.Pattern {
+		for j, level := range thinned(bothSides(r.Pattern[i], 1)) {
+			g.Z[j] = append(g.Z[j], math.Max(level, mapFloor))
+		}
+	}
+	g.Look = &result.Map{Form: result.AngleMap, Caption: p.caption(result.Caption{
+		Title: "Horizontal pattern against frequency, relative to the axis", Trust: "wave"})}
+	return g
+}
+
+// field is the field around the section.
+func (p planParts) field(shown result.Shown, instant bool, phase float64) result.Grid {
+	f := p.Plan.Field.First
+	v := fieldView{instant, phase}
+	g := v.grid(shown, f.X, f.Y, "the far end of the axis", 3)
+	g.Z = v.values(f, p.Plan.Field.Reference)
+	bleed(g.Z)
+	g.Look.X.Label, g.Look.Y.Label = "Across", "Forward of the front"
+	g.Look.Overlays = walls(f.Outlines, 0)
+	for i := range g.Look.Overlays {
+		g.Look.Overlays[i].Solid = true
+	}
+	g.Look.Caption = p.caption(v.caption("around the box in plan", f.Frequency))
+	return g
+}
