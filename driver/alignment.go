@@ -186,7 +186,7 @@ const (
 func (c *Circuit) Alignment() Alignment {
 	qt := totalQ(c.setup.Driver)
 	a := Alignment{K: numeric.Absent, QT: qt, H: numeric.Absent, Alpha: c.Alpha(), Ripple: numeric.Absent,
-		F3: c.plain().Cutoff(HalfPower) / c.setup.Driver.Fs}
+		F3: c.plain().Cutoff(HalfPower) / c.setup.Driver.Fs.Value()}
 	c.enclosure.Kind.rearLoad().align(c, &a)
 	return a
 }

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"gapline/internal/air"
-	"gapline/internal/numeric"
 )
 
 // Loading is how the air in front of the cone enters the circuit.
@@ -83,7 +82,7 @@ func NewCircuit(s Setup) (*Circuit, error) {
 
 // usable returns an error when a value that the circuit needs is missing.
 func (c Complete) usable() error {
-	for _, v := range []float64{c.Fs, c.Qes, c.Qms, c.Vas, c.Sd, c.Re, c.Air.SoundSpeed, c.Air.Density} {
+	for _, v := range []float64{c.Fs.Value(), c.Qes.Value(), c.Qms.Value(), c.Vas.Value(), c.Sd.Value(), c.Re.Value(), c.Air.SoundSpeed, c.Air.Density} {
 		if !(v > 0) {
 			return fmt.Errorf("the driver's parameters are not complete: derive them first")
 		}
@@ -93,19 +92,19 @@ func (c Complete) usable() error {
 
 func (c *Circuit) setDriver(d Complete) {
 	bulk := c.air.Density * c.air.SoundSpeed * c.air.SoundSpeed
-	w := 2 * math.Pi * d.Fs
-	c.re, c.sd = d.Re, d.Sd
+	w := 2 * math.Pi * d.Fs.Value()
+	c.re, c.sd = d.Re.Value(), d.Sd.Value()
 	c.le, c.exponent = 0, 1
-	if numeric.Given(d.Le) {
-		c.le = d.Le
+	if d.Le.Given() {
+		c.le = d.Le.Value()
 	}
-	if numeric.Given(d.LeExponent) {
-		c.exponent = d.LeExponent
+	if d.LeExponent.Given() {
+		c.exponent = d.LeExponent.Value()
 	}
-	c.stiffness = bulk * d.Sd * d.Sd / d.Vas
+	c.stiffness = bulk * d.Sd.Value() * d.Sd.Value() / d.Vas.Value()
 	c.mass = c.stiffness / (w * w)
-	c.resistance = w * c.mass / d.Qms
-	c.bl = math.Sqrt(w * c.mass * d.Re / d.Qes)
+	c.resistance = w * c.mass / d.Qms.Value()
+	c.bl = math.Sqrt(w * c.mass * d.Re.Value() / d.Qes.Value())
 }
 
 // boxBranch is the box volume and its leak, acoustic.
@@ -132,9 +131,9 @@ func (c *Circuit) setBox() {
 	kind := e.Kind.rearLoad()
 	w := kind.lossAngular(c)
 	c.box = boxBranch{compliance: cab, lossAngular: w}
-	c.box.absorption = inverseQ(e.AbsorptionQ) / (w * cab)
-	c.box.leakAdmit = inverseQ(e.LeakQ) * w * cab
-	c.rear = kind.rear(e, w, cab, inverseQ(e.VentQ)/(w*cab))
+	c.box.absorption = inverseQ(e.AbsorptionQ.Value()) / (w * cab)
+	c.box.leakAdmit = inverseQ(e.LeakQ.Value()) * w * cab
+	c.rear = kind.rear(e, w, cab, inverseQ(e.VentQ.Value())/(w*cab))
 }
 
 // Enclosure returns the enclosure with everything resolved: vent length, tuning,
@@ -143,7 +142,7 @@ func (c *Circuit) Enclosure() Enclosure { return c.enclosure }
 
 // Alpha returns the compliance ratio Cas/Cab = n·Vas/Vb of all n drivers.
 func (c *Circuit) Alpha() float64 {
-	return float64(c.setup.Count) * c.setup.Driver.Vas / c.enclosure.Volume
+	return float64(c.setup.Count) * c.setup.Driver.Vas.Value() / c.enclosure.Volume.Value()
 }
 
 // NominalResistance returns Re of the box's terminals in Ω.

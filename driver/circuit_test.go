@@ -7,6 +7,7 @@ import (
 
 	"gapline/internal/air"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
 	"gapline/internal/special"
 	"gapline/internal/wordset"
@@ -19,8 +20,8 @@ var testAir = air.Air{SoundSpeed: 343, Density: 1.2}
 // small builds a driver from its Thiele-Small parameters.
 func small(t testing.TB, fs, qes, qms, vas float64) Complete {
 	t.Helper()
-	p := Blank()
-	p.Fs, p.Qes, p.Qms, p.Vas, p.Sd, p.Re = fs, qes, qms, vas, 0.05, 5.5
+	p := Parameters{}
+	p.Fs, p.Qes, p.Qms, p.Vas, p.Sd, p.Re = optional.Of(fs), optional.Of(qes), optional.Of(qms), optional.Of(vas), optional.Of(0.05), optional.Of(5.5)
 	c, err := p.Derive(testAir)
 	if err != nil {
 		t.Fatal(err)
@@ -38,14 +39,14 @@ func circuit(t testing.TB, s Setup) *Circuit {
 }
 
 func closedBox(volume float64) Enclosure {
-	e := BlankEnclosure()
-	e.Volume = volume
+	e := Enclosure{Kind: Closed}
+	e.Volume = optional.Of(volume)
 	return e
 }
 
 func ventedBox(volume, tuning, leakQ float64) Enclosure {
 	e := closedBox(volume)
-	e.Kind, e.Tuning, e.LeakQ = Vented, tuning, leakQ
+	e.Kind, e.Tuning, e.LeakQ = Vented, optional.Of(tuning), optional.Of(leakQ)
 	return e
 }
 
@@ -64,11 +65,11 @@ func TestResponseAgainstTable(t *testing.T) {
 		f := r.Get("f_Hz")
 		const volts = 2.83
 		p := c.At(f, volts)
-		static := math.Sqrt2 * d.Bl * volts / d.Re * d.Cms
+		static := math.Sqrt2 * d.Bl.Value() * volts / d.Re.Value() * d.Cms.Value()
 		reftable.Within(t, r.Name+" level", p.Level()-Level(c.PassbandPressure(volts)), r.Get("G_dB"), 1e-9)
 		reftable.Within(t, r.Name+" phase", math.Remainder(p.Phase()*180/math.Pi-r.Get("phase_deg"), 360), 0, 1e-9)
 		reftable.Near(t, r.Name+" excursion", p.Excursion/static, r.Get("X_rel"), closedForm)
-		reftable.Near(t, r.Name+" |Z|", cmplx.Abs(p.Impedance)/d.Re, r.Get("absZ_over_Re"), closedForm)
+		reftable.Near(t, r.Name+" |Z|", cmplx.Abs(p.Impedance)/d.Re.Value(), r.Get("absZ_over_Re"), closedForm)
 		reftable.Within(t, r.Name+" arg Z", cmplx.Phase(p.Impedance)*180/math.Pi, r.Get("phaseZ_deg"), 1e-8)
 		reftable.Near(t, r.Name+" group delay", 1000*c.GroupDelay(f), r.Get("group_delay_ms"), 1e-7)
 	}
@@ -164,7 +165,7 @@ func TestClosedAlignmentAgainstTables(t *testing.T) {
 func TestClosedBoxAgainstPolynomial(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := genComplete(t)
-		c, err := NewCircuit(Setup{Driver: d, Enclosure: closedBox(d.Vas * rapid.Float64Range(0.05, 3).Draw(t, "vb/vas"))})
+		c, err := NewCircuit(Setup{Driver: d, Enclosure: closedBox(d.Vas.Value() * rapid.Float64Range(0.05, 3).Draw(t, "vb/vas"))})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -179,17 +180,17 @@ func TestClosedBoxAgainstPolynomial(t *testing.T) {
 
 func genEnclosure(t *rapid.T, d Complete) Enclosure {
 	draw := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
-	e := closedBox(d.Vas * draw("vb/vas", 0.1, 2))
-	e.LeakQ, e.AbsorptionQ = draw("ql", 3, 30), draw("qa", 5, 100)
+	e := closedBox(d.Vas.Value() * draw("vb/vas", 0.1, 2))
+	e.LeakQ, e.AbsorptionQ = optional.Of(draw("ql", 3, 30)), optional.Of(draw("qa", 5, 100))
 	e.Kind = rapid.SampledFrom(wordset.All[EnclosureKind]()).Draw(t, "kind")
-	e.Tuning = d.Fs * draw("h", 0.6, 1.6)
+	e.Tuning = optional.Of(d.Fs.Value() * draw("h", 0.6, 1.6))
 	switch e.Kind {
 	case Vented:
-		e.VentQ = draw("qp", 5, 100)
-		e.Vent.Distance = draw("distance", 0.1, 0.5)
+		e.VentQ = optional.Of(draw("qp", 5, 100))
+		e.Vent.Distance = optional.Of(draw("distance", 0.1, 0.5))
 	case PassiveRadiator:
 		e.Radiator.Count = rapid.IntRange(1, 2).Draw(t, "radiators")
-		e.Radiator.Sd, e.Radiator.Cms, e.Radiator.Qms = d.Sd*draw("sp/sd", 0.5, 2), d.Cms*draw("cp", 0.5, 3), draw("qmp", 3, 20)
+		e.Radiator.Sd, e.Radiator.Cms, e.Radiator.Qms = optional.Of(d.Sd.Value()*draw("sp/sd", 0.5, 2)), optional.Of(d.Cms.Value()*draw("cp", 0.5, 3)), optional.Of(draw("qmp", 3, 20))
 	}
 	return e
 }
@@ -199,14 +200,14 @@ func genEnclosure(t *rapid.T, d Complete) Enclosure {
 func TestPowerIsConserved(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := genComplete(t)
-		d.Le, d.LeExponent = 1e-3, rapid.Float64Range(0.5, 1).Draw(t, "exponent")
+		d.Le, d.LeExponent = optional.Of(1e-3), optional.Of(rapid.Float64Range(0.5, 1).Draw(t, "exponent"))
 		s := Setup{Driver: d, Count: rapid.IntRange(1, 3).Draw(t, "count"), Loading: Loading(rapid.IntRange(0, 1).Draw(t, "loading")),
 			Wiring: rapid.SampledFrom(wordset.All[Wiring]()).Draw(t, "wiring"), Enclosure: genEnclosure(t, d)}
 		c, err := NewCircuit(s)
 		if err != nil {
 			t.Fatal(err)
 		}
-		b := c.Power(d.Fs*math.Exp2(rapid.Float64Range(-2, 4).Draw(t, "octaves")), 2.83)
+		b := c.Power(d.Fs.Value()*math.Exp2(rapid.Float64Range(-2, 4).Draw(t, "octaves")), 2.83)
 		if math.Abs(b.Sum()-b.Electrical) > 1e-11*b.Electrical {
 			t.Fatalf("in %.15g W, out %.15g W: %+v", b.Electrical, b.Sum(), b)
 		}
@@ -222,7 +223,7 @@ func TestRadiatedPowerFromFarField(t *testing.T) {
 	c := circuit(t, Setup{Driver: d, Enclosure: closedBox(0.05), Loading: FullRadiation})
 	for _, f := range Frequencies(20, 3000, 23) {
 		p := cmplx.Abs(c.At(f, 10).Pressure)
-		ka := 2 * math.Pi * f / testAir.SoundSpeed * PistonOfArea(d.Sd).Radius
+		ka := 2 * math.Pi * f / testAir.SoundSpeed * PistonOfArea(d.Sd.Value()).Radius
 		solid := numeric.Integrate(func(theta float64) float64 {
 			d := special.Jinc(ka * math.Sin(theta))
 			return 2 * math.Pi * d * d * math.Sin(theta)
@@ -254,18 +255,18 @@ func TestPassiveRadiatorTendsToVent(t *testing.T) {
 	vented := circuit(t, Setup{Driver: d, Enclosure: ventedBox(0.08, 42, 10)})
 	e := ventedBox(0.08, 42, 10)
 	e.Kind = PassiveRadiator
-	e.Radiator = Radiator{Count: 2, Sd: 0.06, Cms: 1e6, Mms: numeric.Absent, Qms: numeric.Absent}
+	e.Radiator = Radiator{Count: 2, Sd: optional.Of(0.06), Cms: optional.Of(1e6)}
 	passive := circuit(t, Setup{Driver: d, Enclosure: e})
 	for _, f := range []float64{20, 42, 80} {
 		reftable.Near(t, "pressure", cmplx.Abs(passive.At(f, 1).Pressure), cmplx.Abs(vented.At(f, 1).Pressure), 1e-7)
 	}
 	// With compliance, the response has its notch where the radiator resonates
 	// alone, fp = 1/(2π√(Mmp Cmp)) (Small 1974).
-	e.Radiator.Cms = 5e-4
+	e.Radiator.Cms = optional.Of(5e-4)
 	passive = circuit(t, Setup{Driver: d, Enclosure: e})
 	r := passive.Enclosure().Radiator
-	notch := 1 / (2 * math.Pi * math.Sqrt(r.Mms*r.Cms))
-	e.LeakQ = numeric.Absent
+	notch := 1 / (2 * math.Pi * math.Sqrt(r.Mms.Value()*r.Cms.Value()))
+	e.LeakQ = optional.Float{}
 	lossless := circuit(t, Setup{Driver: d, Enclosure: e})
 	if got := lossless.relative(notch); got > -200 {
 		t.Errorf("level at the notch = %g dB, want none", got)
@@ -306,9 +307,9 @@ func TestSuggestedBoxGivesItsAlignment(t *testing.T) {
 	}
 	for _, s := range list {
 		e := closedBox(s.Volume)
-		e.Kind, e.Tuning = s.Kind, s.Tuning
+		e.Kind, e.Tuning = s.Kind, optional.Of(s.Tuning)
 		if s.Kind == Vented {
-			e.LeakQ = 7
+			e.LeakQ = optional.Of(7)
 		}
 		c := circuit(t, Setup{Driver: d, Count: 2, Enclosure: e})
 		got := c.Summary()

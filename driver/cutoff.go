@@ -45,7 +45,9 @@ func (c *Circuit) plain() *Circuit {
 }
 
 // totalQ is Qts from Qes and Qms, the values that the circuit uses.
-func totalQ(d Complete) float64 { return d.Qes * d.Qms / (d.Qes + d.Qms) }
+func totalQ(d Complete) float64 {
+	return d.Qes.Value() * d.Qms.Value() / (d.Qes.Value() + d.Qms.Value())
+}
 
 const (
 	// scanSteps per octave; a ripple narrower than that cannot occur in a
@@ -68,9 +70,9 @@ func (c *Circuit) magnitude(f float64) float64 {
 
 // span returns the frequencies between which all resonances lie.
 func (c *Circuit) span() (lo, hi float64) {
-	fs := c.setup.Driver.Fs
+	fs := c.setup.Driver.Fs.Value()
 	lo, hi = fs, fs*math.Sqrt(1+c.Alpha())
-	if t := c.enclosure.Tuning; numeric.Given(t) {
+	if t := c.enclosure.Tuning.Value(); numeric.Given(t) {
 		lo, hi = math.Min(lo, t), math.Max(hi, t)
 	}
 	return lo, hi

@@ -8,6 +8,7 @@ import (
 
 	"gapline/internal/air"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
 // Complete is a full set of parameters: what was given, and the rest derived.
@@ -77,8 +78,8 @@ func (p Parameters) Derive(a air.Air) (Complete, error) {
 	d := newDerivation(p, a)
 	d.propagate()
 	var notes []string
-	if !d.known(keySd) && numeric.Given(p.Size) {
-		d.v[keyDiameter] = SizeRule * p.Size
+	if !d.known(keySd) && p.Size.Given() {
+		d.v[keyDiameter] = SizeRule * p.Size.Value()
 		notes = append(notes, fmt.Sprintf("effective diameter taken as %g of the nominal size (common practice)", SizeRule))
 		d.propagate()
 	}
@@ -90,15 +91,15 @@ func (p Parameters) Derive(a air.Air) (Complete, error) {
 	}
 	c := Complete{Parameters: p, Air: a, Notes: notes, Contradictions: d.contradictions()}
 	for k, f := range c.related() {
-		if numeric.Given(*f.value) {
+		if f.value.Given() {
 			c.Given = append(c.Given, f.key)
 			continue
 		}
-		*f.value = d.v[k]
+		*f.value = optional.Of(d.v[k])
 		c.Derived = append(c.Derived, f.key)
 	}
 	for _, f := range c.others() {
-		if numeric.Given(*f.value) {
+		if f.value.Given() {
 			c.Given = append(c.Given, f.key)
 		}
 	}
@@ -109,13 +110,13 @@ func (p Parameters) Derive(a air.Air) (Complete, error) {
 // absentNotes says which results are out of reach or simplified.
 func (c *Complete) absentNotes() []string {
 	var notes []string
-	if !numeric.Given(c.Le) {
+	if !c.Le.Given() {
 		notes = append(notes, "le not given: the voice coil's inductance is left out")
 	}
-	if !numeric.Given(c.Xmax) {
+	if !c.Xmax.Given() {
 		notes = append(notes, "xmax not given: no displacement limit")
 	}
-	if !numeric.Given(c.Power) {
+	if !c.Power.Given() {
 		notes = append(notes, "power not given: no power limit")
 	}
 	return notes
@@ -137,8 +138,8 @@ func newDerivation(p Parameters, a air.Air) *derivation {
 		d.v[k] = numeric.Absent
 	}
 	for k, f := range p.related() {
-		d.v[k] = *f.value
-		if numeric.Given(*f.value) {
+		d.v[k] = f.value.Value()
+		if f.value.Given() {
 			d.from[k] = 1 << k
 		}
 	}

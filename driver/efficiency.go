@@ -19,19 +19,19 @@ func Level(p float64) float64 { return numeric.DB(p / ReferencePressure) }
 //
 // Source: Small 1972.
 func (c Complete) Efficiency() float64 {
-	return 4 * math.Pi * math.Pi * math.Pow(c.Fs/c.Air.SoundSpeed, 3) * c.Vas / c.Qes
+	return 4 * math.Pi * math.Pi * math.Pow(c.Fs.Value()/c.Air.SoundSpeed, 3) * c.Vas.Value() / c.Qes.Value()
 }
 
 // Sensitivity returns the level in dB at 1 m in half space at the given voltage
 // in V across one driver, where the response is flat.
 func (c Complete) Sensitivity(volts float64) float64 {
-	power := c.Efficiency() * volts * volts / c.Re
+	power := c.Efficiency() * volts * volts / c.Re.Value()
 	return Level(math.Sqrt(power * c.Air.Impedance() / (2 * math.Pi)))
 }
 
 // EfficiencyBandwidth returns fs/Qes in Hz, a common guide to the enclosure: low
 // values suit closed boxes, high values vented ones.
-func (c Complete) EfficiencyBandwidth() float64 { return c.Fs / c.Qes }
+func (c Complete) EfficiencyBandwidth() float64 { return c.Fs.Value() / c.Qes.Value() }
 
 // SweptVolume returns Sd·Xmax of one driver in m³, one way; NaN without Xmax.
-func (c Complete) SweptVolume() float64 { return c.Sd * c.Xmax }
+func (c Complete) SweptVolume() float64 { return c.Sd.Value() * c.Xmax.Value() }

@@ -7,49 +7,40 @@ import (
 
 	"gapline/internal/air"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
-// Enclosure is the box behind the driver or drivers. NaN means not given; start
-// from BlankEnclosure.
+// Enclosure is the box behind the driver or drivers.
 //
 // Losses are Small's Q values at the tuning fb, or at the system resonance fc
 // for a closed box: QL = ω Cab Ral, QA = 1/(ω Cab Rab), QP = 1/(ω Cab Rap).
 type Enclosure struct {
 	Kind   EnclosureKind
-	Volume float64 // net internal volume Vb, m³
-	Tuning float64 // box resonance fb, Hz (vented, passive radiator)
+	Volume optional.Float // net internal volume Vb, m³
+	Tuning optional.Float // box resonance fb, Hz (vented, passive radiator)
 
-	LeakQ       float64 // QL; NaN or +Inf = no leak
-	AbsorptionQ float64 // QA of the air or filling in the box; NaN or +Inf = none
-	VentQ       float64 // QP of the vent's friction; NaN or +Inf = none
+	LeakQ       optional.Float // QL; not given or +Inf: no leak
+	AbsorptionQ optional.Float // QA of the air or filling in the box; not given or +Inf: none
+	VentQ       optional.Float // QP of the vent's friction; not given or +Inf: none
 
 	Vent      Vent
 	Radiator  Radiator
-	PanelArea float64 // of the panel that carries the vent, m²; NaN = not checked
+	PanelArea optional.Float // of the panel that carries the vent, m²; not given: not checked
 }
 
 // Radiator is a passive radiator: a suspended mass without a motor.
 type Radiator struct {
-	Count int     // number of equal radiators; 0 means 1
-	Sd    float64 // effective area of one, m²
-	Cms   float64 // suspension compliance, m/N
-	Mms   float64 // moving mass with air load, kg; NaN = as the tuning needs
-	Qms   float64 // mechanical Q at its own resonance; NaN or +Inf = no loss
-	Xmax  float64 // largest displacement, one way, m
-}
-
-// BlankEnclosure returns a closed box with nothing else given.
-func BlankEnclosure() Enclosure {
-	n := numeric.Absent
-	return Enclosure{
-		Kind: Closed, Volume: n, Tuning: n, LeakQ: n, AbsorptionQ: n, VentQ: n, Vent: BlankVent(), PanelArea: n,
-		Radiator: Radiator{Sd: n, Cms: n, Mms: n, Qms: n, Xmax: n},
-	}
+	Count int            // number of equal radiators; 0 means 1
+	Sd    optional.Float // effective area of one, m²
+	Cms   optional.Float // suspension compliance, m/N
+	Mms   optional.Float // moving mass with air load, kg; not given: as the tuning needs
+	Qms   optional.Float // mechanical Q at its own resonance; not given or +Inf: no loss
+	Xmax  optional.Float // largest displacement, one way, m
 }
 
 // compliance returns Cab = Vb/(ρc²) in m³/Pa.
 func (e *Enclosure) compliance(a air.Air) float64 {
-	return e.Volume / (a.Density * a.SoundSpeed * a.SoundSpeed)
+	return e.Volume.Value() / (a.Density * a.SoundSpeed * a.SoundSpeed)
 }
 
 // Resolve checks the enclosure and completes it: vent length from tuning or
@@ -72,23 +63,23 @@ func (e Enclosure) Resolve(a air.Air) (Enclosure, error) {
 // impossible lists the values that no box can have.
 func (e *Enclosure) impossible() []string {
 	var bad []string
-	if !(e.Volume > 0) || math.IsInf(e.Volume, 0) {
-		bad = append(bad, fmt.Sprintf("volume = %g: must be a positive volume", e.Volume))
+	if !(e.Volume.Value() > 0) || math.IsInf(e.Volume.Value(), 0) {
+		bad = append(bad, fmt.Sprintf("volume = %g: must be a positive volume", e.Volume.Value()))
 	}
 	for _, f := range []struct {
 		key   string
 		value float64
 	}{
-		{"tuning", e.Tuning}, {"leak_q", e.LeakQ}, {"absorption_q", e.AbsorptionQ}, {"vent_q", e.VentQ},
-		{"vent_area", e.Vent.Area}, {"panel area", e.PanelArea}, {"radiator sd", e.Radiator.Sd},
-		{"radiator cms", e.Radiator.Cms}, {"radiator mms", e.Radiator.Mms}, {"radiator qms", e.Radiator.Qms},
+		{"tuning", e.Tuning.Value()}, {"leak_q", e.LeakQ.Value()}, {"absorption_q", e.AbsorptionQ.Value()}, {"vent_q", e.VentQ.Value()},
+		{"vent_area", e.Vent.Area.Value()}, {"panel area", e.PanelArea.Value()}, {"radiator sd", e.Radiator.Sd.Value()},
+		{"radiator cms", e.Radiator.Cms.Value()}, {"radiator mms", e.Radiator.Mms.Value()}, {"radiator qms", e.Radiator.Qms.Value()},
 	} {
 		if f.value <= 0 {
 			bad = append(bad, fmt.Sprintf("%s = %g: must be a positive number", f.key, f.value))
 		}
 	}
-	if e.Vent.Length < 0 {
-		bad = append(bad, fmt.Sprintf("vent_length = %g: must not be negative", e.Vent.Length))
+	if e.Vent.Length.Value() < 0 {
+		bad = append(bad, fmt.Sprintf("vent_length = %g: must not be negative", e.Vent.Length.Value()))
 	}
 	if e.Vent.Count < 0 || e.Radiator.Count < 0 {
 		bad = append(bad, "the number of vents or radiators must not be negative")

@@ -6,6 +6,7 @@ import (
 
 	"gapline/internal/air"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/wordset"
 )
 
@@ -88,12 +89,12 @@ type closedRear struct{}
 func (closedRear) name() string { return "closed" }
 
 func (closedRear) resolve(e *Enclosure, _ air.Air) error {
-	e.Tuning = numeric.Absent
+	e.Tuning = optional.Float{}
 	return nil
 }
 
 func (closedRear) lossAngular(c *Circuit) float64 {
-	return 2 * math.Pi * c.setup.Driver.Fs * math.Sqrt(1+c.Alpha())
+	return 2 * math.Pi * c.setup.Driver.Fs.Value() * math.Sqrt(1+c.Alpha())
 }
 
 func (closedRear) rear(*Enclosure, float64, float64, float64) rearBranch { return rearBranch{} }
@@ -108,7 +109,7 @@ func (closedRear) align(_ *Circuit, a *Alignment) {
 
 func (closedRear) resonance(c *Circuit) (fc, qtc float64) {
 	ratio := math.Sqrt(1 + c.Alpha())
-	return c.setup.Driver.Fs * ratio, totalQ(c.setup.Driver) * ratio
+	return c.setup.Driver.Fs.Value() * ratio, totalQ(c.setup.Driver) * ratio
 }
 
 func (closedRear) parts() EnclosureParts { return EnclosureParts{} }
@@ -119,11 +120,11 @@ func (ventedRear) name() string { return "vented" }
 
 func (ventedRear) resolve(e *Enclosure, a air.Air) error { return e.resolveVent(a) }
 
-func (ventedRear) lossAngular(c *Circuit) float64 { return 2 * math.Pi * c.enclosure.Tuning }
+func (ventedRear) lossAngular(c *Circuit) float64 { return 2 * math.Pi * c.enclosure.Tuning.Value() }
 
 func (ventedRear) rear(e *Enclosure, w, cab, friction float64) rearBranch {
 	return rearBranch{present: true, mass: 1 / (w * w * cab), resistance: friction,
-		area: float64(e.Vent.Count) * e.Vent.Area, distance: e.Vent.Distance}
+		area: float64(e.Vent.Count) * e.Vent.Area.Value(), distance: e.Vent.Distance.Value()}
 }
 
 func (ventedRear) motion(r rearBranch, peak, _ float64) (ventSpeed, radiator float64) {
@@ -131,9 +132,9 @@ func (ventedRear) motion(r rearBranch, peak, _ float64) (ventSpeed, radiator flo
 }
 
 func (ventedRear) align(c *Circuit, a *Alignment) {
-	a.H = c.enclosure.Tuning / c.setup.Driver.Fs
+	a.H = c.enclosure.Tuning.Value() / c.setup.Driver.Fs.Value()
 	_, a.Ripple = c.plain().peak()
-	near, err := VentedAlignment(a.QT, c.enclosure.LeakQ)
+	near, err := VentedAlignment(a.QT, c.enclosure.LeakQ.Value())
 	if err == nil && math.Abs(a.H/near.H-1) < hBand && math.Abs(a.Alpha/near.Alpha-1) < alphaBand {
 		a.Name, a.K = near.Name, near.K
 	}
@@ -152,38 +153,38 @@ func (radiatorRear) name() string { return "passive radiator" }
 func (radiatorRear) resolve(e *Enclosure, a air.Air) error {
 	r := &e.Radiator
 	r.Count = max(r.Count, 1)
-	if !numeric.Given(r.Sd) || !numeric.Given(r.Cms) {
+	if !r.Sd.Given() || !r.Cms.Given() {
 		return fmt.Errorf("a passive radiator needs its area and its compliance")
 	}
-	area := float64(r.Count) * r.Sd
-	stiffness := 1/e.compliance(a) + float64(r.Count)/(area*area*r.Cms)
+	area := float64(r.Count) * r.Sd.Value()
+	stiffness := 1/e.compliance(a) + float64(r.Count)/(area*area*r.Cms.Value())
 	mass := func(tuning float64) float64 { // of one radiator
 		w := 2 * math.Pi * tuning
-		return stiffness / (w * w) * area * r.Sd
+		return stiffness / (w * w) * area * r.Sd.Value()
 	}
 	switch {
-	case numeric.Given(r.Mms):
-		tuning := math.Sqrt(stiffness*area*r.Sd/r.Mms) / (2 * math.Pi)
-		if err := agree("tuning", e.Tuning, tuning, "the radiator's mass"); err != nil {
+	case r.Mms.Given():
+		tuning := math.Sqrt(stiffness*area*r.Sd.Value()/r.Mms.Value()) / (2 * math.Pi)
+		if err := agree("tuning", e.Tuning.Value(), tuning, "the radiator's mass"); err != nil {
 			return err
 		}
-		e.Tuning = tuning
-	case numeric.Given(e.Tuning):
-		r.Mms = mass(e.Tuning)
+		e.Tuning = optional.Of(tuning)
+	case e.Tuning.Given():
+		r.Mms = optional.Of(mass(e.Tuning.Value()))
 	default:
 		return fmt.Errorf("a passive radiator needs its mass or the tuning")
 	}
 	return nil
 }
 
-func (radiatorRear) lossAngular(c *Circuit) float64 { return 2 * math.Pi * c.enclosure.Tuning }
+func (radiatorRear) lossAngular(c *Circuit) float64 { return 2 * math.Pi * c.enclosure.Tuning.Value() }
 
 func (radiatorRear) rear(e *Enclosure, _, _, friction float64) rearBranch {
 	r := e.Radiator
 	n := float64(r.Count)
-	own := math.Sqrt(1/(r.Mms*r.Cms)) * r.Mms * inverseQ(r.Qms)
-	return rearBranch{present: true, mass: r.Mms / (n * r.Sd * r.Sd), stiffness: 1 / (n * r.Cms * r.Sd * r.Sd),
-		resistance: friction + own/(n*r.Sd*r.Sd), area: n * r.Sd, distance: e.Vent.Distance}
+	own := math.Sqrt(1/(r.Mms.Value()*r.Cms.Value())) * r.Mms.Value() * inverseQ(r.Qms.Value())
+	return rearBranch{present: true, mass: r.Mms.Value() / (n * r.Sd.Value() * r.Sd.Value()), stiffness: 1 / (n * r.Cms.Value() * r.Sd.Value() * r.Sd.Value()),
+		resistance: friction + own/(n*r.Sd.Value()*r.Sd.Value()), area: n * r.Sd.Value(), distance: e.Vent.Distance.Value()}
 }
 
 func (radiatorRear) motion(r rearBranch, peak, omega float64) (ventSpeed, radiator float64) {

@@ -6,13 +6,14 @@ import (
 
 	"gapline/driver"
 	"gapline/internal/air"
+	"gapline/internal/optional"
 )
 
 // An invented 250 mm woofer.
 func exampleDriver() driver.Complete {
-	p := driver.Blank()
-	p.Fs, p.Qes, p.Qms, p.Vas, p.Re, p.Sd = 50, 0.33, 6, 0.055, 5.2, 0.034
-	p.Xmax, p.Power = 0.006, 300
+	p := driver.Parameters{}
+	p.Fs, p.Qes, p.Qms, p.Vas, p.Re, p.Sd = optional.Of(50), optional.Of(0.33), optional.Of(6), optional.Of(0.055), optional.Of(5.2), optional.Of(0.034)
+	p.Xmax, p.Power = optional.Of(0.006), optional.Of(300)
 	d, err := p.Derive(air.Of(air.Standard))
 	if err != nil {
 		panic(err)
@@ -38,8 +39,8 @@ func ExampleSuggest_whichBoxSuitsThisDriver() {
 // The figures are regression only; the tests of the stack hold it to the table
 // of mean resistance.
 func ExampleNewStackLevels_gainPerDoubling() {
-	box := driver.BlankEnclosure()
-	box.Volume = 0.025
+	box := driver.Enclosure{Kind: driver.Closed}
+	box.Volume = optional.Of(0.025)
 	setup := driver.Setup{Driver: exampleDriver(), Enclosure: box}
 	stack, err := driver.NewStackLevels(context.Background(), setup, []int{1, 2, 4, 8}, 0.3, []float64{40, 160, 640}, 2.83)
 	if err != nil {

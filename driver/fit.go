@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
 // Estimate is a fitted value with its 95 % confidence interval.
@@ -267,10 +268,10 @@ func (f *ImpedanceFit) Impedance(frequency float64) complex128 {
 // Parameters returns the fitted values as driver parameters; what a sweep cannot
 // tell stays absent.
 func (f *ImpedanceFit) Parameters() Parameters {
-	p := Blank()
-	p.Fs, p.Qes, p.Qms, p.Re, p.Le = f.Fs.Value, f.Qes.Value, f.Qms.Value, f.Re.Value, f.Le.Value
+	p := Parameters{}
+	p.Fs, p.Qes, p.Qms, p.Re, p.Le = optional.Of(f.Fs.Value), optional.Of(f.Qes.Value), optional.Of(f.Qms.Value), optional.Of(f.Re.Value), optional.Of(f.Le.Value)
 	if f.LeExponent.Value != 1 {
-		p.LeExponent = f.LeExponent.Value
+		p.LeExponent = optional.Of(f.LeExponent.Value)
 	}
 	return p
 }

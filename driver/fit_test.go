@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
 )
 
@@ -61,7 +62,7 @@ func TestFitRecoversExactly(t *testing.T) {
 // routes to the same curve.
 func TestFitOfTheCircuitsImpedance(t *testing.T) {
 	d := ratedDriver(t)
-	d.Le = 0.8e-3
+	d.Le = optional.Of(0.8e-3)
 	c := circuit(t, Setup{Driver: d, Enclosure: closedBox(1e6)})
 	s := ImpedanceSweep{Frequency: Frequencies(12, 1500, 70)}
 	for _, p := range c.Sweep(nil, s.Frequency, 1) {
@@ -72,11 +73,11 @@ func TestFitOfTheCircuitsImpedance(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	reftable.Near(t, "fs", fit.Fs.Value, d.Fs, 1e-6)
-	reftable.Near(t, "Qes", fit.Qes.Value, d.Qes, 1e-6)
-	reftable.Near(t, "Qms", fit.Qms.Value, d.Qms, 1e-6)
-	reftable.Near(t, "Re", fit.Re.Value, d.Re, 1e-6)
-	reftable.Near(t, "Le", fit.Le.Value, d.Le, 1e-6)
+	reftable.Near(t, "fs", fit.Fs.Value, d.Fs.Value(), 1e-6)
+	reftable.Near(t, "Qes", fit.Qes.Value, d.Qes.Value(), 1e-6)
+	reftable.Near(t, "Qms", fit.Qms.Value, d.Qms.Value(), 1e-6)
+	reftable.Near(t, "Re", fit.Re.Value, d.Re.Value(), 1e-6)
+	reftable.Near(t, "Le", fit.Le.Value, d.Le.Value(), 1e-6)
 	reftable.Near(t, "model", cmplx.Abs(fit.Impedance(100)), cmplx.Abs(c.At(100, 1).Impedance), 1e-6)
 }
 
@@ -113,22 +114,22 @@ func TestVasByBothMethods(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 5))
 	f := Frequencies(12, 1200, 90)
 	measure := func(fs, qes, qms, noise float64) *ImpedanceFit {
-		fit, err := FitImpedance(context.Background(), synthetic(fitProblem{exponent: 1}, logs(fs, qes, qms, d.Re, 0.7e-3), f, noise, true, r), PlainInductor)
+		fit, err := FitImpedance(context.Background(), synthetic(fitProblem{exponent: 1}, logs(fs, qes, qms, d.Re.Value(), 0.7e-3), f, noise, true, r), PlainInductor)
 		if err != nil {
 			t.Fatal(err)
 		}
 		return fit
 	}
 	const added, volume = 0.03, 0.04
-	heavy := math.Sqrt(1 + added/d.Mms) // fs falls and Q rises by this
-	stiff := math.Sqrt(1 + d.Vas/volume)
+	heavy := math.Sqrt(1 + added/d.Mms.Value()) // fs falls and Q rises by this
+	stiff := math.Sqrt(1 + d.Vas.Value()/volume)
 	for _, noise := range []float64{0, 0.005} {
-		free := measure(d.Fs, d.Qes, d.Qms, noise)
-		mass, err := VasByAddedMass(free, measure(d.Fs/heavy, d.Qes*heavy, d.Qms*heavy, noise), added, d.Sd, testAir)
+		free := measure(d.Fs.Value(), d.Qes.Value(), d.Qms.Value(), noise)
+		mass, err := VasByAddedMass(free, measure(d.Fs.Value()/heavy, d.Qes.Value()*heavy, d.Qms.Value()*heavy, noise), added, d.Sd.Value(), testAir)
 		if err != nil {
 			t.Fatal(err)
 		}
-		box, err := VasByKnownVolume(free, measure(d.Fs*stiff, d.Qes*stiff, d.Qms*stiff, noise), volume, d.Sd, testAir)
+		box, err := VasByKnownVolume(free, measure(d.Fs.Value()*stiff, d.Qes.Value()*stiff, d.Qms.Value()*stiff, noise), volume, d.Sd.Value(), testAir)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -136,7 +137,7 @@ func TestVasByBothMethods(t *testing.T) {
 			for key, c := range map[string]struct {
 				e    Estimate
 				want float64
-			}{"Vas": {s.Vas, d.Vas}, "Mms": {s.Mms, d.Mms}, "Cms": {s.Cms, d.Cms}, "Bl": {s.Bl, d.Bl}} {
+			}{"Vas": {s.Vas, d.Vas.Value()}, "Mms": {s.Mms, d.Mms.Value()}, "Cms": {s.Cms, d.Cms.Value()}, "Bl": {s.Bl, d.Bl.Value()}} {
 				if noise == 0 {
 					reftable.Near(t, name+" "+key, c.e.Value, c.want, 1e-6)
 				} else if !c.e.holds(c.want) || c.e.High/c.e.Low > 1.2 {
@@ -146,10 +147,10 @@ func TestVasByBothMethods(t *testing.T) {
 		}
 	}
 	free := measure(50, 0.4, 5, 0)
-	if _, err := VasByAddedMass(free, free, added, d.Sd, testAir); err == nil {
+	if _, err := VasByAddedMass(free, free, added, d.Sd.Value(), testAir); err == nil {
 		t.Error("a mass that changes nothing was accepted")
 	}
-	if _, err := VasByKnownVolume(free, free, volume, d.Sd, testAir); err == nil {
+	if _, err := VasByKnownVolume(free, free, volume, d.Sd.Value(), testAir); err == nil {
 		t.Error("a box that changes nothing was accepted")
 	}
 }
@@ -165,7 +166,7 @@ func TestFitWithoutInductor(t *testing.T) {
 	if !fit.Fs.holds(60) || !fit.Qes.holds(0.5) || !fit.Re.holds(7) {
 		t.Errorf("fit %+v", fit)
 	}
-	if p := fit.Parameters(); !math.IsNaN(p.Le) || p.Fs != fit.Fs.Value || !math.IsNaN(p.Vas) {
+	if p := fit.Parameters(); p.Le.Given() || p.Fs.Value() != fit.Fs.Value || p.Vas.Given() {
 		t.Errorf("parameters %+v", p)
 	}
 }

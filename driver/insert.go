@@ -26,11 +26,14 @@ func (i *Insert) check() error {
 	if i.Mouths < 1 {
 		bad = append(bad, fmt.Sprintf("mouths = %d: must be at least 1", i.Mouths))
 	}
-	for _, f := range []field{
-		{"mouth_width", &i.Width}, {"mouth_height", &i.Height}, {"chamber_volume", &i.ChamberVolume},
+	for _, f := range []struct {
+		key   string
+		value float64
+	}{
+		{"mouth_width", i.Width}, {"mouth_height", i.Height}, {"chamber_volume", i.ChamberVolume},
 	} {
-		if !(*f.value > 0) || math.IsInf(*f.value, 0) {
-			bad = append(bad, fmt.Sprintf("%s = %g: must be a positive number", f.key, *f.value))
+		if !(f.value > 0) || math.IsInf(f.value, 0) {
+			bad = append(bad, fmt.Sprintf("%s = %g: must be a positive number", f.key, f.value))
 		}
 	}
 	if !(i.Depth >= 0) || math.IsInf(i.Depth, 0) {

@@ -43,7 +43,7 @@ func (c *Circuit) InsertEffect() (InsertEffect, error) {
 	e := InsertEffect{Chamber: chamber, AreaRatio: c.count * c.sd / l.area, Path: c.pathSpread()}
 	e.AddedMass = c.count * c.sd * c.sd * (chamber.Mass - l.airMass)
 	growth := 1 + e.AddedMass/c.mass
-	e.Resonance = c.setup.Driver.Fs / math.Sqrt(growth)
+	e.Resonance = c.setup.Driver.Fs.Value() / math.Sqrt(growth)
 	e.Sensitivity = -numeric.DB(growth)
 	e.PeakFrequency, e.Peak = highest(chamber.Corner, 0.5, func(f float64) float64 {
 		return numeric.DB(cmplx.Abs(l.at(2 * math.Pi * f).transfer))

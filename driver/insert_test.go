@@ -8,7 +8,9 @@ import (
 
 	"gapline/internal/air"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
+
 	"pgregory.net/rapid"
 )
 
@@ -91,14 +93,14 @@ func testInsert() *Insert {
 // insert is only the inner end correction more than the open cone.
 func TestOpenInsertIsNearlyNothing(t *testing.T) {
 	d := small(t, 45, 0.35, 6, 0.08)
-	side := math.Sqrt(d.Sd)
+	side := math.Sqrt(d.Sd.Value())
 	open := &Insert{Mouths: 1, Width: side, Height: side, ChamberVolume: 1e-9}
 	c := circuit(t, Setup{Driver: d, Enclosure: closedBox(0.05), Insert: open, Loading: FullRadiation})
 	square := Rectangle{Width: side, Height: side}
 	load := c.front.at(2 * math.Pi * 100)
 	k := 2 * math.Pi * 100 / testAir.SoundSpeed
-	scale := complex(testAir.Impedance()/d.Sd, 0)
-	want := scale * (square.Impedance(k) + complex(0, k*(square.EndCorrection()-PistonOfArea(d.Sd).EndCorrection())))
+	scale := complex(testAir.Impedance()/d.Sd.Value(), 0)
+	want := scale * (square.Impedance(k) + complex(0, k*(square.EndCorrection()-PistonOfArea(d.Sd.Value()).EndCorrection())))
 	if cmplx.Abs(load.impedance-want) > 1e-5*cmplx.Abs(want) || cmplx.Abs(load.transfer-1) > 1e-5 {
 		t.Errorf("load %v, want %v; transfer %v", load.impedance, want, load.transfer)
 	}
@@ -113,14 +115,14 @@ func TestInsertEffect(t *testing.T) {
 	}
 	// Adding the mass to the driver and taking the insert away must give the
 	// same low-frequency response, to the order of (f/corner)².
-	heavy := Blank()
+	heavy := Parameters{}
 	heavy.Sd, heavy.Re, heavy.Bl, heavy.Cms, heavy.Rms = d.Sd, d.Re, d.Bl, d.Cms, d.Rms
-	heavy.Mms = d.Mms + e.AddedMass
+	heavy.Mms = optional.Of(d.Mms.Value() + e.AddedMass)
 	loaded, err := heavy.Derive(testAir)
 	if err != nil {
 		t.Fatal(err)
 	}
-	reftable.Near(t, "fs with the mass", e.Resonance, loaded.Fs, 1e-12)
+	reftable.Near(t, "fs with the mass", e.Resonance, loaded.Fs.Value(), 1e-12)
 	bare := circuit(t, Setup{Driver: loaded, Enclosure: closedBox(0.05)})
 	f := e.Chamber.Corner / 25
 	reftable.Within(t, "level far below the corner", c.At(f, 1).Level(), bare.At(f, 1).Level(), 0.03)
@@ -129,7 +131,7 @@ func TestInsertEffect(t *testing.T) {
 	// At the displacement limit the mouth moves the cone's volume velocity
 	// times the transfer.
 	transfer := cmplx.Abs(c.front.at(2 * math.Pi * e.LimitAt).transfer)
-	reftable.Near(t, "mouth speed", e.LimitSpeed, 2*math.Pi*e.LimitAt*d.Xmax*e.AreaRatio*transfer, 1e-9)
+	reftable.Near(t, "mouth speed", e.LimitSpeed, 2*math.Pi*e.LimitAt*d.Xmax.Value()*e.AreaRatio*transfer, 1e-9)
 }
 
 // For mouths that are small against the wavelength the peak is that of a
@@ -181,7 +183,7 @@ func TestPowerIsConservedWithInsert(t *testing.T) {
 
 func TestPathSpread(t *testing.T) {
 	d := small(t, 45, 0.35, 6, 0.08)
-	radius := math.Sqrt(d.Sd / math.Pi)
+	radius := math.Sqrt(d.Sd.Value() / math.Pi)
 	c := circuit(t, Setup{Driver: d, Enclosure: closedBox(0.05), Insert: testInsert()})
 	e, err := c.InsertEffect()
 	if err != nil {

@@ -61,8 +61,8 @@ func (c *Circuit) MaxLevel(f []float64) []MaxPoint {
 func (c *Circuit) maxAt(f float64) MaxPoint {
 	unit := c.At(f, 1)
 	power := c.powerVoltage()
-	cone := c.setup.Driver.Xmax / unit.Excursion
-	radiator := c.enclosure.Radiator.Xmax / unit.Radiator
+	cone := c.setup.Driver.Xmax.Value() / unit.Excursion
+	radiator := c.enclosure.Radiator.Xmax.Value() / unit.Radiator
 	m := MaxPoint{Frequency: f, Volts: numeric.Absent, Excursion: numeric.Absent}
 	travel, which := least(cone, radiator, ExcursionLimit, RadiatorExcursion)
 	m.Volts, m.Limit = least(travel, power, which, PowerLimit)
@@ -89,7 +89,7 @@ func least(a, b float64, la, lb Limit) (float64, Limit) {
 // powerVoltage returns the terminal voltage at which every driver takes its
 // rated power into Re; NaN without a rating.
 func (c *Circuit) powerVoltage() float64 {
-	return c.VoltageFor(c.count * c.setup.Driver.Power)
+	return c.VoltageFor(c.count * c.setup.Driver.Power.Value())
 }
 
 // Crossing is a frequency at which one limit gives way to another.

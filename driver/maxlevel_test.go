@@ -5,20 +5,21 @@ import (
 	"testing"
 
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
 )
 
 // ratedDriver is an invented driver with limits.
 func ratedDriver(t testing.TB) Complete {
 	d := small(t, 45, 0.35, 6, 0.08)
-	d.Xmax, d.Power = 0.006, 400
+	d.Xmax, d.Power = optional.Of(0.006), optional.Of(400)
 	return d
 }
 
 func TestExcursionLimitAgainstTable(t *testing.T) {
 	for _, r := range reftable.Read(t, "box_displacement_spl") {
-		p := Blank()
-		p.Fs, p.Qes, p.Qms, p.Vas, p.Sd, p.Re, p.Xmax = 45, 0.35, 6, 0.08, r.Get("Sd_m2"), 5.5, r.Get("X_peak_m")
+		p := Parameters{}
+		p.Fs, p.Qes, p.Qms, p.Vas, p.Sd, p.Re, p.Xmax = optional.Of(45), optional.Of(0.35), optional.Of(6), optional.Of(0.08), optional.Of(r.Get("Sd_m2")), optional.Of(5.5), optional.Of(r.Get("X_peak_m"))
 		d, err := p.Derive(tableAir(r))
 		if err != nil {
 			t.Fatal(err)
@@ -42,8 +43,8 @@ func TestDisplacementRatingAgainstTable(t *testing.T) {
 		}
 		const qms = 50
 		qt := r.Get("par") / 2
-		p := Blank()
-		p.Fs, p.Qes, p.Qms, p.Vas, p.Sd, p.Re, p.Xmax = 30, qt*qms/(qms-qt), qms, 0.09, 0.05, 5, 0.005
+		p := Parameters{}
+		p.Fs, p.Qes, p.Qms, p.Vas, p.Sd, p.Re, p.Xmax = optional.Of(30), optional.Of(qt*qms/(qms-qt)), optional.Of(qms), optional.Of(0.09), optional.Of(0.05), optional.Of(5), optional.Of(0.005)
 		d, err := p.Derive(tableAir(r))
 		if err != nil {
 			t.Fatal(err)
@@ -55,7 +56,7 @@ func TestDisplacementRatingAgainstTable(t *testing.T) {
 		for _, pt := range c.Sweep(nil, Frequencies(0.3, 300, 4000), 1) {
 			largest = math.Max(largest, pt.Excursion)
 		}
-		pressure := c.PassbandPressure(d.Xmax / largest)
+		pressure := c.PassbandPressure(d.Xmax.Value() / largest)
 		power := 2 * math.Pi * pressure * pressure / d.Air.Impedance()
 		f3 := c.Cutoff(HalfPower)
 		reftable.Near(t, r.Name, power/(math.Pow(f3, 4)*math.Pow(c.SweptVolume(), 2)), r.Get("k_P"), 1e-3)
@@ -89,7 +90,7 @@ func TestVentedExcursionAgainstTable(t *testing.T) {
 		const fs, qms = 40, 9
 		d := small(t, fs, qt*qms/(qms-qt), qms, 0.1)
 		c := circuit(t, Setup{Driver: d, Enclosure: ventedBox(0.1/alpha, fs*h, ql)})
-		static := math.Sqrt2 * d.Bl / d.Re * d.Cms
+		static := math.Sqrt2 * d.Bl.Value() / d.Re.Value() * d.Cms.Value()
 		f3 := c.Cutoff(HalfPower)
 		largest := 0.0
 		for _, p := range c.Sweep(nil, Frequencies(f3, 10*f3, 4000), 1) {
@@ -135,7 +136,7 @@ func TestMaxLevelOfManyDrivers(t *testing.T) {
 func TestRadiatorLimits(t *testing.T) {
 	e := ventedBox(0.05, 40, 10)
 	e.Kind = PassiveRadiator
-	e.Radiator = Radiator{Sd: 0.05, Cms: 5e-4, Mms: numeric.Absent, Qms: 8, Xmax: 0.004}
+	e.Radiator = Radiator{Sd: optional.Of(0.05), Cms: optional.Of(5e-4), Qms: optional.Of(8), Xmax: optional.Of(0.004)}
 	c := circuit(t, Setup{Driver: ratedDriver(t), Enclosure: e})
 	m := c.maxAt(38)
 	if m.Limit != RadiatorExcursion {

@@ -6,10 +6,10 @@ import (
 	"strings"
 
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
-// Parameters is a driver's data as a sheet or a measurement gives it. NaN means
-// not given; start from Blank.
+// Parameters is a driver's data as a sheet or a measurement gives it.
 //
 //	quantity                         symbol  field              unit
 //	resonance in free air            fs      Fs                 Hz
@@ -24,25 +24,16 @@ import (
 //	suspension compliance            Cms     Cms                m/N
 //	mechanical resistance            Rms     Rms                kg/s
 type Parameters struct {
-	Fs, Qes, Qms, Qts, Vas, Re, Sd float64
-	Bl, Mms, Cms, Rms              float64
+	Fs, Qes, Qms, Qts, Vas, Re, Sd optional.Float
+	Bl, Mms, Cms, Rms              optional.Float
 
-	Le         float64 // voice-coil inductance, H; for a semi-inductor its value at 1 kHz
-	LeExponent float64 // exponent n of the coil impedance ∝ (jω)ⁿ, ½ to 1; NaN = 1, a plain inductance
-	Xmax       float64 // largest linear displacement, one way, m
-	Power      float64 // rated power into Re, W
+	Le         optional.Float // voice-coil inductance, H; for a semi-inductor its value at 1 kHz
+	LeExponent optional.Float // exponent n of the coil impedance ∝ (jω)ⁿ, ½ to 1; by default 1, a plain inductance
+	Xmax       optional.Float // largest linear displacement, one way, m
+	Power      optional.Float // rated power into Re, W
 
-	EffectiveDiameter float64 // of the moving piston, m
-	Size              float64 // nominal size, m
-}
-
-// Blank returns Parameters with nothing given.
-func Blank() Parameters {
-	n := numeric.Absent
-	return Parameters{
-		Fs: n, Qes: n, Qms: n, Qts: n, Vas: n, Re: n, Sd: n, Bl: n, Mms: n, Cms: n, Rms: n,
-		Le: n, LeExponent: n, Xmax: n, Power: n, EffectiveDiameter: n, Size: n,
-	}
+	EffectiveDiameter optional.Float // of the moving piston, m
+	Size              optional.Float // nominal size, m
 }
 
 // SizeRule is the trade's estimate of the effective diameter of a cone as a
@@ -54,12 +45,12 @@ const SizeRule = 0.82
 // "effective_diameter", "size" or, with NaN, "".
 func (p Parameters) PistonRadius() (radius float64, from string) {
 	switch {
-	case numeric.Given(p.Sd):
-		return math.Sqrt(p.Sd / math.Pi), "sd"
-	case numeric.Given(p.EffectiveDiameter):
-		return p.EffectiveDiameter / 2, "effective_diameter"
-	case numeric.Given(p.Size):
-		return SizeRule * p.Size / 2, "size"
+	case p.Sd.Given():
+		return math.Sqrt(p.Sd.Value() / math.Pi), "sd"
+	case p.EffectiveDiameter.Given():
+		return p.EffectiveDiameter.Value() / 2, "effective_diameter"
+	case p.Size.Given():
+		return SizeRule * p.Size.Value() / 2, "size"
 	}
 	return numeric.Absent, ""
 }
@@ -67,7 +58,7 @@ func (p Parameters) PistonRadius() (radius float64, from string) {
 // field pairs a key, as the design file spells it, with its value.
 type field struct {
 	key   string
-	value *float64
+	value *optional.Float
 }
 
 // related lists the parameters that the relations tie together, in the order of
@@ -91,16 +82,16 @@ func (p *Parameters) check() error {
 	var bad []string
 	related := p.related()
 	for _, f := range append(related[:], p.others()...) {
-		v := *f.value
-		if !numeric.Given(v) {
+		if !f.value.Given() {
 			continue
 		}
+		v := f.value.Value()
 		zeroFits := f.key == "le"
 		if math.IsInf(v, 0) || v < 0 || (v == 0 && !zeroFits) {
 			bad = append(bad, fmt.Sprintf("%s = %g: must be a positive number", f.key, v))
 		}
 	}
-	if n := p.LeExponent; numeric.Given(n) && !(n >= 0.5 && n <= 1) {
+	if n := p.LeExponent.Value(); n < 0.5 || n > 1 {
 		bad = append(bad, fmt.Sprintf("le_exponent = %g: must lie between 0.5 (semi-inductor) and 1 (plain inductance)", n))
 	}
 	if bad != nil {

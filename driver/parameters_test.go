@@ -9,7 +9,9 @@ import (
 
 	"gapline/internal/air"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
+
 	"pgregory.net/rapid"
 )
 
@@ -20,17 +22,17 @@ func tableAir(r reftable.Row) air.Air {
 
 func TestDeriveAgainstTable(t *testing.T) {
 	for _, r := range reftable.Read(t, "box_driver") {
-		p := Blank()
-		p.Sd, p.Mms, p.Cms = r.Get("Sd_m2"), r.Get("Mms_kg"), r.Get("Cms_m_N")
-		p.Bl, p.Re, p.Rms = r.Get("Bl_Tm"), r.Get("Re_ohm"), r.Get("Rms_kg_s")
+		p := Parameters{}
+		p.Sd, p.Mms, p.Cms = optional.Of(r.Get("Sd_m2")), optional.Of(r.Get("Mms_kg")), optional.Of(r.Get("Cms_m_N"))
+		p.Bl, p.Re, p.Rms = optional.Of(r.Get("Bl_Tm")), optional.Of(r.Get("Re_ohm")), optional.Of(r.Get("Rms_kg_s"))
 		c, err := p.Derive(tableAir(r))
 		if err != nil {
 			t.Fatal(err)
 		}
 		for column, got := range map[string]float64{
-			"fs_Hz": c.Fs, "Qes": c.Qes, "Qms": c.Qms, "Qts": c.Qts, "Vas_m3": c.Vas,
+			"fs_Hz": c.Fs.Value(), "Qes": c.Qes.Value(), "Qms": c.Qms.Value(), "Qts": c.Qts.Value(), "Vas_m3": c.Vas.Value(),
 			"eta0": c.Efficiency(), "EBP_Hz": c.EfficiencyBandwidth(),
-			"spl_1W1m_half_dB":  c.Sensitivity(math.Sqrt(c.Re)),
+			"spl_1W1m_half_dB":  c.Sensitivity(math.Sqrt(c.Re.Value())),
 			"spl_2p83V_half_dB": c.Sensitivity(2.83),
 		} {
 			reftable.Near(t, r.Name+" "+column, got, r.Get(column), closedForm)
@@ -43,7 +45,7 @@ func TestDeriveAgainstTable(t *testing.T) {
 
 func TestEfficiencyAgainstTable(t *testing.T) {
 	for _, r := range reftable.Read(t, "box_efficiency") {
-		c := Complete{Air: tableAir(r), Parameters: Parameters{Fs: r.Get("fs_Hz"), Qes: r.Get("Qes"), Vas: r.Get("Vas_m3"), Re: 1}}
+		c := Complete{Air: tableAir(r), Parameters: Parameters{Fs: optional.Of(r.Get("fs_Hz")), Qes: optional.Of(r.Get("Qes")), Vas: optional.Of(r.Get("Vas_m3")), Re: optional.Of(1)}}
 		reftable.Near(t, r.Name, c.Efficiency(), r.Get("eta0"), closedForm)
 		reftable.Near(t, r.Name, c.Sensitivity(1), r.Get("spl_1W1m_half_dB"), closedForm)
 	}
@@ -52,9 +54,9 @@ func TestEfficiencyAgainstTable(t *testing.T) {
 // genComplete draws a plausible driver by its physical data.
 func genComplete(t *rapid.T) Complete {
 	draw := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
-	p := Blank()
-	p.Sd, p.Mms, p.Cms = draw("sd", 0.005, 0.15), draw("mms", 0.005, 0.3), draw("cms", 5e-5, 2e-3)
-	p.Bl, p.Re, p.Rms = draw("bl", 3, 30), draw("re", 2, 12), draw("rms", 0.3, 8)
+	p := Parameters{}
+	p.Sd, p.Mms, p.Cms = optional.Of(draw("sd", 0.005, 0.15)), optional.Of(draw("mms", 0.005, 0.3)), optional.Of(draw("cms", 5e-5, 2e-3))
+	p.Bl, p.Re, p.Rms = optional.Of(draw("bl", 3, 30)), optional.Of(draw("re", 2, 12)), optional.Of(draw("rms", 0.3, 8))
 	c, err := p.Derive(air.Of(air.Standard))
 	if err != nil {
 		t.Fatal(err)
@@ -68,7 +70,7 @@ func genComplete(t *rapid.T) Complete {
 func TestDeriveFromAnySubset(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		whole := genComplete(t)
-		subset, known := Blank(), uint32(0)
+		subset, known := Parameters{}, uint32(0)
 		to := subset.related()
 		for k, f := range whole.related() {
 			if rapid.Bool().Draw(t, f.key) {
@@ -85,8 +87,8 @@ func TestDeriveFromAnySubset(t *testing.T) {
 		}
 		want := whole.related()
 		for k, f := range got.related() {
-			if math.Abs(*f.value / *want[k].value - 1) > 1e-6 {
-				t.Fatalf("from %v: %s = %g, want %g", names(known), f.key, *f.value, *want[k].value)
+			if math.Abs(f.value.Value()/want[k].value.Value()-1) > 1e-6 {
+				t.Fatalf("from %v: %s = %g, want %g", names(known), f.key, f.value.Value(), want[k].value.Value())
 			}
 		}
 	})
@@ -105,7 +107,7 @@ func freeDirections(c Complete, known uint32) int {
 			}
 		}
 		if r.kind == sum { // 1 = Qts/Qes + Qts/Qms
-			row[keyQts], row[keyQes], row[keyQms] = 1, -c.Qts/c.Qes, -c.Qts/c.Qms
+			row[keyQts], row[keyQes], row[keyQms] = 1, -c.Qts.Value()/c.Qes.Value(), -c.Qts.Value()/c.Qms.Value()
 		}
 		rows = append(rows, row)
 	}
@@ -137,9 +139,9 @@ func freeDirections(c Complete, known uint32) int {
 }
 
 func TestContradictionNamesTheKeys(t *testing.T) {
-	p := Blank()
-	p.Fs, p.Qes, p.Qms, p.Vas, p.Sd, p.Re = 50, 0.35, 6, 0.09, 0.053, 5.3
-	p.Qts = 0.42 // true value 0.331
+	p := Parameters{}
+	p.Fs, p.Qes, p.Qms, p.Vas, p.Sd, p.Re = optional.Of(50), optional.Of(0.35), optional.Of(6), optional.Of(0.09), optional.Of(0.053), optional.Of(5.3)
+	p.Qts = optional.Of(0.42) // true value 0.331
 	c, err := p.Derive(air.Of(air.Standard))
 	if err != nil {
 		t.Fatal(err)
@@ -150,57 +152,57 @@ func TestContradictionNamesTheKeys(t *testing.T) {
 	if c.Err() == nil {
 		t.Error("Err() = nil")
 	}
-	p.Qts = 0.34 // 3 % off: rounding, not a contradiction
+	p.Qts = optional.Of(0.34) // 3 % off: rounding, not a contradiction
 	if c, _ := p.Derive(air.Of(air.Standard)); c.Err() != nil {
 		t.Errorf("a 3 %% difference was flagged: %v", c.Err())
 	}
 }
 
 func TestInsufficientSetSaysWhatIsMissing(t *testing.T) {
-	p := Blank()
-	p.Fs, p.Qes, p.Qms, p.Vas, p.Size = 50, 0.35, 6, 0.09, 0.25
+	p := Parameters{}
+	p.Fs, p.Qes, p.Qms, p.Vas, p.Size = optional.Of(50), optional.Of(0.35), optional.Of(6), optional.Of(0.09), optional.Of(0.25)
 	_, err := p.Derive(air.Of(air.Standard))
 	var missing *InsufficientError
 	if !errors.As(err, &missing) || !slices.ContainsFunc(missing.Options, func(o []string) bool { return slices.Equal(o, []string{"re"}) }) {
 		t.Errorf("err = %v, want re among the options", err)
 	}
-	p.Re = 5.3
+	p.Re = optional.Of(5.3)
 	c, err := p.Derive(air.Of(air.Standard))
 	if err != nil || len(c.Notes) == 0 || !strings.Contains(c.Notes[0], "0.82") {
 		t.Errorf("notes = %v, err = %v; want the size rule named", c.Notes, err)
 	}
-	reftable.Near(t, "effective diameter", c.EffectiveDiameter, 0.82*0.25, 1e-12)
+	reftable.Near(t, "effective diameter", c.EffectiveDiameter.Value(), 0.82*0.25, 1e-12)
 }
 
 func TestImpossibleValuesAreRefused(t *testing.T) {
-	p := Blank()
-	p.Fs, p.Qes = -40, 0
+	p := Parameters{}
+	p.Fs, p.Qes = optional.Of(-40), optional.Of(0)
 	_, err := p.Derive(air.Of(air.Standard))
 	if err == nil || !strings.Contains(err.Error(), "fs = -40") || !strings.Contains(err.Error(), "qes = 0") {
 		t.Errorf("err = %v, want both keys named", err)
 	}
-	p = Blank()
-	p.Qts, p.Qms, p.Fs = 0.6, 0.5, 40 // Qts must be below Qms
+	p = Parameters{}
+	p.Qts, p.Qms, p.Fs = optional.Of(0.6), optional.Of(0.5), optional.Of(40) // Qts must be below Qms
 	if _, err := p.Derive(air.Of(air.Standard)); err == nil || !strings.Contains(err.Error(), "qms, qts") {
 		t.Errorf("err = %v, want qms and qts named", err)
 	}
-	p = Blank()
-	p.LeExponent = 0.3
+	p = Parameters{}
+	p.LeExponent = optional.Of(0.3)
 	if _, err := p.Derive(air.Of(air.Standard)); err == nil {
 		t.Error("exponent 0.3 accepted")
 	}
 }
 
 func TestPistonRadiusOrder(t *testing.T) {
-	p := Blank()
+	p := Parameters{}
 	if r, from := p.PistonRadius(); numeric.Given(r) || from != "" {
 		t.Errorf("radius of nothing = %g from %q", r, from)
 	}
-	p.Size = 0.3
+	p.Size = optional.Of(0.3)
 	if r, from := p.PistonRadius(); from != "size" || math.Abs(r-0.123) > 1e-12 {
 		t.Errorf("from size: %g %q", r, from)
 	}
-	p.Sd = math.Pi * 0.01
+	p.Sd = optional.Of(math.Pi * 0.01)
 	if r, from := p.PistonRadius(); from != "sd" || math.Abs(r-0.1) > 1e-12 {
 		t.Errorf("from sd: %g %q", r, from)
 	}

@@ -7,7 +7,9 @@ import (
 	"math/cmplx"
 	"testing"
 
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
+
 	"pgregory.net/rapid"
 )
 
@@ -28,7 +30,7 @@ func sweepStack(t testing.TB, s Setup, boxes int, pitch float64, f []float64) []
 func TestStackOfOneIsTheCircuit(t *testing.T) {
 	d := ratedDriver(t)
 	vented := ventedBox(0.06, 50, 7)
-	vented.Vent.Distance = 0.3
+	vented.Vent.Distance = optional.Of(0.3)
 	f := []float64{30, 50, 120, 700}
 	for name, s := range map[string]Setup{
 		"closed":      {Driver: d, Enclosure: closedBox(0.05)},
@@ -64,9 +66,9 @@ func TestStackOfTwoIsOneDoubleBox(t *testing.T) {
 // per box is then that of the mean resistance of a line (table mutual_line,
 // Pritchard 1960).
 func TestHeavyStackAgainstMeanResistance(t *testing.T) {
-	p := Blank()
+	p := Parameters{}
 	const radius = 0.1
-	p.Sd, p.Mms, p.Cms, p.Bl, p.Re, p.Rms = math.Pi*radius*radius, 1e6, 1e-4, 1, 5, 1
+	p.Sd, p.Mms, p.Cms, p.Bl, p.Re, p.Rms = optional.Of(math.Pi*radius*radius), optional.Of(1e6), optional.Of(1e-4), optional.Of(1), optional.Of(5), optional.Of(1)
 	d, err := p.Derive(testAir)
 	if err != nil {
 		t.Fatal(err)
@@ -85,9 +87,9 @@ func TestStackConservesPower(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := genComplete(t)
 		s := Setup{Driver: d, Count: rapid.IntRange(1, 2).Draw(t, "count"), Enclosure: genEnclosure(t, d)}
-		pitch := 2.6 * 2 * math.Sqrt(d.Sd/math.Pi)
+		pitch := 2.6 * 2 * math.Sqrt(d.Sd.Value()/math.Pi)
 		if rapid.Bool().Draw(t, "insert") {
-			s.Insert = &Insert{Mouths: 2, Width: 0.2, Height: pitch / 8, Spacing: pitch / 2, Depth: 0.015, ChamberVolume: 0.05 * math.Pow(d.Sd, 1.5)}
+			s.Insert = &Insert{Mouths: 2, Width: 0.2, Height: pitch / 8, Spacing: pitch / 2, Depth: 0.015, ChamberVolume: 0.05 * math.Pow(d.Sd.Value(), 1.5)}
 		}
 		k, err := NewStack(s, rapid.IntRange(1, 5).Draw(t, "boxes"), pitch)
 		if err != nil {

@@ -26,8 +26,8 @@ func Suggest(d Complete, count int, leakQ float64) ([]Suggestion, error) {
 	var out []Suggestion
 	add := func(a Alignment, kind EnclosureKind) {
 		out = append(out, Suggestion{
-			Alignment: a, Kind: kind, Volume: float64(max(count, 1)) * d.Vas / a.Alpha,
-			Tuning: a.H * d.Fs, F3: a.F3 * d.Fs,
+			Alignment: a, Kind: kind, Volume: float64(max(count, 1)) * d.Vas.Value() / a.Alpha,
+			Tuning: a.H * d.Fs.Value(), F3: a.F3 * d.Fs.Value(),
 		})
 	}
 	if errVented == nil {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/wordset"
 )
 
@@ -16,18 +17,18 @@ func TestEveryEnclosureKindIsWhole(t *testing.T) {
 	}
 	d := ratedDriver(t)
 	for _, kind := range wordset.All[EnclosureKind]() {
-		e := closedBox(d.Vas)
-		e.Kind, e.Tuning, e.LeakQ = kind, 0.8*d.Fs, 7
-		e.Vent.Area = d.Sd / 4
+		e := closedBox(d.Vas.Value())
+		e.Kind, e.Tuning, e.LeakQ = kind, optional.Of(0.8*d.Fs.Value()), optional.Of(7)
+		e.Vent.Area = optional.Of(d.Sd.Value() / 4)
 		e.Radiator.Sd, e.Radiator.Cms = d.Sd, d.Cms
 		c := circuit(t, Setup{Driver: d, Enclosure: e})
-		p, s, has := c.At(d.Fs, 1), c.Summary(), kind.Parts()
+		p, s, has := c.At(d.Fs.Value(), 1), c.Summary(), kind.Parts()
 		for what, x := range map[string]struct {
 			value float64
 			want  bool
 		}{
 			"level": {p.Level(), true}, "excursion": {p.Excursion, true}, "f3": {s.F3, true},
-			"tuning": {c.Enclosure().Tuning, has.Tuning}, "fc": {s.Fc, !has.Tuning}, "Qtc": {s.Qtc, !has.Tuning},
+			"tuning": {c.Enclosure().Tuning.Value(), has.Tuning}, "fc": {s.Fc, !has.Tuning}, "Qtc": {s.Qtc, !has.Tuning},
 			"air speed": {p.VentSpeed, has.Vent}, "radiator": {p.Radiator, has.Radiator},
 		} {
 			if numeric.Given(x.value) != x.want {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
 
 	"pgregory.net/rapid"
@@ -104,14 +105,14 @@ func TestHornCutoffAgainstTable(t *testing.T) {
 	for _, r := range reftable.Read(t, "horn_cutoff") {
 		h := Horn{
 			Profile:     ExponentialProfile,
-			MouthWidth:  r.Get("Sm_m2"),
-			MouthHeight: 1,
-			Throat:      math.Sqrt(r.Get("St_m2") * 4 / math.Pi),
-			Length:      r.Get("l_m"),
+			MouthWidth:  optional.Of(r.Get("Sm_m2")),
+			MouthHeight: optional.Of(1),
+			Throat:      optional.Of(math.Sqrt(r.Get("St_m2") * 4 / math.Pi)),
+			Length:      optional.Of(r.Get("l_m")),
 		}
 		reftable.Near(t, r.Name, h.Cutoff(r.Get("c_m_s")), r.Get("fc_Hz"), 1e-9)
 		// Salmon's family with T = 1 is the exponential horn.
-		h.Profile, h.Family = HyperbolicProfile, 1
+		h.Profile, h.Family = HyperbolicProfile, optional.Of(1)
 		reftable.Near(t, r.Name+" hyperbolic T = 1", h.Cutoff(r.Get("c_m_s")), r.Get("fc_Hz"), 1e-9)
 	}
 }

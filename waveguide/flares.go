@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
 // Flares are straight side walls in front of the horn's mouth, with or without
@@ -16,14 +17,14 @@ import (
 // the channels beside it apart by that much; the dead strip in front of it is
 // left out of the pattern.
 type Flares struct {
-	Length        float64 // of the walls along the axis, m; NaN: no flares
-	Angle         float64 // θ, full angle between the outer walls, rad; NaN: the horn's coverage
-	Splitters     int     // walls between the outer ones
-	SplitterWidth float64 // of one splitter at the exit, m; default 0
+	Length        optional.Float // of the walls along the axis, m; not given: no flares
+	Angle         optional.Float // θ, full angle between the outer walls, rad; not given: the horn's coverage
+	Splitters     int            // walls between the outer ones
+	SplitterWidth optional.Float // of one splitter at the exit, m; default 0
 }
 
 // Given reports whether there are flares.
-func (f Flares) Given() bool { return numeric.Given(f.Length) }
+func (f Flares) Given() bool { return f.Length.Given() }
 
 // ExitWidth is the width in m through which the horn radiates: the mouth's, or
 // with flares of length l, angle θ and n splitters of width t
@@ -31,19 +32,19 @@ func (f Flares) Given() bool { return numeric.Given(f.Length) }
 //	W + 2 l tan(θ/2) + n t
 func (h Horn) ExitWidth() float64 {
 	if !h.Sides.Given() {
-		return h.MouthWidth
+		return h.MouthWidth.Value()
 	}
-	return h.MouthWidth + 2*h.Sides.Length*math.Tan(h.ExitCoverage()/2) +
-		float64(h.Sides.Splitters)*numeric.Or(h.Sides.SplitterWidth, 0)
+	return h.MouthWidth.Value() + 2*h.Sides.Length.Value()*math.Tan(h.ExitCoverage()/2) +
+		float64(h.Sides.Splitters)*h.Sides.SplitterWidth.Or(0)
 }
 
 // ExitCoverage is the full angle in rad that the exit is to cover: that between
 // the flares, or the horn's coverage.
 func (h Horn) ExitCoverage() float64 {
 	if h.Sides.Given() {
-		return numeric.Or(h.Sides.Angle, h.Coverage)
+		return h.Sides.Angle.Or(h.Coverage.Value())
 	}
-	return h.Coverage
+	return h.Coverage.Value()
 }
 
 // Exit is the horizontal aperture of the horn with its flares.
@@ -63,5 +64,5 @@ func (h Horn) FlaresFilledTo(c float64) float64 {
 		return numeric.Absent
 	}
 	channels := float64(h.Sides.Splitters + 1)
-	return flatControlWidth * c / (h.MouthWidth / channels * math.Sin(h.ExitCoverage()/channels/2))
+	return flatControlWidth * c / (h.MouthWidth.Value() / channels * math.Sin(h.ExitCoverage()/channels/2))
 }

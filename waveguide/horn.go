@@ -5,9 +5,10 @@ import (
 	"math"
 
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
-// Horn is the horn as a design gives it. NaN marks what was not given.
+// Horn is the horn as a design gives it.
 //
 //	quantity                     symbol  field
 //	coverage, full angle         θ       Coverage     rad
@@ -22,27 +23,18 @@ import (
 //	areas at those distances                      Areas      m²
 //	side flares in front of the mouth             Sides
 type Horn struct {
-	Coverage    float64
-	MouthWidth  float64
-	MouthHeight float64
-	PathLength  float64
-	Throat      float64
+	Coverage    optional.Float
+	MouthWidth  optional.Float
+	MouthHeight optional.Float
+	PathLength  optional.Float
+	Throat      optional.Float
 	Profile     Profile
-	Length      float64
-	Family      float64
-	Lowest      float64
+	Length      optional.Float
+	Family      optional.Float
+	Lowest      optional.Float
 	Distances   []float64
 	Areas       []float64
 	Sides       Flares
-}
-
-// NewHorn returns a horn of which nothing is given.
-func NewHorn() Horn {
-	n := numeric.Absent
-	return Horn{
-		Coverage: n, MouthWidth: n, MouthHeight: n, PathLength: n, Throat: n, Length: n, Family: n, Lowest: n,
-		Sides: Flares{Length: n, Angle: n, SplitterWidth: n},
-	}
 }
 
 // FlareMargin is how far above the flare's cutoff a horn is used: common
@@ -70,13 +62,13 @@ func (h Horn) ThroatArea() float64 {
 	if h.profile() == ByPoints && len(h.Areas) > 0 {
 		return h.Areas[0]
 	}
-	return math.Pi * h.Throat * h.Throat / 4
+	return math.Pi * h.Throat.Value() * h.Throat.Value() / 4
 }
 
 // MouthLoad is the radiation of the mouth: that of its rectangle where width and
 // height are given, else that of a circle.
 func (h Horn) MouthLoad() MouthLoad {
-	load, err := RectangularMouth(h.MouthHeight / h.MouthWidth)
+	load, err := RectangularMouth(h.MouthHeight.Value() / h.MouthWidth.Value())
 	if err != nil {
 		return RoundMouth
 	}
@@ -108,8 +100,8 @@ func (h Horn) LowerLimit(pattern, cutoff float64) float64 {
 	if numeric.Given(cutoff) {
 		f = math.Max(f, FlareMargin*cutoff)
 	}
-	if numeric.Given(h.Lowest) {
-		f = math.Max(f, h.Lowest)
+	if h.Lowest.Given() {
+		f = math.Max(f, h.Lowest.Value())
 	}
 	return f
 }

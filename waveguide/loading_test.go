@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"gapline/internal/air"
-	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
 
 	"pgregory.net/rapid"
@@ -276,8 +276,8 @@ func TestProfileErrors(t *testing.T) {
 
 // invented data, of the size of a small compression driver
 func sampleDriver() CompressionDriver {
-	return CompressionDriver{Re: 6, Le: 5e-5, Bl: 9, Mms: 1.2e-3, Fs: 600, Qms: 3,
-		Sd: 15e-4, FrontVolume: 4e-7, RearVolume: 5e-5}
+	return CompressionDriver{Re: optional.Of(6), Le: optional.Of(5e-5), Bl: optional.Of(9), Mms: optional.Of(1.2e-3), Fs: optional.Of(600), Qms: optional.Of(3),
+		Sd: optional.Of(15e-4), FrontVolume: optional.Of(4e-7), RearVolume: optional.Of(5e-5)}
 }
 
 // Energy: what the amplifier gives is heat in the coil, loss in the suspension
@@ -291,8 +291,8 @@ func TestCompressionDriverEnergyBalance(t *testing.T) {
 	for i, o := range out {
 		current := 2.83 / cmplx.Abs(o.Impedance)
 		velocity := o.Excursion * 2 * math.Pi * f[i] / math.Sqrt2
-		heat := current * current * d.Re
-		friction := velocity * velocity * 2 * math.Pi * d.Fs * d.Mms / d.Qms
+		heat := current * current * d.Re.Value()
+		friction := velocity * velocity * 2 * math.Pi * d.Fs.Value() * d.Mms.Value() / d.Qms.Value()
 		reftable.Near(t, "power", heat+friction+o.Power, current*current*real(o.Impedance), 1e-12)
 		reftable.Near(t, "efficiency", o.Efficiency, o.Power/(current*current*real(o.Impedance)), 1e-12)
 	}
@@ -301,13 +301,12 @@ func TestCompressionDriverEnergyBalance(t *testing.T) {
 // With no mass, stiffness or chambers to speak of, efficiency is that of a
 // resistance Bl²/(S_d² ρc/S_t) against Re.
 func TestCompressionDriverIdealEfficiency(t *testing.T) {
-	n := numeric.Absent
-	d := CompressionDriver{Re: 6, Le: n, Bl: 9, Mms: 1e-12, Fs: 1, Qms: n, Sd: 15e-4, FrontVolume: n, RearVolume: n}
+	d := CompressionDriver{Re: optional.Of(6), Bl: optional.Of(9), Mms: optional.Of(1e-12), Fs: optional.Of(1), Sd: optional.Of(15e-4)}
 	medium := air.Of(air.Standard)
 	out := must[[]Drive](t)(d.On([]float64{1000}, []complex128{1}, 5e-4, 1, medium))
 	motional := 81 / (15e-4 * 15e-4 * medium.Impedance() / 5e-4)
 	reftable.Near(t, "efficiency", out[0].Efficiency, motional/(6+motional), 1e-6)
-	d.Bl = n
+	d.Bl = optional.Float{}
 	if _, err := d.On(nil, nil, 1, 1, medium); err == nil || !strings.Contains(err.Error(), "Bl") {
 		t.Errorf("missing Bl: %v", err)
 	}

@@ -4,7 +4,7 @@ import (
 	"errors"
 	"math"
 
-	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/wordset"
 )
 
@@ -33,16 +33,16 @@ var profiles = [profileCount]struct {
 	walls sideWallLaw
 }{
 	ConicalProfile: {"conical", func(h *Horn, throat, mouth float64) (AreaLaw, error) {
-		return NewConical(throat, mouth, h.Length)
+		return NewConical(throat, mouth, h.Length.Value())
 	}, widthAsRadius},
 	ExponentialProfile: {"exponential", func(h *Horn, throat, mouth float64) (AreaLaw, error) {
-		return NewExponential(throat, mouth, h.Length)
+		return NewExponential(throat, mouth, h.Length.Value())
 	}, widthAsArea},
 	HyperbolicProfile: {"hyperbolic", func(h *Horn, throat, mouth float64) (AreaLaw, error) {
-		return NewHyperbolic(throat, mouth, h.Length, h.familyOrDefault())
+		return NewHyperbolic(throat, mouth, h.Length.Value(), h.familyOrDefault())
 	}, widthAsArea},
 	CatenoidalProfile: {"catenoidal", func(h *Horn, throat, mouth float64) (AreaLaw, error) {
-		return NewHyperbolic(throat, mouth, h.Length, 0)
+		return NewHyperbolic(throat, mouth, h.Length.Value(), 0)
 	}, widthAsArea},
 	TractrixProfile: {"tractrix", func(_ *Horn, throat, mouth float64) (AreaLaw, error) {
 		return NewTractrix(throat, mouth)
@@ -103,8 +103,8 @@ func (h Horn) SideWall(slot, mouth float64) (SideWall, error) {
 	if rule == noWidths {
 		return SideWall{}, ErrNoWidths
 	}
-	h.Throat = 2 * math.Sqrt(rule.area(slot)/math.Pi)
-	h.MouthWidth, h.MouthHeight = 1, rule.area(mouth)
+	h.Throat = optional.Of(2 * math.Sqrt(rule.area(slot)/math.Pi))
+	h.MouthWidth, h.MouthHeight = optional.Of(1), optional.Of(rule.area(mouth))
 	law, err := h.Flare()
 	return SideWall{law, rule}, err
 }
@@ -125,9 +125,9 @@ func (h Horn) Flare() (AreaLaw, error) {
 	if law == nil {
 		return nil, errors.New("horn.profile is not given")
 	}
-	return law(&h, math.Pi*h.Throat*h.Throat/4, h.MouthWidth*h.MouthHeight)
+	return law(&h, math.Pi*h.Throat.Value()*h.Throat.Value()/4, h.MouthWidth.Value()*h.MouthHeight.Value())
 }
 
 // familyOrDefault is T, by default 0.6: between catenoidal (0) and exponential
 // (1), the usual choice for loading near cutoff (common practice, no source).
-func (h *Horn) familyOrDefault() float64 { return numeric.Or(h.Family, 0.6) }
+func (h *Horn) familyOrDefault() float64 { return h.Family.Or(0.6) }

@@ -7,13 +7,14 @@ import (
 	"testing"
 
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/wordset"
 )
 
 // profiled is a horn of the profile, with a list of areas for the one by points.
 func profiled(p Profile) Horn {
-	h := NewHorn()
-	h.Profile, h.Throat, h.MouthWidth, h.MouthHeight, h.Length = p, 0.03, 0.3, 0.2, 0.35
+	h := Horn{}
+	h.Profile, h.Throat, h.MouthWidth, h.MouthHeight, h.Length = p, optional.Of(0.03), optional.Of(0.3), optional.Of(0.2), optional.Of(0.35)
 	if p == ByPoints {
 		h.Distances, h.Areas = []float64{0, 0.2, 0.35}, []float64{math.Pi * 0.03 * 0.03 / 4, 0.01, 0.06}
 	}
@@ -74,12 +75,12 @@ func TestCatenoidalIsItsClosedForm(t *testing.T) {
 		t.Fatal(err)
 	}
 	catenoid := func(from, to, x float64) float64 {
-		c := math.Cosh(x / h.Length * math.Acosh(math.Sqrt(to/from)))
+		c := math.Cosh(x / h.Length.Value() * math.Acosh(math.Sqrt(to/from)))
 		return from * c * c
 	}
 	throat := math.Pi * 0.03 * 0.03 / 4
 	for i := range 8 {
-		x := h.Length * float64(i) / 7
+		x := h.Length.Value() * float64(i) / 7
 		if got, want := law.Area(x), catenoid(throat, 0.06, x); math.Abs(got/want-1) > 1e-12 {
 			t.Errorf("%g m²  at %g m, want %g", got, x, want)
 		}
@@ -87,7 +88,7 @@ func TestCatenoidalIsItsClosedForm(t *testing.T) {
 			t.Errorf("half-width of %g m at %g m, want %g", got, x, want)
 		}
 	}
-	want := 343 * math.Acosh(math.Sqrt(0.06/throat)) / (2 * math.Pi * h.Length)
+	want := 343 * math.Acosh(math.Sqrt(0.06/throat)) / (2 * math.Pi * h.Length.Value())
 	if got := law.Cutoff(343); math.Abs(got/want-1) > 1e-12 {
 		t.Errorf("cutoff %g Hz, want %g", got, want)
 	}
@@ -97,7 +98,7 @@ func TestCatenoidalIsItsClosedForm(t *testing.T) {
 // its walls in the plan section.
 func TestCatenoidalIsHyperbolicOfFamilyZero(t *testing.T) {
 	a, b := profiled(CatenoidalProfile), profiled(HyperbolicProfile)
-	b.Family = 0
+	b.Family = optional.Of(0)
 	lawA, errA := a.Flare()
 	lawB, errB := b.Flare()
 	wallA, errC := a.SideWall(0.012, 0.15)
@@ -115,7 +116,7 @@ func TestCatenoidalIsHyperbolicOfFamilyZero(t *testing.T) {
 		t.Errorf("cutoff %g Hz, want %g", a.Cutoff(343), b.Cutoff(343))
 	}
 	for i := range 8 {
-		x := a.Length * float64(i) / 7
+		x := a.Length.Value() * float64(i) / 7
 		if got, want := wallA.HalfWidth(x), wallB.HalfWidth(x); got != want {
 			t.Errorf("half-width of %g m at %g m, want %g", got, x, want)
 		}

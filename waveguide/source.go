@@ -6,7 +6,7 @@ import (
 	"math/cmplx"
 
 	"gapline/internal/air"
-	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
 // TubeTransmission is the share of the power of a plane wave, coming down a tube
@@ -21,18 +21,17 @@ func TubeTransmission(z complex128) float64 {
 }
 
 // CompressionDriver is a driver whose diaphragm works through a front chamber
-// into a throat, by its Thiele-Small-like parameters. Values that are not given
-// are NaN.
+// into a throat, by its Thiele-Small-like parameters.
 type CompressionDriver struct {
-	Re          float64 // voice-coil resistance, Ω
-	Le          float64 // voice-coil inductance, H; default 0
-	Bl          float64 // force factor, N/A
-	Mms         float64 // moving mass without air load, kg
-	Fs          float64 // resonance of mass and suspension alone, Hz
-	Qms         float64 // mechanical Q of that resonance; default no loss
-	Sd          float64 // diaphragm area, m²
-	FrontVolume float64 // air between diaphragm and throat, m³; default 0
-	RearVolume  float64 // air behind the diaphragm, m³; default unlimited
+	Re          optional.Float // voice-coil resistance, Ω
+	Le          optional.Float // voice-coil inductance, H; default 0
+	Bl          optional.Float // force factor, N/A
+	Mms         optional.Float // moving mass without air load, kg
+	Fs          optional.Float // resonance of mass and suspension alone, Hz
+	Qms         optional.Float // mechanical Q of that resonance; default no loss
+	Sd          optional.Float // diaphragm area, m²
+	FrontVolume optional.Float // air between diaphragm and throat, m³; default 0
+	RearVolume  optional.Float // air behind the diaphragm, m³; default unlimited
 }
 
 func (d CompressionDriver) check() error {
@@ -40,15 +39,15 @@ func (d CompressionDriver) check() error {
 	need := func(what string, x float64) {
 		p.addf(!(x > 0) || math.IsInf(x, 0), "compression driver: %s must be given and more than 0", what)
 	}
-	need("Re", d.Re)
-	need("Bl", d.Bl)
-	need("Mms", d.Mms)
-	need("Fs", d.Fs)
-	need("Sd", d.Sd)
-	p.addf(d.Le < 0, "compression driver: Le must be 0 or more")
-	p.addf(d.FrontVolume < 0, "compression driver: FrontVolume must be 0 or more")
-	p.addf(d.Qms <= 0, "compression driver: Qms must be more than 0")
-	p.addf(d.RearVolume <= 0, "compression driver: RearVolume must be more than 0")
+	need("Re", d.Re.Value())
+	need("Bl", d.Bl.Value())
+	need("Mms", d.Mms.Value())
+	need("Fs", d.Fs.Value())
+	need("Sd", d.Sd.Value())
+	p.addf(d.Le.Value() < 0, "compression driver: Le must be 0 or more")
+	p.addf(d.FrontVolume.Value() < 0, "compression driver: FrontVolume must be 0 or more")
+	p.addf(d.Qms.Value() <= 0, "compression driver: Qms must be more than 0")
+	p.addf(d.RearVolume.Value() <= 0, "compression driver: RearVolume must be more than 0")
 	return errors.Join(p...)
 }
 
@@ -83,21 +82,21 @@ func (d CompressionDriver) On(f []float64, z []complex128, throatArea, volts flo
 func (d CompressionDriver) at(w float64, za complex128, volts float64, a air.Air) Drive {
 	jw := complex(0, w)
 	stiff := a.Density * a.SoundSpeed * a.SoundSpeed // ρc², Pa
-	load := za / (1 + jw*complex(numeric.Or(d.FrontVolume, 0)/stiff, 0)*za)
+	load := za / (1 + jw*complex(d.FrontVolume.Or(0)/stiff, 0)*za)
 	acoustic := load
-	if numeric.Given(d.RearVolume) {
-		acoustic += complex(stiff/d.RearVolume, 0) / jw
+	if d.RearVolume.Given() {
+		acoustic += complex(stiff/d.RearVolume.Value(), 0) / jw
 	}
-	ws := 2 * math.Pi * d.Fs
+	ws := 2 * math.Pi * d.Fs.Value()
 	loss := 0.0
-	if numeric.Given(d.Qms) {
-		loss = ws * d.Mms / d.Qms
+	if d.Qms.Given() {
+		loss = ws * d.Mms.Value() / d.Qms.Value()
 	}
-	mech := complex(loss, 0) + jw*complex(d.Mms, 0) + complex(ws*ws*d.Mms, 0)/jw + complex(d.Sd*d.Sd, 0)*acoustic
-	elec := complex(d.Re, 0) + jw*complex(numeric.Or(d.Le, 0), 0) + complex(d.Bl*d.Bl, 0)/mech
+	mech := complex(loss, 0) + jw*complex(d.Mms.Value(), 0) + complex(ws*ws*d.Mms.Value(), 0)/jw + complex(d.Sd.Value()*d.Sd.Value(), 0)*acoustic
+	elec := complex(d.Re.Value(), 0) + jw*complex(d.Le.Or(0), 0) + complex(d.Bl.Value()*d.Bl.Value(), 0)/mech
 	current := complex(volts, 0) / elec
-	velocity := complex(d.Bl, 0) * current / mech
-	flow := velocity * complex(d.Sd, 0) * load / za // through the throat
+	velocity := complex(d.Bl.Value(), 0) * current / mech
+	flow := velocity * complex(d.Sd.Value(), 0) * load / za // through the throat
 	u, i := cmplx.Abs(flow), cmplx.Abs(current)
 	power := u * u * real(za)
 	return Drive{

@@ -6,6 +6,7 @@ import (
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
 // DriverSetup puts a completed driver into the design's box, without the insert.
@@ -13,8 +14,8 @@ func (d *Design) DriverSetup(complete driver.Complete, a air.Air) driver.Setup {
 	return driver.Setup{
 		Driver:     complete,
 		Count:      d.WoofersPerBox(),
-		Spacing:    d.Woofer.Spacing,
-		SideBySide: !numeric.Given(d.Woofer.Spacing),
+		Spacing:    d.Woofer.Spacing.Value(),
+		SideBySide: !d.Woofer.Spacing.Given(),
 		Wiring:     d.Woofer.Wiring.OrDefault(),
 		Enclosure:  d.DriverEnclosure(a),
 	}
@@ -27,9 +28,9 @@ func (d *Design) EnclosureKind() driver.EnclosureKind {
 	switch {
 	case e.Kind != 0:
 		return e.Kind
-	case numeric.Given(e.Radiator.Sd):
+	case e.Radiator.Sd.Given():
 		return driver.PassiveRadiator
-	case numeric.Given(e.Tuning) || numeric.Given(e.VentArea()):
+	case e.Tuning.Given() || numeric.Given(e.VentArea()):
 		return driver.Vented
 	}
 	return driver.Closed
@@ -39,28 +40,28 @@ func (d *Design) EnclosureKind() driver.EnclosureKind {
 // gives it.
 func (e *Enclosure) VentArea() float64 {
 	switch {
-	case numeric.Given(e.Vent.Area):
-		return e.Vent.Area
-	case numeric.Given(e.VentDiameter):
-		return math.Pi / 4 * e.VentDiameter * e.VentDiameter
+	case e.Vent.Area.Given():
+		return e.Vent.Area.Value()
+	case e.VentDiameter.Given():
+		return math.Pi / 4 * e.VentDiameter.Value() * e.VentDiameter.Value()
 	}
-	return e.Vent.Width * e.Vent.Height
+	return e.Vent.Width.Value() * e.Vent.Height.Value()
 }
 
 // DriverEnclosure returns the enclosure as package driver takes it.
 func (d *Design) DriverEnclosure(a air.Air) driver.Enclosure {
 	e := &d.Enclosure
 	vent := e.Vent
-	vent.Area = e.VentArea()
+	vent.Area = optional.Of(e.VentArea())
 	radiator := e.Radiator
-	if !numeric.Given(radiator.Cms) {
-		radiator.Cms = e.RadiatorVas / (a.Density * a.SoundSpeed * a.SoundSpeed * radiator.Sd * radiator.Sd)
+	if !radiator.Cms.Given() {
+		radiator.Cms = optional.Of(e.RadiatorVas.Value() / (a.Density * a.SoundSpeed * a.SoundSpeed * radiator.Sd.Value() * radiator.Sd.Value()))
 	}
 	return driver.Enclosure{
 		Kind: d.EnclosureKind(), Volume: e.Volume, Tuning: e.Tuning,
 		LeakQ: e.LeakQ, AbsorptionQ: e.AbsorptionQ, VentQ: e.VentQ,
 		Vent: vent, Radiator: radiator,
-		PanelArea: d.Cabinet.Height * d.Cabinet.Width,
+		PanelArea: optional.Of(d.Cabinet.Height.Value() * d.Cabinet.Width.Value()),
 	}
 }
 
@@ -68,23 +69,23 @@ func (d *Design) DriverEnclosure(a air.Air) driver.Enclosure {
 // design has none or does not give all its dimensions.
 func (d *Design) DriverInsert() *driver.Insert {
 	i := &d.Insert
-	if !d.HasInsert() || !numeric.Given(i.MouthHeight) || !numeric.Given(i.MouthWidth) || !numeric.Given(i.SlotDepth) ||
-		!numeric.Given(i.ChamberVolume) || i.Mouths > 1 && !numeric.Given(d.InsertSpacing()) {
+	if !d.HasInsert() || !i.MouthHeight.Given() || !i.MouthWidth.Given() || !i.SlotDepth.Given() ||
+		!i.ChamberVolume.Given() || i.Mouths > 1 && !numeric.Given(d.InsertSpacing()) {
 		return nil
 	}
-	return &driver.Insert{Mouths: i.Mouths, Width: i.MouthWidth, Height: i.MouthHeight,
-		Spacing: d.InsertSpacing(), Depth: i.SlotDepth, ChamberVolume: i.ChamberVolume}
+	return &driver.Insert{Mouths: i.Mouths, Width: i.MouthWidth.Value(), Height: i.MouthHeight.Value(),
+		Spacing: d.InsertSpacing(), Depth: i.SlotDepth.Value(), ChamberVolume: i.ChamberVolume.Value()}
 }
 
 // DriveVoltage returns the rms voltage in V at the terminals of one box, for a
 // nominal resistance in Ω.
 func (d *Design) DriveVoltage(nominal float64) float64 {
-	if numeric.Given(d.Drive.Power) {
-		return math.Sqrt(d.Drive.Power * nominal)
+	if d.Drive.Power.Given() {
+		return math.Sqrt(d.Drive.Power.Value() * nominal)
 	}
-	return numeric.Or(d.Drive.Voltage, DefaultVoltage)
+	return d.Drive.Voltage.Or(DefaultVoltage)
 }
 
 // LevelAt returns the frequency in Hz at which the design wants its maximum
 // level judged; NaN when it does not say.
-func (d *Design) LevelAt() float64 { return numeric.Or(d.Targets.LevelAt, d.Targets.Lowest) }
+func (d *Design) LevelAt() float64 { return d.Targets.LevelAt.Or(d.Targets.Lowest.Value()) }

@@ -6,7 +6,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/driver"
 	"gapline/internal/designtest"
-	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
 )
 
@@ -16,10 +16,10 @@ func TestEnclosureKindFollowsFromTheKeys(t *testing.T) {
 		want   driver.EnclosureKind
 	}{
 		"nothing":  {func(*design.Enclosure) {}, driver.Closed},
-		"tuning":   {func(e *design.Enclosure) { e.Tuning = 40 }, driver.Vented},
-		"vent":     {func(e *design.Enclosure) { e.Vent.Width, e.Vent.Height = 0.1, 0.05 }, driver.Vented},
-		"radiator": {func(e *design.Enclosure) { e.Tuning, e.Radiator.Sd = 40, 0.03 }, driver.PassiveRadiator},
-		"as given": {func(e *design.Enclosure) { e.Kind, e.Tuning = driver.Closed, 40 }, driver.Closed},
+		"tuning":   {func(e *design.Enclosure) { e.Tuning = optional.Of(40) }, driver.Vented},
+		"vent":     {func(e *design.Enclosure) { e.Vent.Width, e.Vent.Height = optional.Of(0.1), optional.Of(0.05) }, driver.Vented},
+		"radiator": {func(e *design.Enclosure) { e.Tuning, e.Radiator.Sd = optional.Of(40), optional.Of(0.03) }, driver.PassiveRadiator},
+		"as given": {func(e *design.Enclosure) { e.Kind, e.Tuning = driver.Closed, optional.Of(40) }, driver.Closed},
 	} {
 		d := designtest.Closed()
 		c.change(&d.Enclosure)
@@ -33,8 +33,8 @@ func TestEnclosureKindFollowsFromTheKeys(t *testing.T) {
 func TestDriveVoltage(t *testing.T) {
 	d := designtest.Closed()
 	reftable.Near(t, "default", d.DriveVoltage(8), 2.83, 1e-12)
-	d.Drive.Voltage = 10
+	d.Drive.Voltage = optional.Of(10)
 	reftable.Near(t, "voltage", d.DriveVoltage(8), 10, 1e-12)
-	d.Drive = design.Drive{Voltage: numeric.Absent, Power: 50}
+	d.Drive = design.Drive{Power: optional.Of(50)}
 	reftable.Near(t, "power", d.DriveVoltage(8), 20, 1e-12)
 }

@@ -2,6 +2,7 @@ package design
 
 import (
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/waveguide"
 )
 
@@ -9,25 +10,17 @@ import (
 // with.
 type HornDrive struct {
 	Driver  waveguide.CompressionDriver
-	Voltage float64 // r.m.s., V; by default DefaultHornVoltage
+	Voltage optional.Float // r.m.s., V; by default DefaultHornVoltage
 }
 
 // DefaultHornVoltage is the drive in V r.m.s. at which a compression driver is worked
 // out: 1 W into 8 Ω.
 const DefaultHornVoltage = 2.83
 
-func newHornDrive() HornDrive {
-	a := numeric.Absent
-	return HornDrive{
-		Driver:  waveguide.CompressionDriver{Re: a, Le: a, Bl: a, Mms: a, Fs: a, Qms: a, Sd: a, FrontVolume: a, RearVolume: a},
-		Voltage: a,
-	}
-}
-
 // Given reports whether the design says anything of the compression driver.
 func (h *HornDrive) Given() bool {
 	d := &h.Driver
-	for _, x := range []float64{d.Re, d.Le, d.Bl, d.Mms, d.Fs, d.Qms, d.Sd, d.FrontVolume, d.RearVolume, h.Voltage} {
+	for _, x := range []float64{d.Re.Value(), d.Le.Value(), d.Bl.Value(), d.Mms.Value(), d.Fs.Value(), d.Qms.Value(), d.Sd.Value(), d.FrontVolume.Value(), d.RearVolume.Value(), h.Voltage.Value()} {
 		if numeric.Given(x) {
 			return true
 		}

@@ -4,14 +4,13 @@ import (
 	"math"
 
 	"gapline/driver"
-	"gapline/internal/numeric"
 	"gapline/waveguide"
 )
 
 // InsertSpacing returns the distance between the insert's mouths in one box in m:
 // as given, or the pitch divided by their number.
 func (d *Design) InsertSpacing() float64 {
-	return numeric.Or(d.Insert.Spacing, d.Pitch()/float64(d.Insert.Mouths))
+	return d.Insert.Spacing.Or(d.Pitch() / float64(d.Insert.Mouths))
 }
 
 // ChamberCorner returns the frequency in Hz above which the insert's output
@@ -23,15 +22,15 @@ func (d *Design) InsertSpacing() float64 {
 // The mouths' action on each other is left out; it lowers the corner by some
 // 5 to 15 %. NaN when a dimension is missing.
 func (i *Insert) ChamberCorner(c float64) float64 {
-	area := i.MouthHeight * i.MouthWidth
-	l := i.SlotDepth + 2*driver.RectangleEndCorrection(i.MouthHeight, i.MouthWidth)
-	return c / (2 * math.Pi) * math.Sqrt(float64(i.Mouths)*area/(i.ChamberVolume*l))
+	area := i.MouthHeight.Value() * i.MouthWidth.Value()
+	l := i.SlotDepth.Value() + 2*driver.RectangleEndCorrection(i.MouthHeight.Value(), i.MouthWidth.Value())
+	return c / (2 * math.Pi) * math.Sqrt(float64(i.Mouths)*area/(i.ChamberVolume.Value()*l))
 }
 
 // ChamberFor returns the chamber volume in m³ that puts the corner at f in Hz.
 func (i *Insert) ChamberFor(f, c float64) float64 {
 	corner := i.ChamberCorner(c)
-	return i.ChamberVolume * (corner / f) * (corner / f)
+	return i.ChamberVolume.Value() * (corner / f) * (corner / f)
 }
 
 // InsertPlate is the plate of the design's insert. Its size is by default the
@@ -40,7 +39,7 @@ func (i *Insert) ChamberFor(f, c float64) float64 {
 func (d *Design) InsertPlate() waveguide.InsertPlate {
 	i := &d.Insert
 	return waveguide.InsertPlate{
-		Width: numeric.Or(i.PlateWidth, math.Max(d.Woofer.Size, i.MouthWidth)), Height: numeric.Or(i.PlateHeight, numeric.Or(d.Cabinet.Height, d.Pitch())),
-		Mouths: i.Mouths, Spacing: d.InsertSpacing(), MouthWidth: i.MouthWidth, MouthHeight: i.MouthHeight,
+		Width: i.PlateWidth.Or(math.Max(d.Woofer.Size.Value(), i.MouthWidth.Value())), Height: i.PlateHeight.Or(d.Cabinet.Height.Or(d.Pitch())),
+		Mouths: i.Mouths, Spacing: d.InsertSpacing(), MouthWidth: i.MouthWidth.Value(), MouthHeight: i.MouthHeight.Value(),
 	}
 }

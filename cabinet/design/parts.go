@@ -12,7 +12,7 @@ func (d *Design) HasWoofer() bool { return d.Woofer.PerBox > 0 || numeric.Given(
 // HasHorn reports whether the design says anything about a horn.
 func (d *Design) HasHorn() bool {
 	h := &d.Horn
-	return numeric.Given(h.Coverage) || numeric.Given(h.MouthWidth) || numeric.Given(h.MouthHeight) || numeric.Given(h.Throat)
+	return h.Coverage.Given() || h.MouthWidth.Given() || h.MouthHeight.Given() || h.Throat.Given()
 }
 
 // MidsPerBox returns the number of mids in one box, 0 without a mid band.
@@ -48,18 +48,18 @@ func (d *Design) Crossovers() int {
 // a driver or crossover that the box has but the design does not give makes it NaN.
 func (d *Design) CostPerBox() float64 {
 	c := &d.Cost
-	sum := float64(d.WoofersPerBox())*c.Woofer + numeric.Or(c.Cabinet, 0)
+	sum := float64(d.WoofersPerBox())*c.Woofer.Value() + c.Cabinet.Or(0)
 	if n := d.MidsPerBox(); n > 0 {
-		sum += float64(n) * c.Mid
+		sum += float64(n) * c.Mid.Value()
 	}
 	if d.HasHorn() {
-		sum += c.Horn
+		sum += c.Horn.Value()
 	}
 	if n := d.Crossovers(); n > 0 {
-		sum += float64(n) * c.Crossover
+		sum += float64(n) * c.Crossover.Value()
 	}
 	if d.HasInsert() {
-		sum += numeric.Or(c.Insert, 0)
+		sum += c.Insert.Or(0)
 	}
 	return sum
 }

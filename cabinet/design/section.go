@@ -1,16 +1,16 @@
 package design
 
 import (
-	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/wordset"
 )
 
 // Section is what only the wave check asks of a design: details of the
 // horizontal section through cabinet and horn.
 type Section struct {
-	SlotWidth  float64 // of the slot from which the horn's side walls start, m; by default the throat's diameter
+	SlotWidth  optional.Float // of the slot from which the horn's side walls start, m; by default the throat's diameter
 	SideWalls  SideWalls
-	EdgeRadius float64 // of the cabinet's upright front edges, m; by default 0
+	EdgeRadius optional.Float // of the cabinet's upright front edges, m; by default 0
 }
 
 // SideWalls is the shape of the horn's side walls in the wave check; zero: not
@@ -41,7 +41,7 @@ func (s SideWalls) OrDefault() SideWalls {
 
 // SlotWidth returns the width in m of the slot from which the horn's side
 // walls start.
-func (d *Design) SlotWidth() float64 { return numeric.Or(d.Section.SlotWidth, d.Horn.Throat) }
+func (d *Design) SlotWidth() float64 { return d.Section.SlotWidth.Or(d.Horn.Throat.Value()) }
 
 // EdgeRadius returns the radius in m of the cabinet's upright front edges.
-func (d *Design) EdgeRadius() float64 { return numeric.Or(d.Section.EdgeRadius, 0) }
+func (d *Design) EdgeRadius() float64 { return d.Section.EdgeRadius.Or(0) }

@@ -3,7 +3,7 @@ package design
 import (
 	"gapline/cabinet/field"
 	"gapline/cabinet/filter"
-	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
 // Hanging is how the boxes of a line may turn against each other.
@@ -18,11 +18,11 @@ type Hanging struct {
 // Place is where the mouths of one band sit on the front, and how its sound
 // compares.
 type Place struct {
-	Offset      float64 // of their middle from the middle of the front, m, to the left as seen from behind
-	Lateral     float64 // between neighbours that stand side by side, m
-	Sensitivity float64 // level on the axis of one box at 1 m and DefaultVoltage, dB
-	Gain        float64 // against the level that matches the band below at the crossover, dB; by default 0
-	Delay       float64 // s; by default 0
+	Offset      optional.Float // of their middle from the middle of the front, m, to the left as seen from behind
+	Lateral     optional.Float // between neighbours that stand side by side, m
+	Sensitivity optional.Float // level on the axis of one box at 1 m and DefaultVoltage, dB
+	Gain        optional.Float // against the level that matches the band below at the crossover, dB; by default 0
+	Delay       optional.Float // s; by default 0
 	Polarity    filter.Polarity
 }
 
@@ -31,7 +31,7 @@ type Bands struct{ Woofer, Mid, Horn Place }
 
 // LowCrossover is where woofers and mids meet, in a design that has mids.
 type LowCrossover struct {
-	Frequency float64          // Hz; by default the mids' lowest
+	Frequency optional.Float   // Hz; by default the mids' lowest
 	Order     int              // by default that of the main crossover
 	Alignment filter.Alignment // likewise
 }
@@ -41,12 +41,12 @@ type LowCrossover struct {
 // the top box, floors from the ground under the stack. Lists have one entry for
 // each stretch, front to back.
 type Audience struct {
-	Start, End           []float64 // distance of first and last row, m
-	StartFloor, EndFloor []float64 // floor under them, m; empty: flat ground
-	EarHeight            float64   // ears above the floor, m; by default DefaultEarHeight
-	Step                 float64   // between the seats that are computed, m; by default 1
-	BackLevel            float64   // least A-weighted level wanted at the last row, dB
-	OverRow              float64   // most that the sound over the last row may reach against it, dB; by default DefaultOverRow
+	Start, End           []float64      // distance of first and last row, m
+	StartFloor, EndFloor []float64      // floor under them, m; empty: flat ground
+	EarHeight            optional.Float // ears above the floor, m; by default DefaultEarHeight
+	Step                 optional.Float // between the seats that are computed, m; by default 1
+	BackLevel            optional.Float // least A-weighted level wanted at the last row, dB
+	OverRow              optional.Float // most that the sound over the last row may reach against it, dB; by default DefaultOverRow
 }
 
 // Defaults of an audience.
@@ -58,15 +58,3 @@ const (
 
 // Given reports whether the design says where people sit.
 func (a *Audience) Given() bool { return len(a.Start) > 0 }
-
-func newPlace() Place {
-	a := numeric.Absent
-	return Place{Offset: a, Lateral: a, Sensitivity: a, Gain: a, Delay: a}
-}
-
-func newBands() Bands { return Bands{newPlace(), newPlace(), newPlace()} }
-
-func newAudience() Audience {
-	a := numeric.Absent
-	return Audience{EarHeight: a, Step: a, BackLevel: a, OverRow: a}
-}

@@ -21,9 +21,9 @@ const wallPoints = 65
 func Fold(d *design.Design, exit wave.Exit) (waveguide.Fold, wave.Fold, []check.Problem) {
 	var c problems
 	const use = "the folded guide is built from it"
-	c.need(d.Fold.ThroatToWall, "fold.throat_to_wall", use+"; gapline fold proposes one")
-	c.need(d.Fold.Layer, "fold.layer", use)
-	c.need(d.Horn.MouthHeight, "horn.mouth_height", use)
+	c.need(d.Fold.ThroatToWall.Value(), "fold.throat_to_wall", use+"; gapline fold proposes one")
+	c.need(d.Fold.Layer.Value(), "fold.layer", use)
+	c.need(d.Horn.MouthHeight.Value(), "horn.mouth_height", use)
 	if len(c) > 0 {
 		return waveguide.Fold{}, wave.Fold{}, c
 	}

@@ -11,6 +11,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/internal/bem"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/waveguide/wave"
 )
 
@@ -42,7 +43,7 @@ func TestFoldFollowsTheDesign(t *testing.T) {
 	if h := g.Mouth[1].Y - g.Mouth[0].Y; math.Abs(h-0.258) > 1e-12 {
 		t.Errorf("mouth %g m high", h)
 	}
-	d.Horn.Throat = numeric.Absent
+	d.Horn.Throat = optional.Float{}
 	if _, g, _ := Fold(&d, wave.Matched); g.ThroatRadius != 0.007 {
 		t.Errorf("throat radius %g without horn.throat, want half a layer", g.ThroatRadius)
 	}
@@ -103,7 +104,7 @@ func TestFoldProblems(t *testing.T) {
 		t.Errorf("an empty design: %v", problems)
 	}
 	d = box()
-	d.Horn.Throat = 0.23
+	d.Horn.Throat = optional.Of(0.23)
 	if _, _, problems := Fold(&d, wave.Matched); len(problems) != 1 || !strings.HasPrefix(problems[0].Text, "[fold] cannot be: ") {
 		t.Errorf("throat as wide as the wall is far: %v", problems)
 	}

@@ -8,7 +8,6 @@ import (
 	"gapline/cabinet/design"
 	"gapline/internal/air"
 	"gapline/internal/check"
-	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/waveguide"
 	"gapline/waveguide/wave"
@@ -39,16 +38,16 @@ func Air(d *design.Design) wave.Air {
 // stand in the middle of the front beside the mouth.
 func Plan(d *design.Design, driven Driven) (wave.Plan, []check.Problem) {
 	var c problems
-	c.need(d.Cabinet.Width, "cabinet.width", planUse)
-	c.need(d.Cabinet.Depth, "cabinet.depth", planUse)
-	c.need(d.Horn.MouthWidth, "horn.mouth_width", planUse)
-	if !numeric.Given(d.Section.SlotWidth) {
-		c.need(d.Horn.Throat, "horn.throat", "the plan section starts there, or at horn.slot_width")
+	c.need(d.Cabinet.Width.Value(), "cabinet.width", planUse)
+	c.need(d.Cabinet.Depth.Value(), "cabinet.depth", planUse)
+	c.need(d.Horn.MouthWidth.Value(), "horn.mouth_width", planUse)
+	if !d.Section.SlotWidth.Given() {
+		c.need(d.Horn.Throat.Value(), "horn.throat", "the plan section starts there, or at horn.slot_width")
 	}
 	if len(c) > 0 {
 		return wave.Plan{}, c
 	}
-	p := wave.Plan{Width: d.Cabinet.Width, Depth: d.Cabinet.Depth, EdgeRadius: d.EdgeRadius()}
+	p := wave.Plan{Width: d.Cabinet.Width.Value(), Depth: d.Cabinet.Depth.Value(), EdgeRadius: d.EdgeRadius()}
 	p.Horn = c.horn(d)
 	if driven == ByHorn {
 		p.Drive = 1
@@ -69,10 +68,10 @@ var sideWalls = [design.SideWallsCount]func(c *problems, d *design.Design, slot,
 
 // horn returns the wall from the slot to the mouth.
 func (c *problems) horn(d *design.Design) []wave.WallPoint {
-	slot, mouth := d.SlotWidth()/2, d.Horn.MouthWidth/2
+	slot, mouth := d.SlotWidth()/2, d.Horn.MouthWidth.Value()/2
 	if slot >= mouth {
 		key := "horn.throat"
-		if numeric.Given(d.Section.SlotWidth) {
+		if d.Section.SlotWidth.Given() {
 			key = "horn.slot_width"
 		}
 		c.add(fmt.Sprintf("%s is %s, not less than horn.mouth_width of %s: a horn widens", key, length(2*slot), length(2*mouth)), key, "horn.mouth_width")
@@ -86,7 +85,7 @@ func (c *problems) horn(d *design.Design) []wave.WallPoint {
 		return nil
 	}
 	back := wall[0].Along
-	room := d.Cabinet.Depth + back
+	room := d.Cabinet.Depth.Value() + back
 	parallel := math.Min(2*slot, room/2)
 	return append([]wave.WallPoint{{Across: slot, Along: back - parallel}}, wall...)
 }
@@ -102,10 +101,10 @@ func (c *problems) flares(d *design.Design, wall []wave.WallPoint) []wave.WallPo
 		return nil
 	}
 	for i := range wall {
-		wall[i].Along -= f.Length
+		wall[i].Along -= f.Length.Value()
 	}
-	if deep := -wall[0].Along; deep >= d.Cabinet.Depth {
-		c.add(fmt.Sprintf("side walls and horn.flare_length are %s deep together, more than cabinet.depth of %s holds", length(deep), length(d.Cabinet.Depth)),
+	if deep := -wall[0].Along; deep >= d.Cabinet.Depth.Value() {
+		c.add(fmt.Sprintf("side walls and horn.flare_length are %s deep together, more than cabinet.depth of %s holds", length(deep), length(d.Cabinet.Depth.Value())),
 			"horn.flare_length", "cabinet.depth")
 		return nil
 	}
@@ -117,21 +116,21 @@ func (c *problems) flares(d *design.Design, wall []wave.WallPoint) []wave.WallPo
 func exit(d *design.Design) float64 {
 	f := d.Horn.Sides
 	if !f.Given() {
-		return d.Horn.MouthWidth
+		return d.Horn.MouthWidth.Value()
 	}
-	return d.Horn.MouthWidth + 2*f.Length*math.Tan(d.Horn.ExitCoverage()/2)
+	return d.Horn.MouthWidth.Value() + 2*f.Length.Value()*math.Tan(d.Horn.ExitCoverage()/2)
 }
 
 // straight returns walls at the coverage angle.
 func (c *problems) straight(d *design.Design, slot, mouth float64) []wave.WallPoint {
-	c.need(d.Horn.Coverage, "horn.coverage", "straight side walls stand at that angle")
+	c.need(d.Horn.Coverage.Value(), "horn.coverage", "straight side walls stand at that angle")
 	if len(*c) > 0 {
 		return nil
 	}
-	deep := (mouth - slot) / math.Tan(d.Horn.Coverage/2)
-	if deep >= d.Cabinet.Depth {
+	deep := (mouth - slot) / math.Tan(d.Horn.Coverage.Value()/2)
+	if deep >= d.Cabinet.Depth.Value() {
 		c.add(fmt.Sprintf("horn.coverage of %s needs side walls %s deep to open from %s to horn.mouth_width of %s, and cabinet.depth is %s",
-			quantity.Format(d.Horn.Coverage, quantity.Angle, quantity.Metric), length(deep), length(2*slot), length(2*mouth), length(d.Cabinet.Depth)),
+			quantity.Format(d.Horn.Coverage.Value(), quantity.Angle, quantity.Metric), length(deep), length(2*slot), length(2*mouth), length(d.Cabinet.Depth.Value())),
 			"horn.coverage", "horn.mouth_width", "cabinet.depth")
 		return nil
 	}
@@ -156,8 +155,8 @@ func (c *problems) profile(d *design.Design, slot, mouth float64) []wave.WallPoi
 		return nil
 	}
 	l := side.Length()
-	if l >= d.Cabinet.Depth {
-		c.add(fmt.Sprintf("side walls by horn.profile are %s long, more than cabinet.depth of %s holds", length(l), length(d.Cabinet.Depth)),
+	if l >= d.Cabinet.Depth.Value() {
+		c.add(fmt.Sprintf("side walls by horn.profile are %s long, more than cabinet.depth of %s holds", length(l), length(d.Cabinet.Depth.Value())),
 			"horn.length", "horn.profile", "cabinet.depth")
 		return nil
 	}
@@ -175,10 +174,10 @@ func (c *problems) profile(d *design.Design, slot, mouth float64) []wave.WallPoi
 func (c *problems) woofers(d *design.Design) []wave.Opening {
 	width, key := d.Woofer.Diameter(), "woofer.size"
 	if d.HasInsert() {
-		width, key = d.Insert.MouthWidth, "insert.mouth_width"
+		width, key = d.Insert.MouthWidth.Value(), "insert.mouth_width"
 	}
 	c.need(width, key, "driven woofers need the width of their opening")
-	from, to := exit(d)/2, d.Cabinet.Width/2-d.EdgeRadius()
+	from, to := exit(d)/2, d.Cabinet.Width.Value()/2-d.EdgeRadius()
 	if width > to-from {
 		c.add(fmt.Sprintf("%s gives an opening %s wide, but beside the mouth (horn.mouth_width) cabinet.width leaves %s of flat front on each side",
 			key, length(width), length(to-from)), key, "horn.mouth_width", "cabinet.width")

@@ -9,6 +9,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/waveguide"
 	"gapline/waveguide/wave"
 )
@@ -18,11 +19,11 @@ const degree = math.Pi / 180
 // box is an invented design that gives just what the sections need.
 func box() design.Design {
 	d := design.New()
-	d.Cabinet.Width, d.Cabinet.Depth = 0.62, 0.43
-	d.Horn.Coverage, d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Throat = 85*degree, 0.33, 0.258, 0.036
-	d.Horn.Profile, d.Horn.Length = waveguide.ExponentialProfile, 0.3
-	d.Woofer.EffectiveDiameter = 0.12
-	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = 0.11, 1.2, 0.014
+	d.Cabinet.Width, d.Cabinet.Depth = optional.Of(0.62), optional.Of(0.43)
+	d.Horn.Coverage, d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Throat = optional.Of(85*degree), optional.Of(0.33), optional.Of(0.258), optional.Of(0.036)
+	d.Horn.Profile, d.Horn.Length = waveguide.ExponentialProfile, optional.Of(0.3)
+	d.Woofer.EffectiveDiameter = optional.Of(0.12)
+	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = optional.Of(0.11), optional.Of(1.2), optional.Of(0.014)
 	return d
 }
 
@@ -60,7 +61,7 @@ func TestStraightWallsStandAtTheCoverage(t *testing.T) {
 func TestSlotIsShortInAShallowCabinet(t *testing.T) {
 	d := box()
 	deep := (0.165 - 0.018) / math.Tan(42.5*degree)
-	d.Cabinet.Depth = deep + 0.01
+	d.Cabinet.Depth = optional.Of(deep + 0.01)
 	p := mustPlan(t, &d, ByHorn)
 	if l := -p.Horn[0].Along - deep; math.Abs(l-0.005) > 1e-12 {
 		t.Errorf("slot %g m long, want half of the 10 mm behind the walls", l)
@@ -73,7 +74,7 @@ func TestProfileWalls(t *testing.T) {
 	check := func(name string, want func(x float64) float64) {
 		t.Helper()
 		for _, w := range mustPlan(t, &d, ByHorn).Horn[1:] {
-			x := w.Along + d.Horn.Length
+			x := w.Along + d.Horn.Length.Value()
 			if math.Abs(w.Across-want(x)) > 1e-9 {
 				t.Errorf("%s: half-width %g m at %g m, want %g", name, w.Across, x, want(x))
 			}
@@ -99,7 +100,7 @@ func TestProfileWalls(t *testing.T) {
 
 func TestWooferOpenings(t *testing.T) {
 	d := box()
-	d.Section.EdgeRadius = 0.01
+	d.Section.EdgeRadius = optional.Of(0.01)
 	p := mustPlan(t, &d, ByWoofers)
 	// The flat front runs from 165 to 300 mm off the middle.
 	if len(p.Woofers) != 1 || p.Drive != 0 {
@@ -108,7 +109,7 @@ func TestWooferOpenings(t *testing.T) {
 	if w := p.Woofers[0]; math.Abs(w.From-0.1725) > 1e-12 || math.Abs(w.To-0.2925) > 1e-12 || w.Velocity != 1 {
 		t.Errorf("opening %+v, want 120 mm in the middle of the front", w)
 	}
-	d.Insert.Mouths, d.Insert.MouthWidth = 2, 0.08
+	d.Insert.Mouths, d.Insert.MouthWidth = 2, optional.Of(0.08)
 	if w := mustPlan(t, &d, ByWoofers).Woofers[0]; math.Abs(w.To-w.From-0.08) > 1e-12 {
 		t.Errorf("opening %+v, want the insert's mouth of 80 mm", w)
 	}
@@ -122,17 +123,17 @@ func TestPlanProblemsNameTheKeys(t *testing.T) {
 		keys   []string
 		text   string
 	}{
-		{func(d *design.Design) { d.Cabinet.Width = absent }, ByHorn, []string{"cabinet.width"}, "is needed"},
-		{func(d *design.Design) { d.Cabinet.Depth = absent }, ByHorn, []string{"cabinet.depth"}, "is needed"},
-		{func(d *design.Design) { d.Horn.Throat = absent }, ByHorn, []string{"horn.throat"}, "horn.slot_width"},
-		{func(d *design.Design) { d.Horn.Coverage = absent }, ByHorn, []string{"horn.coverage"}, "is needed"},
-		{func(d *design.Design) { d.Horn.MouthWidth = 0.03 }, ByHorn, []string{"horn.throat", "horn.mouth_width"}, "a horn widens"},
-		{func(d *design.Design) { d.Section.SlotWidth = 0.5 }, ByHorn, []string{"horn.slot_width", "horn.mouth_width"}, "a horn widens"},
-		{func(d *design.Design) { d.Horn.Coverage = 20 * degree }, ByHorn, []string{"horn.coverage", "horn.mouth_width", "cabinet.depth"}, "834 mm deep"},
-		{func(d *design.Design) { d.Section.SideWalls, d.Horn.Length = design.ProfileWalls, 0.5 }, ByHorn, []string{"horn.length", "horn.profile", "cabinet.depth"}, "500 mm long"},
+		{func(d *design.Design) { d.Cabinet.Width = optional.Of(absent) }, ByHorn, []string{"cabinet.width"}, "is needed"},
+		{func(d *design.Design) { d.Cabinet.Depth = optional.Of(absent) }, ByHorn, []string{"cabinet.depth"}, "is needed"},
+		{func(d *design.Design) { d.Horn.Throat = optional.Of(absent) }, ByHorn, []string{"horn.throat"}, "horn.slot_width"},
+		{func(d *design.Design) { d.Horn.Coverage = optional.Of(absent) }, ByHorn, []string{"horn.coverage"}, "is needed"},
+		{func(d *design.Design) { d.Horn.MouthWidth = optional.Of(0.03) }, ByHorn, []string{"horn.throat", "horn.mouth_width"}, "a horn widens"},
+		{func(d *design.Design) { d.Section.SlotWidth = optional.Of(0.5) }, ByHorn, []string{"horn.slot_width", "horn.mouth_width"}, "a horn widens"},
+		{func(d *design.Design) { d.Horn.Coverage = optional.Of(20 * degree) }, ByHorn, []string{"horn.coverage", "horn.mouth_width", "cabinet.depth"}, "834 mm deep"},
+		{func(d *design.Design) { d.Section.SideWalls, d.Horn.Length = design.ProfileWalls, optional.Of(0.5) }, ByHorn, []string{"horn.length", "horn.profile", "cabinet.depth"}, "500 mm long"},
 		{func(d *design.Design) { d.Section.SideWalls, d.Horn.Profile = design.ProfileWalls, 0 }, ByHorn, []string{"horn.profile", "horn.length", "horn.side_walls"}, "horn.profile is not given"},
-		{func(d *design.Design) { d.Woofer.EffectiveDiameter = 0.2 }, ByWoofers, []string{"woofer.size", "horn.mouth_width", "cabinet.width"}, "145 mm"},
-		{func(d *design.Design) { d.Woofer.EffectiveDiameter = absent }, ByWoofers, []string{"woofer.size"}, "is needed"},
+		{func(d *design.Design) { d.Woofer.EffectiveDiameter = optional.Of(0.2) }, ByWoofers, []string{"woofer.size", "horn.mouth_width", "cabinet.width"}, "145 mm"},
+		{func(d *design.Design) { d.Woofer.EffectiveDiameter = optional.Of(absent) }, ByWoofers, []string{"woofer.size"}, "is needed"},
 	}
 	for _, c := range cases {
 		d := box()
@@ -178,7 +179,7 @@ func TestWiderCabinetShieldsTheBack(t *testing.T) {
 	// wider one radiates less to the back at 500 Hz.
 	back := func(width float64) float64 {
 		d := box()
-		d.Cabinet.Width = width
+		d.Cabinet.Width = optional.Of(width)
 		c, err := CheckPlan(context.Background(), &d, mustPlan(t, &d, ByHorn), ByHorn, Solve{Frequencies: []float64{500}})
 		if err != nil {
 			t.Fatal(err)
@@ -209,7 +210,7 @@ func TestWoofersHaveNoHornFigures(t *testing.T) {
 func TestSideFlares(t *testing.T) {
 	d := box()
 	before := mustPlan(t, &d, ByHorn).Horn
-	d.Horn.Sides.Length, d.Horn.Sides.Angle = 0.05, 100*degree
+	d.Horn.Sides.Length, d.Horn.Sides.Angle = optional.Of(0.05), optional.Of(100*degree)
 	after := mustPlan(t, &d, ByHorn).Horn
 	n := len(before)
 	if want := (wave.WallPoint{Across: 0.165, Along: -0.05}); len(after) != n+1 || after[n-1] != want {
@@ -225,7 +226,7 @@ func TestSideFlares(t *testing.T) {
 	if got := c.Rule[1] / degree; math.Abs(got-100) > 1e-9 {
 		t.Errorf("rule high up %g°, want the flares' 100", got)
 	}
-	d.Horn.Sides.Length = 0.3
+	d.Horn.Sides.Length = optional.Of(0.3)
 	if _, problems := Plan(&d, ByHorn); len(problems) != 1 || problems[0].Keys[0] != "horn.flare_length" {
 		t.Errorf("flares too deep: %v", problems)
 	}

@@ -40,20 +40,20 @@ type TurnCheck struct {
 // design's layer.
 func Turns(d *design.Design, plate float64) (*TurnCheck, []check.Problem) {
 	var p problems
-	p.need(d.Fold.Layer, "fold.layer", "the turn joins two layers of that thickness")
+	p.need(d.Fold.Layer.Value(), "fold.layer", "the turn joins two layers of that thickness")
 	if len(p) > 0 {
 		return nil, p
 	}
 	switch {
 	case numeric.Given(plate):
-	case d.Fold.BendRadius > 0: // half the plate
-		plate = 2 * d.Fold.BendRadius
+	case d.Fold.BendRadius.Value() > 0: // half the plate
+		plate = 2 * d.Fold.BendRadius.Value()
 	default:
-		plate = defaultPlateShare * d.Fold.Layer
+		plate = defaultPlateShare * d.Fold.Layer.Value()
 	}
-	c := &TurnCheck{Layer: d.Fold.Layer, Plate: plate}
+	c := &TurnCheck{Layer: d.Fold.Layer.Value(), Plate: plate}
 	for _, size := range turnSizes {
-		plain := wave.Bend{Thickness: size * d.Fold.Layer, Plate: plate}
+		plain := wave.Bend{Thickness: size * d.Fold.Layer.Value(), Plate: plate}
 		filleted := plain
 		filleted.OuterRadius, filleted.RoundPlate = plain.Thickness+plate/2, true
 		c.Turns = append(c.Turns, Turn{Bend: plain}, Turn{Bend: filleted, Filleted: true})

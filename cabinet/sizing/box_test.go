@@ -12,6 +12,7 @@ import (
 	"gapline/internal/check"
 	"gapline/internal/designtest"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
 	"gapline/internal/wordset"
 )
@@ -29,13 +30,13 @@ func TestHalfPowerAgainstAlignmentTables(t *testing.T) {
 	design := func(qt, volume float64) design.Design {
 		d := designtest.Closed()
 		w := &d.Woofer
-		w.Fs, w.Qms, w.Qes, w.Vas = fs, qms, qt*qms/(qms-qt), vas
-		d.Enclosure.Volume = volume
+		w.Fs, w.Qms, w.Qes, w.Vas = optional.Of(fs), optional.Of(qms), optional.Of(qt*qms/(qms-qt)), optional.Of(vas)
+		d.Enclosure.Volume = optional.Of(volume)
 		return d
 	}
 	for _, r := range reftable.Read(t, "box_vented_alignment") {
 		d := design(r.Get("QT"), vas/r.Get("alpha"))
-		d.Enclosure.Tuning, d.Enclosure.LeakQ = fs*r.Get("h"), r.Get("QL")
+		d.Enclosure.Tuning, d.Enclosure.LeakQ = optional.Of(fs*r.Get("h")), optional.Of(r.Get("QL"))
 		reftable.Near(t, r.Name, boxIn(&d, tableAir).F3, fs*r.Get("f3_over_fs"), tol)
 	}
 	for _, r := range reftable.Read(t, "box_closed_alignment") {
@@ -62,12 +63,12 @@ func TestHalfPowerIsTheSummarys(t *testing.T) {
 		draw := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
 		d := designtest.Closed()
 		w, e := &d.Woofer, &d.Enclosure
-		w.Qes, w.Vas = draw("qes", 0.15, 1.5), draw("vas", 0.01, 0.2)
-		e.Volume = w.Vas * draw("vb", 0.1, 3)
+		w.Qes, w.Vas = optional.Of(draw("qes", 0.15, 1.5)), optional.Of(draw("vas", 0.01, 0.2))
+		e.Volume = optional.Of(w.Vas.Value() * draw("vb", 0.1, 3))
 		e.Kind = rapid.SampledFrom(wordset.All[driver.EnclosureKind]()).Draw(t, "kind")
-		e.LeakQ, e.AbsorptionQ = draw("ql", 3, 30), draw("qa", 5, 100)
-		e.Tuning = w.Fs * draw("h", 0.6, 1.6)
-		e.Radiator.Sd, e.RadiatorVas = draw("sp", 0.02, 0.06), draw("vap", 0.02, 0.5)
+		e.LeakQ, e.AbsorptionQ = optional.Of(draw("ql", 3, 30)), optional.Of(draw("qa", 5, 100))
+		e.Tuning = optional.Of(w.Fs.Value() * draw("h", 0.6, 1.6))
+		e.Radiator.Sd, e.RadiatorVas = optional.Of(draw("sp", 0.02, 0.06)), optional.Of(draw("vap", 0.02, 0.5))
 		s, err := check.BoxSetup(&d)
 		if err != nil {
 			t.Fatal(err)
@@ -82,7 +83,7 @@ func TestHalfPowerIsTheSummarys(t *testing.T) {
 		}
 		// A dip that only just reaches half power may slip through the summary's
 		// steps: then the level just below got must be under it.
-		s.Driver.Le = numeric.Absent
+		s.Driver.Le = optional.Float{}
 		plain, err := driver.NewCircuit(s)
 		if err != nil {
 			t.Fatal(err)
@@ -99,9 +100,9 @@ func TestHalfPowerIsTheSummarys(t *testing.T) {
 func TestMaxLevelAgainstDisplacementTable(t *testing.T) {
 	for _, r := range reftable.Read(t, "box_displacement_spl") {
 		d := designtest.Closed()
-		d.Woofer.Sd, d.Woofer.Xmax, d.Woofer.Power = r.Get("Sd_m2"), r.Get("X_peak_m"), 1e9
-		d.Targets.Lowest = 500
-		d.Targets.LevelAt = r.Get("f_Hz") // goes before lowest
+		d.Woofer.Sd, d.Woofer.Xmax, d.Woofer.Power = optional.Of(r.Get("Sd_m2")), optional.Of(r.Get("X_peak_m")), optional.Of(1e9)
+		d.Targets.Lowest = optional.Of(500)
+		d.Targets.LevelAt = optional.Of(r.Get("f_Hz")) // goes before lowest
 		s := boxIn(&d, air.Air{SoundSpeed: r.Get("c"), Density: r.Get("rho")})
 		reftable.Within(t, r.Name, s.MaxLevel+numeric.DB(1/r.Get("r_m")), r.Get("spl_half_dB"), 1e-8)
 		reftable.Near(t, r.Name+" swept volume", s.SweptVolume, r.Get("Vd_m3"), 1e-9)
@@ -117,10 +118,10 @@ func TestMaxLevelAgainstEfficiencyTable(t *testing.T) {
 	for _, r := range reftable.Read(t, "box_driver") {
 		d := design.New()
 		w := &d.Woofer
-		w.Sd, w.Mms, w.Cms, w.Bl, w.Re, w.Rms = r.Get("Sd_m2"), r.Get("Mms_kg"), r.Get("Cms_m_N"), r.Get("Bl_Tm"), r.Get("Re_ohm"), r.Get("Rms_kg_s")
-		w.Power = 100
-		d.Enclosure.Volume = 10
-		d.Targets.LevelAt = 300 * r.Get("fs_Hz")
+		w.Sd, w.Mms, w.Cms, w.Bl, w.Re, w.Rms = optional.Of(r.Get("Sd_m2")), optional.Of(r.Get("Mms_kg")), optional.Of(r.Get("Cms_m_N")), optional.Of(r.Get("Bl_Tm")), optional.Of(r.Get("Re_ohm")), optional.Of(r.Get("Rms_kg_s"))
+		w.Power = optional.Of(100)
+		d.Enclosure.Volume = optional.Of(10)
+		d.Targets.LevelAt = optional.Of(300 * r.Get("fs_Hz"))
 		s := boxIn(&d, air.Air{SoundSpeed: r.Get("c"), Density: r.Get("rho")})
 		reftable.Within(t, r.Name, s.MaxLevel, r.Get("spl_1W1m_half_dB")+20, 1e-3)
 		if s.Limit != driver.PowerLimit {
@@ -132,18 +133,18 @@ func TestMaxLevelAgainstEfficiencyTable(t *testing.T) {
 func TestCountsAndCosts(t *testing.T) {
 	d := designtest.Closed()
 	d.Line.Boxes, d.Woofer.PerBox = 6, 2
-	d.Cost = design.Cost{Woofer: 100, Mid: 20, Horn: 150, Crossover: 30, Cabinet: 200, Insert: 10}
+	d.Cost = design.Cost{Woofer: optional.Of(100), Mid: optional.Of(20), Horn: optional.Of(150), Crossover: optional.Of(30), Cabinet: optional.Of(200), Insert: optional.Of(10)}
 	s := boxIn(&d, tableAir)
 	if s.Drivers != 2 || s.Crossovers != 0 || s.Cost != 400 {
 		t.Errorf("woofers alone: %+v", s)
 	}
-	d.Horn.Coverage, d.Mid.PerBox, d.Mid.Size, d.Insert.Mouths = 1.5, 4, 0.05, 2
+	d.Horn.Coverage, d.Mid.PerBox, d.Mid.Size, d.Insert.Mouths = optional.Of(1.5), 4, optional.Of(0.05), 2
 	s = boxIn(&d, tableAir)
 	// 2·100 + 4·20 + 150 + 2·30 + 200 + 10 = 700.
 	if s.Drivers != 7 || s.LineDrivers != 42 || s.Crossovers != 2 || s.Cost != 700 || s.LineCost != 4200 {
 		t.Errorf("three bands: %+v", s)
 	}
-	d.Cost.Crossover = numeric.Absent
+	d.Cost.Crossover = optional.Float{}
 	if s = boxIn(&d, tableAir); numeric.Given(s.Cost) {
 		t.Errorf("cost %g without the price of a crossover", s.Cost)
 	}
@@ -151,7 +152,7 @@ func TestCountsAndCosts(t *testing.T) {
 
 func BenchmarkSizeBox(b *testing.B) {
 	d := designtest.Closed()
-	d.Enclosure.Tuning, d.Enclosure.LeakQ = 42, 7
+	d.Enclosure.Tuning, d.Enclosure.LeakQ = optional.Of(42), optional.Of(7)
 	b.Run("new driver", func(b *testing.B) {
 		for b.Loop() {
 			boxIn(&d, tableAir)

@@ -6,15 +6,16 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
+	"gapline/internal/optional"
 )
 
 // How wide is the gap between 10-inch cones 272 mm apart and an 85° mouth?
 func ExampleSize() {
 	d := design.New()
-	d.Cabinet.Height, d.Cabinet.Gap = 0.27, 0.002
+	d.Cabinet.Height, d.Cabinet.Gap = optional.Of(0.27), optional.Of(0.002)
 	d.Line.Boxes = 7
-	d.Woofer.Size = 0.241
-	d.Horn.MouthWidth, d.Horn.Coverage = 0.33, 85*math.Pi/180
+	d.Woofer.Size = optional.Of(0.241)
+	d.Horn.MouthWidth, d.Horn.Coverage = optional.Of(0.33), optional.Of(85*math.Pi/180)
 	s := sizing.Size(&d)
 	fmt.Printf("couples up to %.0f Hz, horn from %.0f Hz, gap %+.2f oct\n", s.Gap.Low, s.Gap.High, s.Gap.Open)
 	d.Insert.Mouths = 2

@@ -6,6 +6,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/designtest"
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
 )
 
@@ -15,7 +16,7 @@ import (
 func TestFoldFigures(t *testing.T) {
 	d := designtest.Folded()
 	s := Size(&d)
-	c, h := s.Air.SoundSpeed, d.Horn.MouthHeight
+	c, h := s.Air.SoundSpeed, d.Horn.MouthHeight.Value()
 	bulge := math.Hypot(1.2, h/2) - 1.2
 	reftable.Near(t, "path spread", s.Fold.PathSpread, bulge, 1e-9)
 	reftable.Near(t, "sagitta of the horn", s.Horn.Sagitta, bulge, 1e-9)
@@ -23,7 +24,7 @@ func TestFoldFigures(t *testing.T) {
 	reftable.Near(t, "cross mode", s.Fold.CrossMode, c/0.028, 1e-12)
 	reftable.Near(t, "depth", s.Fold.Depth, 0.11+0.018+0.014, 1e-12) // a + throat radius + layer
 	reftable.Near(t, "depth saved", s.Fold.DepthSaved, 1.2-0.142, 1e-12)
-	d.Fold.VirtualPath = math.Inf(1)
+	d.Fold.VirtualPath = optional.Of(math.Inf(1))
 	s = Size(&d)
 	phi := 2 * math.Atan(h/(4*0.11))
 	reftable.Within(t, "taper of the parabola", s.Fold.Taper, 10*math.Log10((1+math.Cos(phi))/2), 1e-9)
@@ -47,10 +48,10 @@ func TestNoFold(t *testing.T) {
 // line come where those of the straight guide of the same path do.
 func TestFoldFrontIsThatOfItsPath(t *testing.T) {
 	d := designtest.Folded()
-	d.Fold.ThroatToWall, d.Cabinet.Depth = 0.7, 1.2
+	d.Fold.ThroatToWall, d.Cabinet.Depth = optional.Of(0.7), optional.Of(1.2)
 	folded := Size(&d)
 	d.Fold = design.New().Fold
-	d.Horn.PathLength = 1.2
+	d.Horn.PathLength = optional.Of(1.2)
 	straight := Size(&d)
 	reftable.Near(t, "lobe limit", folded.Horn.FlatLobe, straight.Horn.FlatLobe, 0.01)
 }
@@ -58,10 +59,10 @@ func TestFoldFrontIsThatOfItsPath(t *testing.T) {
 // Side flares act as a mouth of the exit's width and angle.
 func TestFlaresActAsWiderMouth(t *testing.T) {
 	d := designtest.Box()
-	d.Horn.Sides.Length, d.Horn.Sides.Angle = 0.05, math.Pi/2
+	d.Horn.Sides.Length, d.Horn.Sides.Angle = optional.Of(0.05), optional.Of(math.Pi/2)
 	flared := Size(&d)
 	w := designtest.Box()
-	w.Horn.MouthWidth, w.Horn.Coverage = 0.33+0.1, math.Pi/2
+	w.Horn.MouthWidth, w.Horn.Coverage = optional.Of(0.33+0.1), optional.Of(math.Pi/2)
 	wide := Size(&w)
 	reftable.Near(t, "rule", flared.Horn.PatternRule, wide.Horn.PatternRule, 1e-12)
 	reftable.Near(t, "computed", flared.Horn.PatternComputed, wide.Horn.PatternComputed, 1e-9)

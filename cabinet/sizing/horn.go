@@ -3,6 +3,7 @@ package sizing
 import (
 	"gapline/cabinet/design"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/waveguide"
 )
 
@@ -43,9 +44,9 @@ type hornInput struct {
 
 // horn is the horn as package waveguide takes it.
 func (in *hornInput) horn() waveguide.Horn {
-	h := waveguide.NewHorn()
-	h.Coverage, h.MouthWidth, h.MouthHeight, h.Sides = in.coverage, in.mouthWidth, in.mouthHeight, in.sides
-	h.Throat, h.Length, h.Family, h.Lowest, h.Profile = in.throat, in.length, in.family, in.lowest, in.profile
+	h := waveguide.Horn{}
+	h.Coverage, h.MouthWidth, h.MouthHeight, h.Sides = optional.Of(in.coverage), optional.Of(in.mouthWidth), optional.Of(in.mouthHeight), in.sides
+	h.Throat, h.Length, h.Family, h.Lowest, h.Profile = optional.Of(in.throat), optional.Of(in.length), optional.Of(in.family), optional.Of(in.lowest), in.profile
 	h.Distances, h.Areas = numbers(in.distances), numbers(in.areas)
 	return h
 }
@@ -76,7 +77,7 @@ func sizeHorn(h *waveguide.Horn, unit waveguide.Control, in *hornInput) HornSizi
 		Narrowest:       control.Narrowest,
 		NarrowestAt:     control.NarrowestAt,
 		Cutoff:          h.Cutoff(in.c),
-		Share:           h.MouthHeight / in.pitch,
+		Share:           h.MouthHeight.Value() / in.pitch,
 		FlatLobe:        numeric.Absent,
 		RuleDeviation:   waveguide.KeeleFrequency(width, coverage)/control.Frequency - 1,
 		FlaresFilled:    h.FlaresFilledTo(in.c),

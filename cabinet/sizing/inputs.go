@@ -7,6 +7,7 @@ import (
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/waveguide"
 )
 
@@ -16,25 +17,25 @@ import (
 func (z *Sizer) hornInput(d *design.Design, c float64) hornInput {
 	h := &d.Horn
 	return hornInput{
-		coverage: h.Coverage, mouthWidth: h.MouthWidth, mouthHeight: h.MouthHeight, sides: h.Sides,
-		throat: h.Throat, length: h.Length, family: h.Family, lowest: h.Lowest, profile: h.Profile,
+		coverage: h.Coverage.Value(), mouthWidth: h.MouthWidth.Value(), mouthHeight: h.MouthHeight.Value(), sides: h.Sides,
+		throat: h.Throat.Value(), length: h.Length.Value(), family: h.Family.Value(), lowest: h.Lowest.Value(), profile: h.Profile,
 		distances: z.distances.of(h.Distances), areas: z.areas.of(h.Areas),
 		pitch: d.Pitch(), c: c, basis: d.Basis(),
 	}
 }
 
 func straightInputOf(d *design.Design, c float64) straightInput {
-	return straightInput{d.Horn.MouthHeight, numeric.Or(d.Fold.VirtualPath, d.Horn.PathLength), d.Pitch(), d.LobeTarget(), c}
+	return straightInput{d.Horn.MouthHeight.Value(), d.Fold.VirtualPath.Or(d.Horn.PathLength.Value()), d.Pitch(), d.LobeTarget(), c}
 }
 
 // wooferRow is the cones of one box as seen along the line. Woofers side by side at
 // one height are one mouth.
 func wooferRow(d *design.Design) row {
-	return cones(d.WoofersPerBox(), d.Woofer.Spacing, d.Woofer.Diameter())
+	return cones(d.WoofersPerBox(), d.Woofer.Spacing.Value(), d.Woofer.Diameter())
 }
 
 func midRow(d *design.Design) row {
-	return cones(max(d.Mid.PerBox, 1), d.Mid.Spacing, d.Mid.Diameter())
+	return cones(max(d.Mid.PerBox, 1), d.Mid.Spacing.Value(), d.Mid.Diameter())
 }
 
 func cones(n int, spacing, diameter float64) row {
@@ -52,10 +53,10 @@ func cones(n int, spacing, diameter float64) row {
 // else.
 func insertRow(d *design.Design) row {
 	shape := Strip
-	if !numeric.Given(d.Insert.MouthHeight) {
+	if !d.Insert.MouthHeight.Given() {
 		shape = Point
 	}
-	return row{d.Insert.Mouths, d.InsertSpacing(), shape, d.Insert.MouthHeight}
+	return row{d.Insert.Mouths, d.InsertSpacing(), shape, d.Insert.MouthHeight.Value()}
 }
 
 func limitInputOf(d *design.Design, r row, c float64) limitInput {
@@ -65,9 +66,9 @@ func limitInputOf(d *design.Design, r row, c float64) limitInput {
 func insertInputOf(d *design.Design, c float64) insertInput {
 	i, w := &d.Insert, &d.Woofer
 	return insertInput{
-		mouths: i.Mouths, height: i.MouthHeight, width: i.MouthWidth, between: d.InsertSpacing(),
-		depth: i.SlotDepth, chamber: i.ChamberVolume,
-		cones: d.WoofersPerBox(), coneArea: w.PistonArea(), diameter: w.Diameter(), spacing: w.Spacing, c: c,
+		mouths: i.Mouths, height: i.MouthHeight.Value(), width: i.MouthWidth.Value(), between: d.InsertSpacing(),
+		depth: i.SlotDepth.Value(), chamber: i.ChamberVolume.Value(),
+		cones: d.WoofersPerBox(), coneArea: w.PistonArea(), diameter: w.Diameter(), spacing: w.Spacing.Value(), c: c,
 	}
 }
 
@@ -76,7 +77,7 @@ func gapInputOf(d *design.Design, s *Sizing) gapInput {
 	k, b := &s.Coupling, d.Basis()
 	return gapInput{
 		basis: b, horn: s.Horn.Lower, cones: k.Open.On(b), hasInsert: k.HasInsert, insert: k.Insert.On(b),
-		chamber: k.Insert.Chamber, hasMid: k.HasMid, mid: k.Mid.On(b), lowest: d.Mid.Lowest,
+		chamber: k.Insert.Chamber, hasMid: k.HasMid, mid: k.Mid.On(b), lowest: d.Mid.Lowest.Value(),
 	}
 }
 
@@ -87,7 +88,7 @@ func partsInputOf(d *design.Design) partsInput {
 func boxInputOf(d *design.Design, a air.Air) boxInput {
 	s := d.DriverSetup(driver.Complete{}, a)
 	if s.Enclosure.PanelHolds() {
-		s.Enclosure.PanelArea = numeric.Absent
+		s.Enclosure.PanelArea = optional.Float{}
 	}
 	return boxInput{d.Woofer.Parameters, s.Count, s.Spacing, s.Wiring, s.Enclosure, a}
 }

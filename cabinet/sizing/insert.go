@@ -4,6 +4,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/driver"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
 // InsertSizing is the coupling limit with an insert, and what the insert costs.
@@ -38,8 +39,8 @@ type insertInput struct {
 
 // insertCosts is the stage of what an insert costs: chamber, areas and paths.
 func insertCosts(in insertInput) InsertSizing {
-	chamber := design.Insert{Mouths: in.mouths, MouthHeight: in.height, MouthWidth: in.width,
-		SlotDepth: in.depth, ChamberVolume: in.chamber}
+	chamber := design.Insert{Mouths: in.mouths, MouthHeight: optional.Of(in.height), MouthWidth: optional.Of(in.width),
+		SlotDepth: optional.Of(in.depth), ChamberVolume: optional.Of(in.chamber)}
 	paths := insertPaths(in)
 	return InsertSizing{
 		Chamber:    chamber.ChamberCorner(in.c),

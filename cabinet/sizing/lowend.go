@@ -6,6 +6,7 @@ import (
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
 // boxInput is one box as far as its low end depends on it.
@@ -37,7 +38,7 @@ const leastGiven = 6
 // completeWoofer is the stage of the driver's set.
 func completeWoofer(in wooferInput) woofer {
 	given, p := 0, &in.given
-	for _, x := range [...]float64{p.Fs, p.Qes, p.Qms, p.Qts, p.Vas, p.Re, p.Sd, p.Bl, p.Mms, p.Cms, p.Rms, p.EffectiveDiameter, p.Size} {
+	for _, x := range [...]float64{p.Fs.Value(), p.Qes.Value(), p.Qms.Value(), p.Qts.Value(), p.Vas.Value(), p.Re.Value(), p.Sd.Value(), p.Bl.Value(), p.Mms.Value(), p.Cms.Value(), p.Rms.Value(), p.EffectiveDiameter.Value(), p.Size.Value()} {
 		if numeric.Given(x) {
 			given++
 		}
@@ -71,7 +72,7 @@ type lowEnd struct {
 // size puts the low end of a box into s, which holds the frequency at which the
 // level is wanted, NaN for F3. What cannot be worked out stays as it is.
 func (z *lowEnd) size(s *BoxSizing, in boxInput) {
-	if !numeric.Given(in.enclosure.Volume) {
+	if !in.enclosure.Volume.Given() {
 		return
 	}
 	s.F3 = *z.cutoff.of(in.withoutLimits(), z.halfPower)
@@ -91,8 +92,8 @@ func (in boxInput) withoutLimits() boxInput {
 
 // withoutLimits leaves out what no other parameter of a driver follows from.
 func withoutLimits(p driver.Parameters) driver.Parameters {
-	n := numeric.Absent
-	p.Le, p.LeExponent, p.Xmax, p.Power = n, n, n, n
+	var none optional.Float
+	p.Le, p.LeExponent, p.Xmax, p.Power = none, none, none, none
 	return p
 }
 
@@ -137,7 +138,7 @@ const (
 // halfPower returns the highest frequency in Hz at which the box is half its
 // passband power, without inductance: driver.Summary.F3, found faster.
 func halfPower(s driver.Setup) float64 {
-	s.Driver.Le = numeric.Absent
+	s.Driver.Le = optional.Float{}
 	c, err := driver.NewCircuit(s)
 	if err != nil {
 		return numeric.Absent
@@ -147,9 +148,9 @@ func halfPower(s driver.Setup) float64 {
 		p := c.At(math.Exp(x), 1).Pressure
 		return numeric.DB(math.Hypot(real(p), imag(p))/passband) - driver.HalfPower
 	}
-	lowest := s.Driver.Fs
+	lowest := s.Driver.Fs.Value()
 	highest := lowest * math.Sqrt(1+c.Alpha())
-	if t := c.Enclosure().Tuning; numeric.Given(t) {
+	if t := c.Enclosure().Tuning.Value(); numeric.Given(t) {
 		lowest, highest = math.Min(lowest, t), math.Max(highest, t)
 	}
 	top, bottom := math.Log(4*highest), math.Log(cutoffLow*lowest)

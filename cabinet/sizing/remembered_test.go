@@ -10,6 +10,7 @@ import (
 	"gapline/driver"
 	"gapline/internal/designtest"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/waveguide"
 
 	"pgregory.net/rapid"
@@ -95,12 +96,12 @@ func TestSizerKeepsWhatDoesNotChange(t *testing.T) {
 	z.Size(&d)
 	lobes, cutoff := &z.fold.lobes.result, &z.box.cutoff.result
 	*lobes, *cutoff = 1, 2 // marks, which a run would write over
-	d.Fold.RearAllowance, d.Woofer.Xmax, d.Cabinet.Width = 0.013, 0.004, 0.5
+	d.Fold.RearAllowance, d.Woofer.Xmax, d.Cabinet.Width = optional.Of(0.013), optional.Of(0.004), optional.Of(0.5)
 	s := z.Size(&d)
 	if s.Horn.FlatLobe != 1 || s.Box.F3 != 2 {
 		t.Errorf("lobes %g, half power %g: a stage ran in vain", s.Horn.FlatLobe, s.Box.F3)
 	}
-	d.Horn.MouthHeight, d.Enclosure.Volume = 0.25, 0.04
+	d.Horn.MouthHeight, d.Enclosure.Volume = optional.Of(0.25), optional.Of(0.04)
 	if s = z.Size(&d); s.Horn.FlatLobe == 1 || s.Box.F3 == 2 {
 		t.Error("a stage did not run though its input changed")
 	}
@@ -108,10 +109,10 @@ func TestSizerKeepsWhatDoesNotChange(t *testing.T) {
 
 // changes are steps from a design to a neighbour: each a key or several that a stage
 // depends on, among them keys that go away.
-func changes(d *design.Design) []*float64 {
+func changes(d *design.Design) []*optional.Float {
 	h, w, e, i, f := &d.Horn, &d.Woofer, &d.Enclosure, &d.Insert, &d.Fold
-	return []*float64{
-		&d.Air.Temperature, &d.Air.Humidity, &d.Cabinet.Pitch, &d.Cabinet.Height, &d.Cabinet.Width, &d.Cabinet.Depth,
+	return []*optional.Float{
+		&d.Cabinet.Pitch, &d.Cabinet.Height, &d.Cabinet.Width, &d.Cabinet.Depth,
 		&w.Fs, &w.Qes, &w.Qms, &w.Vas, &w.Re, &w.Sd, &w.Le, &w.LeExponent, &w.Xmax, &w.Power, &w.Size, &w.Spacing,
 		&d.Mid.Size, &d.Mid.Spacing, &d.Mid.Lowest,
 		&e.Volume, &e.Tuning, &e.LeakQ, &e.VentQ, &e.AbsorptionQ, &e.Vent.Width, &e.Vent.Height, &e.VentDiameter,
@@ -127,9 +128,9 @@ func changes(d *design.Design) []*float64 {
 func whole() design.Design {
 	d, closed := designtest.Folded(), designtest.Closed()
 	d.Woofer, d.Enclosure = closed.Woofer, closed.Enclosure
-	d.Enclosure.Tuning, d.Enclosure.Vent.Width, d.Enclosure.Vent.Height = 48, 0.12, 0.07
-	d.Mid.Size, d.Mid.PerBox, d.Mid.Lowest = 0.1, 2, 400
-	d.Horn.Profile, d.Horn.Length = waveguide.ExponentialProfile, 0.32
+	d.Enclosure.Tuning, d.Enclosure.Vent.Width, d.Enclosure.Vent.Height = optional.Of(48), optional.Of(0.12), optional.Of(0.07)
+	d.Mid.Size, d.Mid.PerBox, d.Mid.Lowest = optional.Of(0.1), 2, optional.Of(400)
+	d.Horn.Profile, d.Horn.Length = waveguide.ExponentialProfile, optional.Of(0.32)
 	d.Line.Splay = []float64{0.01, 0.02}
 	return d
 }
@@ -138,7 +139,7 @@ func whole() design.Design {
 // a word, or a list changed in place.
 func step(t *rapid.T, d *design.Design) {
 	start := whole()
-	switch rapid.IntRange(0, 12).Draw(t, "kind") {
+	switch rapid.IntRange(0, 13).Draw(t, "kind") {
 	case 0:
 		d.Line.Boxes = rapid.IntRange(0, 9).Draw(t, "boxes")
 	case 1:
@@ -160,13 +161,14 @@ func step(t *rapid.T, d *design.Design) {
 		if d.Horn.Areas != nil {
 			d.Horn.Areas[1] = rapid.Float64Range(0.01, 0.1).Draw(t, "area")
 		}
+	case 7:
+		d.Air.Temperature = start.Air.Temperature * rapid.SampledFrom([]float64{1, 0.99}).Draw(t, "temperature")
+		d.Air.Humidity = start.Air.Humidity * rapid.SampledFrom([]float64{1, 0.9}).Draw(t, "humidity")
 	default:
 		now, first := changes(d), changes(&start)
 		i := rapid.IntRange(0, len(now)-1).Draw(t, "key")
-		*now[i] = rapid.SampledFrom([]float64{*now[i] * 1.001, *now[i], *first[i], *first[i] * 0.9, numeric.Absent}).Draw(t, "value")
-		if i < 2 && !numeric.Given(*now[i]) {
-			*now[i] = *first[i] // the air is always given
-		}
+		x, x0 := now[i].Value(), first[i].Value()
+		*now[i] = optional.Of(rapid.SampledFrom([]float64{x * 1.001, x, x0, x0 * 0.9, numeric.Absent}).Draw(t, "value"))
 	}
 }
 

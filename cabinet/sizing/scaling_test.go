@@ -8,6 +8,7 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/internal/designtest"
 	"gapline/internal/figure"
+	"gapline/internal/optional"
 	"gapline/internal/study/size"
 
 	"pgregory.net/rapid"
@@ -15,13 +16,13 @@ import (
 
 // scale multiplies every length by s.
 func scale(d design.Design, s float64) design.Design {
-	for _, x := range []*float64{
+	for _, x := range []*optional.Float{
 		&d.Cabinet.Pitch, &d.Woofer.EffectiveDiameter, &d.Insert.Spacing, &d.Insert.MouthHeight, &d.Insert.MouthWidth,
 		&d.Insert.SlotDepth, &d.Horn.MouthWidth, &d.Horn.MouthHeight, &d.Horn.PathLength, &d.Horn.Throat, &d.Horn.Length,
 	} {
-		*x *= s
+		*x = optional.Of(x.Value() * s)
 	}
-	d.Insert.ChamberVolume *= s * s * s
+	d.Insert.ChamberVolume = optional.Of(d.Insert.ChamberVolume.Value() * (s * s * s))
 	return d
 }
 

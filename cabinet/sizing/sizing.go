@@ -93,7 +93,7 @@ func (z *Sizer) sizeCoupling(d *design.Design, c, horn float64) Coupling {
 // not give enough for is NaN.
 func (z *Sizer) sizeBox(d *design.Design, a air.Air) BoxSizing {
 	s := countParts(partsInputOf(d))
-	s.LevelAt, s.SweptVolume = d.LevelAt(), float64(d.WoofersPerBox())*d.Woofer.PistonArea()*d.Woofer.Xmax
+	s.LevelAt, s.SweptVolume = d.LevelAt(), float64(d.WoofersPerBox())*d.Woofer.PistonArea()*d.Woofer.Xmax.Value()
 	z.box.size(&s, boxInputOf(d, a))
 	return s
 }

@@ -6,7 +6,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/designtest"
-	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
 
 	"pgregory.net/rapid"
@@ -17,9 +17,9 @@ import (
 func TestGapAgainstTable(t *testing.T) {
 	for _, r := range reftable.Read(t, "crossover_gap") {
 		d := design.New()
-		d.Cabinet.Pitch = r.Get("pitch_m")
-		d.Horn.MouthWidth = r.Get("X_m")
-		d.Horn.Coverage = r.Get("theta_deg") * math.Pi / 180
+		d.Cabinet.Pitch = optional.Of(r.Get("pitch_m"))
+		d.Horn.MouthWidth = optional.Of(r.Get("X_m"))
+		d.Horn.Coverage = optional.Of(r.Get("theta_deg") * math.Pi / 180)
 		s := Size(&d)
 		shift := math.Log2(s.Air.SoundSpeed / r.Get("c_m_s"))
 		reftable.Within(t, r.Name+" half-wave basis", s.Gap.Open, r.Get("gap_K_half_oct")-shift, 1e-9)
@@ -35,8 +35,8 @@ func TestGapAgainstTable(t *testing.T) {
 func TestCommonPractice(t *testing.T) {
 	const inch = 0.0254
 	d := design.New()
-	d.Cabinet.Pitch, d.Line.Boxes = 10*inch, 6
-	d.Insert.Mouths, d.Insert.Spacing = 2, 5*inch
+	d.Cabinet.Pitch, d.Line.Boxes = optional.Of(10*inch), 6
+	d.Insert.Mouths, d.Insert.Spacing = 2, optional.Of(5*inch)
 	s := Size(&d)
 	within := func(what string, got, lo, hi float64) {
 		if !(got >= lo && got <= hi) {
@@ -52,13 +52,13 @@ func TestCommonPractice(t *testing.T) {
 func TestFinerPitchNeverLowersTheHalfWaveLimit(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := designtest.Random(t)
-		d.Insert.Spacing = numeric.Absent // follows the pitch
+		d.Insert.Spacing = optional.Float{} // follows the pitch
 		finer := d
-		finer.Cabinet.Pitch *= rapid.Float64Range(0.2, 1).Draw(t, "finer")
+		finer.Cabinet.Pitch = optional.Of(finer.Cabinet.Pitch.Value() * rapid.Float64Range(0.2, 1).Draw(t, "finer"))
 		a, b := Size(&d), Size(&finer)
 		if b.Coupling.Open.HalfWave < a.Coupling.Open.HalfWave*(1-1e-12) ||
 			b.Coupling.Insert.HalfWave < a.Coupling.Insert.HalfWave*(1-1e-12) {
-			t.Fatalf("pitch %g: %g Hz, pitch %g: %g Hz", d.Cabinet.Pitch, a.Coupling.Open.HalfWave, finer.Cabinet.Pitch, b.Coupling.Open.HalfWave)
+			t.Fatalf("pitch %g: %g Hz, pitch %g: %g Hz", d.Cabinet.Pitch.Value(), a.Coupling.Open.HalfWave, finer.Cabinet.Pitch.Value(), b.Coupling.Open.HalfWave)
 		}
 	})
 }

@@ -9,6 +9,7 @@ import (
 	"gapline/internal/air"
 	"gapline/internal/designtest"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
 // What a stage leaves out of its input changes nothing: the folded front's lobes are
@@ -38,10 +39,10 @@ func TestInputsLeaveOutNothingThatMatters(t *testing.T) {
 // that holds the vent has the same.
 func TestPanelEntersByHoldingTheVent(t *testing.T) {
 	d := designtest.Closed()
-	d.Enclosure.Tuning, d.Enclosure.Vent.Area = 48, 0.008
+	d.Enclosure.Tuning, d.Enclosure.Vent.Area = optional.Of(48), optional.Of(0.008)
 	size := func(width float64) float64 {
 		e := d
-		e.Cabinet = design.Dimensions{Height: 0.1, Width: width}
+		e.Cabinet = design.Dimensions{Height: optional.Of(0.1), Width: optional.Of(width)}
 		return boxIn(&e, tableAir).F3
 	}
 	for _, width := range []float64{0.079, 0.08, 0} {
@@ -58,7 +59,7 @@ func TestPanelEntersByHoldingTheVent(t *testing.T) {
 func TestCabinetEntersByHoldingTheFold(t *testing.T) {
 	size := func(height, depth float64) float64 {
 		d := designtest.Folded()
-		d.Cabinet.Height, d.Cabinet.Depth, d.Cabinet.Pitch, d.Fold.MouthDistance = height, depth, 0.3, 0.05
+		d.Cabinet.Height, d.Cabinet.Depth, d.Cabinet.Pitch, d.Fold.MouthDistance = optional.Of(height), optional.Of(depth), optional.Of(0.3), optional.Of(0.05)
 		return Size(&d).Fold.Depth
 	}
 	for _, c := range [][2]float64{{0.25, 0.4}, {0.27, 0.04}, {0, 0.4}, {0.27, math.Inf(1)}} {

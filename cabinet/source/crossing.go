@@ -19,7 +19,7 @@ const defaultOrder = 4
 func (b *builder) filters() {
 	bands := b.model.Bands
 	for i := range bands {
-		bands[i].Path.Delay = numeric.Or(b.places[i].Delay, 0)
+		bands[i].Path.Delay = b.places[i].Delay.Or(0)
 	}
 	for i := 1; i < len(bands); i++ {
 		x := b.crossing(bands[i-1].Name, bands[i].Name)
@@ -45,18 +45,18 @@ func (b *builder) filters() {
 func (b *builder) crossing(low, high string) Crossing {
 	d := b.design
 	x := Crossing{Low: low, High: high, Order: d.Crossover.Order, Alignment: d.Crossover.Alignment,
-		Frequency: d.Crossover.Frequency, WindowLow: numeric.Absent, WindowHigh: numeric.Absent}
+		Frequency: d.Crossover.Frequency.Value(), WindowLow: numeric.Absent, WindowHigh: numeric.Absent}
 	key := "crossover"
 	s := sizing.Size(d)
 	if high == Mids {
 		key = "crossover.low"
-		x.Frequency = numeric.Or(d.Low.Frequency, d.Mid.Lowest)
+		x.Frequency = d.Low.Frequency.Or(d.Mid.Lowest.Value())
 		x.Order = max(d.Low.Order, 0)
 		if x.Order == 0 {
 			x.Order = d.Crossover.Order
 		}
 		x.Alignment = cmp.Or(d.Low.Alignment, d.Crossover.Alignment)
-		x.window(d.Mid.Lowest, woofersUpTo(d, &s))
+		x.window(d.Mid.Lowest.Value(), woofersUpTo(d, &s))
 	} else {
 		x.window(s.Gap.Low, s.Gap.High)
 	}

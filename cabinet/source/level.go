@@ -34,10 +34,10 @@ func (b *builder) levels() {
 		b.note("No level is known (woofer parameters with enclosure.volume, or a sensitivity): levels are relative.")
 	}
 	for i := max(anchor, 0) + 1; i < len(m.Bands); i++ {
-		b.match(i, i-1, numeric.Or(b.places[i].Gain, 0))
+		b.match(i, i-1, b.places[i].Gain.Or(0))
 	}
 	for i := max(anchor, 0) - 1; i >= 0; i-- {
-		b.match(i, i+1, -numeric.Or(b.places[i+1].Gain, 0))
+		b.match(i, i+1, -b.places[i+1].Gain.Or(0))
 	}
 }
 
@@ -67,7 +67,7 @@ func (b *builder) response(i int) bool {
 		return true
 	}
 	c := b.air.SoundSpeed
-	level, sensitivity := 1.0, b.places[i].Sensitivity
+	level, sensitivity := 1.0, b.places[i].Sensitivity.Value()
 	if numeric.Given(sensitivity) {
 		level = driver.ReferencePressure * numeric.FromDB(sensitivity) * b.model.Voltage / design.DefaultVoltage
 		band.Origin = fmt.Sprintf("flat, %.1f dB at 1 m and 2.83 V, ", sensitivity)

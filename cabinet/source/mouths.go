@@ -72,9 +72,9 @@ func (b *builder) woofers() part {
 		return p
 	}
 	p.mouth = circleOrPoint(diameter)
-	p.rise, p.lateral = w.Spacing, place.Lateral
+	p.rise, p.lateral = w.Spacing.Value(), place.Lateral.Value()
 	p.band.What = plural(p.count, "cone", "cones")
-	p.room(p.count, diameter, w.Size)
+	p.room(p.count, diameter, w.Size.Value())
 	if d.HasInsert() && !b.choice.WithoutInsert {
 		b.insert(&p)
 	}
@@ -85,8 +85,8 @@ func (b *builder) woofers() part {
 func (b *builder) insert(p *part) {
 	i := &b.design.Insert
 	p.count, p.rise, p.lateral, p.straddle = i.Mouths, b.design.InsertSpacing(), numeric.Absent, 0
-	p.mouth = rectangleOrPoint(i.MouthWidth, i.MouthHeight)
-	p.width = math.Max(p.width, numeric.Or(i.MouthWidth, 0))
+	p.mouth = rectangleOrPoint(i.MouthWidth.Value(), i.MouthHeight.Value())
+	p.width = math.Max(p.width, i.MouthWidth.Or(0))
 	p.band.What = plural(i.Mouths, "insert mouth", "insert mouths")
 }
 
@@ -95,9 +95,9 @@ func (b *builder) mids() part {
 	place := &d.Bands.Mid
 	p := part{place: place, key: "mid", band: Band{Name: Mids}, count: max(d.Mid.PerBox, 1)}
 	p.mouth = circleOrPoint(d.Mid.Diameter())
-	p.rise, p.lateral = d.Mid.Spacing, place.Lateral
+	p.rise, p.lateral = d.Mid.Spacing.Value(), place.Lateral.Value()
 	p.band.What = plural(p.count, "mid", "mids")
-	p.room(p.count, d.Mid.Diameter(), d.Mid.Size)
+	p.room(p.count, d.Mid.Diameter(), d.Mid.Size.Value())
 	return p
 }
 
@@ -107,11 +107,11 @@ func (b *builder) horn() part {
 	d := b.design
 	h := &d.Horn
 	p := part{place: &d.Bands.Horn, key: "horn", band: Band{Name: Horn}, rise: numeric.Absent}
-	given := numeric.Given(h.MouthWidth) || numeric.Given(h.MouthHeight) || numeric.Given(h.Coverage)
+	given := h.MouthWidth.Given() || h.MouthHeight.Given() || h.Coverage.Given()
 	if !given {
 		return p
 	}
-	height := h.MouthHeight
+	height := h.MouthHeight.Value()
 	if !numeric.Given(height) {
 		height = b.outside.Height
 		b.note("horn.mouth_height is not given: the mouth is taken as high as the box, %s.", length(height))

@@ -15,7 +15,7 @@ func (b *builder) place(parts []part) {
 	sum, open := 0.0, 0
 	for i := range parts {
 		p := &parts[i]
-		p.fixed = numeric.Given(p.place.Offset)
+		p.fixed = p.place.Offset.Given()
 		sum += p.width
 		if !p.fixed {
 			open++
@@ -25,7 +25,7 @@ func (b *builder) place(parts []part) {
 		b.outside.Width = sum
 		for i := range parts {
 			if p := &parts[i]; p.fixed {
-				b.outside.Width = math.Max(b.outside.Width, 2*math.Abs(p.place.Offset)+p.width)
+				b.outside.Width = math.Max(b.outside.Width, 2*math.Abs(p.place.Offset.Value())+p.width)
 			}
 		}
 		b.outside.Width = math.Max(b.outside.Width, minimumWidth)
@@ -65,7 +65,7 @@ func (b *builder) offsets(parts []part, sum float64) []float64 {
 func (b *builder) given(parts []part, out []float64) []float64 {
 	for i := range parts {
 		if parts[i].fixed {
-			out[i] = parts[i].place.Offset
+			out[i] = parts[i].place.Offset.Value()
 		}
 	}
 	return out

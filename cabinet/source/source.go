@@ -135,14 +135,14 @@ func (b *builder) box() {
 	if d.Line.Boxes == 0 {
 		b.problem("line.boxes is needed: the number of boxes in the line", "line.boxes")
 	}
-	b.outside = field.Box{Height: k.Height, Width: k.Width, Depth: k.Depth}
-	if !numeric.Given(k.Height) {
-		b.outside.Height = d.Pitch() - numeric.Or(k.Gap, 0)
+	b.outside = field.Box{Height: k.Height.Value(), Width: k.Width.Value(), Depth: k.Depth.Value()}
+	if !k.Height.Given() {
+		b.outside.Height = d.Pitch() - k.Gap.Or(0)
 	}
 	if !(b.outside.Height > 0) {
 		b.problem("cabinet.height (or cabinet.pitch) is needed: the boxes stand on each other by it", "cabinet.height", "cabinet.pitch")
 	}
-	if !numeric.Given(k.Depth) {
+	if !k.Depth.Given() {
 		b.outside.Depth = assumedDepth
 		if h := d.Hanging.Hinge; h.NeedsDepth() {
 			b.problem(fmt.Sprintf("cabinet.depth is needed with line.hinge = %q: the boxes turn about their %s edge", h, h), "line.hinge")
@@ -182,8 +182,8 @@ func (b *builder) hang() {
 	if len(d.Hanging.Shading) > 0 {
 		m.Stack.Shading = d.Hanging.Shading
 	}
-	m.Stack.TopHeight = d.Line.TopHeight
-	m.Stack.Tilt = -numeric.Or(d.Line.Tilt, 0) // the field counts it downward
+	m.Stack.TopHeight = d.Line.TopHeight.Value()
+	m.Stack.Tilt = -d.Line.Tilt.Or(0) // the field counts it downward
 	b.check()
 }
 

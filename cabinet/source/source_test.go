@@ -13,6 +13,7 @@ import (
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
 
 	"pgregory.net/rapid"
@@ -22,10 +23,10 @@ import (
 func twoWay() design.Design {
 	d := design.New()
 	d.Line.Boxes = 4
-	d.Cabinet.Height, d.Cabinet.Width, d.Cabinet.Depth = 0.25, 0.6, 0.4
-	d.Woofer.Size = 0.2
-	d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Coverage, d.Horn.PathLength = 0.3, 0.24, 1.4, 0.6
-	d.Crossover.Frequency = 1000
+	d.Cabinet.Height, d.Cabinet.Width, d.Cabinet.Depth = optional.Of(0.25), optional.Of(0.6), optional.Of(0.4)
+	d.Woofer.Size = optional.Of(0.2)
+	d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Coverage, d.Horn.PathLength = optional.Of(0.3), optional.Of(0.24), optional.Of(1.4), optional.Of(0.6)
+	d.Crossover.Frequency = optional.Of(1000)
 	return d
 }
 
@@ -63,13 +64,13 @@ func TestSensitivityIsTheLevelOnAxis(t *testing.T) {
 		boxes int
 		want  float64
 	}{
-		"one box":      {design.Drive{Voltage: numeric.Absent, Power: numeric.Absent}, 1, 95},
-		"ten times":    {design.Drive{Voltage: 28.3, Power: numeric.Absent}, 1, 115},
-		"100 W in 8 Ω": {design.Drive{Voltage: numeric.Absent, Power: 100}, 1, 95 + 20*math.Log10(math.Sqrt(800)/2.83)},
-		"four boxes":   {design.Drive{Voltage: numeric.Absent, Power: numeric.Absent}, 4, 95 + 20*math.Log10(4)},
+		"one box":      {design.Drive{}, 1, 95},
+		"ten times":    {design.Drive{Voltage: optional.Of(28.3)}, 1, 115},
+		"100 W in 8 Ω": {design.Drive{Power: optional.Of(100)}, 1, 95 + 20*math.Log10(math.Sqrt(800)/2.83)},
+		"four boxes":   {design.Drive{}, 4, 95 + 20*math.Log10(4)},
 	} {
 		d := twoWay()
-		d.Line.Boxes, d.Drive, d.Bands.Woofer.Sensitivity = c.boxes, c.drive, 95
+		d.Line.Boxes, d.Drive, d.Bands.Woofer.Sensitivity = c.boxes, c.drive, optional.Of(95)
 		m := mustMap(t, &d, Choice{Only: []string{Woofers}, Open: Woofers})
 		if !m.Absolute || m.Reference() != "dB re 20 µPa" {
 			t.Errorf("%s: levels are relative", name)
@@ -84,17 +85,17 @@ func TestSensitivityIsTheLevelOnAxis(t *testing.T) {
 func TestWoofersCarryTheCircuit(t *testing.T) {
 	d := twoWay()
 	w := &d.Woofer
-	w.Fs, w.Qes, w.Qms, w.Vas, w.Re, w.Sd = 50, 0.4, 5, 0.03, 5.5, 0.02
-	d.Enclosure.Volume, d.Line.Boxes = 0.02, 1
-	p := driver.Blank()
+	w.Fs, w.Qes, w.Qms, w.Vas, w.Re, w.Sd = optional.Of(50), optional.Of(0.4), optional.Of(5), optional.Of(0.03), optional.Of(5.5), optional.Of(0.02)
+	d.Enclosure.Volume, d.Line.Boxes = optional.Of(0.02), 1
+	p := driver.Parameters{}
 	p.Fs, p.Qes, p.Qms, p.Vas, p.Re, p.Sd = w.Fs, w.Qes, w.Qms, w.Vas, w.Re, w.Sd
 	a := air.Of(d.Air)
 	complete, err := p.Derive(a)
 	if err != nil {
 		t.Fatal(err)
 	}
-	box := driver.BlankEnclosure()
-	box.Volume = 0.02
+	box := driver.Enclosure{Kind: driver.Closed}
+	box.Volume = optional.Of(0.02)
 	c, err := driver.NewCircuit(driver.Setup{Driver: complete, Enclosure: box})
 	if err != nil {
 		t.Fatal(err)
@@ -109,7 +110,7 @@ func TestWoofersCarryTheCircuit(t *testing.T) {
 // A horn's curved front takes from the axis; the equaliser gives it back.
 func TestHornIsFlatOnTheAxisOfOneBox(t *testing.T) {
 	d := twoWay()
-	d.Line.Boxes, d.Bands.Horn.Sensitivity = 1, 108
+	d.Line.Boxes, d.Bands.Horn.Sensitivity = 1, optional.Of(108)
 	m := mustMap(t, &d, Choice{Only: []string{Horn}, Open: Woofers})
 	for _, l := range onAxis(t, m, 500, 2000, 5000, 9000) {
 		reftable.Within(t, "horn", l, 108, axisTolerance)
@@ -121,7 +122,7 @@ func TestHornIsFlatOnTheAxisOfOneBox(t *testing.T) {
 func TestBandsMeetAtTheCrossover(t *testing.T) {
 	for _, gain := range []float64{numeric.Absent, -3} {
 		d := twoWay()
-		d.Bands.Woofer.Sensitivity, d.Bands.Horn.Sensitivity, d.Bands.Horn.Gain = 94, 110, gain
+		d.Bands.Woofer.Sensitivity, d.Bands.Horn.Sensitivity, d.Bands.Horn.Gain = optional.Of(94), optional.Of(110), optional.Of(gain)
 		low := onAxis(t, mustMap(t, &d, Choice{Only: []string{Woofers}, Straight: true}), 1000)[0]
 		alone := onAxis(t, mustMap(t, &d, Choice{Only: []string{Woofers}, Straight: true, Open: Woofers}), 1000)[0]
 		high := onAxis(t, mustMap(t, &d, Choice{Only: []string{Horn}, Straight: true}), 1000)[0]
@@ -139,7 +140,7 @@ func TestAnyKnownLevelMakesAllAbsolute(t *testing.T) {
 	if m := mustMap(t, &d, Choice{}); m.Absolute || len(m.Notes) == 0 {
 		t.Error("absolute without any level, or no word of it")
 	}
-	d.Bands.Horn.Sensitivity = 108
+	d.Bands.Horn.Sensitivity = optional.Of(108)
 	m := mustMap(t, &d, Choice{Straight: true})
 	if !m.Absolute {
 		t.Fatal("relative with the horn's level")
@@ -149,7 +150,7 @@ func TestAnyKnownLevelMakesAllAbsolute(t *testing.T) {
 
 func TestDelaysAndPolarities(t *testing.T) {
 	d := twoWay()
-	d.Bands.Woofer.Delay, d.Bands.Horn.Polarity = 1e-3, filter.Inverted
+	d.Bands.Woofer.Delay, d.Bands.Horn.Polarity = optional.Of(1e-3), filter.Inverted
 	m := mustMap(t, &d, Choice{})
 	if m.Bands[0].Path.Delay != 1e-3 || m.Bands[0].Path.Invert || !m.Bands[1].Path.Invert {
 		t.Errorf("paths %+v, %+v", m.Bands[0].Path, m.Bands[1].Path)
@@ -174,8 +175,8 @@ func TestDelaysAndPolarities(t *testing.T) {
 
 func TestThreeBands(t *testing.T) {
 	d := twoWay()
-	d.Mid.Size, d.Mid.PerBox, d.Mid.Spacing, d.Mid.Lowest = 0.05, 4, 0.06, 400
-	d.Crossover.Frequency, d.Low.Frequency, d.Cabinet.Width = 2000, 500, 0.7
+	d.Mid.Size, d.Mid.PerBox, d.Mid.Spacing, d.Mid.Lowest = optional.Of(0.05), 4, optional.Of(0.06), optional.Of(400)
+	d.Crossover.Frequency, d.Low.Frequency, d.Cabinet.Width = optional.Of(2000), optional.Of(500), optional.Of(0.7)
 	m := mustMap(t, &d, Choice{})
 	if len(m.Bands) != 3 || len(m.Crossing) != 2 || len(m.Bands[1].Path.Sections) != 2 {
 		t.Fatalf("bands %d, crossings %d, mids %+v", len(m.Bands), len(m.Crossing), m.Bands[1].Path)
@@ -194,7 +195,7 @@ func TestThreeBands(t *testing.T) {
 
 func TestInsertTakesTheConesPlace(t *testing.T) {
 	d := twoWay()
-	d.Insert.Mouths, d.Insert.MouthHeight, d.Insert.MouthWidth = 2, 0.09, 0.08
+	d.Insert.Mouths, d.Insert.MouthHeight, d.Insert.MouthWidth = 2, optional.Of(0.09), optional.Of(0.08)
 	with, without := mustMap(t, &d, Choice{}), mustMap(t, &d, Choice{WithoutInsert: true})
 	a, b := with.Bands[0].Mouths, without.Bands[0].Mouths
 	if len(a) != 2 || a[0].Kind != field.Rectangle || len(b) != 1 || b[0].Kind != field.Circle {
@@ -214,7 +215,7 @@ func TestPlacesOnTheFront(t *testing.T) {
 	reftable.Near(t, "woofers, left", m.Bands[0].Mouths[0].Position.Y, 0.3-gap-0.1, 1e-9)
 	reftable.Near(t, "horn, right", m.Bands[1].Mouths[0].Position.Y, -(0.3 - gap - 0.15), 1e-9)
 	// Two cones that leave room for the horn stand at both sides of it.
-	d.Woofer.Size, d.Woofer.PerBox, d.Bands.Woofer.Lateral = 0.13, 2, 0.45
+	d.Woofer.Size, d.Woofer.PerBox, d.Bands.Woofer.Lateral = optional.Of(0.13), 2, optional.Of(0.45)
 	m = mustMap(t, &d, Choice{})
 	for i, want := range []float64{0.225, -0.225} {
 		reftable.Near(t, "column", m.Bands[0].Mouths[i].Position.Y, want, 1e-9)
@@ -222,7 +223,7 @@ func TestPlacesOnTheFront(t *testing.T) {
 	if y := m.Bands[1].Mouths[0].Position.Y; y != 0 {
 		t.Errorf("horn at %g, want the middle", y)
 	}
-	d.Bands.Horn.Offset = 0.1
+	d.Bands.Horn.Offset = optional.Of(0.1)
 	if y := mustMap(t, &d, Choice{}).Bands[1].Mouths[0].Position.Y; y != 0.1 {
 		t.Errorf("horn at %g, want where the file says", y)
 	}
@@ -234,13 +235,13 @@ func TestMappedStacksAreValid(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := twoWay()
 		draw := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
-		d.Cabinet.Width = draw("width", 0.2, 1)
-		d.Woofer.Size = draw("size", 0.05, 0.25)
+		d.Cabinet.Width = optional.Of(draw("width", 0.2, 1))
+		d.Woofer.Size = optional.Of(draw("size", 0.05, 0.25))
 		d.Woofer.PerBox = rapid.IntRange(1, 3).Draw(t, "per box")
-		d.Horn.MouthWidth, d.Horn.MouthHeight = draw("mouth", 0.05, 0.5), draw("height", 0.05, 0.25)
-		d.Line.Tilt = draw("tilt", -0.5, 0.5)
+		d.Horn.MouthWidth, d.Horn.MouthHeight = optional.Of(draw("mouth", 0.05, 0.5)), optional.Of(draw("height", 0.05, 0.25))
+		d.Line.Tilt = optional.Of(draw("tilt", -0.5, 0.5))
 		if rapid.Bool().Draw(t, "hung") {
-			d.Line.TopHeight = draw("top", 0.5, 10)
+			d.Line.TopHeight = optional.Of(draw("top", 0.5, 10))
 		}
 		m, problems := New(&d, Choice{})
 		for _, p := range problems {
@@ -262,17 +263,20 @@ func TestProblemsNameKeys(t *testing.T) {
 		change func(*design.Design)
 		want   string
 	}{
-		"no boxes":        {func(d *design.Design) { d.Line.Boxes = 0 }, "line.boxes"},
-		"no height":       {func(d *design.Design) { d.Cabinet.Height = numeric.Absent }, "cabinet.height"},
-		"nothing sounds":  {func(d *design.Design) { *d = design.New(); d.Line.Boxes, d.Cabinet.Height = 2, 0.3 }, "woofer.size"},
-		"no crossover":    {func(d *design.Design) { d.Crossover.Frequency = numeric.Absent; d.Horn.Coverage = numeric.Absent }, "crossover.frequency"},
-		"odd order":       {func(d *design.Design) { d.Crossover.Order = 3 }, "crossover.order"},
-		"off the front":   {func(d *design.Design) { d.Bands.Horn.Offset = 0.25 }, "horn.offset"},
-		"in the ground":   {func(d *design.Design) { d.Line.TopHeight = 0.5 }, "line.top_height"},
-		"upside down":     {func(d *design.Design) { d.Line.Tilt = -1.5; d.Line.Splay = []float64{0.2, 0.2, 0.2} }, "line.tilt"},
-		"rear, no depth":  {func(d *design.Design) { d.Hanging.Hinge = field.RearHinge; d.Cabinet.Depth = numeric.Absent }, "cabinet.depth"},
-		"unknown band":    {func(d *design.Design) {}, "none of the bands"},
-		"mids, no corner": {func(d *design.Design) { d.Mid.Size, d.Woofer.Size = 0.05, numeric.Absent; d.Woofer.PerBox = 1 }, "crossover.low_frequency"},
+		"no boxes":       {func(d *design.Design) { d.Line.Boxes = 0 }, "line.boxes"},
+		"no height":      {func(d *design.Design) { d.Cabinet.Height = optional.Float{} }, "cabinet.height"},
+		"nothing sounds": {func(d *design.Design) { *d = design.New(); d.Line.Boxes, d.Cabinet.Height = 2, optional.Of(0.3) }, "woofer.size"},
+		"no crossover":   {func(d *design.Design) { d.Crossover.Frequency = optional.Float{}; d.Horn.Coverage = optional.Float{} }, "crossover.frequency"},
+		"odd order":      {func(d *design.Design) { d.Crossover.Order = 3 }, "crossover.order"},
+		"off the front":  {func(d *design.Design) { d.Bands.Horn.Offset = optional.Of(0.25) }, "horn.offset"},
+		"in the ground":  {func(d *design.Design) { d.Line.TopHeight = optional.Of(0.5) }, "line.top_height"},
+		"upside down":    {func(d *design.Design) { d.Line.Tilt = optional.Of(-1.5); d.Line.Splay = []float64{0.2, 0.2, 0.2} }, "line.tilt"},
+		"rear, no depth": {func(d *design.Design) { d.Hanging.Hinge = field.RearHinge; d.Cabinet.Depth = optional.Float{} }, "cabinet.depth"},
+		"unknown band":   {func(d *design.Design) {}, "none of the bands"},
+		"mids, no corner": {func(d *design.Design) {
+			d.Mid.Size, d.Woofer.Size = optional.Of(0.05), optional.Float{}
+			d.Woofer.PerBox = 1
+		}, "crossover.low_frequency"},
 	} {
 		d := twoWay()
 		c.change(&d)

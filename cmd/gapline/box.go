@@ -8,11 +8,13 @@ import (
 	"strconv"
 	"strings"
 
+	"gapline/cabinet/design"
 	"gapline/internal/advice"
 	"gapline/internal/check"
 	"gapline/internal/describe"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/quantity"
 	"gapline/internal/study/box"
 	"gapline/internal/wordset"
@@ -118,7 +120,7 @@ func runOneBox(ctx context.Context, a *app, name string, o boxFlags) error {
 	if err != nil {
 		return err
 	}
-	if err := o.drive(&file.Design.Drive.Voltage, &file.Design.Drive.Power); err != nil {
+	if err := o.drive(&file.Design.Drive); err != nil {
 		return usageError{err}
 	}
 	study, err := box.Run(ctx, &file.Design, options)
@@ -156,15 +158,15 @@ func lacksView(s *box.Study, view string) error {
 }
 
 // drive puts the flags in place of the file's drive.
-func (o *boxFlags) drive(voltage, power *float64) error {
+func (o *boxFlags) drive(d *design.Drive) error {
 	if o.volts != "" && o.watts != "" {
 		return errors.New("--volts and --watts exclude each other")
 	}
 	for _, x := range []struct {
 		flag, text string
 		kind       quantity.Kind
-		set, clear *float64
-	}{{"--volts", o.volts, quantity.Voltage, voltage, power}, {"--watts", o.watts, quantity.Power, power, voltage}} {
+		set, clear *optional.Float
+	}{{"--volts", o.volts, quantity.Voltage, &d.Voltage, &d.Power}, {"--watts", o.watts, quantity.Power, &d.Power, &d.Voltage}} {
 		if x.text == "" {
 			continue
 		}
@@ -175,7 +177,7 @@ func (o *boxFlags) drive(voltage, power *float64) error {
 		if !(v > 0) {
 			return fmt.Errorf("%s is %s: must be above zero", x.flag, x.text)
 		}
-		*x.set, *x.clear = v, numeric.Absent
+		*x.set, *x.clear = optional.Of(v), optional.Float{}
 	}
 	return nil
 }

@@ -18,6 +18,7 @@ import (
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/openfile"
+	"gapline/internal/optional"
 	"gapline/internal/quantity"
 	"gapline/internal/render/terminal"
 	"gapline/internal/study/box"
@@ -83,10 +84,11 @@ func (o *fitFlags) options(d *design.Design) (box.FitOptions, error) {
 	for _, x := range []struct {
 		flag, text string
 		kind       quantity.Kind
-		into       *float64
+		into       func(float64)
 	}{
-		{"--added-mass", o.mass, quantity.Mass, &out.AddedMass}, {"--known-volume", o.volume, quantity.Volume, &out.KnownVolume},
-		{"--sd", o.area, quantity.Area, &d.Woofer.Sd},
+		{"--added-mass", o.mass, quantity.Mass, func(v float64) { out.AddedMass = v }},
+		{"--known-volume", o.volume, quantity.Volume, func(v float64) { out.KnownVolume = v }},
+		{"--sd", o.area, quantity.Area, func(v float64) { d.Woofer.Sd = optional.Of(v) }},
 	} {
 		if x.text == "" {
 			continue
@@ -98,7 +100,7 @@ func (o *fitFlags) options(d *design.Design) (box.FitOptions, error) {
 		if !(v > 0) {
 			return out, fmt.Errorf("%s is %s: must be above zero", x.flag, x.text)
 		}
-		*x.into = v
+		x.into(v)
 	}
 	return out, nil
 }
@@ -189,7 +191,7 @@ func driverFile(title string, f *box.Fit) []byte {
 	for _, x := range []struct {
 		key   string
 		value float64
-	}{{"sd", w.Sd}, {"effective_diameter", w.EffectiveDiameter}, {"xmax", w.Xmax}, {"power", w.Power}} {
+	}{{"sd", w.Sd.Value()}, {"effective_diameter", w.EffectiveDiameter.Value()}, {"xmax", w.Xmax.Value()}, {"power", w.Power.Value()}} {
 		values = append(values, designfile.DriverValue{Key: x.key, Value: x.value, Low: numeric.Absent, High: numeric.Absent})
 	}
 	var lacks []string

@@ -117,7 +117,7 @@ func runFold(ctx context.Context, a *app, name string, o foldOptions) error {
 		return errUnfit
 	}
 	return a.writeDrawing(drawing{
-		outlines: func() ([]waveguide.Outline, error) { return st.Fold.Outlines(st.Design.Fold.WallMaterial) },
+		outlines: func() ([]waveguide.Outline, error) { return st.Fold.Outlines(st.Design.Fold.WallMaterial.Value()) },
 		across:   "z", up: "y", title: st.Design.Title,
 		text: "folded path, side view: z to the right (forward), y up; mm",
 		r:    r, view: o.view, why: "--view stack needs cabinet.height or cabinet.pitch",

@@ -8,6 +8,7 @@ import (
 	"gapline/internal/check"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
 	"gapline/internal/study/box"
@@ -15,7 +16,7 @@ import (
 
 // level compares the maximum level of one box with the target.
 func (f *finder) level() {
-	want, have := f.d.Targets.Level, f.s.Box.MaxLevel
+	want, have := f.d.Targets.Level.Value(), f.s.Box.MaxLevel
 	if !numeric.Given(want) {
 		return
 	}
@@ -83,24 +84,24 @@ func (f *boxFinder) vent() {
 		speed(m.VentSpeed), hertz(m.Frequency), speed(driver.MouthSpeedCaution))
 	e := f.st.Circuit.Enclosure()
 	growth := m.VentSpeed / driver.MouthSpeedCaution
-	e.Vent.Area *= growth
-	e.Vent.Height *= growth
-	e.Vent.Length = numeric.Absent
-	e.PanelArea = numeric.Absent
+	e.Vent.Area = optional.Of(e.Vent.Area.Value() * growth)
+	e.Vent.Height = optional.Of(e.Vent.Height.Value() * growth)
+	e.Vent.Length = optional.Float{}
+	e.PanelArea = optional.Float{}
 	if r, err := e.Resolve(f.st.Setup.Driver.Air); err == nil {
 		f.add(result.Try, "enclosure.vent_area", "%s of vent in all, %s long for the same tuning. Cost: room in the box and on the panel.",
-			result.Num(float64(max(r.Vent.Count, 1))*r.Vent.Area, quantity.Area), length(r.Vent.Length))
+			result.Num(float64(max(r.Vent.Count, 1))*r.Vent.Area.Value(), quantity.Area), length(r.Vent.Length.Value()))
 	}
 }
 
 // drive says where the study's own voltage is too much.
 func (f *boxFinder) drive() {
 	st, d := f.st, &f.st.Setup.Driver
-	if i := st.Widest(); st.Points[i].Excursion > d.Xmax {
+	if i := st.Widest(); st.Points[i].Excursion > d.Xmax.Value() {
 		f.add(result.Note, "drive.voltage", "At %s the cones move %s at %s, beyond woofer.xmax: the curves at this drive are too good to be true there.",
 			result.Num(st.Volts, quantity.Voltage), length(st.Points[i].Excursion), hertz(st.Frequency[i]))
 	}
-	if rated := float64(st.Setup.Count) * d.Power; st.Watts > rated {
+	if rated := float64(st.Setup.Count) * d.Power.Value(); st.Watts > rated {
 		f.add(result.Note, "drive.power", "The drive of %s is more than the woofers' %s.", result.Num(st.Watts, quantity.Power), result.Num(rated, quantity.Power))
 	}
 }
@@ -147,7 +148,7 @@ func (f *boxFinder) suggestion(s driver.Suggestion) {
 	if s.Kind.Parts().Tuning {
 		tuning = result.Say(" tuned to %s%s", hertz(s.Tuning), f.ventFor(s))
 		assumed := ""
-		if !numeric.Given(f.d.Enclosure.LeakQ) {
+		if !f.d.Enclosure.LeakQ.Given() {
 			assumed = " assumed"
 		}
 		leak = result.Say(" (leak Q %s%s)", exactly(f.st.LeakQ, quantity.Number), assumed)
@@ -158,15 +159,15 @@ func (f *boxFinder) suggestion(s driver.Suggestion) {
 // ventFor gives the length of the design's vent in a suggested box.
 func (f *boxFinder) ventFor(s driver.Suggestion) result.Text {
 	e := f.st.Circuit.Enclosure()
-	if !e.Kind.Parts().Vent || !numeric.Given(e.Vent.Area) {
+	if !e.Kind.Parts().Vent || !e.Vent.Area.Given() {
 		return result.Text{}
 	}
-	e.Volume, e.Tuning, e.Vent.Length = s.Volume, s.Tuning, numeric.Absent
+	e.Volume, e.Tuning, e.Vent.Length = optional.Of(s.Volume), optional.Of(s.Tuning), optional.Float{}
 	r, err := e.Resolve(f.st.Setup.Driver.Air)
 	if err != nil {
 		return result.Plain(" (this vent is too small for it)")
 	}
-	return result.Say(" (this vent %s long)", length(r.Vent.Length))
+	return result.Say(" (this vent %s long)", length(r.Vent.Length.Value()))
 }
 
 // taken says what was assumed where the design gives nothing.
@@ -182,15 +183,15 @@ func (f *boxFinder) taken() {
 		value      float64
 		key, means string
 	}{
-		{w.Le, "woofer.le", "the voice coil's inductance is left out"},
-		{w.Xmax, "woofer.xmax", "excursion does not limit the level"},
-		{w.Power, "woofer.power", "power does not limit the level"},
+		{w.Le.Value(), "woofer.le", "the voice coil's inductance is left out"},
+		{w.Xmax.Value(), "woofer.xmax", "excursion does not limit the level"},
+		{w.Power.Value(), "woofer.power", "power does not limit the level"},
 	} {
 		if !numeric.Given(m.value) {
 			f.add(result.Note, m.key, "%s is not given: %s.", m.key, m.means)
 		}
 	}
-	if e := f.st.Circuit.Enclosure(); e.Kind.Parts().Vent && !numeric.Given(e.Vent.Area) {
+	if e := f.st.Circuit.Enclosure(); e.Kind.Parts().Vent && !e.Vent.Area.Given() {
 		f.add(result.Note, "enclosure.vent_area", "enclosure.vent_area is not given: no air speed in the vent.")
 	}
 }
@@ -204,12 +205,12 @@ func (f *boxFinder) unused() {
 		key   string
 		value float64
 	}{
-		{has.Tuning, "enclosure.tuning", e.Tuning},
-		{has.Vent, "enclosure.vent_area", e.Vent.Area},
-		{has.Vent, "enclosure.vent_diameter", e.VentDiameter},
-		{has.Vent, "enclosure.vent_width", e.Vent.Width},
-		{has.Vent, "enclosure.vent_length", e.Vent.Length},
-		{has.Radiator, "enclosure.radiator_sd", e.Radiator.Sd},
+		{has.Tuning, "enclosure.tuning", e.Tuning.Value()},
+		{has.Vent, "enclosure.vent_area", e.Vent.Area.Value()},
+		{has.Vent, "enclosure.vent_diameter", e.VentDiameter.Value()},
+		{has.Vent, "enclosure.vent_width", e.Vent.Width.Value()},
+		{has.Vent, "enclosure.vent_length", e.Vent.Length.Value()},
+		{has.Radiator, "enclosure.radiator_sd", e.Radiator.Sd.Value()},
 	} {
 		if !x.used && numeric.Given(x.value) {
 			idle = append(idle, x.key)
@@ -235,11 +236,11 @@ func (f *boxFinder) models() {
 // limits says what the models leave out.
 func (f *boxFinder) limits() {
 	k := &f.d.Cabinet
-	if longest := math.Max(k.Height, math.Max(k.Width, k.Depth)); numeric.Given(longest) {
+	if longest := math.Max(k.Height.Value(), math.Max(k.Width.Value(), k.Depth.Value())); numeric.Given(longest) {
 		f.add(result.Note, "cabinet.depth", "The box is a lumped circuit. Standing waves inside it begin near %s, where its longest side is half a wave (rule).",
 			hertz(f.s.Air.SoundSpeed/(2*longest)))
 	}
-	if numeric.Given(f.st.Setup.Driver.Power) {
+	if f.st.Setup.Driver.Power.Given() {
 		f.add(result.Note, "woofer.power", "%s.", capital(driver.PowerCompressionNote))
 	}
 	if f.st.Stack == nil {

@@ -11,7 +11,7 @@ import (
 
 // lowEnd compares the line's length with the lowest frequency wanted.
 func (f *finder) lowEnd() {
-	want, have := f.d.Targets.Lowest, f.s.Coupling.Lower
+	want, have := f.d.Targets.Lowest.Value(), f.s.Coupling.Lower
 	if !(numeric.Given(want) && numeric.Given(have)) {
 		return
 	}
@@ -74,8 +74,8 @@ func (f *finder) cones() {
 	if k.Open.Shape == sizing.Point && numeric.Given(k.Pitch) {
 		f.add(result.Note, figure.CouplingOpen.FirstLobe.Key, "woofer.size is not given: woofers count as points, the level of their first lobe is open.")
 	}
-	f.beside("woofer", f.d.Woofer.PerBox, f.d.Woofer.Spacing)
-	f.beside("mid", f.d.Mid.PerBox, f.d.Mid.Spacing)
+	f.beside("woofer", f.d.Woofer.PerBox, f.d.Woofer.Spacing.Value())
+	f.beside("mid", f.d.Mid.PerBox, f.d.Mid.Spacing.Value())
 }
 
 // beside says that drivers without a spacing count as standing at one height.

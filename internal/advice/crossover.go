@@ -23,7 +23,7 @@ func CrossoverFindings(c *line.Crossover, s *line.Study) []result.Finding {
 		l.add(result.Note, x.High, "The %s and the %s stand %s apart across, %s λ at %s: no delay helps both sides alike. Nearer to each other, or one between two columns of the other, the notch goes.",
 			x.Low, x.High, length(apart), result.Num(apart*x.Frequency/s.SoundSpeed(), quantity.Number).As(quantity.Style{Verb: "%.2f"}), hertz(x.Frequency))
 	}
-	if path := s.Design.Horn.Length; x.High == "horn" && numeric.Given(path) {
+	if path := s.Design.Horn.Length.Value(); x.High == "horn" && numeric.Given(path) {
 		l.add(result.Note, "horn.length", "Delays count at the mouths. The horn's own path of %s takes %s: delay the other bands by that much more.",
 			length(path), result.Num(path/s.SoundSpeed(), quantity.Time).As(quantity.Style{Verb: "%.3f", Unit: "ms"}))
 	}

@@ -86,5 +86,5 @@ func exactly(si float64, k quantity.Kind) result.Cell {
 
 // lobeTarget is the level that lobes are to stay under.
 func (f *finder) lobeTarget() result.Cell {
-	return exactly(numeric.Or(f.d.Targets.LobeLevel, design.DefaultLobeLevel), quantity.Level)
+	return exactly(f.d.Targets.LobeLevel.Or(design.DefaultLobeLevel), quantity.Level)
 }

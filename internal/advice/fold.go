@@ -15,7 +15,7 @@ import (
 // fold says what the folded path cannot do, and what is missing to judge it.
 func (f *finder) fold() {
 	if !f.s.Fold.Given {
-		if numeric.Given(f.d.Fold.Layer) && !numeric.Given(f.d.Fold.ThroatToWall) {
+		if f.d.Fold.Layer.Given() && !f.d.Fold.ThroatToWall.Given() {
 			f.add(result.Note, "fold.throat_to_wall", "fold.throat_to_wall is not given: gapline fold FILE solves for the wall, and the front here follows fold.virtual_path alone.")
 		}
 		return

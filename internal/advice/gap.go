@@ -18,7 +18,7 @@ func (f *finder) gap() {
 		key = figure.GapInsert.Key
 	}
 	gap := g.AsGiven()
-	target := numeric.Or(f.d.Targets.Gap, 0)
+	target := f.d.Targets.Gap.Or(0)
 	switch {
 	case math.IsNaN(gap):
 		return // missing says what is needed
@@ -43,8 +43,8 @@ func (f *finder) gap() {
 func (f *finder) hornFloor(target float64) {
 	need := f.s.Gap.Low * math.Exp2(target)
 	switch {
-	case f.d.Horn.Lowest > need:
-		f.add(result.Note, "horn.lowest", "No change of the horn alone closes it: the compression driver goes no lower than %s.", hertz(f.d.Horn.Lowest))
+	case f.d.Horn.Lowest.Value() > need:
+		f.add(result.Note, "horn.lowest", "No change of the horn alone closes it: the compression driver goes no lower than %s.", hertz(f.d.Horn.Lowest.Value()))
 	case waveguide.FlareMargin*f.s.Horn.Cutoff > need:
 		f.add(result.Note, figure.HornCutoff.Key, "No change of the mouth's pattern alone closes it: the flare carries only from %s.", hertz(waveguide.FlareMargin*f.s.Horn.Cutoff))
 	}
@@ -68,9 +68,9 @@ func (f *finder) handover() {
 		f.add(result.Note, "mid.lowest", "mid.lowest, the mids' lowest crossover frequency, is not given: the hand-over from woofers to mids is not judged.")
 	case g > 0:
 		f.add(result.Missed, figure.GapWooferMid.Key, "Woofers and mids leave %s open: the woofers couple to %s, the mids start at %s.",
-			octaves(g), hertz(f.d.Mid.Lowest/math.Exp2(g)), hertz(f.d.Mid.Lowest))
+			octaves(g), hertz(f.d.Mid.Lowest.Value()/math.Exp2(g)), hertz(f.d.Mid.Lowest.Value()))
 	default:
-		f.add(result.Met, figure.GapWooferMid.Key, "Woofers hand over to the mids with %s of overlap, from %s up.", octaves(g), hertz(f.d.Mid.Lowest))
+		f.add(result.Met, figure.GapWooferMid.Key, "Woofers hand over to the mids with %s of overlap, from %s up.", octaves(g), hertz(f.d.Mid.Lowest.Value()))
 	}
 }
 
@@ -87,12 +87,12 @@ func (f *finder) lacking(keys ...string) string {
 	given := map[string]bool{
 		"cabinet.height":        numeric.Given(f.d.Pitch()),
 		"line.boxes":            f.d.Line.Boxes > 0,
-		"horn.coverage":         numeric.Given(f.d.Horn.Coverage),
-		"horn.mouth_width":      numeric.Given(f.d.Horn.MouthWidth),
-		"insert.mouth_height":   numeric.Given(f.d.Insert.MouthHeight),
-		"insert.mouth_width":    numeric.Given(f.d.Insert.MouthWidth),
-		"insert.slot_depth":     numeric.Given(f.d.Insert.SlotDepth),
-		"insert.chamber_volume": numeric.Given(f.d.Insert.ChamberVolume),
+		"horn.coverage":         f.d.Horn.Coverage.Given(),
+		"horn.mouth_width":      f.d.Horn.MouthWidth.Given(),
+		"insert.mouth_height":   f.d.Insert.MouthHeight.Given(),
+		"insert.mouth_width":    f.d.Insert.MouthWidth.Given(),
+		"insert.slot_depth":     f.d.Insert.SlotDepth.Given(),
+		"insert.chamber_volume": f.d.Insert.ChamberVolume.Given(),
 	}
 	var out []string
 	for _, k := range keys {

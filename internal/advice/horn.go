@@ -37,7 +37,7 @@ func HornFindings(st *horn.Study) []result.Finding {
 		f.add(result.Note, "horn.areas", "The points are few: leaving out every second one changes the throat impedance by up to %s. The list's own error is about a third of that when the profile is smooth.",
 			result.Num(l.ListError, quantity.Fraction).As(quantity.Style{Verb: "%.0f"}))
 	}
-	if high := f.s.Air.SoundSpeed / (2 * math.Max(f.d.Horn.MouthWidth, 0)); high > 0 && !math.IsInf(high, 1) {
+	if high := f.s.Air.SoundSpeed / (2 * math.Max(f.d.Horn.MouthWidth.Value(), 0)); high > 0 && !math.IsInf(high, 1) {
 		f.add(result.Note, figure.HornRipple.Key, "The loading takes plane fronts for granted: above the first cross mode of the mouth, about %s, it is an estimate.", hertz(high))
 	}
 	return f.out
@@ -50,7 +50,7 @@ func (f *finder) flatness() {
 	if !numeric.Given(h.FlatTo) {
 		return
 	}
-	if want := f.d.Targets.FlatTo; numeric.Given(want) {
+	if want := f.d.Targets.FlatTo.Value(); numeric.Given(want) {
 		switch {
 		case math.IsInf(h.FlatTo, 1):
 			f.add(result.Met, figure.HornFlatTo.Key, "The horn's front is plane by design, so flat past the %s asked for.", hertz(want))
@@ -69,7 +69,7 @@ func (f *finder) flatness() {
 
 // flatLever is the path that would make the front flat enough.
 func (f *finder) flatLever(want float64) {
-	path := waveguide.PathForSagitta(f.d.Horn.MouthHeight, f.s.Air.SoundSpeed/(4*want))
+	path := waveguide.PathForSagitta(f.d.Horn.MouthHeight.Value(), f.s.Air.SoundSpeed/(4*want))
 	if !numeric.Given(path) {
 		return
 	}
@@ -92,7 +92,7 @@ func (f *finder) hornLimit() {
 		return
 	}
 	switch {
-	case h.Lower == f.d.Horn.Lowest:
+	case h.Lower == f.d.Horn.Lowest.Value():
 		f.add(result.Note, "horn.lowest", "The compression driver's lowest crossover, %s, sets the horn's lower limit: a wider mouth would not help.", hertz(h.Lower))
 	case h.Lower == waveguide.FlareMargin*h.Cutoff:
 		f.add(result.Note, figure.HornCutoff.Key, "The flare's cutoff sets the horn's lower limit, %s: a slower flare would help, a wider mouth would not.", hertz(h.Lower))

@@ -7,6 +7,7 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/internal/check"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/result"
 )
 
@@ -87,25 +88,25 @@ func (l *levers) pitch() *Lever {
 
 // pitchRoom says what has to shrink with the boxes.
 func (l *levers) pitchRoom(p float64) result.Text {
-	w := l.d.Woofer.Size
+	w := l.d.Woofer.Size.Value()
 	switch {
 	case w > p:
 		return result.Say("; woofers (now %s) and horn mouths that fit the pitch.", length(w))
-	case l.d.Horn.MouthHeight > p:
-		return result.Say("; horn mouths (now %s high) that fit the pitch.", length(l.d.Horn.MouthHeight))
+	case l.d.Horn.MouthHeight.Value() > p:
+		return result.Say("; horn mouths (now %s high) that fit the pitch.", length(l.d.Horn.MouthHeight.Value()))
 	}
 	return result.Say("; woofers and horn keep their size.")
 }
 
 // mouthWidth widens the horn's mouth.
 func (l *levers) mouthWidth() *Lever {
-	now := l.d.Horn.MouthWidth
-	w, ok := l.solve(now, 8*now, func(d *design.Design, w float64) { d.Horn.MouthWidth = w })
+	now := l.d.Horn.MouthWidth.Value()
+	w, ok := l.solve(now, 8*now, func(d *design.Design, w float64) { d.Horn.MouthWidth = optional.Of(w) })
 	if !ok {
 		return nil
 	}
 	text := result.Say("Horn mouth %s wide (now %s).", length(w), length(now))
-	switch cab := l.d.Cabinet.Width; {
+	switch cab := l.d.Cabinet.Width.Value(); {
 	case w > cab:
 		text = text.And(result.Say(" Cost: the cabinet (now %s) at least that wide, and the woofers beside the horn lose their place.", length(cab)))
 	case numeric.Given(cab):
@@ -118,9 +119,9 @@ func (l *levers) mouthWidth() *Lever {
 
 // coverage widens the pattern that the horn has to hold.
 func (l *levers) coverage() *Lever {
-	now := l.d.Horn.Coverage
+	now := l.d.Horn.Coverage.Value()
 	widest := 170 * math.Pi / 180
-	a, ok := l.solve(now, widest, func(d *design.Design, a float64) { d.Horn.Coverage = a })
+	a, ok := l.solve(now, widest, func(d *design.Design, a float64) { d.Horn.Coverage = optional.Of(a) })
 	if !ok {
 		return nil
 	}
@@ -138,8 +139,8 @@ func (l *levers) insert() *Lever {
 	}
 	for n := max(2, l.d.Insert.Mouths+1); n <= maxInsertMouths; n++ {
 		gap := l.gapWith(func(d *design.Design) {
-			d.Insert.Mouths, d.Insert.Spacing = n, numeric.Absent
-			d.Insert.MouthHeight = math.Min(d.Insert.MouthHeight, d.Pitch()/float64(n))
+			d.Insert.Mouths, d.Insert.Spacing = n, optional.Float{}
+			d.Insert.MouthHeight = optional.Of(math.Min(d.Insert.MouthHeight.Value(), d.Pitch()/float64(n)))
 		})
 		if gap > l.target {
 			continue
@@ -157,13 +158,13 @@ func (l *levers) chamber() *Lever {
 	if !l.d.HasInsert() || l.d.HasMid() || !(l.s.Coupling.Insert.Chamber < l.s.Coupling.Insert.On(l.s.Gap.Basis)) {
 		return nil
 	}
-	v, ok := l.solve(i.ChamberVolume, i.ChamberVolume/100, func(d *design.Design, v float64) { d.Insert.ChamberVolume = v })
+	v, ok := l.solve(i.ChamberVolume.Value(), i.ChamberVolume.Value()/100, func(d *design.Design, v float64) { d.Insert.ChamberVolume = optional.Of(v) })
 	if !ok {
 		return nil
 	}
 	return &Lever{"insert.chamber_volume", v, result.Say(
 		"Front chamber of %s (now %s). Cost: less clearance between cone and plate.",
-		volume(v), volume(i.ChamberVolume))}
+		volume(v), volume(i.ChamberVolume.Value()))}
 }
 
 // insertSpacing puts the mouths of an existing insert where they belong.
@@ -174,7 +175,7 @@ func (l *levers) insertSpacing() *Lever {
 	}
 	even := l.d.Pitch() / float64(n)
 	if math.Abs(even-l.d.InsertSpacing()) < check.Slack ||
-		l.gapWith(func(d *design.Design) { d.Insert.Spacing = even }) > l.target {
+		l.gapWith(func(d *design.Design) { d.Insert.Spacing = optional.Of(even) }) > l.target {
 		return nil
 	}
 	return &Lever{"insert.spacing", even, result.Say(

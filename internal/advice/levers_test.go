@@ -7,7 +7,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/designtest"
-	"gapline/internal/numeric"
+	"gapline/internal/optional"
 
 	"pgregory.net/rapid"
 )
@@ -18,18 +18,18 @@ func apply(d design.Design, l Lever) design.Design {
 	case "cabinet.pitch":
 		d.SetPitch(l.To)
 	case "horn.mouth_width":
-		d.Horn.MouthWidth = l.To
+		d.Horn.MouthWidth = optional.Of(l.To)
 	case "horn.coverage":
-		d.Horn.Coverage = l.To
+		d.Horn.Coverage = optional.Of(l.To)
 	case "insert.chamber_volume":
-		d.Insert.ChamberVolume = l.To
+		d.Insert.ChamberVolume = optional.Of(l.To)
 	case "insert.spacing":
-		d.Insert.Spacing = l.To
+		d.Insert.Spacing = optional.Of(l.To)
 	case "insert.mouths":
-		d.Insert.Mouths, d.Insert.Spacing = int(l.To), numeric.Absent
-		d.Insert.MouthHeight = math.Min(d.Insert.MouthHeight, d.Pitch()/l.To)
+		d.Insert.Mouths, d.Insert.Spacing = int(l.To), optional.Float{}
+		d.Insert.MouthHeight = optional.Of(math.Min(d.Insert.MouthHeight.Value(), d.Pitch()/l.To))
 	case "mid.spacing":
-		d.Mid.Size, d.Mid.PerBox, d.Mid.Spacing = 0.02, int(math.Ceil(d.Pitch()/l.To-1e-9)), l.To
+		d.Mid.Size, d.Mid.PerBox, d.Mid.Spacing = optional.Of(0.02), int(math.Ceil(d.Pitch()/l.To-1e-9)), optional.Of(l.To)
 	}
 	return d
 }
@@ -52,7 +52,7 @@ func TestLeversCloseTheGap(t *testing.T) {
 			if l.Key == "mid.spacing" {
 				// Boxes hold whole numbers of drivers: even spacing is at most
 				// what the lever asks for.
-				after.Mid.Spacing = d.Pitch() / float64(after.Mid.PerBox)
+				after.Mid.Spacing = optional.Of(d.Pitch() / float64(after.Mid.PerBox))
 			}
 			sized := sizing.Size(&after)
 			if gap := sized.Gap.AsGiven(); gap > target+1e-4 {
@@ -71,11 +71,11 @@ func TestEachLeverTurnsUp(t *testing.T) {
 		"horn.coverage":         func(d *design.Design) { d.Insert = design.New().Insert },
 		"insert.mouths":         func(d *design.Design) { d.Insert = design.New().Insert },
 		"mid.spacing":           func(d *design.Design) { d.Insert = design.New().Insert },
-		"insert.chamber_volume": func(d *design.Design) { d.Insert.ChamberVolume = 2e-3 },
+		"insert.chamber_volume": func(d *design.Design) { d.Insert.ChamberVolume = optional.Of(2e-3) },
 		"insert.spacing": func(d *design.Design) {
-			d.Insert.Spacing = 0.08
-			d.Insert.MouthHeight = 0.07
-			d.Insert.ChamberVolume = 1e-4
+			d.Insert.Spacing = optional.Of(0.08)
+			d.Insert.MouthHeight = optional.Of(0.07)
+			d.Insert.ChamberVolume = optional.Of(1e-4)
 		},
 	} {
 		d := designtest.Box()

@@ -54,8 +54,8 @@ func InsertLacks(d *design.Design) []string {
 		key   string
 		value float64
 	}{
-		{"insert.mouth_height", i.MouthHeight}, {"insert.mouth_width", i.MouthWidth},
-		{"insert.slot_depth", i.SlotDepth}, {"insert.chamber_volume", i.ChamberVolume},
+		{"insert.mouth_height", i.MouthHeight.Value()}, {"insert.mouth_width", i.MouthWidth.Value()},
+		{"insert.slot_depth", i.SlotDepth.Value()}, {"insert.chamber_volume", i.ChamberVolume.Value()},
 	} {
 		if !numeric.Given(k.value) {
 			out = append(out, k.key)

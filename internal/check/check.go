@@ -56,10 +56,10 @@ func length(m float64) string { return quantity.Format(m, quantity.Length, quant
 
 func (c *checker) cabinet(d *design.Design) {
 	k := &d.Cabinet
-	c.fits(k.Height, "cabinet.height", k.Pitch, "cabinet.pitch", "the boxes would overlap")
-	if sum := k.Height + k.Gap; numeric.Given(k.Pitch) && math.Abs(sum-k.Pitch) > Slack {
+	c.fits(k.Height.Value(), "cabinet.height", k.Pitch.Value(), "cabinet.pitch", "the boxes would overlap")
+	if sum := k.Height.Value() + k.Gap.Value(); k.Pitch.Given() && math.Abs(sum-k.Pitch.Value()) > Slack {
 		c.add(fmt.Sprintf("cabinet.pitch is %s, but cabinet.height and cabinet.gap add up to %s: give two of the three",
-			length(k.Pitch), length(sum)), "cabinet.pitch", "cabinet.gap")
+			length(k.Pitch.Value()), length(sum)), "cabinet.pitch", "cabinet.gap")
 	}
 }
 
@@ -77,9 +77,9 @@ func (c *checker) line(d *design.Design) {
 
 func (c *checker) cones(d *design.Design) {
 	w, m := &d.Woofer, &d.Mid
-	c.band("woofer", d, w.Size, w.EffectiveDiameter, w.PerBox, w.Spacing)
-	c.band("mid", d, m.Size, m.EffectiveDiameter, m.PerBox, m.Spacing)
-	if d.HasMid() && !numeric.Given(m.Size) && !numeric.Given(m.EffectiveDiameter) {
+	c.band("woofer", d, w.Size.Value(), w.EffectiveDiameter.Value(), w.PerBox, w.Spacing.Value())
+	c.band("mid", d, m.Size.Value(), m.EffectiveDiameter.Value(), m.PerBox, m.Spacing.Value())
+	if d.HasMid() && !m.Size.Given() && !m.EffectiveDiameter.Given() {
 		c.add("[mid] gives neither mid.size nor mid.effective_diameter", "mid.size")
 	}
 }
@@ -92,12 +92,12 @@ func (c *checker) band(table string, d *design.Design, size, effective float64, 
 	if !numeric.Given(size) {
 		diameter, diameterKey = effective, key("effective_diameter")
 	}
-	room, roomKey := d.Cabinet.Height, "cabinet.height"
+	room, roomKey := d.Cabinet.Height.Value(), "cabinet.height"
 	if !numeric.Given(room) {
-		room, roomKey = d.Cabinet.Pitch, "cabinet.pitch"
+		room, roomKey = d.Cabinet.Pitch.Value(), "cabinet.pitch"
 	}
 	c.fits(diameter, diameterKey, room, roomKey, "the driver does not fit")
-	c.fits(diameter, diameterKey, d.Cabinet.Width, "cabinet.width", "the driver does not fit")
+	c.fits(diameter, diameterKey, d.Cabinet.Width.Value(), "cabinet.width", "the driver does not fit")
 	if !numeric.Given(spacing) || perBox < 2 {
 		return
 	}
@@ -109,22 +109,22 @@ func (c *checker) band(table string, d *design.Design, size, effective float64, 
 func (c *checker) insert(d *design.Design) {
 	i := &d.Insert
 	if !d.HasInsert() {
-		if numeric.Given(i.Spacing) || numeric.Given(i.MouthHeight) || numeric.Given(i.MouthWidth) || numeric.Given(i.ChamberVolume) {
+		if i.Spacing.Given() || i.MouthHeight.Given() || i.MouthWidth.Given() || i.ChamberVolume.Given() {
 			c.add("[insert] needs insert.mouths, the number of openings in each box", "insert.mouths")
 		}
 		return
 	}
-	c.fits(i.MouthWidth, "insert.mouth_width", d.Cabinet.Width, "cabinet.width", "the mouths leave the cabinet")
-	room, roomKey := d.Cabinet.Height, "cabinet.height"
+	c.fits(i.MouthWidth.Value(), "insert.mouth_width", d.Cabinet.Width.Value(), "cabinet.width", "the mouths leave the cabinet")
+	room, roomKey := d.Cabinet.Height.Value(), "cabinet.height"
 	if !numeric.Given(room) {
 		room, roomKey = d.Pitch(), "cabinet.pitch"
 	}
-	c.fits(i.MouthHeight, "insert.mouth_height", room, roomKey, "the mouths leave the cabinet")
+	c.fits(i.MouthHeight.Value(), "insert.mouth_height", room, roomKey, "the mouths leave the cabinet")
 	if i.Mouths < 2 {
 		return
 	}
-	c.fits(i.MouthHeight, "insert.mouth_height", d.InsertSpacing(), "insert.spacing", "the mouths of one box would overlap")
-	span := float64(i.Mouths-1)*d.InsertSpacing() + numeric.Or(i.MouthHeight, 0)
+	c.fits(i.MouthHeight.Value(), "insert.mouth_height", d.InsertSpacing(), "insert.spacing", "the mouths of one box would overlap")
+	span := float64(i.Mouths-1)*d.InsertSpacing() + i.MouthHeight.Or(0)
 	if span > room+Slack {
 		c.add(fmt.Sprintf("insert.mouths (%d), insert.spacing (%s) and insert.mouth_height span %s, more than %s of %s: the mouths leave the cabinet",
 			i.Mouths, length(d.InsertSpacing()), length(span), roomKey, length(room)), "insert.spacing", roomKey)
@@ -133,13 +133,13 @@ func (c *checker) insert(d *design.Design) {
 
 func (c *checker) horn(d *design.Design) {
 	h := &d.Horn
-	c.fits(h.MouthWidth, "horn.mouth_width", d.Cabinet.Width, "cabinet.width", "the mouth leaves the cabinet")
-	if numeric.Given(d.Cabinet.Height) {
-		c.fits(h.MouthHeight, "horn.mouth_height", d.Cabinet.Height, "cabinet.height", "the mouth leaves the cabinet")
+	c.fits(h.MouthWidth.Value(), "horn.mouth_width", d.Cabinet.Width.Value(), "cabinet.width", "the mouth leaves the cabinet")
+	if d.Cabinet.Height.Given() {
+		c.fits(h.MouthHeight.Value(), "horn.mouth_height", d.Cabinet.Height.Value(), "cabinet.height", "the mouth leaves the cabinet")
 	} else {
-		c.fits(h.MouthHeight, "horn.mouth_height", d.Cabinet.Pitch, "cabinet.pitch", "neighbouring mouths would overlap")
+		c.fits(h.MouthHeight.Value(), "horn.mouth_height", d.Cabinet.Pitch.Value(), "cabinet.pitch", "neighbouring mouths would overlap")
 	}
-	if mouth := h.MouthWidth * h.MouthHeight; math.Pi*h.Throat*h.Throat/4 > mouth {
+	if mouth := h.MouthWidth.Value() * h.MouthHeight.Value(); math.Pi*h.Throat.Value()*h.Throat.Value()/4 > mouth {
 		c.add("horn.throat is larger than the mouth (horn.mouth_width times horn.mouth_height): a horn widens", "horn.throat", "horn.mouth_width")
 	}
 }

@@ -8,12 +8,13 @@ import (
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
 // completeEnclosure says in keys of the file what the box still needs and what
 // contradicts itself. Parts that do not fit are Design's to report.
 func (c *checker) completeEnclosure(d *design.Design, a air.Air) {
-	if !numeric.Given(d.Enclosure.Volume) {
+	if !d.Enclosure.Volume.Given() {
 		c.add("the box needs enclosure.volume, the net volume behind the woofers", "enclosure.volume")
 		return
 	}
@@ -28,15 +29,15 @@ func (c *checker) completeEnclosure(d *design.Design, a air.Air) {
 
 func (c *checker) vent(d *design.Design, a air.Air) {
 	e := d.DriverEnclosure(a)
-	hasTuning, hasArea, hasLength := numeric.Given(e.Tuning), numeric.Given(e.Vent.Area), numeric.Given(e.Vent.Length)
+	hasTuning, hasArea, hasLength := e.Tuning.Given(), e.Vent.Area.Given(), e.Vent.Length.Given()
 	switch {
 	case hasArea && hasLength:
 		c.agrees(e, a, "vent_area and vent_length")
 	case hasTuning && hasArea:
-		e.Vent.Length = 0
-		if highest := resolvedTuning(e, a); highest < e.Tuning {
+		e.Vent.Length = optional.Of(0)
+		if highest := resolvedTuning(e, a); highest < e.Tuning.Value() {
 			c.add(fmt.Sprintf("the vent is too small for enclosure.tuning %s: even without length it tunes to %s; a larger vent or volume is needed",
-				hertz(e.Tuning), hertz(highest)), "enclosure.vent_area", "enclosure.vent_diameter", "enclosure.vent_width", "enclosure.tuning")
+				hertz(e.Tuning.Value()), hertz(highest)), "enclosure.vent_area", "enclosure.vent_diameter", "enclosure.vent_width", "enclosure.tuning")
 		}
 	case !hasTuning:
 		c.add("a vented box needs enclosure.tuning, or enclosure.vent_area (or vent_diameter, or vent_width and vent_height) with enclosure.vent_length",
@@ -47,20 +48,20 @@ func (c *checker) vent(d *design.Design, a air.Air) {
 func (c *checker) radiator(d *design.Design, a air.Air) {
 	e := d.DriverEnclosure(a)
 	switch {
-	case !numeric.Given(e.Radiator.Sd):
+	case !e.Radiator.Sd.Given():
 		c.add("a passive radiator needs enclosure.radiator_sd, its area", "enclosure.kind", "enclosure.volume")
-	case !numeric.Given(e.Radiator.Cms):
+	case !e.Radiator.Cms.Given():
 		c.add("a passive radiator needs enclosure.radiator_cms or enclosure.radiator_vas, its compliance", "enclosure.kind", "enclosure.volume")
-	case numeric.Given(e.Radiator.Mms):
+	case e.Radiator.Mms.Given():
 		c.agrees(e, a, "radiator_mms and the compliances")
-	case !numeric.Given(e.Tuning):
+	case !e.Tuning.Given():
 		c.add("a passive radiator needs enclosure.radiator_mms or enclosure.tuning", "enclosure.kind", "enclosure.volume")
 	}
 }
 
 // agrees compares a given tuning with the one that the parts give.
 func (c *checker) agrees(e driver.Enclosure, a air.Air, parts string) {
-	given := e.Tuning
+	given := e.Tuning.Value()
 	if got := resolvedTuning(e, a); math.Abs(got/given-1) > driver.ContradictionLimit {
 		c.add(fmt.Sprintf("enclosure.tuning is %s, but %s give %s: leave out one", hertz(given), parts, hertz(got)), "enclosure.tuning")
 	}
@@ -69,38 +70,38 @@ func (c *checker) agrees(e driver.Enclosure, a air.Air, parts string) {
 // resolvedTuning returns the tuning in Hz that the vent or passive radiator
 // gives by itself; NaN when the enclosure cannot be.
 func resolvedTuning(e driver.Enclosure, a air.Air) float64 {
-	e.Tuning = numeric.Absent
+	e.Tuning = optional.Float{}
 	r, err := e.Resolve(a)
 	if err != nil {
 		return numeric.Absent
 	}
-	return r.Tuning
+	return r.Tuning.Value()
 }
 
 // enclosure checks that the box and its vents fit the cabinet and that nothing
 // is given twice.
 func (c *checker) enclosure(d *design.Design) {
 	e, k := &d.Enclosure, &d.Cabinet
-	if outside := k.Height * k.Width * k.Depth; e.Volume > outside {
-		c.add(fmt.Sprintf("enclosure.volume is %s, more than the %s of cabinet.height, width and depth", volume(e.Volume), volume(outside)),
+	if outside := k.Height.Value() * k.Width.Value() * k.Depth.Value(); e.Volume.Value() > outside {
+		c.add(fmt.Sprintf("enclosure.volume is %s, more than the %s of cabinet.height, width and depth", volume(e.Volume.Value()), volume(outside)),
 			"enclosure.volume", "cabinet.depth")
 	}
-	if numeric.Given(e.Vent.Width) != numeric.Given(e.Vent.Height) {
+	if e.Vent.Width.Given() != e.Vent.Height.Given() {
 		c.add("enclosure.vent_width and enclosure.vent_height go together: give both, or vent_area or vent_diameter", "enclosure.vent_width", "enclosure.vent_height")
 	}
 	c.ventGivenOnce(e)
-	c.fits(e.Vent.Width, "enclosure.vent_width", k.Width, "cabinet.width", "the vent leaves the cabinet")
-	c.fits(e.Vent.Height, "enclosure.vent_height", k.Height, "cabinet.height", "the vent leaves the cabinet")
-	c.fits(e.VentDiameter, "enclosure.vent_diameter", k.Width, "cabinet.width", "the vent leaves the cabinet")
-	c.fits(e.VentDiameter, "enclosure.vent_diameter", k.Height, "cabinet.height", "the vent leaves the cabinet")
-	if all := float64(max(e.Vent.Count, 1)) * e.VentArea(); all >= k.Height*k.Width {
-		c.add(fmt.Sprintf("the vents have %s in all, more than the panel's %s (cabinet.height times cabinet.width)", area(all), area(k.Height*k.Width)),
+	c.fits(e.Vent.Width.Value(), "enclosure.vent_width", k.Width.Value(), "cabinet.width", "the vent leaves the cabinet")
+	c.fits(e.Vent.Height.Value(), "enclosure.vent_height", k.Height.Value(), "cabinet.height", "the vent leaves the cabinet")
+	c.fits(e.VentDiameter.Value(), "enclosure.vent_diameter", k.Width.Value(), "cabinet.width", "the vent leaves the cabinet")
+	c.fits(e.VentDiameter.Value(), "enclosure.vent_diameter", k.Height.Value(), "cabinet.height", "the vent leaves the cabinet")
+	if all := float64(max(e.Vent.Count, 1)) * e.VentArea(); all >= k.Height.Value()*k.Width.Value() {
+		c.add(fmt.Sprintf("the vents have %s in all, more than the panel's %s (cabinet.height times cabinet.width)", area(all), area(k.Height.Value()*k.Width.Value())),
 			"enclosure.vent_area", "enclosure.vent_diameter", "enclosure.vent_width", "cabinet.height")
 	}
-	if numeric.Given(e.Radiator.Cms) && numeric.Given(e.RadiatorVas) {
+	if e.Radiator.Cms.Given() && e.RadiatorVas.Given() {
 		c.add("enclosure.radiator_cms and enclosure.radiator_vas say the same: leave out one", "enclosure.radiator_vas")
 	}
-	if numeric.Given(d.Drive.Voltage) && numeric.Given(d.Drive.Power) {
+	if d.Drive.Voltage.Given() && d.Drive.Power.Given() {
 		c.add("drive.voltage and drive.power exclude each other: leave out one", "drive.power", "drive.voltage")
 	}
 }
@@ -111,9 +112,9 @@ func (c *checker) ventGivenOnce(e *design.Enclosure) {
 		area float64
 		key  string
 	}{
-		{e.Vent.Area, "enclosure.vent_area"},
-		{math.Pi / 4 * e.VentDiameter * e.VentDiameter, "enclosure.vent_diameter"},
-		{e.Vent.Width * e.Vent.Height, "enclosure.vent_width"},
+		{e.Vent.Area.Value(), "enclosure.vent_area"},
+		{math.Pi / 4 * e.VentDiameter.Value() * e.VentDiameter.Value(), "enclosure.vent_diameter"},
+		{e.Vent.Width.Value() * e.Vent.Height.Value(), "enclosure.vent_width"},
 	}
 	for i, a := range sizes {
 		for _, b := range sizes[i+1:] {

@@ -37,31 +37,31 @@ func (c *checker) flares(d *design.Design) {
 	h := &d.Horn
 	s := &h.Sides
 	if !s.Given() {
-		if numeric.Given(s.Angle) || s.Splitters > 0 || numeric.Given(s.SplitterWidth) {
+		if s.Angle.Given() || s.Splitters > 0 || s.SplitterWidth.Given() {
 			c.add("horn.flare_length is needed: the other flare keys say how flares of that length are built", "horn.flare_angle", "horn.flare_splitters", "horn.flare_splitter_width")
 		}
 		return
 	}
-	if numeric.Given(s.SplitterWidth) && s.Splitters == 0 {
+	if s.SplitterWidth.Given() && s.Splitters == 0 {
 		c.add("horn.flare_splitter_width is given without horn.flare_splitters, how many there are", "horn.flare_splitter_width")
 	}
-	if exit := h.ExitWidth(); exit > d.Cabinet.Width+Slack {
+	if exit := h.ExitWidth(); exit > d.Cabinet.Width.Value()+Slack {
 		c.add(fmt.Sprintf("the flares (horn.flare_length %s) widen the exit to %s, more than cabinet.width of %s: they leave the cabinet",
-			length(s.Length), length(exit), length(d.Cabinet.Width)), "horn.flare_length", "cabinet.width")
+			length(s.Length.Value()), length(exit), length(d.Cabinet.Width.Value())), "horn.flare_length", "cabinet.width")
 	}
 }
 
 // fold checks the fold where enough is given to work one out.
 func (c *checker) fold(d *design.Design) {
 	f := &d.Fold
-	if f.Wall == waveguide.StraightWall && numeric.Given(f.VirtualPath) {
+	if f.Wall == waveguide.StraightWall && f.VirtualPath.Given() {
 		c.add("fold.wall is straight, which fixes the virtual path itself: leave fold.virtual_path out", "fold.virtual_path", "fold.wall")
 		return
 	}
 	if !d.HasFold() {
 		return
 	}
-	if d.Horn.MouthHeight > numeric.Or(d.Cabinet.Height, d.Pitch()) {
+	if d.Horn.MouthHeight.Value() > d.Cabinet.Height.Or(d.Pitch()) {
 		return // said already
 	}
 	_, err := waveguide.NewFold(d.FoldSpec())
@@ -90,8 +90,8 @@ func FoldProblems(d *design.Design) []Problem {
 			c.add(fmt.Sprintf("%s is needed: the fold works from fold.layer and horn.mouth_height with fold.throat_to_wall, or with a depth (fold.available_depth or cabinet.depth)", key), key)
 		}
 	}
-	need(d.Horn.MouthHeight, "horn.mouth_height")
-	need(d.Fold.Layer, "fold.layer")
+	need(d.Horn.MouthHeight.Value(), "horn.mouth_height")
+	need(d.Fold.Layer.Value(), "fold.layer")
 	return c.problems
 }
 
@@ -101,7 +101,7 @@ func HornProblems(d *design.Design) []Problem {
 	for _, need := range []struct {
 		key   string
 		value float64
-	}{{"horn.mouth_width", d.Horn.MouthWidth}, {"horn.coverage", d.Horn.ExitCoverage()}} {
+	}{{"horn.mouth_width", d.Horn.MouthWidth.Value()}, {"horn.coverage", d.Horn.ExitCoverage()}} {
 		if !numeric.Given(need.value) {
 			c.add(need.key+" is needed: the horn's pattern follows from the width of its mouth and the angle that it is to cover", need.key)
 		}
@@ -123,8 +123,8 @@ func HornDriveLacks(h *design.HornDrive) []string {
 		key   string
 		value float64
 	}{
-		{"compression_driver.re", d.Re}, {"compression_driver.bl", d.Bl}, {"compression_driver.mms", d.Mms},
-		{"compression_driver.fs", d.Fs}, {"compression_driver.sd", d.Sd},
+		{"compression_driver.re", d.Re.Value()}, {"compression_driver.bl", d.Bl.Value()}, {"compression_driver.mms", d.Mms.Value()},
+		{"compression_driver.fs", d.Fs.Value()}, {"compression_driver.sd", d.Sd.Value()},
 	} {
 		if !numeric.Given(need.value) {
 			out = append(out, need.key)

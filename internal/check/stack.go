@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"gapline/cabinet/design"
-	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
 
@@ -42,7 +41,7 @@ func (c *checker) audience(a *design.Audience) {
 	n := len(a.Start)
 	given := n > 0 || len(a.End) > 0 || len(a.StartFloor) > 0 || len(a.EndFloor) > 0
 	if !given {
-		if numeric.Given(a.EarHeight) || numeric.Given(a.Step) || numeric.Given(a.BackLevel) || numeric.Given(a.OverRow) {
+		if a.EarHeight.Given() || a.Step.Given() || a.BackLevel.Given() || a.OverRow.Given() {
 			c.add("[audience] needs audience.start and audience.end, the first and last row of each stretch of seats", "audience.ear_height", "audience.step", "audience.back_level", "audience.over_row")
 		}
 		return

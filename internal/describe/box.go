@@ -67,8 +67,8 @@ func wooferName(d *design.Design) result.Text {
 	switch {
 	case d.Woofer.Title != "":
 		return result.Plain(d.Woofer.Title)
-	case numeric.Given(d.Woofer.Size):
-		return result.Say("%s driver", length(d.Woofer.Size))
+	case d.Woofer.Size.Given():
+		return result.Say("%s driver", length(d.Woofer.Size.Value()))
 	}
 	return result.Plain("driver")
 }
@@ -79,9 +79,9 @@ func (b boxParts) head() []result.Text {
 	if n := b.Setup.Count; n > 1 {
 		drivers = result.Say("%s × %s in %s", result.Count(n), drivers, b.Setup.Wiring.String())
 	}
-	enclosure := result.Say("%s, %s", e.Kind.String(), result.Fig(figure.EnclosureVolume, e.Volume))
-	if numeric.Given(e.Tuning) {
-		enclosure = enclosure.And(result.Say(" tuned to %s", hertz(e.Tuning)))
+	enclosure := result.Say("%s, %s", e.Kind.String(), result.Fig(figure.EnclosureVolume, e.Volume.Value()))
+	if e.Tuning.Given() {
+		enclosure = enclosure.And(result.Say(" tuned to %s", hertz(e.Tuning.Value())))
 	}
 	return []result.Text{
 		result.Say("one box: %s; %s", drivers, enclosure),
@@ -100,13 +100,13 @@ func figures(places result.Place, title result.Text, rows *result.List) result.T
 func (b boxParts) enclosure() result.Table {
 	c, e, sum := b.Circuit, b.Circuit.Enclosure(), &b.Summary
 	var rows result.List
-	rows.Add(given(result.Fig(figure.EnclosureCompliance, c.Alpha()), result.Fig(figure.EnclosureTuningRatio, e.Tuning/b.Setup.Driver.Fs),
+	rows.Add(given(result.Fig(figure.EnclosureCompliance, c.Alpha()), result.Fig(figure.EnclosureTuningRatio, e.Tuning.Value()/b.Setup.Driver.Fs.Value()),
 		result.Fig(figure.BoxFc, sum.Fc), result.Fig(figure.BoxQtc, sum.Qtc))...)
 	switch e.Kind {
 	case driver.Vented:
-		rows.Add(given(result.Fig(figure.EnclosureVentTotal, float64(e.Vent.Count)*e.Vent.Area), result.Fig(figure.EnclosureVentLength, e.Vent.Length))...)
+		rows.Add(given(result.Fig(figure.EnclosureVentTotal, float64(e.Vent.Count)*e.Vent.Area.Value()), result.Fig(figure.EnclosureVentLength, e.Vent.Length.Value()))...)
 	case driver.PassiveRadiator:
-		rows.Add(given(result.Fig(figure.EnclosureRadiatorMass, e.Radiator.Mms))...)
+		rows.Add(given(result.Fig(figure.EnclosureRadiatorMass, e.Radiator.Mms.Value()))...)
 	}
 	t := figures(result.People, result.Plain("ENCLOSURE"), &rows)
 	t.Columns = []result.Column{value, headed(trust, "trust")}
@@ -189,7 +189,7 @@ func (b boxParts) insert(places result.Place) result.Table {
 	rows.Add(given(result.Fig(figure.InsertAddedMass, e.AddedMass), result.Fig(figure.InsertResonance, e.Resonance),
 		result.Fig(figure.InsertAreaRatio, e.AreaRatio), result.FigAt(figure.InsertLimitSpeed, e.LimitSpeed, hertz(e.LimitAt)),
 		result.Fig(figure.InsertPathSpread, e.Path.Spread), result.Fig(figure.InsertPathQuarter, e.Path.Quarter))...)
-	return figures(places, result.Say("INSERT, %s mouths of %s × %s", result.Count(i.Mouths), length(i.MouthWidth), length(i.MouthHeight)), &rows)
+	return figures(places, result.Say("INSERT, %s mouths of %s × %s", result.Count(i.Mouths), length(i.MouthWidth.Value()), length(i.MouthHeight.Value())), &rows)
 }
 
 // stack lists the levels of the stacks and what each size gains, at octaves.

@@ -54,9 +54,9 @@ func (b boxParts) chart(view, title string, subtitle result.Text, panels ...resu
 // boxText names the enclosure: "vented, 34 L, tuned to 56 Hz".
 func (b boxParts) boxText() result.Text {
 	e := b.Circuit.Enclosure()
-	text := result.Say("%s, %s", e.Kind.String(), result.Fig(figure.EnclosureVolume, e.Volume))
-	if numeric.Given(e.Tuning) {
-		text = text.And(result.Say(", tuned to %s", hertz(e.Tuning)))
+	text := result.Say("%s, %s", e.Kind.String(), result.Fig(figure.EnclosureVolume, e.Volume.Value()))
+	if e.Tuning.Given() {
+		text = text.And(result.Say(", tuned to %s", hertz(e.Tuning.Value())))
 	}
 	return text.And(result.Plain(b.insertText()))
 }

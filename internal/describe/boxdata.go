@@ -112,13 +112,13 @@ func (b boxParts) crossingData() result.Table {
 func (b boxParts) enclosureData() result.Section {
 	e := b.Circuit.Enclosure()
 	rows := append([]result.Row{entry("kind", result.Word(e.Kind.String()))},
-		leaves(result.Fig(figure.EnclosureVolume, e.Volume), result.Fig(figure.EnclosureTuning, e.Tuning), result.Fig(figure.EnclosureCompliance, b.Circuit.Alpha()))...)
+		leaves(result.Fig(figure.EnclosureVolume, e.Volume.Value()), result.Fig(figure.EnclosureTuning, e.Tuning.Value()), result.Fig(figure.EnclosureCompliance, b.Circuit.Alpha()))...)
 	switch e.Kind {
 	case driver.Vented:
-		rows = append(rows, leaves(result.Fig(figure.EnclosureVents, float64(e.Vent.Count)), result.Fig(figure.EnclosureVentArea, e.Vent.Area),
-			result.Fig(figure.EnclosureVentLength, e.Vent.Length))...)
+		rows = append(rows, leaves(result.Fig(figure.EnclosureVents, float64(e.Vent.Count)), result.Fig(figure.EnclosureVentArea, e.Vent.Area.Value()),
+			result.Fig(figure.EnclosureVentLength, e.Vent.Length.Value()))...)
 	case driver.PassiveRadiator:
-		rows = append(rows, leaves(result.Fig(figure.EnclosureRadiators, float64(e.Radiator.Count)), result.Fig(figure.EnclosureRadiatorMass, e.Radiator.Mms))...)
+		rows = append(rows, leaves(result.Fig(figure.EnclosureRadiators, float64(e.Radiator.Count)), result.Fig(figure.EnclosureRadiatorMass, e.Radiator.Mms.Value()))...)
 	}
 	return group("enclosure", object(rows...))
 }

@@ -20,22 +20,22 @@ type parameter struct {
 
 // parameters lists the driver's parameters in the order of the screen.
 var parameters = []parameter{
-	{figure.DriverFs, "fs", func(p *driver.Parameters) float64 { return p.Fs }},
-	{figure.DriverQes, "qes", func(p *driver.Parameters) float64 { return p.Qes }},
-	{figure.DriverQms, "qms", func(p *driver.Parameters) float64 { return p.Qms }},
-	{figure.DriverQts, "qts", func(p *driver.Parameters) float64 { return p.Qts }},
-	{figure.DriverVas, "vas", func(p *driver.Parameters) float64 { return p.Vas }},
-	{figure.DriverSd, "sd", func(p *driver.Parameters) float64 { return p.Sd }},
-	{figure.DriverDiameter, "effective_diameter", func(p *driver.Parameters) float64 { return p.EffectiveDiameter }},
-	{figure.DriverRe, "re", func(p *driver.Parameters) float64 { return p.Re }},
-	{figure.DriverLe, "le", func(p *driver.Parameters) float64 { return p.Le }},
-	{figure.DriverLeExponent, "le_exponent", func(p *driver.Parameters) float64 { return p.LeExponent }},
-	{figure.DriverBl, "bl", func(p *driver.Parameters) float64 { return p.Bl }},
-	{figure.DriverMms, "mms", func(p *driver.Parameters) float64 { return p.Mms }},
-	{figure.DriverCms, "cms", func(p *driver.Parameters) float64 { return p.Cms }},
-	{figure.DriverRms, "rms", func(p *driver.Parameters) float64 { return p.Rms }},
-	{figure.DriverXmax, "xmax", func(p *driver.Parameters) float64 { return p.Xmax }},
-	{figure.DriverPower, "power", func(p *driver.Parameters) float64 { return p.Power }},
+	{figure.DriverFs, "fs", func(p *driver.Parameters) float64 { return p.Fs.Value() }},
+	{figure.DriverQes, "qes", func(p *driver.Parameters) float64 { return p.Qes.Value() }},
+	{figure.DriverQms, "qms", func(p *driver.Parameters) float64 { return p.Qms.Value() }},
+	{figure.DriverQts, "qts", func(p *driver.Parameters) float64 { return p.Qts.Value() }},
+	{figure.DriverVas, "vas", func(p *driver.Parameters) float64 { return p.Vas.Value() }},
+	{figure.DriverSd, "sd", func(p *driver.Parameters) float64 { return p.Sd.Value() }},
+	{figure.DriverDiameter, "effective_diameter", func(p *driver.Parameters) float64 { return p.EffectiveDiameter.Value() }},
+	{figure.DriverRe, "re", func(p *driver.Parameters) float64 { return p.Re.Value() }},
+	{figure.DriverLe, "le", func(p *driver.Parameters) float64 { return p.Le.Value() }},
+	{figure.DriverLeExponent, "le_exponent", func(p *driver.Parameters) float64 { return p.LeExponent.Value() }},
+	{figure.DriverBl, "bl", func(p *driver.Parameters) float64 { return p.Bl.Value() }},
+	{figure.DriverMms, "mms", func(p *driver.Parameters) float64 { return p.Mms.Value() }},
+	{figure.DriverCms, "cms", func(p *driver.Parameters) float64 { return p.Cms.Value() }},
+	{figure.DriverRms, "rms", func(p *driver.Parameters) float64 { return p.Rms.Value() }},
+	{figure.DriverXmax, "xmax", func(p *driver.Parameters) float64 { return p.Xmax.Value() }},
+	{figure.DriverPower, "power", func(p *driver.Parameters) float64 { return p.Power.Value() }},
 }
 
 // from is the column that says where a parameter comes from.
@@ -56,7 +56,7 @@ func (b boxParts) driver() result.Table {
 
 func (b boxParts) sensitivity() result.Cell {
 	d := &b.Setup.Driver
-	return result.Fig(figure.DriverSensitivity, d.Sensitivity(math.Sqrt(d.Re)))
+	return result.Fig(figure.DriverSensitivity, d.Sensitivity(math.Sqrt(d.Re.Value())))
 }
 
 func (b boxParts) parameterRows() []result.Row {

@@ -86,7 +86,7 @@ func (b boxParts) excursion() result.Panel {
 	p := result.Panel{Y: result.Axis{Label: "Peak excursion", Kind: quantity.Length, Unit: "mm", InchUnit: "in"}, Curves: curves, Height: 150}
 	// The limit is drawn when the curve comes near it; a limit far above would flatten
 	// the curve.
-	if limit := b.Setup.Driver.Xmax; limit < 3*high {
+	if limit := b.Setup.Driver.Xmax.Value(); limit < 3*high {
 		p.Guides = append(p.Guides, result.Guide{Value: limit, Text: result.Say("xmax %s", length(limit))})
 		p.Y.Low, p.Y.High = 0, 1.1*math.Max(limit, math.Min(high, 3*limit))
 	}

@@ -7,6 +7,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/figure"
+	"gapline/internal/optional"
 	"gapline/internal/quantity"
 	"gapline/internal/render/terminal"
 	"gapline/internal/study/size"
@@ -17,8 +18,8 @@ import (
 func TestChangeText(t *testing.T) {
 	boxOf := func(height float64) sizing.Sizing {
 		d := design.New()
-		d.Cabinet.Height = height
-		d.Horn.Coverage, d.Horn.MouthWidth = 90*quantity.Degree, 0.3
+		d.Cabinet.Height = optional.Of(height)
+		d.Horn.Coverage, d.Horn.MouthWidth = optional.Of(90*quantity.Degree), optional.Of(0.3)
 		return sizing.Size(&d)
 	}
 	then, now := boxOf(0.4), boxOf(0.2)

@@ -6,6 +6,7 @@ import (
 
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
+	"gapline/internal/optional"
 	"gapline/internal/quantity"
 	"gapline/internal/render/machine"
 	"gapline/internal/render/terminal"
@@ -16,7 +17,7 @@ func compared() []Sized {
 	d, s := handDesign()
 	e := d
 	e.Title = strings.Repeat("long ", 20)
-	e.Cabinet.Height = 0.115 // pitch 125 mm
+	e.Cabinet.Height = optional.Of(0.115) // pitch 125 mm
 	z := sizing.Size(&e)
 	return []Sized{{&d, &s, "one"}, {&e, &z, "two"}}
 }
@@ -79,7 +80,7 @@ func TestCompareTellsRoundingFromChange(t *testing.T) {
 	d, s := handDesign()
 	for change, want := range map[float64]bool{1e-15: false, 1e-6: true} {
 		e := d
-		e.Cabinet.Height *= 1 + change
+		e.Cabinet.Height = optional.Of(e.Cabinet.Height.Value() * (1 + change))
 		z := sizing.Size(&e)
 		var b strings.Builder
 		if err := machine.CSV(&b, Compare([]Sized{{&d, &s, "one"}, {&e, &z, "two"}}, false, nil)); err != nil {

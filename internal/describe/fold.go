@@ -56,7 +56,7 @@ type foldParts struct{ *fold.Study }
 
 func (f foldParts) head() []result.Text {
 	d := &f.Design
-	text := result.Say("fold for a mouth %s high, layers %s thick", length(d.Horn.MouthHeight), length(d.Fold.Layer))
+	text := result.Say("fold for a mouth %s high, layers %s thick", length(d.Horn.MouthHeight.Value()), length(d.Fold.Layer.Value()))
 	if depth := d.FoldDepth(); numeric.Given(depth) {
 		text = text.And(result.Say(", depth %s", length(depth)))
 	}

@@ -41,7 +41,7 @@ func dimension(x0, y0, x1, y1, offset float64, what string) result.Dimension {
 
 // charts draws the fold; the error says why its outlines cannot be.
 func (f foldParts) charts() ([]result.Part, error) {
-	outlines, err := f.Study.Fold.Outlines(f.Design.Fold.WallMaterial)
+	outlines, err := f.Study.Fold.Outlines(f.Design.Fold.WallMaterial.Value())
 	if err != nil {
 		return nil, err
 	}

@@ -50,9 +50,9 @@ func (h hornParts) fig(f *figure.Def) result.Cell { return size.Cell(&h.Sizing, 
 
 func (h hornParts) head() []result.Text {
 	d := h.Design
-	text := result.Say("horn mouth %s wide", length(d.Horn.MouthWidth))
-	if numeric.Given(d.Horn.MouthHeight) {
-		text = text.And(result.Say(", %s high", length(d.Horn.MouthHeight)))
+	text := result.Say("horn mouth %s wide", length(d.Horn.MouthWidth.Value()))
+	if d.Horn.MouthHeight.Given() {
+		text = text.And(result.Say(", %s high", length(d.Horn.MouthHeight.Value())))
 	}
 	return []result.Text{result.Say("%s, coverage %s; air %s", text, angle(d.Horn.ExitCoverage()), Air(d, &h.Sizing))}
 }
@@ -74,11 +74,11 @@ func (h hornParts) pattern() result.Section {
 			rows.Add(result.FigureRow(c))
 		}
 	}
-	if height := h.Design.Horn.MouthHeight; h.Bare != nil {
+	if height := h.Design.Horn.MouthHeight.Value(); h.Bare != nil {
 		rows.Add(result.FigureRow(h.fig(figure.HornFlaresFilled)))
 		if numeric.Given(height) {
 			area := func(w float64) result.Cell { return result.Fig(figure.HornExitArea, w*height) }
-			rows.Row(result.Plain(figure.HornExitArea.Name), area(h.Design.Horn.ExitWidth()), area(h.Design.Horn.MouthWidth))
+			rows.Row(result.Plain(figure.HornExitArea.Name), area(h.Design.Horn.ExitWidth()), area(h.Design.Horn.MouthWidth.Value()))
 		}
 	}
 	t.Rows = rows.Rows()
@@ -99,8 +99,8 @@ func (h hornParts) flared(rows *result.List) {
 		f     *figure.Def
 		alone result.Cell
 	}{
-		{figure.HornExitWidth, result.Fig(figure.HornExitWidth, d.MouthWidth)},
-		{figure.HornExitCoverage, result.Fig(figure.HornExitCoverage, d.Coverage)},
+		{figure.HornExitWidth, result.Fig(figure.HornExitWidth, d.MouthWidth.Value())},
+		{figure.HornExitCoverage, result.Fig(figure.HornExitCoverage, d.Coverage.Value())},
 		{figure.HornPatternRule, result.Fig(figure.HornPatternRule, h.BareRule)},
 		{figure.HornPatternComputed, computed(result.Fig(figure.HornPatternComputed, bare.Frequency))},
 		{figure.HornRuleDeviation, computed(result.Fig(figure.HornRuleDeviation, h.BareRule/bare.Frequency-1))},
@@ -118,7 +118,7 @@ var bindings = map[horn.Binding]string{
 func (h hornParts) lower(columns []result.Column) result.Table {
 	var rows result.List
 	rows.If(result.Plain("1.2 × flare cutoff"), result.Fig(figure.HornFlareLimit, waveguide.FlareMargin*h.Sizing.Horn.Cutoff))
-	rows.If(result.Plain("lowest crossover of the compression driver"), result.Fig(figure.HornLowest, h.Design.Horn.Lowest))
+	rows.If(result.Plain("lowest crossover of the compression driver"), result.Fig(figure.HornLowest, h.Design.Horn.Lowest.Value()))
 	low := result.FigureRow(h.fig(figure.HornLower))
 	low.Marked = true
 	rows.Add(low)
@@ -151,8 +151,8 @@ func (h hornParts) profile() result.Text {
 		return result.Plain(fmt.Sprintf("profile of %d points", len(d.Areas)))
 	}
 	text := result.Plain(d.Profile.Name() + " profile")
-	if numeric.Given(d.Throat) {
-		text = text.And(result.Say(" from a throat of %s", length(d.Throat)))
+	if d.Throat.Given() {
+		text = text.And(result.Say(" from a throat of %s", length(d.Throat.Value())))
 	}
 	return text
 }

@@ -109,7 +109,7 @@ func (h hung) place() result.Text {
 	if top := h.Model.Stack.TopHeight; numeric.Given(top) {
 		parts = append(parts, result.Say("top at %s", far(top)), result.Say("lowest corner at %s", far(h.Lowest())))
 	}
-	if tilt := numeric.Or(d.Line.Tilt, 0); tilt != 0 {
+	if tilt := d.Line.Tilt.Or(0); tilt != 0 {
 		parts = append(parts, result.Say("top box tilted %s", downward(-tilt)))
 	}
 	parts = append(parts, result.Say("axis %s", downward(h.AxisDown())))

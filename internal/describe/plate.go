@@ -74,7 +74,7 @@ func plateDrawing(d *design.Design, s *sizing.Sizing, p waveguide.InsertPlate, o
 		out.Dimensions = append(out.Dimensions, dimension(-w, first, -w, first+p.Spacing, 18, "spacing"))
 	}
 	out.Caption = captioned(result.Caption{ID: "plate", Title: "Insert plate, from the front", Trust: "geometry", Page: "The insert's plate from the front",
-		Subtitle: result.Say(fmt.Sprintf("%d mouths; plate %%s thick", p.Mouths), length(d.Insert.SlotDepth)),
+		Subtitle: result.Say(fmt.Sprintf("%d mouths; plate %%s thick", p.Mouths), length(d.Insert.SlotDepth.Value())),
 		Alt:      result.Say(fmt.Sprintf("Plate of %%s by %%s with %d mouths.", p.Mouths), length(p.Width), length(p.Height))}, d, s)
 	return out
 }

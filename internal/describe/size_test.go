@@ -10,6 +10,7 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
 	"gapline/internal/figure"
+	"gapline/internal/optional"
 	"gapline/internal/quantity"
 	"gapline/internal/render/machine"
 	"gapline/internal/render/terminal"
@@ -164,8 +165,8 @@ func TestSizingObject(t *testing.T) {
 func handDesign() (design.Design, sizing.Sizing) {
 	d := design.New()
 	d.Title = "By hand"
-	d.Cabinet.Height, d.Cabinet.Gap = 0.24, 0.01
+	d.Cabinet.Height, d.Cabinet.Gap = optional.Of(0.24), optional.Of(0.01)
 	d.Line.Boxes = 4
-	d.Horn.Coverage, d.Horn.MouthWidth = math.Pi/2, 0.3
+	d.Horn.Coverage, d.Horn.MouthWidth = optional.Of(math.Pi/2), optional.Of(0.3)
 	return d, sizing.Size(&d)
 }

@@ -140,8 +140,8 @@ func (p *sizeParts) hornTitle() result.Text {
 		exit = "side flares"
 	}
 	text := result.Say("HORN, %s from "+exit+" %s wide", angle(h.ExitCoverage()), length(h.ExitWidth()))
-	if numeric.Given(h.MouthHeight) {
-		text = text.And(result.Say(", %s high", length(h.MouthHeight)))
+	if h.MouthHeight.Given() {
+		text = text.And(result.Say(", %s high", length(h.MouthHeight.Value())))
 	}
 	return text
 }

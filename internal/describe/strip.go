@@ -74,7 +74,7 @@ func stripGroups(d Sized) []result.StripGroup {
 	if k.HasInsert {
 		woofers = insert
 	}
-	mids := lineOfMouths{title: "woofers, mids and horn", what: "mids", limit: &k.Mid, from: d.Design.Mid.Lowest, chamber: math.Inf(1)}
+	mids := lineOfMouths{title: "woofers, mids and horn", what: "mids", limit: &k.Mid, from: d.Design.Mid.Lowest.Value(), chamber: math.Inf(1)}
 	g := mids.group(s)
 	g.Rows = append(woofers.bars(s), g.Rows...)
 	return []result.StripGroup{g}

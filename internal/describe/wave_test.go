@@ -8,6 +8,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/section"
+	"gapline/internal/optional"
 	"gapline/internal/quantity"
 	"gapline/internal/render/picture"
 	"gapline/internal/result"
@@ -20,10 +21,10 @@ import (
 func waveBox() *design.Design {
 	d := design.New()
 	d.Title = "An invented box"
-	d.Cabinet.Width, d.Cabinet.Depth = 0.62, 0.43
-	d.Horn.Coverage, d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Throat = 1.48, 0.33, 0.258, 0.036
-	d.Woofer.EffectiveDiameter = 0.12
-	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = 0.11, 1.2, 0.014
+	d.Cabinet.Width, d.Cabinet.Depth = optional.Of(0.62), optional.Of(0.43)
+	d.Horn.Coverage, d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Throat = optional.Of(1.48), optional.Of(0.33), optional.Of(0.258), optional.Of(0.036)
+	d.Woofer.EffectiveDiameter = optional.Of(0.12)
+	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = optional.Of(0.11), optional.Of(1.2), optional.Of(0.014)
 	return &d
 }
 

@@ -77,7 +77,7 @@ func (p planParts) text() result.Text {
 	if d.Section.SideWalls == design.ProfileWalls {
 		walls = d.Horn.Profile.Name() + " walls"
 	}
-	text = text.And(result.Say("horn with "+walls+" from a slot %s wide to a mouth %s wide", length(2*cut.Horn[0].Across), length(d.Horn.MouthWidth)))
+	text = text.And(result.Say("horn with "+walls+" from a slot %s wide to a mouth %s wide", length(2*cut.Horn[0].Across), length(d.Horn.MouthWidth.Value())))
 	if d.Horn.Sides.Given() {
 		text = text.And(result.Say(", side flares to %s (splitters left out)", length(2*cut.Horn[len(cut.Horn)-1].Across)))
 	}

@@ -1,7 +1,6 @@
 package designfile
 
 import (
-	"math"
 	"strings"
 	"testing"
 
@@ -28,11 +27,11 @@ func TestDriverFileReadsBack(t *testing.T) {
 	p := d.Woofer.Parameters
 	// Half a unit of the fifth digit.
 	const five = 5e-5
-	reftable.Near(t, "fs", p.Fs, 48.0192345, five)
-	reftable.Near(t, "qms", p.Qms, 12.345678, five)
-	reftable.Near(t, "vas", p.Vas, 0.0566691, five)
-	reftable.Near(t, "le", p.Le, 0.000012345678, five)
-	if !math.IsNaN(p.Xmax) || !math.IsNaN(p.Qes) || !math.IsNaN(p.Re) {
+	reftable.Near(t, "fs", p.Fs.Value(), 48.0192345, five)
+	reftable.Near(t, "qms", p.Qms.Value(), 12.345678, five)
+	reftable.Near(t, "vas", p.Vas.Value(), 0.0566691, five)
+	reftable.Near(t, "le", p.Le.Value(), 0.000012345678, five)
+	if p.Xmax.Given() || p.Qes.Given() || p.Re.Given() {
 		t.Errorf("parameters that were not given: %+v", p)
 	}
 	if !strings.Contains(text, "# 47.9 Hz to 48.1 Hz\n") {

@@ -8,7 +8,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/driver"
-	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
 // DriverKeys are the keys of a driver file: those of [woofer] that belong to the
@@ -97,8 +97,8 @@ func driverKey(leaf string) *Key {
 // Put makes the driver the woofer of d in place of the one that d has. Number,
 // spacing and wiring stay.
 func (w *Driver) Put(d *design.Design) {
-	d.Woofer.Parameters, d.Woofer.Title, d.Woofer.File = driver.Blank(), w.Title, w.Name
-	d.Cost.Woofer = numeric.Absent
+	d.Woofer.Parameters, d.Woofer.Title, d.Woofer.File = driver.Parameters{}, w.Title, w.Name
+	d.Cost.Woofer = optional.Float{}
 	for _, v := range w.values {
 		v.Apply(d)
 	}

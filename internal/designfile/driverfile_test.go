@@ -8,6 +8,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/driver"
+	"gapline/internal/optional"
 )
 
 const driverText = `title = "Ten-inch from the shelf (invented)"
@@ -55,13 +56,13 @@ func TestDesignTakesItsDriverFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	w := &f.Design.Woofer
-	if w.Fs != 50 || w.Qes != 0.45 || w.Qms != 5.5 || w.Title != "Ten-inch from the shelf (invented)" || f.Design.Cost.Woofer != 87.5 {
-		t.Errorf("woofer %+v, cost %g", w, f.Design.Cost.Woofer)
+	if w.Fs.Value() != 50 || w.Qes.Value() != 0.45 || w.Qms.Value() != 5.5 || w.Title != "Ten-inch from the shelf (invented)" || f.Design.Cost.Woofer.Value() != 87.5 {
+		t.Errorf("woofer %+v, cost %g", w, f.Design.Cost.Woofer.Value())
 	}
 	if f, err = Load(t.Context(), name, []string{"woofer.file=drivers/other.toml"}); err != nil {
 		t.Fatal(err)
 	}
-	if w := &f.Design.Woofer; w.Fs != 50 || w.Qes != 0.5 || w.Title != "" {
+	if w := &f.Design.Woofer; w.Fs.Value() != 50 || w.Qes.Value() != 0.5 || w.Title != "" {
 		t.Errorf("another file: %+v", w)
 	}
 }
@@ -107,9 +108,9 @@ func TestPutReplacesTheDriver(t *testing.T) {
 		t.Fatal(err)
 	}
 	d := design.New()
-	d.Woofer.Bl, d.Woofer.PerBox, d.Woofer.Wiring, d.Cost.Woofer = 12, 2, driver.Series, 40
+	d.Woofer.Bl, d.Woofer.PerBox, d.Woofer.Wiring, d.Cost.Woofer = optional.Of(12), 2, driver.Series, optional.Of(40)
 	w.Put(&d)
-	if d.Woofer.Bl == 12 || d.Woofer.PerBox != 2 || d.Woofer.Wiring != driver.Series || d.Woofer.Vas != 0.05 || d.Cost.Woofer != 87.5 {
+	if d.Woofer.Bl.Value() == 12 || d.Woofer.PerBox != 2 || d.Woofer.Wiring != driver.Series || d.Woofer.Vas.Value() != 0.05 || d.Cost.Woofer.Value() != 87.5 {
 		t.Errorf("%+v", d.Woofer)
 	}
 }

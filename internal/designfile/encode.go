@@ -74,7 +74,7 @@ func (k *Key) toml(d *design.Design) string {
 	}
 	x := k.Number(d)
 	if k.Path == "cabinet.pitch" {
-		x = d.Cabinet.Pitch // only when it is given itself
+		x = d.Cabinet.Pitch.Value() // only when it is given itself
 	}
 	if !numeric.Given(x) {
 		return ""

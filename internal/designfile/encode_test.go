@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"gapline/cabinet/design"
+	"gapline/internal/optional"
 
 	"github.com/BurntSushi/toml"
 	"github.com/google/go-cmp/cmp"
@@ -13,7 +14,8 @@ import (
 )
 
 // lastDigits is what writing 14 digits may cost.
-var lastDigits = cmp.Options{cmpopts.EquateApprox(1e-13, 1e-15), cmpopts.EquateNaNs()}
+var lastDigits = cmp.Options{cmpopts.EquateApprox(1e-13, 1e-15), cmpopts.EquateNaNs(),
+	cmp.Transformer("number", optional.Float.Value)}
 
 // Every starter, written and read back, is the same design with the same links
 // and tolerances.

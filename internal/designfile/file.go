@@ -15,6 +15,7 @@ import (
 	"gapline/internal/check"
 	"gapline/internal/numeric"
 	"gapline/internal/openfile"
+	"gapline/internal/optional"
 
 	"github.com/BurntSushi/toml"
 )
@@ -203,7 +204,7 @@ func (r *reader) key(path string, raw any) {
 func (r *reader) put(v Value, line int) {
 	// A pitch in the file is a value of its own, even beside a height.
 	if v.Key.Path == "cabinet.pitch" {
-		r.file.Design.Cabinet.Pitch = v.Number
+		r.file.Design.Cabinet.Pitch = optional.Of(v.Number)
 	} else {
 		v.Apply(&r.file.Design)
 	}

@@ -28,7 +28,7 @@ func parseLinked(t *testing.T, links string, settings ...string) *File {
 // at 200 mm pitch the mouth is 180 mm high.
 func TestLinkSettlesOnPresentValues(t *testing.T) {
 	f := parseLinked(t, `"horn.mouth_height" = { of = "cabinet.pitch" }`+"\n", "cabinet.pitch=200mm")
-	if got := f.Design.Horn.MouthHeight; !near(got, 0.18) {
+	if got := f.Design.Horn.MouthHeight.Value(); !near(got, 0.18) {
 		t.Errorf("mouth height = %v, want 0.18", got)
 	}
 }
@@ -47,10 +47,10 @@ func TestLinkWithFactorIsChecked(t *testing.T) {
 func TestLinkWithOffsetGivesTheValue(t *testing.T) {
 	f := parseLinked(t, `"insert.spacing" = { of = "cabinet.pitch", factor = 0.5, offset = "-5 mm" }`+"\n"+
 		`"insert.mouth_width" = { of = "cabinet.pitch", factor = 1, offset = "-0.1 m" }`+"\n[insert]\nmouths = 2\n")
-	if got := f.Design.Insert.Spacing; !near(got, 0.12) {
+	if got := f.Design.Insert.Spacing.Value(); !near(got, 0.12) {
 		t.Errorf("spacing = %v, want 0.12", got)
 	}
-	if got := f.Design.Insert.MouthWidth; !near(got, 0.15) {
+	if got := f.Design.Insert.MouthWidth.Value(); !near(got, 0.15) {
 		t.Errorf("mouth width = %v, want 0.15", got)
 	}
 }
@@ -76,8 +76,8 @@ func TestLinksFormChains(t *testing.T) {
 	for _, text := range []string{links[0] + links[1], links[1] + links[0]} {
 		f := parseLinked(t, text+"[insert]\nmouths = 2\n", "cabinet.pitch=260mm")
 		// 260/2 = 130 mm, 130/2 + 10 = 75 mm
-		if i := &f.Design.Insert; !near(i.Spacing, 0.13) || !near(i.MouthHeight, 0.075) {
-			t.Errorf("spacing %v, mouth %v; want 0.13, 0.075", i.Spacing, i.MouthHeight)
+		if i := &f.Design.Insert; !near(i.Spacing.Value(), 0.13) || !near(i.MouthHeight.Value(), 0.075) {
+			t.Errorf("spacing %v, mouth %v; want 0.13, 0.075", i.Spacing.Value(), i.MouthHeight.Value())
 		}
 	}
 }
@@ -85,16 +85,16 @@ func TestLinksFormChains(t *testing.T) {
 // A setting of a key that follows takes the key off its link.
 func TestSettingBreaksTheLink(t *testing.T) {
 	f := parseLinked(t, `"horn.mouth_height" = { of = "cabinet.pitch" }`+"\n", "cabinet.pitch=260mm", "horn.mouth_height=150mm")
-	if f.Design.Horn.MouthHeight != 0.15 || len(f.Links) != 0 {
-		t.Errorf("mouth height %v, %d links", f.Design.Horn.MouthHeight, len(f.Links))
+	if f.Design.Horn.MouthHeight.Value() != 0.15 || len(f.Links) != 0 {
+		t.Errorf("mouth height %v, %d links", f.Design.Horn.MouthHeight.Value(), len(f.Links))
 	}
 }
 
 // A source that is not given leaves the target alone.
 func TestLinkWithoutSource(t *testing.T) {
 	f := parseLinked(t, `"horn.mouth_height" = { of = "horn.path_length" }`+"\n")
-	if f.Design.Horn.MouthHeight != 0.23 {
-		t.Errorf("mouth height = %v, want 0.23", f.Design.Horn.MouthHeight)
+	if f.Design.Horn.MouthHeight.Value() != 0.23 {
+		t.Errorf("mouth height = %v, want 0.23", f.Design.Horn.MouthHeight.Value())
 	}
 }
 
@@ -178,14 +178,14 @@ func TestLinkIsAStraightLine(t *testing.T) {
 			t.Fatal(err)
 		}
 		l.Apply(d)
-		if !near(d.Horn.MouthWidth, 0.9) {
-			t.Fatalf("the link moves the present design to %v", d.Horn.MouthWidth)
+		if !near(d.Horn.MouthWidth.Value(), 0.9) {
+			t.Fatalf("the link moves the present design to %v", d.Horn.MouthWidth.Value())
 		}
 		from := d.Pitch()
 		d.SetPitch(to)
 		l.Apply(d)
-		if want := 0.9 + factor*(to-from); !near(d.Horn.MouthWidth, want) {
-			t.Fatalf("at pitch %v: %v, want %v", to, d.Horn.MouthWidth, want)
+		if want := 0.9 + factor*(to-from); !near(d.Horn.MouthWidth.Value(), want) {
+			t.Fatalf("at pitch %v: %v, want %v", to, d.Horn.MouthWidth.Value(), want)
 		}
 	})
 }

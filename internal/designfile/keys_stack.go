@@ -6,6 +6,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/field"
 	"gapline/cabinet/filter"
+	"gapline/internal/optional"
 	"gapline/internal/quantity"
 )
 
@@ -36,7 +37,7 @@ var bandKeys = slices.Concat(
 	placeKeys("horn", "horn's mouth", func(d *design.Design) *design.Place { return &d.Bands.Horn }),
 	matchKeys("horn", "horn", "band below", func(d *design.Design) *design.Place { return &d.Bands.Horn }),
 	[]Key{
-		hertzKey("crossover.low_frequency", 20, 20e3, func(d *design.Design) *float64 { return &d.Low.Frequency },
+		hertzKey("crossover.low_frequency", 20, 20e3, func(d *design.Design) *optional.Float { return &d.Low.Frequency },
 			"crossover frequency between woofers and mids; mid.lowest unless given"),
 		countKey("crossover.low_order", 1, 8, func(d *design.Design) *int { return &d.Low.Order },
 			"order of the sections between woofers and mids; crossover.order unless given"),
@@ -46,23 +47,23 @@ var bandKeys = slices.Concat(
 
 func placeKeys(table, what string, of func(*design.Design) *design.Place) []Key {
 	keys := []Key{
-		lengthKey(table+".offset", -1.5, 1.5, func(d *design.Design) *float64 { return &of(d).Offset },
+		lengthKey(table+".offset", -1.5, 1.5, func(d *design.Design) *optional.Float { return &of(d).Offset },
 			"how far the middle of the "+what+" sits left of the middle of the front, seen from behind the box; bands stand beside each other unless given"),
-		quantityKey(table+".sensitivity", quantity.Level, 40, 140, func(d *design.Design) *float64 { return &of(d).Sensitivity },
+		quantityKey(table+".sensitivity", quantity.Level, 40, 140, func(d *design.Design) *optional.Float { return &of(d).Sensitivity },
 			"level of the "+what+" of one box on axis at 1 m in half space and 2.83 V"),
-		quantityKey(table+".delay", quantity.Time, 0, 0.1, func(d *design.Design) *float64 { return &of(d).Delay },
+		quantityKey(table+".delay", quantity.Time, 0, 0.1, func(d *design.Design) *optional.Float { return &of(d).Delay },
 			"electrical delay of the "+what+", counted at the mouths; 0 ms unless given"),
 	}
 	if table == "horn" {
 		return keys
 	}
-	return append(keys, lengthKey(table+".lateral_spacing", 0.005, 3, func(d *design.Design) *float64 { return &of(d).Lateral },
+	return append(keys, lengthKey(table+".lateral_spacing", 0.005, 3, func(d *design.Design) *optional.Float { return &of(d).Lateral },
 		"horizontal distance between the "+what+" that stand side by side at one height; the diameter unless given"))
 }
 
 func matchKeys(table, what, below string, of func(*design.Design) *design.Place) []Key {
 	return []Key{
-		quantityKey(table+".gain", quantity.Level, -40, 40, func(d *design.Design) *float64 { return &of(d).Gain },
+		quantityKey(table+".gain", quantity.Level, -40, 40, func(d *design.Design) *optional.Float { return &of(d).Gain },
 			"level of the "+what+" against that which matches the "+below+" on axis at the crossover; 0 dB unless given"),
 		choiceKey(table+".polarity", func(d *design.Design) *filter.Polarity { return &of(d).Polarity },
 			"polarity of the "+what+"; normal is the one in which the bands add in phase at the crossover"),
@@ -80,10 +81,10 @@ var audienceKeys = []Key{
 		"height of the floor under the first row of each stretch above the ground under the stack; 0 unless given"),
 	quantitiesKey("audience.end_floor", quantity.Length, -50, 100, func(d *design.Design) *[]float64 { return &d.Audience.EndFloor },
 		"height of the floor under the last row of each stretch; 0 unless given"),
-	lengthKey("audience.ear_height", 0, 3, func(d *design.Design) *float64 { return &d.Audience.EarHeight }, "height of the ears above the floor; 1.2 m unless given"),
-	lengthKey("audience.step", 0.05, 100, func(d *design.Design) *float64 { return &d.Audience.Step }, "distance between the seats that are computed; 1 m unless given"),
-	quantityKey("audience.back_level", quantity.Level, -200, 200, func(d *design.Design) *float64 { return &d.Audience.BackLevel },
+	lengthKey("audience.ear_height", 0, 3, func(d *design.Design) *optional.Float { return &d.Audience.EarHeight }, "height of the ears above the floor; 1.2 m unless given"),
+	lengthKey("audience.step", 0.05, 100, func(d *design.Design) *optional.Float { return &d.Audience.Step }, "distance between the seats that are computed; 1 m unless given"),
+	quantityKey("audience.back_level", quantity.Level, -200, 200, func(d *design.Design) *optional.Float { return &d.Audience.BackLevel },
 		"least A-weighted level that --aim wants at the last row"),
-	quantityKey("audience.over_row", quantity.Level, -60, 60, func(d *design.Design) *float64 { return &d.Audience.OverRow },
+	quantityKey("audience.over_row", quantity.Level, -60, 60, func(d *design.Design) *optional.Float { return &d.Audience.OverRow },
 		"most that the sound 4 to 24 deg over the last row may reach against it before --aim counts it as spill; -6 dB unless given"),
 }

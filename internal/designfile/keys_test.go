@@ -8,6 +8,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/quantity"
 
 	"pgregory.net/rapid"
@@ -221,7 +222,7 @@ func TestColumns(t *testing.T) {
 
 func TestText(t *testing.T) {
 	d := design.New()
-	d.Cabinet.Height, d.Line.Splay, d.Fold.VirtualPath, d.Title = 0.254, []float64{0, math.Pi / 180}, math.Inf(1), "x"
+	d.Cabinet.Height, d.Line.Splay, d.Fold.VirtualPath, d.Title = optional.Of(0.254), []float64{0, math.Pi / 180}, optional.Of(math.Inf(1)), "x"
 	for key, want := range map[string]string{
 		"title": "x", "cabinet.height": "10 in", "line.splay": "0°, 1°", "fold.virtual_path": "flat",
 		"line.boxes": "-", "cabinet.width": "-", "enclosure.kind": "-", "cabinet.pitch": "10 in",

@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"gapline/cabinet/design"
-	"gapline/internal/numeric"
 )
 
 const plainDesign = `title = "plain"
@@ -34,13 +33,13 @@ func TestSettingsReplaceTheFile(t *testing.T) {
 	if got := d.Pitch(); !near(got, 9.5*0.0254) {
 		t.Errorf("pitch = %v, want 9.5 in", got)
 	}
-	if d.Line.Boxes != 1 || len(d.Line.Splay) != 0 || d.Targets.Coupling != design.Lobe || d.Title != "a = b" || d.Woofer.Qes != 0.4 {
+	if d.Line.Boxes != 1 || len(d.Line.Splay) != 0 || d.Targets.Coupling != design.Lobe || d.Title != "a = b" || d.Woofer.Qes.Value() != 0.4 {
 		t.Errorf("settings not in place: %+v", d)
 	}
 	if !f.Given("fold.virtual_path") || f.Given("fold.layer") {
 		t.Error("Given does not follow the settings")
 	}
-	if d.Horn.MouthWidth != 0.3 {
+	if d.Horn.MouthWidth.Value() != 0.3 {
 		t.Error("a key without a setting changed")
 	}
 }
@@ -48,8 +47,8 @@ func TestSettingsReplaceTheFile(t *testing.T) {
 // The last of two settings of a key holds, as with every repeated flag.
 func TestLastSettingHolds(t *testing.T) {
 	f, err := Parse("d.toml", []byte(plainDesign), []string{"cabinet.height=200mm", "cabinet.height=210mm"})
-	if err != nil || f.Design.Cabinet.Height != 0.21 {
-		t.Errorf("height = %v, %v", f.Design.Cabinet.Height, err)
+	if err != nil || f.Design.Cabinet.Height.Value() != 0.21 {
+		t.Errorf("height = %v, %v", f.Design.Cabinet.Height.Value(), err)
 	}
 }
 
@@ -94,8 +93,8 @@ func TestSettingOfPitch(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if d := &f.Design; !near(d.Cabinet.Height, 0.25) || !near(d.Pitch(), 0.26) || numeric.Given(d.Cabinet.Pitch) {
-		t.Errorf("height %v, pitch %v (given %v)", d.Cabinet.Height, d.Pitch(), d.Cabinet.Pitch)
+	if d := &f.Design; !near(d.Cabinet.Height.Value(), 0.25) || !near(d.Pitch(), 0.26) || d.Cabinet.Pitch.Given() {
+		t.Errorf("height %v, pitch %v (given %v)", d.Cabinet.Height.Value(), d.Pitch(), d.Cabinet.Pitch.Value())
 	}
 }
 

@@ -6,8 +6,6 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
-
-	"gapline/internal/numeric"
 )
 
 func TestShelf(t *testing.T) {
@@ -27,13 +25,13 @@ func TestShelf(t *testing.T) {
 	}
 	// The file's parameters replace all of the design's: no power rating is left over.
 	a, w := shelf[0], &shelf[0].Design.Woofer
-	if a.File != "a.TOML" || a.Title != "A" || a.Faults != nil || w.Fs != 45 || numeric.Given(w.Power) || w.PerBox != 2 {
+	if a.File != "a.TOML" || a.Title != "A" || a.Faults != nil || w.Fs.Value() != 45 || w.Power.Given() || w.PerBox != 2 {
 		t.Errorf("first: %+v", a)
 	}
 	if b := shelf[1]; b.File != "b.toml" || len(b.Faults) != 1 || b.Faults[0].Line != 1 {
 		t.Errorf("second: %+v", b)
 	}
-	if f.Design.Woofer.Fs != 50 {
+	if f.Design.Woofer.Fs.Value() != 50 {
 		t.Error("the design itself has changed")
 	}
 

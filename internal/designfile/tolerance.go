@@ -228,7 +228,7 @@ func (r *reader) checkTolerances() {
 			r.fault(toleranceTable+"."+k.Path, "has a tolerance, but its value is %s", NumberValue(k, x).Show(quantity.Metric))
 		}
 	}
-	if has["cabinet.pitch"] && !numeric.Given(d.Cabinet.Pitch) && (has["cabinet.height"] || has["cabinet.gap"]) {
+	if has["cabinet.pitch"] && !d.Cabinet.Pitch.Given() && (has["cabinet.height"] || has["cabinet.gap"]) {
 		r.fault(toleranceTable+".cabinet.pitch", "and cabinet.height or cabinet.gap both have a tolerance, but the pitch is height plus gap here: leave out one")
 	}
 }

@@ -9,6 +9,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/quantity"
 )
 
@@ -103,8 +104,10 @@ func (k *Key) Number(d *design.Design) float64 {
 			return float64(n)
 		}
 		return numeric.Absent
+	case k.air != nil:
+		return *k.air(d)
 	}
-	return *k.float(d)
+	return k.float(d).Value()
 }
 
 // SetNumber puts a number, SI, into d. Setting a pitch that follows from height
@@ -115,8 +118,10 @@ func (k *Key) SetNumber(d *design.Design, x float64) {
 		d.SetPitch(x)
 	case k.Type == Count:
 		*k.count(d) = int(math.Round(x))
+	case k.air != nil:
+		*k.air(d) = x
 	default:
-		*k.float(d) = x
+		*k.float(d) = optional.Of(x)
 	}
 }
 

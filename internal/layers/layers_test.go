@@ -33,6 +33,7 @@ var forbidden = map[string][]string{
 	"internal/hankel":    physics,
 	"internal/measured":  physics,
 	"internal/numeric":   physics,
+	"internal/optional":  physics,
 	"internal/openfile":  physics,
 	"internal/parallel":  physics,
 	"internal/part":      physics,

@@ -7,7 +7,6 @@ import (
 	"gapline/internal/check"
 	"gapline/internal/describe"
 	"gapline/internal/document"
-	"gapline/internal/numeric"
 	"gapline/internal/render/page"
 	"gapline/internal/study/box"
 )
@@ -56,7 +55,7 @@ func (b *builder) insert(s *document.Section) error {
 			page.Add(s, describe.Insert(st), b.sys)
 		}
 	}
-	if !numeric.Given(d.Insert.MouthHeight) || !numeric.Given(d.Insert.MouthWidth) {
+	if !d.Insert.MouthHeight.Given() || !d.Insert.MouthWidth.Given() {
 		return nil // said above
 	}
 	plate, err := describe.Plate(d, &b.sizing)

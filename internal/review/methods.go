@@ -3,7 +3,6 @@ package review
 import (
 	"gapline/internal/advice"
 	"gapline/internal/document"
-	"gapline/internal/numeric"
 )
 
 // method is one way of computing, what it assumes and where it ends.
@@ -50,7 +49,7 @@ func (b *builder) cautions(s *document.Section) error {
 		items = append(items, advice.MeasuringCaution)
 	}
 	items = append(items, "Predictions are estimates at the level of trust printed beside them. Measure before you build many.")
-	if !numeric.Given(b.design.Line.TopHeight) {
+	if !b.design.Line.TopHeight.Given() {
 		missing(s, "The height at which the line hangs is not given (line.top_height).")
 	}
 	s.Add(document.List{Items: items})

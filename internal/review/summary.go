@@ -82,18 +82,18 @@ func list(words []string) string {
 func (b *builder) asked() string {
 	t := &b.design.Targets
 	gap := "no crossover gap"
-	if numeric.Given(t.Gap) && t.Gap != 0 {
-		gap = "a crossover gap of at most " + b.show(t.Gap, quantity.Octaves)
+	if t.Gap.Given() && t.Gap.Value() != 0 {
+		gap = "a crossover gap of at most " + b.show(t.Gap.Value(), quantity.Octaves)
 	}
 	asks := []string{fmt.Sprintf("%s on the %s basis", gap, b.sizing.Gap.Basis)}
-	if numeric.Given(t.FlatTo) {
-		asks = append(asks, "a horn front flat to "+b.show(t.FlatTo, quantity.Frequency))
+	if t.FlatTo.Given() {
+		asks = append(asks, "a horn front flat to "+b.show(t.FlatTo.Value(), quantity.Frequency))
 	}
-	if numeric.Given(t.Lowest) {
-		asks = append(asks, "a line that couples from "+b.show(t.Lowest, quantity.Frequency))
+	if t.Lowest.Given() {
+		asks = append(asks, "a line that couples from "+b.show(t.Lowest.Value(), quantity.Frequency))
 	}
-	if numeric.Given(t.Level) {
-		asks = append(asks, fmt.Sprintf("%s from one box", b.show(t.Level, quantity.Level)))
+	if t.Level.Given() {
+		asks = append(asks, fmt.Sprintf("%s from one box", b.show(t.Level.Value(), quantity.Level)))
 	}
 	return "Asked for: " + list(asks) + "."
 }

@@ -12,15 +12,16 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/internal/bem"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/waveguide/wave"
 )
 
 // box is an invented design with a horn and a fold.
 func box() design.Design {
 	d := design.New()
-	d.Cabinet.Width, d.Cabinet.Depth = 0.62, 0.43
-	d.Horn.Coverage, d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Throat = 1.5, 0.33, 0.258, 0.036
-	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = 0.11, 1.2, 0.014
+	d.Cabinet.Width, d.Cabinet.Depth = optional.Of(0.62), optional.Of(0.43)
+	d.Horn.Coverage, d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Throat = optional.Of(1.5), optional.Of(0.33), optional.Of(0.258), optional.Of(0.036)
+	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = optional.Of(0.11), optional.Of(1.2), optional.Of(0.014)
 	return d
 }
 
@@ -93,10 +94,10 @@ func TestChangedDesignFindsNothing(t *testing.T) {
 	s := Beside(filepath.Join(t.TempDir(), "box.toml"))
 	putPlan(t, s, box(), band, planFigures(1173))
 	for name, change := range map[string]func(*design.Design){
-		"width": func(d *design.Design) { d.Cabinet.Width += 1e-9 }, "coverage": func(d *design.Design) { d.Horn.Coverage *= 1.0001 },
+		"width": func(d *design.Design) { d.Cabinet.Width = optional.Of(d.Cabinet.Width.Value() + 1e-9) }, "coverage": func(d *design.Design) { d.Horn.Coverage = optional.Of(d.Horn.Coverage.Value() * 1.0001) },
 		"air":    func(d *design.Design) { d.Air.Temperature += 0.1 },
-		"radius": func(d *design.Design) { d.Section.EdgeRadius = 0.01 },
-		"slot":   func(d *design.Design) { d.Section.SlotWidth = 0.03 },
+		"radius": func(d *design.Design) { d.Section.EdgeRadius = optional.Of(0.01) },
+		"slot":   func(d *design.Design) { d.Section.SlotWidth = optional.Of(0.03) },
 	} {
 		d := box()
 		change(&d)
@@ -105,7 +106,7 @@ func TestChangedDesignFindsNothing(t *testing.T) {
 		}
 	}
 	d := box()
-	d.Title, d.Woofer.Size, d.Line.Boxes = "another name", 0.2, 9
+	d.Title, d.Woofer.Size, d.Line.Boxes = "another name", optional.Of(0.2), 9
 	if got := figures(t, s, &d); got.Pattern != 1173 {
 		t.Errorf("what does not enter the section changed, and the run is lost: %+v", got)
 	}

@@ -12,6 +12,7 @@ import (
 	"gapline/internal/air"
 	"gapline/internal/check"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/wordset"
 )
 
@@ -103,7 +104,7 @@ func candidate(x *Contender, at float64) (Candidate, []string) {
 		return Candidate{}, x.Reasons
 	}
 	d := x.Design
-	d.Targets.LevelAt = at
+	d.Targets.LevelAt = optional.Of(at)
 	var reasons []string
 	for _, p := range check.Design(&d) {
 		reasons = append(reasons, p.Text)

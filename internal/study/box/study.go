@@ -10,6 +10,7 @@ import (
 	"gapline/driver"
 	"gapline/internal/check"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
 // Options are what the study looks at. The zero value means the defaults.
@@ -147,7 +148,7 @@ func (s *Study) alone() {
 	if numeric.Given(s.LevelAt) {
 		s.MaxAt = c.MaxLevel([]float64{s.LevelAt})[0]
 	}
-	s.LeakQ = s.Design.Enclosure.LeakQ
+	s.LeakQ = s.Design.Enclosure.LeakQ.Value()
 	if !numeric.Given(s.LeakQ) {
 		s.LeakQ = typicalLeakQ
 	}
@@ -171,18 +172,18 @@ const coneRim = 1.2
 // radiated power comes out right only with their action on each other.
 func (s *Study) stacked() driver.Setup {
 	e := s.exact()
-	if numeric.Given(e.Enclosure.Vent.Distance) {
+	if e.Enclosure.Vent.Distance.Given() {
 		return e
 	}
 	own := s.Circuit.Enclosure()
-	area := float64(own.Vent.Count) * own.Vent.Area
+	area := float64(own.Vent.Count) * own.Vent.Area.Value()
 	if own.Kind.Parts().Radiator {
-		area = float64(own.Radiator.Count) * own.Radiator.Sd
+		area = float64(own.Radiator.Count) * own.Radiator.Sd.Value()
 	}
 	if !numeric.Given(area) {
 		area = 0
 	}
-	e.Enclosure.Vent.Distance = coneRim*math.Sqrt(s.Setup.Driver.Sd/math.Pi) + math.Sqrt(area/math.Pi)
+	e.Enclosure.Vent.Distance = optional.Of(coneRim*math.Sqrt(s.Setup.Driver.Sd.Value()/math.Pi) + math.Sqrt(area/math.Pi))
 	return e
 }
 
@@ -193,7 +194,7 @@ func (s *Study) addInsert() error {
 	setup := s.exact()
 	// The circuit knows the vent's action on bare cones only, not on mouths: it
 	// is left out on both sides.
-	setup.Enclosure.Vent.Distance = numeric.Absent
+	setup.Enclosure.Vent.Distance = optional.Float{}
 	c, err := driver.NewCircuit(setup)
 	if err != nil {
 		return err

@@ -10,6 +10,7 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/driver"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/waveguide"
 )
 
@@ -51,7 +52,7 @@ const (
 // with Fits false. The error is what is missing or impossible.
 func Run(d *design.Design, o Options) (*Study, error) {
 	st := &Study{Design: *d, Fits: true}
-	if !numeric.Given(d.Fold.ThroatToWall) {
+	if !d.Fold.ThroatToWall.Given() {
 		if err := st.solve(); err != nil || !st.Fits {
 			return st, err
 		}
@@ -97,9 +98,9 @@ func (st *Study) solve() error {
 		return nil
 	}
 	best, f := solved.Best, &st.Design.Fold
-	f.ThroatToWall, f.VirtualPath, f.Wall = best.Wall.Vertex, best.VirtualPath(), 0
+	f.ThroatToWall, f.VirtualPath, f.Wall = optional.Of(best.Wall.Vertex), optional.Of(best.VirtualPath()), 0
 	if best.Spec.Wall == waveguide.StraightWall {
-		f.VirtualPath, f.Wall = numeric.Absent, waveguide.StraightWall
+		f.VirtualPath, f.Wall = optional.Float{}, waveguide.StraightWall
 	}
 	return nil
 }
@@ -151,7 +152,7 @@ func studyStack(d *design.Design, f waveguide.Fold) (*Stack, error) {
 		return nil, nil
 	}
 	front := waveguide.StackFront{
-		Count: max(d.Line.Boxes, 1), Pitch: pitch, Height: d.Horn.MouthHeight, Front: f.Front(), SoundSpeed: f.Spec.SoundSpeed,
+		Count: max(d.Line.Boxes, 1), Pitch: pitch, Height: d.Horn.MouthHeight.Value(), Front: f.Front(), SoundSpeed: f.Spec.SoundSpeed,
 	}
 	if err := front.Check(); err != nil {
 		return nil, errors.Join(errors.New("line of mouths"), err)
@@ -160,7 +161,7 @@ func studyStack(d *design.Design, f waveguide.Fold) (*Stack, error) {
 	plane.Front = waveguide.CircularFront(front.Height, 0)
 	st := &Stack{
 		Front: front, Plane: plane, Boxes: d.Line.Boxes,
-		Target:   numeric.Or(d.Targets.LobeLevel, design.DefaultLobeLevel),
+		Target:   d.Targets.LobeLevel.Or(design.DefaultLobeLevel),
 		RibbonTo: f.LobeLimit(pitch, d.LobeTarget()),
 	}
 	st.Rows = st.At(stackFrequencies)

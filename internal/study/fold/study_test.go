@@ -7,6 +7,7 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/designtest"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
 	"gapline/internal/study/fold"
 )
@@ -15,12 +16,12 @@ import (
 // form, and the fold's plane front, tapered, stays near it.
 func TestStackOfFolds(t *testing.T) {
 	d := designtest.Folded()
-	d.Fold.VirtualPath, d.Fold.ThroatToWall = math.Inf(1), 0.35
+	d.Fold.VirtualPath, d.Fold.ThroatToWall = optional.Of(math.Inf(1)), optional.Of(0.35)
 	st, err := fold.Run(&d, fold.Options{Rays: 5})
 	if err != nil {
 		t.Fatal(err)
 	}
-	share := d.Horn.MouthHeight / d.Pitch()
+	share := d.Horn.MouthHeight.Value() / d.Pitch()
 	want := numeric.DB(numeric.Sinc(math.Pi * share))
 	row := st.Stack.At([]float64{2000})[0]
 	reftable.Within(t, "first lobe of a perfect front", row.PlaneLobe, want, 1e-6)
@@ -39,8 +40,8 @@ func TestStackOfFolds(t *testing.T) {
 // A solved fold meets depth and flatness; one that cannot says what binds.
 func TestStudySolvesTheWall(t *testing.T) {
 	d := designtest.Folded()
-	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Depth = numeric.Absent, numeric.Absent, 0.15
-	d.Targets.FlatTo = 12e3
+	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Depth = optional.Float{}, optional.Float{}, optional.Of(0.15)
+	d.Targets.FlatTo = optional.Of(12e3)
 	st, err := fold.Run(&d, fold.Options{Rays: 5})
 	if err != nil || !st.Fits {
 		t.Fatalf("no fold: %v", err)
@@ -48,10 +49,10 @@ func TestStudySolvesTheWall(t *testing.T) {
 	if st.Fold.BuiltDepth() > 0.15 || st.Sizing.Fold.PathSpread > st.Fold.SpreadBudget()+1e-9 {
 		t.Errorf("depth %g m, spread %g m", st.Fold.BuiltDepth(), st.Sizing.Fold.PathSpread)
 	}
-	if !math.IsNaN(d.Fold.ThroatToWall) {
+	if d.Fold.ThroatToWall.Given() {
 		t.Error("the caller's design was changed")
 	}
-	d.Fold.Depth = 0.05
+	d.Fold.Depth = optional.Of(0.05)
 	st, err = fold.Run(&d, fold.Options{Rays: 5})
 	if err != nil || st.Fits || len(fold.Binding(st.Solved)) == 0 || !advice.Missed(advice.FoldFindings(st)) {
 		t.Errorf("a fold 50 mm deep: %v, fits %t", err, st.Fits)

@@ -98,10 +98,10 @@ func Run(d *design.Design) (*Study, error) {
 	}
 	c, h := st.Sizing.Air.SoundSpeed, &d.Horn
 	st.Horizontal = beamwidths(h.Exit(), c, st.Frequency)
-	if h.Sides.Given() && numeric.Given(h.Coverage) {
-		st.Bare = beamwidths(waveguide.CoverageAperture(h.MouthWidth, h.Coverage), c, st.Frequency)
-		st.BareMouth = waveguide.FindControl(h.MouthWidth, h.Coverage, c)
-		st.BareRule = waveguide.KeeleFrequency(h.MouthWidth, h.Coverage)
+	if h.Sides.Given() && h.Coverage.Given() {
+		st.Bare = beamwidths(waveguide.CoverageAperture(h.MouthWidth.Value(), h.Coverage.Value()), c, st.Frequency)
+		st.BareMouth = waveguide.FindControl(h.MouthWidth.Value(), h.Coverage.Value(), c)
+		st.BareRule = waveguide.KeeleFrequency(h.MouthWidth.Value(), h.Coverage.Value())
 	}
 	st.vertical(c)
 	st.Rule = RuleTable(h.ExitWidth(), c)
@@ -121,7 +121,7 @@ func beamwidths(a waveguide.Aperture, c float64, f []float64) []float64 {
 // circle about an apex one path length behind the mouth.
 func (st *Study) vertical(c float64) {
 	d := st.Design
-	h, path := d.Horn.MouthHeight, st.Sizing.Horn.Path
+	h, path := d.Horn.MouthHeight.Value(), st.Sizing.Horn.Path
 	switch {
 	case !numeric.Given(h):
 		st.NoVertical = "the vertical width needs horn.mouth_height"
@@ -162,7 +162,7 @@ func ruleRow(width, coverage, c float64) RuleRow {
 // binds names what sets the horn's lower limit.
 func binds(h *waveguide.Horn, s *sizing.HornSizing) Binding {
 	switch s.Lower {
-	case h.Lowest:
+	case h.Lowest.Value():
 		return DriverBinds
 	case waveguide.FlareMargin * s.Cutoff:
 		return FlareBinds
@@ -178,7 +178,7 @@ func (st *Study) loading(c float64) error {
 		st.NoLoading = err.Error()
 		return nil
 	}
-	l := &Loading{ListError: numeric.Absent, Voltage: numeric.Or(d.HornDrive.Voltage, design.DefaultHornVoltage)}
+	l := &Loading{ListError: numeric.Absent, Voltage: d.HornDrive.Voltage.Or(design.DefaultHornVoltage)}
 	mouth := d.Horn.MouthLoad()
 	if l.Load, err = waveguide.Load(profile, mouth, c, st.Frequency, loadingAccuracy); err != nil {
 		st.NoLoading = err.Error()

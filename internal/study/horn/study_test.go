@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"gapline/cabinet/design"
-	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
 	"gapline/waveguide"
 )
@@ -14,8 +14,8 @@ import (
 func hornDesign() design.Design {
 	d := design.New()
 	h := &d.Horn
-	h.Coverage, h.MouthWidth, h.MouthHeight, h.PathLength = math.Pi/2, 0.3, 0.25, 0.6
-	h.Throat, h.Profile, h.Length = 0.036, waveguide.ExponentialProfile, 0.32
+	h.Coverage, h.MouthWidth, h.MouthHeight, h.PathLength = optional.Of(math.Pi/2), optional.Of(0.3), optional.Of(0.25), optional.Of(0.6)
+	h.Throat, h.Profile, h.Length = optional.Of(0.036), waveguide.ExponentialProfile, optional.Of(0.32)
 	return d
 }
 
@@ -94,7 +94,7 @@ func TestBinds(t *testing.T) {
 		want           Binding
 	}{{300, 0.32, PatternBinds}, {1500, 0.32, DriverBinds}, {300, 0.05, FlareBinds}} {
 		d := hornDesign()
-		d.Horn.Lowest, d.Horn.Length = c.lowest, c.length
+		d.Horn.Lowest, d.Horn.Length = optional.Of(c.lowest), optional.Of(c.length)
 		st, err := Run(&d)
 		if err != nil {
 			t.Fatal(err)
@@ -109,13 +109,13 @@ func TestBinds(t *testing.T) {
 // exponential horn sampled finely loads it alike.
 func TestDriverOnPoints(t *testing.T) {
 	d := hornDesign()
-	d.HornDrive.Driver = waveguide.CompressionDriver{Re: 5.8, Le: 0.08e-3, Bl: 11, Mms: 2.2e-3, Fs: 560, Qms: 4, Sd: 45e-4,
-		FrontVolume: 5e-6, RearVolume: 120e-6}
+	d.HornDrive.Driver = waveguide.CompressionDriver{Re: optional.Of(5.8), Le: optional.Of(0.08e-3), Bl: optional.Of(11), Mms: optional.Of(2.2e-3), Fs: optional.Of(560), Qms: optional.Of(4), Sd: optional.Of(45e-4),
+		FrontVolume: optional.Of(5e-6), RearVolume: optional.Of(120e-6)}
 	smooth, err := Run(&d)
 	if err != nil {
 		t.Fatal(err)
 	}
-	throat, mouth := d.Horn.ThroatArea(), d.Horn.MouthWidth*d.Horn.MouthHeight
+	throat, mouth := d.Horn.ThroatArea(), d.Horn.MouthWidth.Value()*d.Horn.MouthHeight.Value()
 	d.Horn.Profile = waveguide.ByPoints
 	for i := range 90 {
 		x := float64(i) / 89
@@ -141,12 +141,12 @@ func TestDriverOnPoints(t *testing.T) {
 // the same path.
 func TestVerticalFrontOfFold(t *testing.T) {
 	d := hornDesign()
-	d.Horn.PathLength = 1.5
+	d.Horn.PathLength = optional.Of(1.5)
 	straight, err := Run(&d)
 	if err != nil {
 		t.Fatal(err)
 	}
-	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = 1, 1.5, 0.012
+	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = optional.Of(1), optional.Of(1.5), optional.Of(0.012)
 	folded, err := Run(&d)
 	if err != nil {
 		t.Fatal(err)
@@ -154,7 +154,7 @@ func TestVerticalFrontOfFold(t *testing.T) {
 	for _, i := range []int{80, 100, 130} {
 		reftable.Near(t, "vertical width", folded.Vertical[i], straight.Vertical[i], 0.01)
 	}
-	d.Fold, d.Horn.PathLength = design.New().Fold, numeric.Absent
+	d.Fold, d.Horn.PathLength = design.New().Fold, optional.Float{}
 	if st, err := Run(&d); err != nil || st.Vertical != nil || st.NoVertical == "" {
 		t.Errorf("without a path: %v, %v", st.Vertical, err)
 	}

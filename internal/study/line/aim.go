@@ -8,6 +8,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/field"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/quantity"
 )
 
@@ -44,8 +45,8 @@ var gainSteps = []float64{0, -1, -2, -3}
 
 // Aim looks for the splay that spreads the sound most evenly over the seats.
 func (s *Study) Aim(ctx context.Context, r AimRequest) (*Aimed, error) {
-	out := &Aimed{Steps: s.Design.Hanging.SplaySteps, Rising: !r.AnyOrder, Floor: s.Design.Audience.BackLevel,
-		Over: numeric.Or(s.Design.Audience.OverRow, design.DefaultOverRow)}
+	out := &Aimed{Steps: s.Design.Hanging.SplaySteps, Rising: !r.AnyOrder, Floor: s.Design.Audience.BackLevel.Value(),
+		Over: s.Design.Audience.OverRow.Or(design.DefaultOverRow)}
 	if len(out.Steps) == 0 {
 		for _, a := range splaySteps {
 			out.Steps = append(out.Steps, a*quantity.Degree)
@@ -108,7 +109,7 @@ func (s *Study) before(ctx context.Context, o field.Options, spec field.AimSpec)
 // Applied returns the design with the splay, tilt and shading that were found.
 func (a *Aimed) Applied(d *design.Design) design.Design {
 	out := *d
-	out.Line.Splay, out.Line.Tilt = a.Best.Splay, -a.Best.Tilt
+	out.Line.Splay, out.Line.Tilt = a.Best.Splay, optional.Of(-a.Best.Tilt)
 	if a.Best.Shading != nil {
 		out.Hanging.Shading = a.Best.Shading
 	}

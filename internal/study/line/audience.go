@@ -20,7 +20,7 @@ func (s *Study) Seating() []field.Seating {
 	a := &s.Design.Audience
 	var out []field.Seating
 	for i := range a.Start {
-		g := field.Seating{Start: a.Start[i], End: a.End[i], Ear: numeric.Or(a.EarHeight, design.DefaultEarHeight)}
+		g := field.Seating{Start: a.Start[i], End: a.End[i], Ear: a.EarHeight.Or(design.DefaultEarHeight)}
 		if len(a.StartFloor) > 0 {
 			g.StartFloor, g.EndFloor = a.StartFloor[i], a.EndFloor[i]
 		}
@@ -31,7 +31,7 @@ func (s *Study) Seating() []field.Seating {
 
 // audienceSpec is the seats with the octaves that the seats are judged by.
 func (s *Study) audienceSpec() field.AudienceSpec {
-	return field.AudienceSpec{Seating: s.Seating(), Step: numeric.Or(s.Design.Audience.Step, design.DefaultSeatStep)}
+	return field.AudienceSpec{Seating: s.Seating(), Step: s.Design.Audience.Step.Or(design.DefaultSeatStep)}
 }
 
 // SeatProblems says in keys of the file why the seats cannot be heard.

@@ -10,6 +10,7 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/cabinet/source"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/quantity"
 )
 
@@ -98,11 +99,11 @@ func (s *Study) variants() []built {
 // packed stands the cones of the whole line frame to frame; ok is false when they
 // stand so already or their size is not known.
 func packed(d design.Design) (design.Design, bool) {
-	one := numeric.Or(d.Woofer.Size, d.Woofer.Diameter())
+	one := d.Woofer.Size.Or(d.Woofer.Diameter())
 	n := 1
-	if numeric.Given(d.Woofer.Spacing) {
+	if d.Woofer.Spacing.Given() {
 		n = max(d.Woofer.PerBox, 1)
-		d.Woofer.Spacing = one
+		d.Woofer.Spacing = optional.Of(one)
 	}
 	const noticeable = 0.98
 	pitch := float64(n) * one
@@ -115,7 +116,7 @@ func packed(d design.Design) (design.Design, bool) {
 // respaced is the woofers alone at another pitch: whatever else is in the boxes
 // would not fit.
 func respaced(d design.Design, pitch float64) design.Design {
-	d.Cabinet.Height, d.Cabinet.Pitch, d.Cabinet.Gap = pitch, numeric.Absent, numeric.Absent
+	d.Cabinet.Height, d.Cabinet.Pitch, d.Cabinet.Gap = optional.Of(pitch), optional.Float{}, optional.Float{}
 	d.Insert = design.New().Insert
 	d.Mid = design.New().Mid
 	d.Horn = design.New().Horn

@@ -51,7 +51,7 @@ func Crossovers(ctx context.Context, d *design.Design, c Conditions, r Crossover
 		return nil, nil, err
 	}
 	out := &Crossover{Spectrum: r.Spectrum, Crossing: x, Distance: r.Distance,
-		Vertical: numeric.Or(r.Vertical, math.Max(math.Abs(s.TotalSplay()), leastCoverage)), Horizontal: numeric.Or(r.Horizontal, d.Horn.Coverage)}
+		Vertical: numeric.Or(r.Vertical, math.Max(math.Abs(s.TotalSplay()), leastCoverage)), Horizontal: numeric.Or(r.Horizontal, d.Horn.Coverage.Value())}
 	out.Horizontal = numeric.Or(out.Horizontal, math.Pi/2)
 	if len(out.Hz) == 0 {
 		out.Spectrum = about(x.Frequency)

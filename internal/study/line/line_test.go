@@ -11,6 +11,7 @@ import (
 	"gapline/cabinet/source"
 	"gapline/internal/air"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/quantity"
 	"gapline/internal/reftable"
 )
@@ -29,7 +30,7 @@ func mustHang(t testing.TB, d *design.Design, c Conditions) *Study {
 // points is a straight line of n point sources: woofers of unknown size.
 func points(n int, pitch float64) design.Design {
 	d := design.New()
-	d.Line.Boxes, d.Cabinet.Pitch, d.Woofer.PerBox = n, pitch, 1
+	d.Line.Boxes, d.Cabinet.Pitch, d.Woofer.PerBox = n, optional.Of(pitch), 1
 	return d
 }
 
@@ -37,8 +38,8 @@ func points(n int, pitch float64) design.Design {
 // and narrow.
 func strip(n int, length float64) design.Design {
 	d := design.New()
-	d.Line.Boxes, d.Cabinet.Height = n, length/float64(n)
-	d.Horn.MouthHeight, d.Horn.MouthWidth = d.Cabinet.Height, 0.001
+	d.Line.Boxes, d.Cabinet.Height = n, optional.Of(length/float64(n))
+	d.Horn.MouthHeight, d.Horn.MouthWidth = d.Cabinet.Height, optional.Of(0.001)
 	return d
 }
 
@@ -123,7 +124,7 @@ func TestCouplingAgainstLobesOfCircles(t *testing.T) {
 			continue // the table's later rows repeat the level at other angles
 		}
 		d := points(int(r.Get("N")), pitch)
-		d.Woofer.EffectiveDiameter = r.Get("diam_over_p") * pitch
+		d.Woofer.EffectiveDiameter = optional.Of(r.Get("diam_over_p") * pitch)
 		s := mustHang(t, &d, Conditions{})
 		hz := r.Get("p_over_lambda") * soundSpeed / pitch
 		got, err := s.hear(ctx, at(hz), s.variants()[0], -12)
@@ -161,8 +162,8 @@ func TestCouplingIndexOfPoints(t *testing.T) {
 // Packed cones couple farther up than spread ones, and an insert farther still.
 func TestVariantsOfTheStarterKind(t *testing.T) {
 	d := points(7, 0.28)
-	d.Cabinet.Height, d.Cabinet.Pitch = 0.28, numeric.Absent
-	d.Woofer.Size, d.Insert.Mouths, d.Insert.MouthHeight, d.Insert.MouthWidth = 0.24, 2, 0.1, 0.08
+	d.Cabinet.Height, d.Cabinet.Pitch = optional.Of(0.28), optional.Float{}
+	d.Woofer.Size, d.Insert.Mouths, d.Insert.MouthHeight, d.Insert.MouthWidth = optional.Of(0.24), 2, optional.Of(0.1), optional.Of(0.08)
 	s := mustHang(t, &d, Conditions{})
 	c, err := s.Coupling(ctx, s.CouplingSpectrum())
 	if err != nil {
@@ -220,8 +221,8 @@ func TestBandAverages(t *testing.T) {
 
 func TestAim(t *testing.T) {
 	d := points(5, 0.3)
-	d.Woofer.Size = 0.25
-	d.Line.TopHeight, d.Line.Splay = 5, []float64{0.1, 0, 0, 0.05}
+	d.Woofer.Size = optional.Of(0.25)
+	d.Line.TopHeight, d.Line.Splay = optional.Of(5), []float64{0.1, 0, 0, 0.05}
 	d.Hanging.TiltRange = []float64{-0.1, 0.05}
 	d.Audience.Start, d.Audience.End = []float64{4}, []float64{25}
 	s := mustHang(t, &d, Conditions{})
@@ -257,7 +258,7 @@ func TestCancelledWorkStops(t *testing.T) {
 	stopped, cancel := context.WithCancel(ctx)
 	cancel()
 	d := points(5, 0.3)
-	d.Line.TopHeight, d.Audience.Start, d.Audience.End = 5, []float64{4}, []float64{25}
+	d.Line.TopHeight, d.Audience.Start, d.Audience.End = optional.Of(5), []float64{4}, []float64{25}
 	s := mustHang(t, &d, Conditions{})
 	if _, err := s.Aim(stopped, AimRequest{}); err != context.Canceled {
 		t.Errorf("aim: %v", err)
@@ -316,9 +317,9 @@ func TestParseShape(t *testing.T) {
 // level is that of one line.
 func TestCrossoverOfCoincidentBands(t *testing.T) {
 	d := points(4, 0.2)
-	d.Horn.MouthHeight, d.Horn.MouthWidth = 0.001, 0.001
-	d.Bands.Woofer.Offset, d.Bands.Horn.Offset = 0, 0
-	d.Crossover.Frequency = 1000
+	d.Horn.MouthHeight, d.Horn.MouthWidth = optional.Of(0.001), optional.Of(0.001)
+	d.Bands.Woofer.Offset, d.Bands.Horn.Offset = optional.Of(0), optional.Of(0)
+	d.Crossover.Frequency = optional.Of(1000)
 	request := CrossoverRequest{Vertical: numeric.Absent, Horizontal: numeric.Absent, Distance: math.Inf(1), From: 900, To: 1100}
 	c, _, err := Crossovers(ctx, &d, Conditions{}, request)
 	if err != nil {
@@ -342,10 +343,10 @@ func TestCrossoverOfCoincidentBands(t *testing.T) {
 // d = λ.
 func TestCrossoverNotchOfNeighbours(t *testing.T) {
 	d := points(1, 0.5)
-	d.Horn.MouthHeight, d.Horn.MouthWidth, d.Cabinet.Width = 0.001, 0.001, 0.6
-	d.Crossover.Frequency = 1000
+	d.Horn.MouthHeight, d.Horn.MouthWidth, d.Cabinet.Width = optional.Of(0.001), optional.Of(0.001), optional.Of(0.6)
+	d.Crossover.Frequency = optional.Of(1000)
 	lambda := soundSpeed / 1000
-	d.Bands.Woofer.Offset, d.Bands.Horn.Offset = lambda/2, -lambda/2
+	d.Bands.Woofer.Offset, d.Bands.Horn.Offset = optional.Of(lambda/2), optional.Of(-lambda/2)
 	request := CrossoverRequest{Vertical: numeric.Absent, Horizontal: 70 * quantity.Degree, Distance: math.Inf(1), From: numeric.Absent, To: numeric.Absent, WithoutBest: true,
 		Spectrum: at(1000)}
 	c, _, err := Crossovers(ctx, &d, Conditions{}, request)
@@ -362,7 +363,7 @@ func TestCrossoverNotchOfNeighbours(t *testing.T) {
 // model: what views share must not leak between bands.
 func TestSpotsOfOneBand(t *testing.T) {
 	d := points(1, 0.25)
-	d.Line.TopHeight = 3
+	d.Line.TopHeight = optional.Of(3)
 	s := mustHang(t, &d, Conditions{Choice: source.Choice{Only: []string{source.Woofers}}, Absorption: WithoutAbsorption})
 	// The point source sits 125 mm under the top.
 	got, err := s.Spots(ctx, at(500), []field.Vec{{X: 3, Y: 4, Z: 2.875}})

@@ -8,6 +8,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/figure"
+	"gapline/internal/optional"
 	"gapline/internal/reftable"
 )
 
@@ -30,6 +31,6 @@ func TestFlaresFilledWordsAndCodeAgree(t *testing.T) {
 	}
 	reftable.Within(t, "constant of the words", words, low, 5e-6) // five digits
 	d := design.New()
-	d.Horn.MouthWidth, d.Horn.Coverage, d.Horn.Sides.Length = 0.3, 1.4, 0.2
+	d.Horn.MouthWidth, d.Horn.Coverage, d.Horn.Sides.Length = optional.Of(0.3), optional.Of(1.4), optional.Of(0.2)
 	reftable.Near(t, "frequency", d.Horn.FlaresFilledTo(343), low*343/(0.3*math.Sin(0.7)), 1e-12)
 }

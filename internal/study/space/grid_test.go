@@ -162,11 +162,11 @@ func TestLinksOnAndOff(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if math.Abs(linked.Horn.MouthWidth-0.28) > 1e-12 || math.Abs(linked.Horn.MouthHeight-0.22) > 1e-12 {
-		t.Errorf("linked mouth is %v × %v, want 0.28 × 0.22", linked.Horn.MouthWidth, linked.Horn.MouthHeight)
+	if math.Abs(linked.Horn.MouthWidth.Value()-0.28) > 1e-12 || math.Abs(linked.Horn.MouthHeight.Value()-0.22) > 1e-12 {
+		t.Errorf("linked mouth is %v × %v, want 0.28 × 0.22", linked.Horn.MouthWidth.Value(), linked.Horn.MouthHeight.Value())
 	}
-	if free.Horn.MouthWidth != 0.3 || free.Horn.MouthHeight != 0.23 {
-		t.Errorf("free mouth is %v × %v, want 0.3 × 0.23", free.Horn.MouthWidth, free.Horn.MouthHeight)
+	if free.Horn.MouthWidth.Value() != 0.3 || free.Horn.MouthHeight.Value() != 0.23 {
+		t.Errorf("free mouth is %v × %v, want 0.3 × 0.23", free.Horn.MouthWidth.Value(), free.Horn.MouthHeight.Value())
 	}
 	s := sizing.Size(&linked)
 	if want := 25400 / (0.28 * 90); math.Abs(s.Horn.PatternRule-want) > 1e-9*want {
@@ -206,8 +206,8 @@ func TestVariedKeyDoesNotFollow(t *testing.T) {
 		t.Fatal(err)
 	}
 	// mouth_width follows mouth_height: 300 + 2·(150 − 230) = 140 mm.
-	if d.Horn.MouthHeight != 0.15 || math.Abs(d.Horn.MouthWidth-0.14) > 1e-12 {
-		t.Errorf("mouth is %v × %v, want 0.14 × 0.15", d.Horn.MouthWidth, d.Horn.MouthHeight)
+	if d.Horn.MouthHeight.Value() != 0.15 || math.Abs(d.Horn.MouthWidth.Value()-0.14) > 1e-12 {
+		t.Errorf("mouth is %v × %v, want 0.14 × 0.15", d.Horn.MouthWidth.Value(), d.Horn.MouthHeight.Value())
 	}
 }
 

@@ -5,7 +5,6 @@ import (
 	"fmt"
 
 	"gapline/cabinet/design"
-	"gapline/internal/numeric"
 )
 
 // Curve is the gap along a one-axis grid for one number of mouths.
@@ -71,8 +70,7 @@ func mouthCases(d *design.Design, table string) []mouthCase {
 			continue
 		}
 		cases = append(cases, mouthCase{fmt.Sprintf("%d mouths", n), func(d *design.Design) {
-			d.Insert = design.Insert{Mouths: n, Spacing: numeric.Absent, MouthHeight: numeric.Absent,
-				MouthWidth: numeric.Absent, SlotDepth: numeric.Absent, ChamberVolume: numeric.Absent}
+			d.Insert = design.Insert{Mouths: n}
 		}})
 	}
 	return cases

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"gapline/internal/designfile"
-	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/search"
 )
@@ -96,7 +95,7 @@ goals  = ["minimise gap.open_oct", "minimise coupling.lower_hz"]
 	if len(t.Vary) == 0 {
 		out = append(out, base.Problem("search.vary", `is missing: ranges such as "cabinet.pitch" = "200:320 mm" under [search.vary]`))
 	}
-	derived := !numeric.Given(base.Design.Cabinet.Pitch) && numeric.Given(base.Design.Cabinet.Height)
+	derived := !base.Design.Cabinet.Pitch.Given() && base.Design.Cabinet.Height.Given()
 	names := map[string]bool{}
 	for _, v := range t.Vary {
 		names[v.Key.Path] = true

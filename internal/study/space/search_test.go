@@ -88,8 +88,8 @@ func TestSearchAgainstGrid(t *testing.T) {
 		t.Errorf("the grid's front has %d designs, want %d", len(all.Front), want)
 	}
 	for _, c := range all.Front {
-		if math.Abs(c.Design.Horn.MouthWidth-0.42) > 1e-12 || math.Abs(grid.Goal(&c, 0)-gap(c.Design.Pitch(), 0.42)) > 1e-9 {
-			t.Errorf("front design with a mouth of %g m and a gap of %g oct", c.Design.Horn.MouthWidth, grid.Goal(&c, 0))
+		if math.Abs(c.Design.Horn.MouthWidth.Value()-0.42) > 1e-12 || math.Abs(grid.Goal(&c, 0)-gap(c.Design.Pitch(), 0.42)) > 1e-9 {
+			t.Errorf("front design with a mouth of %g m and a gap of %g oct", c.Design.Horn.MouthWidth.Value(), grid.Goal(&c, 0))
 		}
 	}
 	h, found := find(t, 500, limits, twoGoals, `"cabinet.pitch" = "250:350 mm"
@@ -142,8 +142,8 @@ func TestSearchOneGoal(t *testing.T) {
 	h, f := find(t, 500, "", `"minimise gap.open_oct"`, `"cabinet.pitch" = "250:350 mm"
 "horn.mouth_width" = "200:500 mm"`)
 	best := f.Best[0]
-	if best.Design.Pitch() != 0.25 || best.Design.Horn.MouthWidth != 0.5 {
-		t.Errorf("best at pitch %g, mouth %g", best.Design.Pitch(), best.Design.Horn.MouthWidth)
+	if best.Design.Pitch() != 0.25 || best.Design.Horn.MouthWidth.Value() != 0.5 {
+		t.Errorf("best at pitch %g, mouth %g", best.Design.Pitch(), best.Design.Horn.MouthWidth.Value())
 	}
 	want := []string{"cabinet.pitch at its low end, 250 mm", "horn.mouth_width at its high end, 500 mm"}
 	if d := cmp.Diff(want, best.Held); d != "" {
@@ -166,8 +166,8 @@ func TestSearchOneGoal(t *testing.T) {
 func TestSearchFollowsLinks(t *testing.T) {
 	_, f := find(t, 200, "", twoGoals, `"cabinet.pitch" = "250:350 mm"`)
 	for _, c := range f.Best {
-		if math.Abs(c.Design.Horn.MouthHeight-c.Design.Pitch()/2) > 1e-12 {
-			t.Errorf("mouth %g high at pitch %g", c.Design.Horn.MouthHeight, c.Design.Pitch())
+		if math.Abs(c.Design.Horn.MouthHeight.Value()-c.Design.Pitch()/2) > 1e-12 {
+			t.Errorf("mouth %g high at pitch %g", c.Design.Horn.MouthHeight.Value(), c.Design.Pitch())
 		}
 	}
 }
@@ -309,8 +309,8 @@ func TestSearchWithAWord(t *testing.T) {
 		t.Fatal("nothing found")
 	}
 	for _, c := range f.Front {
-		if !math.IsInf(c.Design.Fold.VirtualPath, 1) {
-			t.Errorf("a front of %g m is on the front, a plane one is flat to any frequency", c.Design.Fold.VirtualPath)
+		if !math.IsInf(c.Design.Fold.VirtualPath.Value(), 1) {
+			t.Errorf("a front of %g m is on the front, a plane one is flat to any frequency", c.Design.Fold.VirtualPath.Value())
 		}
 		if !strings.Contains(string(h.Encode(&c, "x")), `virtual_path = "flat"`) {
 			t.Error("the word is not written back")

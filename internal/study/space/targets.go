@@ -28,14 +28,14 @@ func Targets(d *design.Design, s *sizing.Sizing) []designfile.Limit {
 		}
 	}
 	gap := 0.0
-	if numeric.Given(d.Targets.Gap) {
-		gap = d.Targets.Gap
+	if d.Targets.Gap.Given() {
+		gap = d.Targets.Gap.Value()
 	}
 	add(GapFigure(d), true, gap)
 	if d.HasMid() {
 		add(figure.GapWooferMid, true, 0)
 	}
-	add(figure.CouplingLower, true, d.Targets.Lowest)
-	add(figure.HornFlatTo, false, d.Targets.FlatTo)
+	add(figure.CouplingLower, true, d.Targets.Lowest.Value())
+	add(figure.HornFlatTo, false, d.Targets.FlatTo.Value())
 	return out
 }

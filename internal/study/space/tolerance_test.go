@@ -14,6 +14,7 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/designfile"
 	"gapline/internal/figure"
+	"gapline/internal/optional"
 	"gapline/internal/result"
 	"gapline/internal/wordset"
 
@@ -227,10 +228,10 @@ func TestTargetsAgreeWithFindings(t *testing.T) {
 		}
 		d := f.Design
 		d.SetPitch(rapid.Float64Range(0.2, 0.5).Draw(t, "pitch"))
-		d.Horn.MouthWidth = rapid.Float64Range(0.2, 0.6).Draw(t, "width")
-		d.Horn.PathLength = rapid.Float64Range(0.3, 3).Draw(t, "path")
-		d.Targets.Lowest = rapid.Float64Range(80, 300).Draw(t, "lowest")
-		d.Targets.Gap = rapid.Float64Range(-0.5, 0.5).Draw(t, "gap")
+		d.Horn.MouthWidth = optional.Of(rapid.Float64Range(0.2, 0.6).Draw(t, "width"))
+		d.Horn.PathLength = optional.Of(rapid.Float64Range(0.3, 3).Draw(t, "path"))
+		d.Targets.Lowest = optional.Of(rapid.Float64Range(80, 300).Draw(t, "lowest"))
+		d.Targets.Gap = optional.Of(rapid.Float64Range(-0.5, 0.5).Draw(t, "gap"))
 		d.Targets.Coupling = rapid.SampledFrom(wordset.All[design.Basis]()).Draw(t, "basis")
 		sizing := sizing.Size(&d)
 		want := map[string]bool{}

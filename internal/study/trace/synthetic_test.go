@@ -17,6 +17,7 @@ import (
 	"gapline/internal/designfile"
 	"gapline/internal/measured"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 
 	"gonum.org/v1/gonum/dsp/fourier"
 )
@@ -42,7 +43,7 @@ func syntheticCircuit(t *testing.T, bare bool) *driver.Circuit {
 	if err != nil {
 		t.Fatal(err)
 	}
-	file.Design.Enclosure.Tuning *= detuned
+	file.Design.Enclosure.Tuning = optional.Of(file.Design.Enclosure.Tuning.Value() * detuned)
 	c, err := circuit(&file.Design, bare)
 	if err != nil {
 		t.Fatal(err)

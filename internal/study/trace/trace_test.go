@@ -11,6 +11,7 @@ import (
 	"gapline/internal/designfile"
 	"gapline/internal/measured"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
 func starter(t *testing.T, settings ...string) *design.Design {
@@ -48,9 +49,9 @@ func TestPredictedClosedBoxIsSecondOrder(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	ratio := math.Sqrt(1 + d.Woofer.Vas/d.Enclosure.Volume)
-	fc := d.Woofer.Fs * ratio
-	q := ratio / (1/d.Woofer.Qes + 1/d.Woofer.Qms)
+	ratio := math.Sqrt(1 + d.Woofer.Vas.Value()/d.Enclosure.Volume.Value())
+	fc := d.Woofer.Fs.Value() * ratio
+	q := ratio / (1/d.Woofer.Qes.Value() + 1/d.Woofer.Qms.Value())
 	c, err := circuit(d, true)
 	if err != nil {
 		t.Fatal(err)
@@ -68,7 +69,7 @@ func TestPredictedClosedBoxIsSecondOrder(t *testing.T) {
 			t.Errorf("at %g of fc: %.3f dB, closed form %.3f dB", 0.5+0.5*float64(i), got[i], want)
 		}
 	}
-	radius := math.Sqrt(d.Woofer.Sd / math.Pi)
+	radius := math.Sqrt(d.Woofer.Sd.Value() / math.Pi)
 	if ka := 2 * math.Pi * p.Limit / sizing.Size(d).Air.SoundSpeed * radius; math.Abs(ka-2) > 1e-9 {
 		t.Errorf("shown up to ka = %g, want 2", ka)
 	}
@@ -247,10 +248,10 @@ func TestWhyThereIsNoPrediction(t *testing.T) {
 		change func(*design.Design)
 		want   string
 	}{
-		"volume": {func(d *design.Design) { d.Enclosure.Volume = numeric.Absent }, "enclosure.volume"},
-		"vent":   {func(d *design.Design) { d.Enclosure.Tuning = numeric.Absent }, "enclosure.tuning"},
-		"insert": {func(d *design.Design) { d.Insert.ChamberVolume = numeric.Absent }, "insert.chamber_volume"},
-		"driver": {func(d *design.Design) { d.Woofer.Fs = numeric.Absent }, "fs"},
+		"volume": {func(d *design.Design) { d.Enclosure.Volume = optional.Float{} }, "enclosure.volume"},
+		"vent":   {func(d *design.Design) { d.Enclosure.Tuning = optional.Float{} }, "enclosure.tuning"},
+		"insert": {func(d *design.Design) { d.Insert.ChamberVolume = optional.Float{} }, "insert.chamber_volume"},
+		"driver": {func(d *design.Design) { d.Woofer.Fs = optional.Float{} }, "fs"},
 	} {
 		d := starter(t)
 		c.change(d)
@@ -259,7 +260,7 @@ func TestWhyThereIsNoPrediction(t *testing.T) {
 		}
 	}
 	d := starter(t)
-	d.Insert.ChamberVolume = numeric.Absent
+	d.Insert.ChamberVolume = optional.Float{}
 	if _, err := predictBox(d, Bare, 2.83); err != nil {
 		t.Errorf("bare cones need no insert: %v", err)
 	}
