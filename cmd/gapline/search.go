@@ -120,8 +120,8 @@ func runSearch(ctx context.Context, a *app, name string, f searchFlags) error {
 }
 
 // newHunt prepares the search; a fault of a flag is bad usage.
-func newHunt(file *designfile.File, designs int, seed int64) (*space.Hunt, error) {
-	hunt, err := space.NewHunt(file, designs, seed)
+func newHunt(file *designfile.File, designs int, seed int64) (*space.Search, error) {
+	hunt, err := space.NewSearch(file, designs, seed)
 	var problems designfile.Problems
 	if err != nil && !errors.As(err, &problems) {
 		err = usageError{fmt.Errorf("--designs: %w", err)}
@@ -133,7 +133,7 @@ func newHunt(file *designfile.File, designs int, seed int64) (*space.Hunt, error
 // elsewhere.
 type hunting struct {
 	app     *app
-	hunt    *space.Hunt
+	hunt    *space.Search
 	results resultFlags
 	source  string // the design file, for the comments of what is written
 }

@@ -35,9 +35,9 @@ type task struct {
 }
 
 // writeSearchPart samples one slice and writes what it found.
-func writeSearchPart(ctx context.Context, a *app, hunt *space.Hunt, p part.Part) error {
+func writeSearchPart(ctx context.Context, a *app, hunt *space.Search, p part.Part) error {
 	t := task{
-		Name: hunt.Base.Name, Text: hunt.Base.Text, Settings: a.settings,
+		Name: hunt.File.Name, Text: hunt.File.Text, Settings: a.settings,
 		Designs: hunt.Table.Designs, Seed: hunt.Table.Seed,
 	}
 	line, err := json.Marshal(t)
@@ -47,7 +47,7 @@ func writeSearchPart(ctx context.Context, a *app, hunt *space.Hunt, p part.Part)
 	line = cleantext.JSON(line)
 	w, err := part.NewWriter(a.out, part.Head{
 		Command: searchCommand, Part: p, Format: archiveFormat, Designs: hunt.Plan.Designs,
-		Run: runID(hunt.Base, archiveFormat, "", []string{string(line)}),
+		Run: runID(hunt.File, archiveFormat, "", []string{string(line)}),
 	})
 	if err != nil {
 		return err

@@ -202,14 +202,15 @@ type sweptLine struct {
 }
 
 // line formats one design; it runs on all cores.
-func (s *sweep) line(r space.Row) sweptLine {
-	if r.Err != nil {
-		return sweptLine{index: r.Index, err: r.Err}
+func (s *sweep) line(p *space.Point) sweptLine {
+	if p.Err != nil {
+		return sweptLine{index: p.Index, err: p.Err}
 	}
 	scratch := s.scratch.Get().(*[]byte)
 	defer s.scratch.Put(scratch)
-	*scratch = s.format.Row((*scratch)[:0], s.grid.At(r.Index), &r.Sizing)
-	return sweptLine{index: r.Index, text: bytes.Clone(*scratch)}
+	sized := p.Size()
+	*scratch = s.format.Row((*scratch)[:0], p.Values, &sized)
+	return sweptLine{index: p.Index, text: bytes.Clone(*scratch)}
 }
 
 // print writes the rows. When it is stopped, the output ends properly after the
@@ -226,7 +227,7 @@ func (s *sweep) print(ctx context.Context) error {
 		return err
 	}
 	done := 0
-	err = space.Each(ctx, s.grid, lo, hi, s.line, func(l sweptLine) error {
+	err = space.Each(ctx, &s.grid.Space, s.grid.Values, lo, hi, s.line, func(l sweptLine) error {
 		done++
 		bar.at(done)
 		if l.err != nil {
@@ -263,7 +264,7 @@ type skipReport struct {
 // skipHint says what keeps nearly all designs of a grid from existing, if that is
 // known: a list with one entry for each box fits one count only.
 func (s *sweep) skipHint() string {
-	d := &s.grid.Base.Design
+	d := s.grid.Base
 	if !slices.ContainsFunc(s.grid.Axes, func(a space.Axis) bool { return a.Key.Path == "line.boxes" }) {
 		return ""
 	}
@@ -284,7 +285,7 @@ func (s *skipReport) add(values []designfile.Value, why error) {
 	if s.count++; s.count > 1 {
 		return
 	}
-	s.first = screen.SkippedText(values, why)
+	s.first = space.Why(values, why)
 }
 
 // report says how many were skipped and why the first one was. A sweep in which
@@ -301,7 +302,7 @@ func (s *skipReport) report(a *app) error {
 }
 
 func drawSweep(ctx context.Context, a *app, grid *space.Grid) error {
-	design := &grid.Base.Design
+	design := grid.Base
 	present := picture.Sized{Design: design, Sizing: sizing.Size(design)}
 	if len(grid.Axes) == 2 {
 		gap, err := grid.Gaps(ctx)

@@ -67,7 +67,7 @@ func runTolerance(ctx context.Context, a *app, name string, f toleranceFlags) er
 	if err != nil {
 		return err
 	}
-	t, err := space.NewDoubt(file)
+	t, err := space.NewTolerance(file)
 	if err != nil {
 		return err
 	}
@@ -80,18 +80,18 @@ func runTolerance(ctx context.Context, a *app, name string, f toleranceFlags) er
 			return usageError{err}
 		}
 	}
-	view, err := doubtView(ctx, a, t, grid)
+	view, err := toleranceView(ctx, a, t, grid)
 	if view == nil {
 		return err
 	}
 	stopped := err
-	if err := printDoubt(a, view); err != nil {
+	if err := printTolerance(a, view); err != nil {
 		return err
 	}
 	if view.Result.Impossible == view.Result.Samples && stopped == nil {
 		return fmt.Errorf("none of the %d designs can exist; the first: %s", view.Result.Samples, view.Result.First)
 	}
-	return errors.Join(stopped, drawDoubt(a, view))
+	return errors.Join(stopped, drawTolerance(a, view))
 }
 
 // leverGrid is the grid of --vary: one axis of numbers.
@@ -107,15 +107,15 @@ func leverGrid(file *designfile.File, text string) (*space.Grid, error) {
 	return space.NewGrid(file, axes)
 }
 
-// doubtView runs the study. When it is stopped the view holds what was done.
-func doubtView(ctx context.Context, a *app, t *space.Doubt, grid *space.Grid) (*screen.DoubtView, error) {
+// toleranceView runs the study. When it is stopped the view holds what was done.
+func toleranceView(ctx context.Context, a *app, t *space.Tolerance, grid *space.Grid) (*screen.ToleranceView, error) {
 	bar := a.newProgress("sized", t.Samples)
 	result, err := t.Run(ctx, bar.at)
 	bar.end()
 	if err != nil && result.Samples == 0 {
 		return nil, err
 	}
-	view := &screen.DoubtView{Study: t, Result: result}
+	view := &screen.ToleranceView{Study: t, Result: result}
 	if err != nil {
 		a.note("stopped after %d of %d designs; this is what they say", result.Samples, t.Samples)
 		return view, err
@@ -132,7 +132,7 @@ func doubtView(ctx context.Context, a *app, t *space.Doubt, grid *space.Grid) (*
 	return view, err
 }
 
-func printDoubt(a *app, view *screen.DoubtView) error {
+func printTolerance(a *app, view *screen.ToleranceView) error {
 	switch {
 	case a.json:
 		return screen.WriteJSON(a.out, view.Object())
@@ -143,7 +143,7 @@ func printDoubt(a *app, view *screen.DoubtView) error {
 	return view.Write(a.out, a.system())
 }
 
-func drawDoubt(a *app, view *screen.DoubtView) error {
+func drawTolerance(a *app, view *screen.ToleranceView) error {
 	if len(a.outputs) == 0 {
 		return nil
 	}

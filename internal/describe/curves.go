@@ -30,7 +30,8 @@ func (c *curve) cell(i int) result.Cell {
 	return cell
 }
 
-// listed is a table of curves for programs, an array each in JSON.
+// listed is a table of curves for programs, an array each in JSON; a curve without any
+// value is null there and left out of CSV.
 func listed(shown result.Shown, curves []curve) result.Table {
 	t := result.Table{Shown: shown, As: result.ByColumn}
 	values := make([][]float64, len(curves))

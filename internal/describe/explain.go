@@ -109,7 +109,11 @@ func fields(names []string, cells []result.Cell) result.Table {
 func ExplainFigure(f *figure.Def) *result.Result {
 	e := explanation{title: fmt.Sprintf("%s: %s, %s", f.Key, f.Name, f.Symbol)}
 	e.line("formula", f.Formula)
-	e.line("inputs", strings.Join(terms(f), ", "))
+	inputs := strings.Join(terms(f), ", ")
+	if f.Chosen {
+		inputs = "none: it is chosen"
+	}
+	e.line("inputs", inputs)
 	e.line("holds in", f.Domain)
 	e.line("measures", f.Kind.String())
 	e.line("trust", f.Trust.String()+": "+f.Trust.Meaning())

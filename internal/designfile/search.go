@@ -131,7 +131,7 @@ func (r *reader) variations(s *Search, raw any) {
 	if len(s.Vary) > maxVariations {
 		r.fault(searchTable+".vary", "has %d keys: at most %d are possible", len(s.Vary), maxVariations)
 	}
-	slices.SortFunc(s.Vary, func(a, b Variation) int { return keyIndex(a.Key) - keyIndex(b.Key) })
+	slices.SortFunc(s.Vary, func(a, b Variation) int { return a.Key.Index() - b.Key.Index() })
 }
 
 func variationFromTOML(path string, raw any) (Variation, error) {

@@ -96,7 +96,7 @@ func (r *reader) tolerances(table map[string]any) {
 			r.fault(where, "%s", err)
 		}
 	}
-	slices.SortFunc(t.List, func(a, b Tolerance) int { return keyIndex(a.Key) - keyIndex(b.Key) })
+	slices.SortFunc(t.List, func(a, b Tolerance) int { return a.Key.Index() - b.Key.Index() })
 }
 
 // flatten joins the parts of dotted keys: { cabinet = { pitch = x } } becomes
@@ -114,16 +114,6 @@ func flatten(table map[string]any, leaf string) map[string]any {
 		flat[name] = raw
 	}
 	return flat
-}
-
-// keyIndex is a key's place in the table of keys.
-func keyIndex(k *Key) int {
-	for i := range Keys {
-		if &Keys[i] == k {
-			return i
-		}
-	}
-	return -1
 }
 
 // whole reads a whole number within bounds.

@@ -57,6 +57,11 @@ func (v Value) Show(sys quantity.System) string {
 	return v.Text
 }
 
+// Index is the key's place in the table of keys.
+func (k *Key) Index() int {
+	return slices.IndexFunc(Keys, func(x Key) bool { return x.Path == k.Path })
+}
+
 // Word returns the word that stands for a number of the key, such as "flat"; empty
 // when there is none.
 func (k *Key) Word(x float64) string {

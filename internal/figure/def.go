@@ -30,6 +30,7 @@ type Def struct {
 	Source  string
 	Note    string
 	Style   quantity.Style // how people read it; zero: as its kind
+	Chosen  bool           // set by whoever asks: it follows from nothing
 	// Words returns words for values that a number would misrepresent, such as "flat"
 	// for a sagitta of 0; empty: the number. Nil: there are none.
 	Words func(si float64) string

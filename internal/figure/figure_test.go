@@ -25,8 +25,8 @@ func TestFiguresAreDocumented(t *testing.T) {
 				t.Errorf("%s has no %s", d.Key, what)
 			}
 		}
-		if len(d.Terms) == 0 {
-			t.Errorf("%s depends on nothing", d.Key)
+		if len(d.Terms) == 0 != d.Chosen {
+			t.Errorf("%s depends on %v; chosen: %v", d.Key, d.Inputs(), d.Chosen)
 		}
 		for _, x := range d.Terms {
 			if x.Key == d.Key {

@@ -5,7 +5,8 @@ package figure
 type Trust int
 
 // The levels of trust, lowest first. Geometry is beside them: arithmetic on the
-// file is as true as the file. ByBasis takes the level of the basis of the gap.
+// file is as true as the file. ByBasis takes the level of the basis of the gap,
+// ByFigure that of the figure that a number is about.
 const (
 	NoTrust Trust = iota
 	Geometry
@@ -14,6 +15,7 @@ const (
 	Wave
 	Measured
 	ByBasis
+	ByFigure
 	trustCount
 )
 
@@ -26,6 +28,7 @@ var trusts = [trustCount]struct{ name, meaning string }{
 	Wave:     {"wave", "boundary-element solution on the real geometry"},
 	Measured: {"measured", "from a trace taken on the design as it stands"},
 	ByBasis:  {"rule or aperture", "as targets.coupling says: rule on the half-wave basis, aperture on the lobe basis"},
+	ByFigure: {"that of the figure", "as the figure that the number is about"},
 }
 
 // String returns the level's name as it is printed.

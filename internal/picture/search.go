@@ -16,7 +16,7 @@ import (
 // Pareto draws what a search found over its first two goals, the best designs
 // under their labels. With one goal it stands over the first key that is varied;
 // with three the labels tell the third.
-func Pareto(h *space.Hunt, f *space.Found, sys quantity.System) (plots.Scatter, error) {
+func Pareto(h *space.Search, f *space.Found, sys quantity.System) (plots.Scatter, error) {
 	if len(f.Best) == 0 {
 		return plots.Scatter{}, errors.New("there is no picture when nothing fits")
 	}
@@ -47,7 +47,7 @@ func Pareto(h *space.Hunt, f *space.Found, sys quantity.System) (plots.Scatter, 
 }
 
 type pareto struct {
-	h     *space.Hunt
+	h     *space.Search
 	f     *space.Found
 	sys   quantity.System
 	chart plots.Scatter
@@ -159,7 +159,7 @@ func (p *pareto) caption() {
 	}
 	words = append(words, "the present design need not meet them")
 	first := &p.f.Best[0]
-	p.chart.Caption = caption(title, strings.Join(words, "; "), &p.h.Base.Design, &first.Sizing, p.trust(),
+	p.chart.Caption = caption(title, strings.Join(words, "; "), &p.h.File.Design, &first.Sizing, p.trust(),
 		fmt.Sprintf("%d designs found by a search.", len(p.chart.Points)), p.sys)
 }
 

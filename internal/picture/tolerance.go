@@ -12,11 +12,11 @@ import (
 )
 
 // Ranking draws how far each tolerance by itself moves the gap.
-func Ranking(t *space.Doubt, r *space.DoubtResult, sys quantity.System) (plots.Bars, error) {
+func Ranking(t *space.Tolerance, r *space.ToleranceResult, sys quantity.System) (plots.Bars, error) {
 	if !isFinite(r.Gap) {
 		return plots.Bars{}, fmt.Errorf("there is no picture of a gap that is %s", screen.OctaveText(r.Gap))
 	}
-	d := &t.Base.Design
+	d := &t.File.Design
 	b := plots.Bars{Value: plots.Axis{Label: "Gap, above 0 open", Unit: "octaves"}, Base: r.Gap}
 	for _, e := range r.Effects {
 		show := func(in, gap float64) (float64, string) {
@@ -38,8 +38,8 @@ func Ranking(t *space.Doubt, r *space.DoubtResult, sys quantity.System) (plots.B
 
 // BandChart draws the gap against one lever with the band in which 90 % of the
 // boxes come out.
-func BandChart(t *space.Doubt, s *sizing.Sizing, lever []space.LeverBand, sys quantity.System) plots.Lever {
-	d := &t.Base.Design
+func BandChart(t *space.Tolerance, s *sizing.Sizing, lever []space.LeverBand, sys quantity.System) plots.Lever {
+	d := &t.File.Design
 	key := lever[0].Value.Key
 	var x, nominal, median, low, high []float64
 	for _, b := range lever {

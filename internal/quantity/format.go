@@ -61,6 +61,16 @@ func join(number, name string) string {
 	return number + " " + name
 }
 
+// Unit returns the unit in which a system shows the kind whatever the size, as on an
+// axis: mm for lengths, Hz for frequencies.
+func (k Kind) Unit(sys System) string {
+	if k == Frequency {
+		return "Hz"
+	}
+	_, name := Display(0, k, sys)
+	return name
+}
+
 // Display returns the number and the unit name in which a value is shown.
 func Display(si float64, k Kind, sys System) (float64, string) {
 	switch k {

@@ -14,6 +14,8 @@ type Style struct {
 	Inch string // the verb for inches, where it differs
 	Unit string // a metric unit of the kind, such as "mm"; empty: the one that suits the size
 	Bare bool   // without the unit, which stands in the head of the column
+	// Difference is that of two values of the kind, which matters for temperatures.
+	Difference bool
 	// InchUnit is the unit in place of Unit where lengths are in inches, such as "ft".
 	InchUnit string
 	// Digits keeps so many significant digits, zeros included, but no fewer than those
@@ -28,6 +30,9 @@ type Style struct {
 func FormatAs(si float64, k Kind, st Style, sys System) string {
 	if st == (Style{}) || math.IsNaN(si) || math.IsInf(si, 0) {
 		return Format(si, k, sys)
+	}
+	if st.Difference {
+		return FormatDifference(si, k, sys)
 	}
 	if st.Short {
 		return short(si, k, sys)

@@ -24,9 +24,6 @@ type Result struct {
 	Untitled bool
 }
 
-// NoTitle stands for the title of a design without one, for people.
-const NoTitle = "untitled design"
-
 // Add appends parts.
 func (r *Result) Add(parts ...Part) { r.Parts = append(r.Parts, parts...) }
 

@@ -27,6 +27,7 @@ type Axis struct {
 	Kind      quantity.Kind // where Fig is nil
 	Unit      string        // as written, where it is not the kind's: "ρc/S"
 	InchUnit  string        // in place of Unit where lengths are in inches
+	Suited    bool          // in place of both the one in which the reader's system shows the kind
 	Scale     Scale
 	Low, High float64 // both 0: from the data
 	Step      float64
@@ -260,7 +261,7 @@ type Ranking struct {
 
 // Bar is one input of a ranking.
 type Bar struct {
-	Label             string
+	Label             Text
 	AtLow, AtHigh     float64
 	LowText, HighText Text
 }
@@ -276,7 +277,7 @@ type Scatter struct {
 // Point is one design of a Scatter.
 type Point struct {
 	X, Y    float64
-	Label   string
+	Label   Text
 	Front   bool
 	Present bool
 }

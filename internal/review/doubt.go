@@ -36,7 +36,7 @@ func (b *builder) tolerance(s *document.Section) error {
 		missing(s, "The file has no [tolerance] table: it names the keys that may be off, and by how much.")
 		return nil
 	}
-	t, err := space.NewDoubt(b.File)
+	t, err := space.NewTolerance(b.File)
 	if err != nil {
 		return lacking(s, "The spread within the tolerances", err)
 	}
@@ -50,7 +50,7 @@ func (b *builder) tolerance(s *document.Section) error {
 	} else {
 		addPicture(s, "tolerance", ranking, "What moves the gap most, one tolerance at a time")
 	}
-	view := screen.DoubtView{Study: t, Result: r}
+	view := screen.ToleranceView{Study: t, Result: r}
 	sampled, blocks := view.Blocks(b.sys)
 	addBlocks(s, sampled, blocks)
 	return nil

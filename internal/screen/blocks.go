@@ -97,7 +97,7 @@ func sentence(title string) string {
 }
 
 // Blocks are the tables of the tolerance command and what was sampled.
-func (v *DoubtView) Blocks(sys quantity.System) (string, []Block) {
+func (v *ToleranceView) Blocks(sys quantity.System) (string, []Block) {
 	var out []Block
 	for _, rows := range []func(*Table, quantity.System){v.targetRows, v.effectRows, v.figureRows} {
 		t := &Table{}

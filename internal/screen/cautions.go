@@ -13,7 +13,7 @@ import (
 )
 
 // loud reports whether the tolerances' figures hold a level.
-func (v *DoubtView) loud() bool {
+func (v *ToleranceView) loud() bool {
 	for i := range v.Result.Figures {
 		if b := &v.Result.Figures[i]; b.Figure == figure.BoxMaxSPL && !math.IsNaN(b.Value) {
 			return true

@@ -42,12 +42,20 @@ func fill(t *rapid.T, g *space.Grid, format RowFormat, w RowWriter, lo, hi int) 
 	if err := w.Begin(); err != nil {
 		t.Fatal(err)
 	}
-	err := space.Each(context.Background(), g, lo, hi, func(r space.Row) space.Row { return r }, func(r space.Row) error {
-		values := g.At(r.Index)
-		if r.Err != nil {
-			return w.Skip(values, r.Err)
+	type line struct {
+		text []byte
+		err  error
+	}
+	at := lo
+	err := space.Each(context.Background(), &g.Space, g.Values, lo, hi, func(p *space.Point) line {
+		s := p.Size()
+		return line{format.Row(nil, p.Values, &s), p.Err}
+	}, func(l line) error {
+		at++
+		if l.err != nil {
+			return w.Skip(g.At(at-1), l.err)
 		}
-		return w.Row(format.Row(nil, values, &r.Sizing))
+		return w.Row(l.text)
 	})
 	if err != nil {
 		t.Fatal(err)

@@ -5,10 +5,9 @@ import (
 	"fmt"
 	"strings"
 
-	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/part"
-	"gapline/internal/quantity"
+	"gapline/internal/study/space"
 )
 
 // RowWriter takes the rows of a grid one by one, so that memory stays flat.
@@ -135,7 +134,7 @@ func (r *PartRows) Row(line []byte) error { return r.W.Line(rowLine, line) }
 // Skip notes a design that cannot exist.
 func (r *PartRows) Skip(values []designfile.Value, why error) error {
 	if r.Foot.Skipped++; r.Foot.Skipped == 1 {
-		r.Foot.First = SkippedText(values, why)
+		r.Foot.First = space.Why(values, why)
 	}
 	line := r.Format.Skipped(values, why)
 	if line == nil || r.listed == maxSkipped {
@@ -147,12 +146,3 @@ func (r *PartRows) Skip(values []designfile.Value, why error) error {
 
 // End writes the foot.
 func (r *PartRows) End() error { return r.W.End(r.Foot) }
-
-// SkippedText says in words which design cannot exist, and why.
-func SkippedText(values []designfile.Value, why error) string {
-	text := ""
-	for _, v := range values {
-		text += v.Key.Path + " = " + v.Show(quantity.Metric) + ": "
-	}
-	return cleantext.Line(text + why.Error())
-}

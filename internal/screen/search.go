@@ -16,14 +16,14 @@ import (
 
 // FoundView is the result of the search command with what it was asked.
 type FoundView struct {
-	Hunt  *space.Hunt
+	Hunt  *space.Search
 	Found *space.Found
 }
 
 // Write prints the result for people.
 func (v *FoundView) Write(w io.Writer, sys quantity.System) error {
 	var b strings.Builder
-	b.WriteString(titleOf(&v.Hunt.Base.Design) + "\n")
+	b.WriteString(titleOf(&v.Hunt.File.Design) + "\n")
 	for _, line := range v.counts() {
 		b.WriteString(Wrap(line, lineWidth, "", ""))
 	}

@@ -14,7 +14,7 @@ import (
 // Object is the result as JSON.
 func (v *FoundView) Object() *Object {
 	a, o := v.Found.Archive, &Object{}
-	o.Set("schema_version", SchemaVersion).Set("title", v.Hunt.Base.Design.Title).Set("seed", v.Hunt.Table.Seed).
+	o.Set("schema_version", SchemaVersion).Set("title", v.Hunt.File.Design.Title).Set("seed", v.Hunt.Table.Seed).
 		Set("designs", a.Evaluated+a.Impossible+a.Incomplete).Set("exhaustive", v.Hunt.Plan.Exhaustive()).
 		Set("impossible", a.Impossible).Set("first_impossible", v.Found.First).Set("not_computed", a.Incomplete).
 		Set("feasible", a.Feasible).Set("refined", a.Refined)

@@ -14,17 +14,17 @@ import (
 	"gapline/internal/study/space"
 )
 
-// DoubtView is the result of the tolerance command with what it was asked.
-type DoubtView struct {
-	Study  *space.Doubt
-	Result *space.DoubtResult
+// ToleranceView is the result of the tolerance command with what it was asked.
+type ToleranceView struct {
+	Study  *space.Tolerance
+	Result *space.ToleranceResult
 	Lever  []space.LeverBand // nil without --vary
 }
 
 // Write prints the result for people.
-func (v *DoubtView) Write(w io.Writer, sys quantity.System) error {
+func (v *ToleranceView) Write(w io.Writer, sys quantity.System) error {
 	var b strings.Builder
-	d := &v.Study.Base.Design
+	d := &v.Study.File.Design
 	b.WriteString(titleOf(d) + "\n" + Wrap(v.sampleText(), lineWidth, "", ""))
 	for _, rows := range []func(*Table, quantity.System){v.targetRows, v.effectRows, v.figureRows, v.leverRows} {
 		t := &Table{}
@@ -49,7 +49,7 @@ func titleOf(d *design.Design) string {
 	return d.Title
 }
 
-func (v *DoubtView) sampleText() string {
+func (v *ToleranceView) sampleText() string {
 	r := v.Result
 	text := fmt.Sprintf("%d designs within the tolerances (Latin hypercube, seed %d); ", r.Samples, v.Study.Seed)
 	if r.Impossible == 0 {
@@ -67,7 +67,7 @@ func percent(x float64) string {
 	return fmt.Sprintf("%.1f %%", 100*x)
 }
 
-func (v *DoubtView) targetRows(t *Table, sys quantity.System) {
+func (v *ToleranceView) targetRows(t *Table, sys quantity.System) {
 	if len(v.Result.Targets) == 0 {
 		return
 	}
@@ -77,14 +77,14 @@ func (v *DoubtView) targetRows(t *Table, sys quantity.System) {
 	}
 }
 
-func (v *DoubtView) trust(f *figure.Def) string {
+func (v *ToleranceView) trust(f *figure.Def) string {
 	return size.Trust(&v.Result.Sizing, f).String()
 }
 
 // effectRows ranks the tolerances by what each does to the gap.
-func (v *DoubtView) effectRows(t *Table, sys quantity.System) {
+func (v *ToleranceView) effectRows(t *Table, sys quantity.System) {
 	t.Row("ONE TOLERANCE AT A TIME", "as designed", "low end: gap", "high end: gap", "moves it by")
-	t.Row("  "+space.GapFigure(&v.Study.Base.Design).Key, OctaveText(v.Result.Gap))
+	t.Row("  "+space.GapFigure(&v.Study.File.Design).Key, OctaveText(v.Result.Gap))
 	if math.IsNaN(v.Result.Gap) {
 		return // the design does not give enough for a gap
 	}
@@ -109,7 +109,7 @@ func signedOctaves(gap float64) string {
 	return fmt.Sprintf("%+.2f oct", gap)
 }
 
-func (v *DoubtView) figureRows(t *Table, sys quantity.System) {
+func (v *ToleranceView) figureRows(t *Table, sys quantity.System) {
 	t.Row("FIGURES", "as designed", "5 % below", "median", "5 % above", "trust")
 	still := 0
 	for i := range v.Result.Figures {
@@ -147,7 +147,7 @@ func valueText(f *figure.Def, x float64, sys quantity.System) string {
 	return quantity.Format(x, f.Kind, sys)
 }
 
-func (v *DoubtView) leverRows(t *Table, sys quantity.System) {
+func (v *ToleranceView) leverRows(t *Table, sys quantity.System) {
 	if v.Lever == nil {
 		return
 	}

@@ -14,7 +14,7 @@ import (
 )
 
 // Object is the result as JSON.
-func (v *DoubtView) Object() *Object {
+func (v *ToleranceView) Object() *Object {
 	r := v.Result
 	figures := &Object{}
 	for i := range r.Figures {
@@ -39,8 +39,8 @@ func (v *DoubtView) Object() *Object {
 			Set("gap_at_low_oct", Number(e.AtLow)).Set("gap_at_high_oct", Number(e.AtHigh)).Set("moves_oct", Number(e.Swing)))
 	}
 	o := &Object{}
-	o.Set("schema_version", SchemaVersion).Set("title", v.Study.Base.Design.Title).Set("samples", r.Samples).Set("seed", v.Study.Seed).
-		Set("impossible", r.Impossible).Set("first_impossible", r.First).Set("gap", space.GapFigure(&v.Study.Base.Design).Key).
+	o.Set("schema_version", SchemaVersion).Set("title", v.Study.File.Design.Title).Set("samples", r.Samples).Set("seed", v.Study.Seed).
+		Set("impossible", r.Impossible).Set("first_impossible", r.First).Set("gap", space.GapFigure(&v.Study.File.Design).Key).
 		Set("targets", targets).Set("effects", effects).Set("figures", figures)
 	if v.Lever != nil {
 		o.Set("lever", v.leverObject())
@@ -56,7 +56,7 @@ func inKeyUnit(f *figure.Def, x float64) float64 {
 	return x
 }
 
-func (v *DoubtView) leverObject() *Object {
+func (v *ToleranceView) leverObject() *Object {
 	var values, nominal, low, median, high []Number
 	var impossible []int
 	for _, b := range v.Lever {
@@ -71,7 +71,7 @@ func (v *DoubtView) leverObject() *Object {
 }
 
 // Rows is the table of figures for CSV, or that of the lever when there is one.
-func (v *DoubtView) Rows() [][]string {
+func (v *ToleranceView) Rows() [][]string {
 	if v.Lever != nil {
 		return v.leverCSV()
 	}
@@ -87,7 +87,7 @@ func (v *DoubtView) Rows() [][]string {
 	return rows
 }
 
-func (v *DoubtView) leverCSV() [][]string {
+func (v *ToleranceView) leverCSV() [][]string {
 	name, factor := v.Lever[0].Value.Key.Column()
 	rows := [][]string{{name, "gap_oct", "p05_oct", "median_oct", "p95_oct", "impossible"}}
 	for _, b := range v.Lever {

@@ -60,9 +60,7 @@ type objective func(q *Point, strict float64) float64
 // order of the jobs.
 func (r *refiner) run(ctx context.Context, jobs []job) error {
 	r.all += len(jobs)
-	return parallel.Ordered(ctx, len(jobs), 1, func(i, _ int) []Point {
-		f := r.plan.evaluators.Get().(Evaluate)
-		defer r.plan.evaluators.Put(f)
+	return parallel.OrderedBy(ctx, len(jobs), 1, r.plan.Problem.New, func(f Evaluate, i, _ int) []Point {
 		l := local{problem: r.plan.Problem, evaluate: f, value: jobs[i].value}
 		l.search(jobs[i].start)
 		return l.points

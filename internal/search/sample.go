@@ -2,7 +2,6 @@ package search
 
 import (
 	"context"
-	"sync"
 
 	"gapline/internal/parallel"
 )
@@ -14,15 +13,12 @@ type Plan struct {
 	Seed    uint64
 	halton  *Halton
 	every   bool // all combinations, in place of a sequence
-
-	evaluators sync.Pool // of Evaluate, so that what they remember is not lost
 }
 
 // NewPlan prepares a sample of the given number of points. When the levers have
 // no more combinations than that, each is taken once instead.
 func NewPlan(p *Problem, designs int, seed uint64) *Plan {
 	s := &Plan{Problem: p, Designs: designs, Seed: seed}
-	s.evaluators.New = func() any { return p.New() }
 	if n := p.Combinations(); n > 0 && n <= designs {
 		s.Designs, s.every = n, true
 		return s
@@ -59,8 +55,8 @@ const chunk = 256
 func (s *Plan) Sample(ctx context.Context, lo, hi int, seen func(done int)) (*Archive, error) {
 	total := NewArchive(s.Problem.Limits)
 	done := 0
-	err := parallel.Ordered(ctx, hi-lo, chunk, func(from, to int) *Archive {
-		return s.slice(lo+from, lo+to)
+	err := parallel.OrderedBy(ctx, hi-lo, chunk, s.Problem.New, func(f Evaluate, from, to int) *Archive {
+		return s.slice(f, lo+from, lo+to)
 	}, func(part *Archive) error {
 		total.Merge(part)
 		done = min(done+chunk, hi-lo)
@@ -71,11 +67,9 @@ func (s *Plan) Sample(ctx context.Context, lo, hi int, seen func(done int)) (*Ar
 }
 
 // slice evaluates a run of samples one after the other.
-func (s *Plan) slice(lo, hi int) *Archive {
+func (s *Plan) slice(f Evaluate, lo, hi int) *Archive {
 	p := s.Problem
 	a := NewArchive(p.Limits)
-	f := s.evaluators.Get().(Evaluate)
-	defer s.evaluators.Put(f)
 	q := p.newPoint()
 	for i := lo; i < hi; i++ {
 		s.At(i, q.U)

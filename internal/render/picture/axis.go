@@ -23,6 +23,8 @@ func (s setter) axis(a *result.Axis) axis {
 	}
 	unit := a.Unit
 	switch {
+	case a.Suited:
+		unit = kind.Unit(s.sys)
 	case s.sys == quantity.Inch && a.InchUnit != "":
 		unit = a.InchUnit
 	case unit == "" && kind == quantity.Length && s.sys == quantity.Inch:
@@ -32,6 +34,9 @@ func (s setter) axis(a *result.Axis) axis {
 	}
 	out := axis{of: func(si float64) float64 { return kind.In(unit, si) }}
 	out.Axis = plots.Axis{Label: a.Label, Unit: unitName(unit), Kind: scales[a.Scale], Step: out.of(a.Step)}
+	if a.Suited {
+		out.Unit = inWords(unit)
+	}
 	if a.Low != 0 || a.High != 0 {
 		out.Low, out.High = out.of(a.Low), out.of(a.High)
 	}
@@ -47,6 +52,19 @@ func unitName(unit string) string {
 		return "octaves"
 	}
 	return unit
+}
+
+// inWords writes a unit out where its sign alone could be read as something else.
+func inWords(unit string) string {
+	switch unit {
+	case "°":
+		return "degrees"
+	case "in":
+		return "inches"
+	case "L":
+		return "litres"
+	}
+	return unitName(unit)
 }
 
 func (a *axis) all(si []float64) []float64 {

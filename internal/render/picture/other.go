@@ -47,7 +47,7 @@ func (s setter) ranking(x *result.Ranking) plots.Bars {
 	value := s.axis(&x.Value)
 	out := plots.Bars{Caption: s.caption(&x.Caption), Value: value.Axis, Base: value.of(x.Base)}
 	for _, b := range x.Bars {
-		out.Bars = append(out.Bars, plots.Bar{Label: b.Label, AtLow: value.of(b.AtLow), AtHigh: value.of(b.AtHigh),
+		out.Bars = append(out.Bars, plots.Bar{Label: s.text(b.Label), AtLow: value.of(b.AtLow), AtHigh: value.of(b.AtHigh),
 			LowText: s.text(b.LowText), HighText: s.text(b.HighText)})
 	}
 	return out
@@ -57,7 +57,7 @@ func (s setter) scatter(x *result.Scatter) plots.Scatter {
 	across, up := s.axis(&x.X), s.axis(&x.Y)
 	out := plots.Scatter{Caption: s.caption(&x.Caption), X: across.Axis, Y: up.Axis}
 	for _, p := range x.Points {
-		out.Points = append(out.Points, plots.Point{X: across.of(p.X), Y: up.of(p.Y), Label: p.Label, Front: p.Front, Present: p.Present})
+		out.Points = append(out.Points, plots.Point{X: across.of(p.X), Y: up.of(p.Y), Label: s.text(p.Label), Front: p.Front, Present: p.Present})
 	}
 	return out
 }

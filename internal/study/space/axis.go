@@ -1,5 +1,3 @@
-// Package space runs many designs through the estimates: grids over one or more
-// keys of a design file, in parallel and in a fixed order.
 package space
 
 import (

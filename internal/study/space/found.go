@@ -9,6 +9,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
+	"gapline/internal/cleantext"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
 	"gapline/internal/search"
@@ -50,17 +51,17 @@ type Relaxation struct {
 const most = 10
 
 // Sample evaluates the samples from lo up to hi; see search.Plan.Sample.
-func (h *Hunt) Sample(ctx context.Context, lo, hi int, seen func(done int)) (*search.Archive, error) {
+func (h *Search) Sample(ctx context.Context, lo, hi int, seen func(done int)) (*search.Archive, error) {
 	return h.Plan.Sample(ctx, lo, hi, seen)
 }
 
 // Refine improves what the samples found; see search.Plan.Refine.
-func (h *Hunt) Refine(ctx context.Context, a *search.Archive, seen func(done, of int)) error {
+func (h *Search) Refine(ctx context.Context, a *search.Archive, seen func(done, of int)) error {
 	return h.Plan.Refine(ctx, a, seen)
 }
 
 // Found turns an archive into designs. sys is the unit system of its texts.
-func (h *Hunt) Found(a *search.Archive, sys quantity.System) *Found {
+func (h *Search) Found(a *search.Archive, sys quantity.System) *Found {
 	f := &Found{Archive: a}
 	if a.FirstImpossible >= 0 {
 		f.First = h.whyImpossible(a.FirstImpossible)
@@ -94,7 +95,7 @@ func (h *Hunt) Found(a *search.Archive, sys quantity.System) *Found {
 
 // pick chooses the designs to show: with one goal the best that differ by a
 // twentieth of a range, with more the points of the front that lie far apart.
-func (h *Hunt) pick(front []search.Point, a *search.Archive) []search.Point {
+func (h *Search) pick(front []search.Point, a *search.Archive) []search.Point {
 	if len(h.Table.Goals) == 1 {
 		return h.Plan.Problem.Apart(slices.Concat(front[:1], a.Best), most, 0.05)
 	}
@@ -106,21 +107,22 @@ func (h *Hunt) pick(front []search.Point, a *search.Archive) []search.Point {
 }
 
 // candidate sizes the design at a point.
-func (h *Hunt) candidate(q search.Point, sys quantity.System) Candidate {
-	c := Candidate{Values: h.Values(q.U), point: q}
-	c.Design, _ = h.Design(q.U) // it could be built when it was found
+func (h *Search) candidate(q search.Point, sys quantity.System) Candidate {
+	c := Candidate{Values: make([]designfile.Value, len(q.U)), point: q}
+	h.Values(q.U, c.Values)
+	c.Design, _ = h.Design(c.Values) // it could be built when it was found
 	c.Sizing = sizing.Size(&c.Design)
 	c.Held = h.held(&c, sys)
 	return c
 }
 
 // Goal returns the value of goal i.
-func (h *Hunt) Goal(c *Candidate, i int) float64 {
+func (h *Search) Goal(c *Candidate, i int) float64 {
 	return Value(h.Table.Goals[i].Of, &c.Design, &c.Sizing)
 }
 
 // Limited returns the value that limit i looks at.
-func (h *Hunt) Limited(c *Candidate, i int) float64 {
+func (h *Search) Limited(c *Candidate, i int) float64 {
 	return Value(h.Table.Limits[i].Of, &c.Design, &c.Sizing)
 }
 
@@ -133,7 +135,7 @@ const binds = 0.01
 const atEnd = 0.002
 
 // held says what limits a design.
-func (h *Hunt) held(c *Candidate, sys quantity.System) []string {
+func (h *Search) held(c *Candidate, sys quantity.System) []string {
 	var out []string
 	for i, l := range h.Table.Limits {
 		if e := c.point.Excess[i]; e <= 0 && e > -binds {
@@ -161,8 +163,8 @@ func (h *Hunt) held(c *Candidate, sys quantity.System) []string {
 
 // Present is the design of the file itself, as a candidate; ok is false when a
 // goal cannot be computed for it.
-func (h *Hunt) Present() (c Candidate, ok bool) {
-	c.Design = h.Base.Design
+func (h *Search) Present() (c Candidate, ok bool) {
+	c.Design = *h.Base
 	c.Sizing = sizing.Size(&c.Design)
 	for i := range h.Table.Goals {
 		if x := h.Goal(&c, i); math.IsNaN(x) || math.IsInf(x, 0) {
@@ -172,21 +174,17 @@ func (h *Hunt) Present() (c Candidate, ok bool) {
 	return c, true
 }
 
-func (h *Hunt) whyImpossible(sample int) string {
+func (h *Search) whyImpossible(sample int) string {
 	u := make([]float64, len(h.Table.Vary))
 	h.Plan.At(sample, u)
-	text := ""
-	for _, v := range h.Values(u) {
-		text += v.Key.Path + " = " + v.Show(quantity.Metric) + ": "
-	}
-	if _, err := h.Design(u); err != nil {
-		text += err.Error()
-	}
-	return text
+	values := make([]designfile.Value, len(u))
+	h.Values(u, values)
+	_, err := h.Design(values)
+	return Why(values, err)
 }
 
 // nothing says how to make something fit.
-func (h *Hunt) nothing(f *Found, sys quantity.System) {
+func (h *Search) nothing(f *Found, sys quantity.System) {
 	for i, q := range f.Archive.Alone {
 		if q.ID >= 0 {
 			f.Relax = append(f.Relax, h.relaxation(i, h.candidate(q, sys)))
@@ -205,7 +203,7 @@ func (h *Hunt) nothing(f *Found, sys quantity.System) {
 	}
 }
 
-func (h *Hunt) relaxation(i int, c Candidate) Relaxation {
+func (h *Search) relaxation(i int, c Candidate) Relaxation {
 	l := h.Table.Limits[i]
 	return Relaxation{Limit: l, To: outward(h.Limited(&c, i), l), Share: c.point.Excess[i], Design: c}
 }
@@ -226,4 +224,16 @@ func outward(x float64, l designfile.Limit) float64 {
 		round = math.Ceil
 	}
 	return round(x/unit/step) * step * unit
+}
+
+// Why says in words which design cannot exist, and why.
+func Why(values []designfile.Value, err error) string {
+	text := ""
+	for _, v := range values {
+		text += v.Key.Path + " = " + v.Show(quantity.Metric) + ": "
+	}
+	if err != nil {
+		text += err.Error()
+	}
+	return cleantext.Line(text)
 }

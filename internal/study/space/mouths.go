@@ -31,7 +31,7 @@ func (g *Grid) MouthCurves(ctx context.Context) ([]Curve, error) {
 		curves = append(curves, Curve{label, gap, unlinked})
 		return err
 	}
-	base := &g.Base.Design
+	base := g.Base
 	for _, c := range mouthCases(base, g.Axes[0].Key.Table()) {
 		if err := add(c.label, false, c.after); err != nil {
 			return nil, err

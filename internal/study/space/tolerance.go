@@ -2,33 +2,28 @@ package space
 
 import (
 	"context"
-	"fmt"
-	"math"
-	"sync"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
-	"gapline/internal/check"
 	"gapline/internal/designfile"
 	"gapline/internal/figure"
-	"gapline/internal/parallel"
+	"gapline/internal/numeric"
 	"gapline/internal/spread"
 	"gapline/internal/study/size"
-
-	"gonum.org/v1/gonum/mat"
 )
 
-// Doubt is the study of a design within its tolerances. Nothing follows
+// Tolerance is the study of a design within its tolerances. Nothing follows
 // anything: a box that comes out 2 mm too high does not change its horn.
-type Doubt struct {
-	Base    *designfile.File
+type Tolerance struct {
+	Space
+	File    *designfile.File
 	List    []designfile.Tolerance
 	Samples int
 	Seed    uint64
 }
 
-// NewDoubt prepares the study. The error says what the file lacks.
-func NewDoubt(base *designfile.File) (*Doubt, error) {
+// NewTolerance prepares the study. The error says what the file lacks.
+func NewTolerance(base *designfile.File) (*Tolerance, error) {
 	t := base.Tolerances
 	if t == nil || len(t.List) == 0 {
 		return nil, designfile.Problems{base.Problem("tolerance", "names no key that may be off. Add a table such as").With(`[tolerance]
@@ -36,12 +31,16 @@ func NewDoubt(base *designfile.File) (*Doubt, error) {
 "horn.mouth_width" = { sigma = "1 mm" }   # normal, with this standard deviation
 "horn.coverage"    = "5 %"                # of the value`)}
 	}
-	return &Doubt{Base: base, List: t.List, Samples: t.Samples, Seed: t.Seed}, nil
+	var keys []*designfile.Key
+	for i := range t.List {
+		keys = append(keys, t.List[i].Key)
+	}
+	return &Tolerance{Space: New(&base.Design, nil, keys), File: base, List: t.List, Samples: t.Samples, Seed: t.Seed}, nil
 }
 
 // units returns the tolerances as inputs about 0, each 1 wide: the half widths
 // depend on the design that they are laid on.
-func (t *Doubt) units() []spread.Input {
+func (t *Tolerance) units() []spread.Input {
 	out := make([]spread.Input, len(t.List))
 	for i := range out {
 		out[i] = spread.Input{Half: 1, Normal: t.List[i].Normal}
@@ -49,22 +48,13 @@ func (t *Doubt) units() []spread.Input {
 	return out
 }
 
-// off returns the design with each tolerance off by the given share of itself.
-// The error says why such a design cannot exist.
-func (t *Doubt) off(base *design.Design, shares []float64) (design.Design, error) {
-	d := *base
+// off puts the values of a design into out that is off by the given share of each
+// tolerance.
+func (t *Tolerance) off(base *design.Design, shares []float64, out []designfile.Value) {
 	for i := range t.List {
-		one := &t.List[i]
-		x := one.Key.Number(base) + one.Half(base)*shares[i]
-		if err := one.Key.Accepts(x); err != nil {
-			return d, fmt.Errorf("%s %w", one.Key.Path, err)
-		}
-		one.Key.SetNumber(&d, x)
+		k := t.List[i].Key
+		out[i] = designfile.NumberValue(k, k.Number(base)+t.List[i].Half(base)*shares[i])
 	}
-	if problems := check.Design(&d); len(problems) > 0 {
-		return d, fmt.Errorf("%s", problems[0].Text)
-	}
-	return d, nil
 }
 
 // FigureBand is how far one figure spreads.
@@ -90,8 +80,8 @@ type GapEffect struct {
 	At float64 // the key's value as designed
 }
 
-// DoubtResult is what the study found.
-type DoubtResult struct {
+// ToleranceResult is what the study found.
+type ToleranceResult struct {
 	Sizing     sizing.Sizing // as designed
 	Samples    int           // looked at; fewer than asked for when stopped
 	Impossible int
@@ -102,27 +92,17 @@ type DoubtResult struct {
 	Effects    []GapEffect
 }
 
-// batch is how many designs one task sizes.
-const batch = 128
-
 // Run sizes the sampled designs on all cores. When ctx ends it returns the
 // result of those done so far, with the context's error.
-func (t *Doubt) Run(ctx context.Context, seen func(done int)) (*DoubtResult, error) {
-	d := &t.Base.Design
-	r := &DoubtResult{Sizing: sizing.Size(d)}
-	targets := Targets(d, &r.Sizing)
+func (t *Tolerance) Run(ctx context.Context, seen func(done int)) (*ToleranceResult, error) {
+	r := &ToleranceResult{Sizing: sizing.Size(t.Base)}
+	targets := Targets(t.Base, &r.Sizing)
 	points := spread.Sample(t.units(), t.Samples, t.Seed)
 	columns := make([][]float64, len(size.Table))
 	met := make([]int, len(targets))
-	sizers := sync.Pool{New: func() any { return new(sizing.Sizer) }}
-	err := parallel.Ordered(ctx, t.Samples, batch, func(lo, hi int) []sampled {
-		z := sizers.Get().(*sizing.Sizer)
-		defer sizers.Put(z)
-		return t.size(z, points, lo, hi, targets)
-	}, func(rows []sampled) error {
-		for _, row := range rows {
-			r.take(row, columns, met)
-		}
+	at := func(i int, values []designfile.Value) { t.off(t.Base, points.RawRowView(i), values) }
+	err := Each(ctx, &t.Space, at, 0, t.Samples, func(p *Point) sampled { return judge(p, targets) }, func(one sampled) error {
+		r.take(one, columns, met)
 		seen(r.Samples)
 		return nil
 	})
@@ -143,28 +123,24 @@ type sampled struct {
 	why    string
 }
 
-func (t *Doubt) size(z *sizing.Sizer, points *mat.Dense, lo, hi int, targets []designfile.Limit) []sampled {
-	rows := make([]sampled, hi-lo)
-	for i := range rows {
-		d, err := t.off(&t.Base.Design, points.RawRowView(lo+i))
-		if err != nil {
-			rows[i].why = err.Error()
-			continue
-		}
-		s := z.Size(&d)
-		rows[i].values = make([]float64, len(size.Table))
-		for j, f := range size.Table {
-			rows[i].values[j] = f.Of(&s)
-		}
-		for _, target := range targets {
-			rows[i].met = append(rows[i].met, target.Excess(Value(target.Of, &d, &s)) <= 0)
-		}
+// judge keeps what the study needs of a design.
+func judge(p *Point, targets []designfile.Limit) sampled {
+	if p.Err != nil {
+		return sampled{why: p.Err.Error()}
 	}
-	return rows
+	s := p.Size()
+	out := sampled{values: make([]float64, len(size.Table)), met: make([]bool, len(targets))}
+	for j, f := range size.Table {
+		out.values[j] = f.Of(&s)
+	}
+	for j, target := range targets {
+		out.met[j] = target.Excess(Value(target.Of, &p.Design, &s)) <= 0
+	}
+	return out
 }
 
 // take adds a sampled design to the columns of figures and the counts.
-func (r *DoubtResult) take(row sampled, columns [][]float64, met []int) {
+func (r *ToleranceResult) take(row sampled, columns [][]float64, met []int) {
 	r.Samples++
 	if row.values == nil {
 		if r.Impossible++; r.Impossible == 1 {
@@ -183,75 +159,37 @@ func (r *DoubtResult) take(row sampled, columns [][]float64, met []int) {
 }
 
 // rank moves one tolerance at a time and ranks them by what they do to the gap.
-func (t *Doubt) rank(r *DoubtResult) {
-	base := &t.Base.Design
+func (t *Tolerance) rank(r *ToleranceResult) {
+	gap := t.gapOf(t.Base)
 	var ranked []spread.Effect
-	r.Gap, ranked = spread.OneAtATime(t.units(), func(shares []float64) float64 { return t.gap(base, shares) })
+	r.Gap, ranked = spread.OneAtATime(t.units(), gap)
 	for _, e := range ranked {
 		one := t.List[e.Input]
-		at, half := one.Key.Number(base), one.Half(base)
+		at, half := one.Key.Number(t.Base), one.Half(t.Base)
 		e.InLow, e.InHigh = at+half*e.InLow, at+half*e.InHigh
 		r.Effects = append(r.Effects, GapEffect{one, e, at})
 	}
 }
 
-// gap returns the gap of a design that is off; NaN when it cannot exist.
-func (t *Doubt) gap(base *design.Design, shares []float64) float64 {
-	d, err := t.off(base, shares)
-	if err != nil {
-		return math.NaN()
-	}
-	return sizing.GapOf(&d)
-}
-
-// LeverBand is the gap at one value of a lever, with its spread.
-type LeverBand struct {
-	Value   designfile.Value
-	Nominal float64 // without tolerances; NaN where the design cannot exist
-	spread.Band
-	Impossible int // of the samples
-}
-
-// maxBandSamples bounds the samples at each value of a lever: enough for a 5 %
-// point to settle to a tenth of the band.
-const maxBandSamples = 1000
-
-// Along returns the gap at each value of a grid with one axis. Links act on the
-// lever, as in a sweep; the tolerances are laid on what comes out. All values
-// share one sample, so that the band is smooth.
-func (t *Doubt) Along(ctx context.Context, g *Grid, seen func(done int)) ([]LeverBand, error) {
-	n := min(t.Samples, maxBandSamples)
-	points := spread.Sample(t.units(), n, t.Seed)
-	var out []LeverBand
-	err := parallel.Ordered(ctx, g.Len(), 1, func(i, _ int) LeverBand {
-		b := LeverBand{Value: g.At(i)[0], Nominal: math.NaN()}
-		d, err := g.Design(i)
+// gapOf returns the gap of a design that is off a base by shares of the tolerances;
+// NaN when it cannot exist. It is for one goroutine.
+func (t *Tolerance) gapOf(base *design.Design) func(shares []float64) float64 {
+	space := t.Space
+	space.Base = base
+	values := make([]designfile.Value, len(t.List))
+	return func(shares []float64) float64 {
+		t.off(base, shares, values)
+		d, err := space.Design(values)
 		if err != nil {
-			b.Band, b.Impossible = spread.BandOf(nil), n
-			return b
+			return numeric.Absent
 		}
-		b.Nominal = sizing.GapOf(&d)
-		gaps := make([]float64, 0, n)
-		for k := range n {
-			gap := t.gap(&d, points.RawRowView(k))
-			if math.IsNaN(gap) {
-				b.Impossible++
-			}
-			gaps = append(gaps, gap)
-		}
-		b.Band = spread.BandOf(gaps)
-		return b
-	}, func(b LeverBand) error {
-		out = append(out, b)
-		seen(len(out))
-		return nil
-	})
-	return out, err
+		return sizing.GapOf(&d)
+	}
 }
 
 // Override takes another number of samples and another seed in place of the
 // file's. 0 samples and a negative seed leave them.
-func (t *Doubt) Override(samples int, seed int64) error {
+func (t *Tolerance) Override(samples int, seed int64) error {
 	if samples != 0 {
 		if err := designfile.CheckSamples(samples); err != nil {
 			return err

@@ -49,9 +49,9 @@ func load(t testing.TB, text string) *designfile.File {
 	return f
 }
 
-func doubt(t testing.TB, targets string, samples int, tolerances string) (*Doubt, *DoubtResult) {
+func spreadOf(t testing.TB, targets string, samples int, tolerances string) (*Tolerance, *ToleranceResult) {
 	t.Helper()
-	d, err := NewDoubt(load(t, fmt.Sprintf(box, targets, samples, tolerances)))
+	d, err := NewTolerance(load(t, fmt.Sprintf(box, targets, samples, tolerances)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -62,7 +62,7 @@ func doubt(t testing.TB, targets string, samples int, tolerances string) (*Doubt
 	return d, r
 }
 
-func (r *DoubtResult) band(t testing.TB, key string) FigureBand {
+func (r *ToleranceResult) band(t testing.TB, key string) FigureBand {
 	t.Helper()
 	for _, b := range r.Figures {
 		if b.Figure.Key == key {
@@ -75,8 +75,8 @@ func (r *DoubtResult) band(t testing.TB, key string) FigureBand {
 
 // With the pitch alone uniform in ±10 mm the gap's q-point is exactly
 // log2((p − t + 2tq)/p) above the gap as designed.
-func TestDoubtOfOneTolerance(t *testing.T) {
-	_, r := doubt(t, "", 2000, `"cabinet.pitch" = "10 mm"`)
+func TestOneTolerance(t *testing.T) {
+	_, r := spreadOf(t, "", 2000, `"cabinet.pitch" = "10 mm"`)
 	b := r.band(t, "gap.open_oct")
 	gap := func(q float64) float64 { return b.Value + math.Log2((0.29+0.02*q)/0.3) }
 	// One stratified input: every quantile is right to a cell of 20 mm/2000.
@@ -93,9 +93,9 @@ func TestDoubtOfOneTolerance(t *testing.T) {
 
 // A target that 30 % of the pitches meet is met by 30 % of the designs.
 func TestChanceOfATarget(t *testing.T) {
-	_, before := doubt(t, "", 20, `"cabinet.pitch" = "10 mm"`)
+	_, before := spreadOf(t, "", 20, `"cabinet.pitch" = "10 mm"`)
 	target := before.Gap + math.Log2(0.296/0.3)
-	_, r := doubt(t, fmt.Sprintf(`gap = "%.12f oct"`, target), 2000, `"cabinet.pitch" = "10 mm"`)
+	_, r := spreadOf(t, fmt.Sprintf(`gap = "%.12f oct"`, target), 2000, `"cabinet.pitch" = "10 mm"`)
 	if len(r.Targets) != 1 || math.Abs(r.Targets[0].Share-0.3) > 1.0/2000 {
 		t.Errorf("chances %+v, want 0.3", r.Targets)
 	}
@@ -107,8 +107,8 @@ func TestChanceOfATarget(t *testing.T) {
 // In logarithms the gap is linear: normal W, θ and p with small relative sigmas
 // spread it by the root of their squares (first order; the second order is below
 // a hundredth of it at 1 %).
-func TestDoubtOfSeveralTolerances(t *testing.T) {
-	_, r := doubt(t, "", 4000, `"cabinet.pitch" = { sigma = "1 %" }
+func TestSeveralTolerances(t *testing.T) {
+	_, r := spreadOf(t, "", 4000, `"cabinet.pitch" = { sigma = "1 %" }
 "horn.mouth_width" = { sigma = "1.5 %" }
 "horn.coverage" = { sigma = "0.5 %" }`)
 	b := r.band(t, "gap.open_oct")
@@ -133,7 +133,7 @@ func TestDoubtOfSeveralTolerances(t *testing.T) {
 // A mouth of 299 mm in a pitch of 300 ± 4 mm fits in 5/8 of the cases.
 func TestImpossibleDesignsAreCounted(t *testing.T) {
 	text := strings.Replace(box, `mouth_height = "200 mm"`, `mouth_height = "299 mm"`, 1)
-	d, err := NewDoubt(load(t, fmt.Sprintf(text, "gap = \"5 oct\"", 800, `"cabinet.pitch" = "4 mm"`)))
+	d, err := NewTolerance(load(t, fmt.Sprintf(text, "gap = \"5 oct\"", 800, `"cabinet.pitch" = "4 mm"`)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -155,12 +155,12 @@ func TestImpossibleDesignsAreCounted(t *testing.T) {
 // The tolerances of a lever's values are laid on the lever: at pitch p the gap's
 // band is that of p ± 1 %.
 func TestBandAlongALever(t *testing.T) {
-	d, _ := doubt(t, "", 1000, `"cabinet.pitch" = "1 %"`)
+	d, _ := spreadOf(t, "", 1000, `"cabinet.pitch" = "1 %"`)
 	axis, err := ParseAxis("cabinet.pitch=250mm:350mm:50mm")
 	if err != nil {
 		t.Fatal(err)
 	}
-	g, err := NewGrid(d.Base, []Axis{axis})
+	g, err := NewGrid(d.File, []Axis{axis})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -178,13 +178,13 @@ func TestBandAlongALever(t *testing.T) {
 	}
 }
 
-func TestDoubtDoesNotDependOnCores(t *testing.T) {
+func TestToleranceDoesNotDependOnCores(t *testing.T) {
 	const tolerances = `"cabinet.pitch" = "10 mm"
 "horn.coverage" = "5 deg"`
-	_, want := doubt(t, "", 1000, tolerances)
+	_, want := spreadOf(t, "", 1000, tolerances)
 	before := runtime.GOMAXPROCS(1)
 	defer runtime.GOMAXPROCS(before)
-	_, got := doubt(t, "", 1000, tolerances)
+	_, got := spreadOf(t, "", 1000, tolerances)
 	same := cmp.Options{cmpopts.EquateNaNs(), cmp.Comparer(func(a, b *figure.Def) bool { return a == b }),
 		cmp.Comparer(func(a, b *designfile.Key) bool { return a == b })}
 	if d := cmp.Diff(want, got, same); d != "" {
@@ -192,8 +192,8 @@ func TestDoubtDoesNotDependOnCores(t *testing.T) {
 	}
 }
 
-func TestStoppedDoubt(t *testing.T) {
-	d, _ := doubt(t, "", 20, `"cabinet.pitch" = "10 mm"`)
+func TestStoppedTolerance(t *testing.T) {
+	d, _ := spreadOf(t, "", 20, `"cabinet.pitch" = "10 mm"`)
 	d.Samples = 100_000
 	ctx, cancel := context.WithCancel(context.Background())
 	r, err := d.Run(ctx, func(done int) {
@@ -209,8 +209,8 @@ func TestStoppedDoubt(t *testing.T) {
 	}
 }
 
-func TestDoubtWithoutTable(t *testing.T) {
-	_, err := NewDoubt(load(t, "[cabinet]\npitch = \"300 mm\"\n"))
+func TestToleranceWithoutTable(t *testing.T) {
+	_, err := NewTolerance(load(t, "[cabinet]\npitch = \"300 mm\"\n"))
 	var ps designfile.Problems
 	if !errors.As(err, &ps) || !strings.Contains(err.Error(), `"cabinet.pitch"    = "2 mm"`) {
 		t.Errorf("error %v: want an example", err)
@@ -249,12 +249,12 @@ func TestTargetsAgreeWithFindings(t *testing.T) {
 	})
 }
 
-func BenchmarkDoubt(b *testing.B) {
+func BenchmarkTolerance(b *testing.B) {
 	f, err := designfile.LoadStarter("hatch-insert", nil)
 	if err != nil {
 		b.Fatal(err)
 	}
-	d, err := NewDoubt(f)
+	d, err := NewTolerance(f)
 	if err != nil {
 		b.Fatal(err)
 	}

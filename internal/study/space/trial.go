@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
 )
@@ -18,25 +17,25 @@ const trial = 512
 
 // try sizes some designs to learn the ranges of goals and limits, and refuses a
 // search that cannot be meant.
-func (h *Hunt) try() error {
+func (h *Search) try() error {
 	h.goals, h.limits = make([]bounds, len(h.Table.Goals)), make([]bounds, len(h.Table.Limits))
-	z := new(sizing.Sizer)
 	u := make([]float64, len(h.Table.Vary))
+	p := h.point()
 	exist := 0
 	n := min(trial, h.Plan.Designs)
 	for i := range n {
 		h.Plan.At(i*h.Plan.Designs/n, u)
-		d, err := h.Design(u)
-		if err != nil {
+		h.Values(u, p.Values)
+		if p.move(&h.Space, i); p.Err != nil {
 			continue
 		}
 		exist++
-		s := z.Size(&d)
+		s := p.Size()
 		for j, g := range h.Table.Goals {
-			h.goals[j].add(Value(g.Of, &d, &s))
+			h.goals[j].add(Value(g.Of, &p.Design, &s))
 		}
 		for j, l := range h.Table.Limits {
-			h.limits[j].add(Value(l.Of, &d, &s))
+			h.limits[j].add(Value(l.Of, &p.Design, &s))
 		}
 	}
 	var problems designfile.Problems
@@ -53,13 +52,13 @@ func (h *Hunt) try() error {
 }
 
 // badGoals finds goals that the ranges do not move.
-func (h *Hunt) badGoals(exist int) (out designfile.Problems) {
+func (h *Search) badGoals(exist int) (out designfile.Problems) {
 	for j, g := range h.Table.Goals {
 		switch b := h.goals[j]; {
 		case b.n == 0:
-			out = append(out, h.Base.Problem("search.goals", "%s: it cannot be computed for any design within the ranges%s", g, h.needs(g.Of)))
+			out = append(out, h.File.Problem("search.goals", "%s: it cannot be computed for any design within the ranges%s", g, h.needs(g.Of)))
 		case b.low == b.high:
-			out = append(out, h.Base.Problem("search.goals", "%s: nothing that is varied moves it, it is %s in all of %d designs tried%s",
+			out = append(out, h.File.Problem("search.goals", "%s: nothing that is varied moves it, it is %s in all of %d designs tried%s",
 				g, quantity.Format(b.low, g.Of.Kind(), quantity.Metric), exist, h.needs(g.Of)))
 		}
 	}
@@ -68,14 +67,14 @@ func (h *Hunt) badGoals(exist int) (out designfile.Problems) {
 
 // badLimits finds limits that cannot be computed, and limits on keys that are
 // fixed beyond them.
-func (h *Hunt) badLimits() (out designfile.Problems) {
+func (h *Search) badLimits() (out designfile.Problems) {
 	for j, l := range h.Table.Limits {
 		b, text := h.limits[j], l.Text(quantity.Metric)
 		switch {
 		case b.n == 0 && !math.IsInf(l.Value, 0):
-			out = append(out, h.Base.Problem("search.limits", "%s: it cannot be computed for any design within the ranges%s", text, h.needs(l.Of)))
+			out = append(out, h.File.Problem("search.limits", "%s: it cannot be computed for any design within the ranges%s", text, h.needs(l.Of)))
 		case l.Of.Key != nil && b.low == b.high && l.Excess(b.low) > 0:
-			out = append(out, h.Base.Problem("search.limits", "%s: it is %s, and nothing that is varied moves it",
+			out = append(out, h.File.Problem("search.limits", "%s: it is %s, and nothing that is varied moves it",
 				text, quantity.Format(b.low, l.Of.Kind(), quantity.Metric)))
 		}
 	}
@@ -83,12 +82,12 @@ func (h *Hunt) badLimits() (out designfile.Problems) {
 }
 
 // badRanges finds limits on varied keys that leave nothing of their range.
-func (h *Hunt) badRanges() (out designfile.Problems) {
+func (h *Search) badRanges() (out designfile.Problems) {
 	for _, l := range h.Table.Limits {
 		for i := range h.Table.Vary {
 			v := &h.Table.Vary[i]
 			if v.Key == l.Of.Key && l.Excess(v.From) > 0 && l.Excess(v.To) > 0 {
-				out = append(out, h.Base.Problem("search.limits", "%s: [search.vary] takes it from %s to %s only", l.Text(quantity.Metric),
+				out = append(out, h.File.Problem("search.limits", "%s: [search.vary] takes it from %s to %s only", l.Text(quantity.Metric),
 					quantity.Format(v.From, v.Key.Kind, quantity.Metric), quantity.Format(v.To, v.Key.Kind, quantity.Metric)))
 			}
 		}
@@ -97,7 +96,7 @@ func (h *Hunt) badRanges() (out designfile.Problems) {
 }
 
 // needs says what a figure is made of.
-func (h *Hunt) needs(m designfile.Measure) string {
+func (h *Search) needs(m designfile.Measure) string {
 	if m.Figure == nil || len(m.Figure.Terms) == 0 {
 		return ""
 	}

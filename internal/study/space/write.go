@@ -2,6 +2,7 @@ package space
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"gapline/internal/designfile"
@@ -11,8 +12,8 @@ import (
 // Encode returns a design that was found as the text of a design file: with the
 // links that still hold and the tolerances, under a comment that says where it
 // comes from. source names the file that was searched.
-func (h *Hunt) Encode(c *Candidate, source string) []byte {
-	f := designfile.File{Design: c.Design, Links: h.links, Tolerances: h.Base.Tolerances}
+func (h *Search) Encode(c *Candidate, source string) []byte {
+	f := designfile.File{Design: c.Design, Links: h.kept(), Tolerances: h.File.Tolerances}
 	if f.Design.Title != "" {
 		f.Design.Title += ", "
 	}
@@ -27,4 +28,9 @@ func (h *Hunt) Encode(c *Candidate, source string) []byte {
 		fmt.Fprintf(&b, "%s: %s\n", l.Text(quantity.Metric), quantity.Format(h.Limited(c, i), l.Of.Kind(), quantity.Metric))
 	}
 	return f.Encode(b.String())
+}
+
+// kept returns the links of the file whose targets do not vary.
+func (h *Search) kept() []designfile.Link {
+	return slices.DeleteFunc(slices.Clone(h.File.Links), func(l designfile.Link) bool { return slices.Contains(h.Keys, l.Target) })
 }

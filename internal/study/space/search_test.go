@@ -18,9 +18,9 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 )
 
-// hunted is an invented design with a [search] table to fill in. Its gap is a
+// searched is an invented design with a [search] table to fill in. Its gap is a
 // closed form; see box.
-const hunted = `[cabinet]
+const searched = `[cabinet]
 pitch = "300 mm"
 width = "600 mm"
 [line]
@@ -40,11 +40,11 @@ goals = [%s]
 %s
 `
 
-func hunt(t testing.TB, designs int, limits, goals, vary string) (*Hunt, *Found) {
+func find(t testing.TB, designs int, limits, goals, vary string) (*Search, *Found) {
 	t.Helper()
-	text := strings.Replace(fmt.Sprintf(hunted, designs, limits, goals, vary), `mouth_height = "200 mm"
+	text := strings.Replace(fmt.Sprintf(searched, designs, limits, goals, vary), `mouth_height = "200 mm"
 `, "", 1)
-	h, err := NewHunt(load(t, text), 0, -1)
+	h, err := NewSearch(load(t, text), 0, -1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -68,13 +68,13 @@ const (
 // helps the gap. The front is therefore the widest mouth that the limit allows,
 // with every pitch: worked out, then compared with the exhaustive grid and with
 // a continuous search.
-func TestHuntAgainstGrid(t *testing.T) {
+func TestSearchAgainstGrid(t *testing.T) {
 	const limits = `"horn.mouth_width <= 420 mm", "gap.open_oct <= 0.5 oct"`
 	gap := func(pitch, width float64) float64 {
 		c := sizing.Size(&design.Design{Air: design.New().Air}).Air.SoundSpeed
 		return math.Log2(1e6 / (width / 0.0254 * 90) / (c / (2 * pitch)))
 	}
-	grid, all := hunt(t, 100_000, limits, twoGoals, fmt.Sprintf(twoKeys, "2", "10"))
+	grid, all := find(t, 100_000, limits, twoGoals, fmt.Sprintf(twoKeys, "2", "10"))
 	if !grid.Plan.Exhaustive() || grid.Plan.Designs != 51*31 {
 		t.Fatalf("%d designs, exhaustive %v", grid.Plan.Designs, grid.Plan.Exhaustive())
 	}
@@ -92,7 +92,7 @@ func TestHuntAgainstGrid(t *testing.T) {
 			t.Errorf("front design with a mouth of %g m and a gap of %g oct", c.Design.Horn.MouthWidth, grid.Goal(&c, 0))
 		}
 	}
-	h, found := hunt(t, 500, limits, twoGoals, `"cabinet.pitch" = "250:350 mm"
+	h, found := find(t, 500, limits, twoGoals, `"cabinet.pitch" = "250:350 mm"
 "horn.mouth_width" = "200:500 mm"`)
 	// One step of the grid is worth 2 mm of pitch: log2(252/250) octaves, and 0.7 %
 	// of the lower frequency.
@@ -109,12 +109,12 @@ func TestHuntAgainstGrid(t *testing.T) {
 
 // Steps searched with a tenth of the designs find the grid's front but for one
 // step.
-func TestHuntInSteps(t *testing.T) {
+func TestSearchInSteps(t *testing.T) {
 	const limits = `"gap.open_oct <= 0.5 oct", "horn.flat_to_hz >= 12 kHz"`
 	vary := fmt.Sprintf(twoKeys, "2", "10") + "\n\"horn.path_length\" = \"400:1600:100 mm\""
 	goals := `"minimise gap.open_oct", "minimise coupling.lower_hz", "minimise horn.path_length"`
-	grid, all := hunt(t, 100_000, limits, goals, vary)
-	h, found := hunt(t, 2000, limits, goals, vary)
+	grid, all := find(t, 100_000, limits, goals, vary)
+	h, found := find(t, 2000, limits, goals, vary)
 	if h.Plan.Exhaustive() || !grid.Plan.Exhaustive() {
 		t.Fatal("the one must be a sample, the other not")
 	}
@@ -138,8 +138,8 @@ func TestHuntInSteps(t *testing.T) {
 }
 
 // With one goal the best is the corner of the ranges, and the ten differ.
-func TestHuntOneGoal(t *testing.T) {
-	h, f := hunt(t, 500, "", `"minimise gap.open_oct"`, `"cabinet.pitch" = "250:350 mm"
+func TestSearchOneGoal(t *testing.T) {
+	h, f := find(t, 500, "", `"minimise gap.open_oct"`, `"cabinet.pitch" = "250:350 mm"
 "horn.mouth_width" = "200:500 mm"`)
 	best := f.Best[0]
 	if best.Design.Pitch() != 0.25 || best.Design.Horn.MouthWidth != 0.5 {
@@ -163,8 +163,8 @@ func TestHuntOneGoal(t *testing.T) {
 }
 
 // Links act on what is found: the mouth is half as high as the pitch.
-func TestHuntFollowsLinks(t *testing.T) {
-	_, f := hunt(t, 200, "", twoGoals, `"cabinet.pitch" = "250:350 mm"`)
+func TestSearchFollowsLinks(t *testing.T) {
+	_, f := find(t, 200, "", twoGoals, `"cabinet.pitch" = "250:350 mm"`)
 	for _, c := range f.Best {
 		if math.Abs(c.Design.Horn.MouthHeight-c.Design.Pitch()/2) > 1e-12 {
 			t.Errorf("mouth %g high at pitch %g", c.Design.Horn.MouthHeight, c.Design.Pitch())
@@ -174,13 +174,13 @@ func TestHuntFollowsLinks(t *testing.T) {
 
 // A limit half an octave out of reach is named with what it lacks, and relaxing
 // it as told makes something fit.
-func TestHuntNothingFits(t *testing.T) {
+func TestSearchNothingFits(t *testing.T) {
 	const vary = `"cabinet.pitch" = "250:350 mm"
 "horn.mouth_width" = "200:500 mm"`
-	_, free := hunt(t, 500, "", `"minimise gap.open_oct"`, vary)
+	_, free := find(t, 500, "", `"minimise gap.open_oct"`, vary)
 	least := free.Best[0].Sizing.Gap.Open
 	limit := fmt.Sprintf(`"gap.open_oct <= %.6f oct", "coupling.lower_hz <= 300 Hz"`, least-0.5)
-	_, f := hunt(t, 500, limit, twoGoals, vary)
+	_, f := find(t, 500, limit, twoGoals, vary)
 	if len(f.Front) > 0 || len(f.Relax) == 0 || f.Relax[0].Limit.Of.Name() != "gap.open_oct" {
 		t.Fatalf("%d found, to relax: %+v", len(f.Front), f.Relax)
 	}
@@ -188,15 +188,15 @@ func TestHuntNothingFits(t *testing.T) {
 	if to < least || to > least+0.002 {
 		t.Errorf("relax to %g, want %g", to, least)
 	}
-	_, again := hunt(t, 500, fmt.Sprintf(`"gap.open_oct <= %.9g oct", "coupling.lower_hz <= 300 Hz"`, to), twoGoals, vary)
+	_, again := find(t, 500, fmt.Sprintf(`"gap.open_oct <= %.9g oct", "coupling.lower_hz <= 300 Hz"`, to), twoGoals, vary)
 	if len(again.Front) == 0 {
 		t.Errorf("nothing fits after relaxing to %g", to)
 	}
 }
 
 // Of two limits in conflict the one that needs the lesser share is named first.
-func TestHuntRelaxesTheLesser(t *testing.T) {
-	_, f := hunt(t, 500, `"cabinet.pitch <= 300 mm", "coupling.lower_hz <= 170 Hz"`, twoGoals, `"cabinet.pitch" = "250:350 mm"`)
+func TestSearchRelaxesTheLesser(t *testing.T) {
+	_, f := find(t, 500, `"cabinet.pitch <= 300 mm", "coupling.lower_hz <= 170 Hz"`, twoGoals, `"cabinet.pitch" = "250:350 mm"`)
 	// c/(6·170 Hz) needs 336.6 mm: 37 % of the range of pitches. 300 mm give 190.7
 	// Hz, 21 Hz more: 37 % of the range of 163 to 229 Hz is 24 Hz.
 	if len(f.Relax) != 2 || f.Relax[0].Limit.Of.Name() != "coupling.lower_hz" {
@@ -211,7 +211,7 @@ func TestHuntRelaxesTheLesser(t *testing.T) {
 	}
 }
 
-func TestHuntFaults(t *testing.T) {
+func TestSearchFaults(t *testing.T) {
 	const pitch = `"cabinet.pitch" = "250:350 mm"`
 	for _, c := range []struct{ limits, goals, vary, want string }{
 		{"", `"minimise horn.pattern_rule_hz"`, pitch, "search.goals minimise horn.pattern_rule_hz: nothing that is varied moves it, it is 1111 Hz in all of"},
@@ -222,13 +222,13 @@ func TestHuntFaults(t *testing.T) {
 		{"", "", pitch, "search.goals is missing"},
 		{"", `"minimise gap.open_oct"`, "", "search.vary is missing"},
 	} {
-		text := strings.Replace(fmt.Sprintf(hunted, 500, c.limits, c.goals, c.vary), "mouth_height = \"200 mm\"\n", "", 1)
-		_, err := NewHunt(load(t, text), 0, -1)
+		text := strings.Replace(fmt.Sprintf(searched, 500, c.limits, c.goals, c.vary), "mouth_height = \"200 mm\"\n", "", 1)
+		_, err := NewSearch(load(t, text), 0, -1)
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("limits %s, goals %s, vary %s:\n  %v\n  want %s", c.limits, c.goals, c.vary, err, c.want)
 		}
 	}
-	_, err := NewHunt(load(t, "[cabinet]\npitch = \"300 mm\"\n"), 0, -1)
+	_, err := NewSearch(load(t, "[cabinet]\npitch = \"300 mm\"\n"), 0, -1)
 	if err == nil || !strings.Contains(err.Error(), "[search.vary]\n") {
 		t.Errorf("no table: %v, want an example", err)
 	}
@@ -242,7 +242,7 @@ func TestWrittenDesigns(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		h, err := NewHunt(f, 2000, 3)
+		h, err := NewSearch(f, 2000, 3)
 		if err != nil {
 			t.Fatalf("%s: %v", s.Name, err)
 		}
@@ -283,12 +283,12 @@ func TestOutward(t *testing.T) {
 	}
 }
 
-func BenchmarkHunt(b *testing.B) {
+func BenchmarkSearch(b *testing.B) {
 	f, err := designfile.LoadStarter("hatch", nil)
 	if err != nil {
 		b.Fatal(err)
 	}
-	h, err := NewHunt(f, 10_000, 1)
+	h, err := NewSearch(f, 10_000, 1)
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -302,8 +302,8 @@ func BenchmarkHunt(b *testing.B) {
 }
 
 // A word that stands for an infinite value is one of the settings like others.
-func TestHuntWithAWord(t *testing.T) {
-	h, f := hunt(t, 200, "", `"maximise horn.flat_to_hz", "minimise coupling.lower_hz"`, `"fold.virtual_path" = ["1 m", "2 m", "flat"]
+func TestSearchWithAWord(t *testing.T) {
+	h, f := find(t, 200, "", `"maximise horn.flat_to_hz", "minimise coupling.lower_hz"`, `"fold.virtual_path" = ["1 m", "2 m", "flat"]
 "cabinet.pitch" = "250:350:10 mm"`)
 	if len(f.Front) == 0 {
 		t.Fatal("nothing found")

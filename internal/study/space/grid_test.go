@@ -62,7 +62,7 @@ func TestGridOrder(t *testing.T) {
 	}
 	want := [][2]float64{{60, 240}, {60, 250}, {60, 260}, {90, 240}, {90, 250}, {90, 260}}
 	next := 0
-	err := g.Each(context.Background(), func(r Row) error {
+	err := each(context.Background(), g, func(r row) error {
 		if r.Index != next {
 			t.Fatalf("row %d came as number %d", r.Index, next)
 		}
@@ -84,7 +84,7 @@ func TestGridOrder(t *testing.T) {
 // fingerprint writes down every figure of every row to the last bit.
 func fingerprint(t *testing.T, g *Grid) string {
 	var b strings.Builder
-	err := g.Each(context.Background(), func(r Row) error {
+	err := each(context.Background(), g, func(r row) error {
 		fmt.Fprintf(&b, "%d %v", r.Index, r.Err)
 		for _, f := range size.Table {
 			fmt.Fprintf(&b, " %x", math.Float64bits(f.Of(&r.Sizing)))
@@ -131,7 +131,7 @@ func TestGridAgreesWithSettings(t *testing.T) {
 				settings = append(settings, fmt.Sprintf("%s=%.17g %s", v.Key.Path, v.Number, unit))
 			}
 			f, err := designfile.Parse("d.toml", []byte(text), settings)
-			d, gridErr := g.Design(i)
+			d, gridErr := g.Design(g.At(i))
 			if (err == nil) != (gridErr == nil) {
 				t.Fatalf("design %d: file says %v, grid says %v", i, err, gridErr)
 			}
@@ -153,12 +153,12 @@ func TestLinksOnAndOff(t *testing.T) {
 	if !g.Linked() {
 		t.Error("the pitch moves two keys, but the grid is not linked")
 	}
-	linked, err := g.Design(0)
+	linked, err := g.Design(g.At(0))
 	if err != nil {
 		t.Fatal(err)
 	}
 	g.Unlinked = true
-	free, err := g.Design(0)
+	free, err := g.Design(g.At(0))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -201,7 +201,7 @@ func TestWhenLinksAct(t *testing.T) {
 // A varied key no longer follows.
 func TestVariedKeyDoesNotFollow(t *testing.T) {
 	g := grid(t, base+links, "cabinet.pitch=260mm", "horn.mouth_height=150mm")
-	d, err := g.Design(0)
+	d, err := g.Design(g.At(0))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -222,7 +222,7 @@ func TestImpossibleDesigns(t *testing.T) {
 		{base, "horn.mouth_width=700mm", "horn.mouth_width is 700 mm, more than cabinet.width of 600 mm: the mouth leaves the cabinet"},
 	} {
 		g := grid(t, c.text, c.vary)
-		_, err := g.Design(0)
+		_, err := g.Design(g.At(0))
 		if err == nil || err.Error() != c.want {
 			t.Errorf("--vary %s: %v, want %s", c.vary, err, c.want)
 		}
@@ -240,7 +240,7 @@ func TestGapsAgreeWithSizing(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		err = g.Each(context.Background(), func(r Row) error {
+		err = each(context.Background(), g, func(r row) error {
 			if got, want := gaps[r.Index], r.Sizing.Gap.AsGiven(); r.Err == nil && math.Abs(got-want) > 1e-9 {
 				t.Errorf("%s, design %d: gap %v, sizing says %v", basis, r.Index, got, want)
 			}
@@ -280,7 +280,7 @@ func TestCancelEndsTheGrid(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	const stop = 1000
 	rows := 0
-	err := g.Each(ctx, func(Row) error {
+	err := each(ctx, g, func(row) error {
 		if rows++; rows == stop {
 			cancel()
 		}
@@ -304,7 +304,7 @@ func TestErrorOfEmitEndsTheGrid(t *testing.T) {
 	g := grid(t, base, "cabinet.pitch=200:400:0.1mm")
 	full := errors.New("disk full")
 	rows := 0
-	err := g.Each(context.Background(), func(Row) error {
+	err := each(context.Background(), g, func(row) error {
 		rows++
 		return full
 	})
@@ -313,11 +313,23 @@ func TestErrorOfEmitEndsTheGrid(t *testing.T) {
 	}
 }
 
+// row is one design of a grid, sized.
+type row struct {
+	Index  int
+	Sizing sizing.Sizing
+	Err    error
+}
+
+// each sizes every design of a grid.
+func each(ctx context.Context, g *Grid, emit func(row) error) error {
+	return Each(ctx, &g.Space, g.Values, 0, g.Len(), func(p *Point) row { return row{p.Index, p.Size(), p.Err} }, emit)
+}
+
 // BenchmarkEach sizes a grid as a sweep does; 10,000 designs a turn.
 func BenchmarkEach(b *testing.B) {
 	g := grid(b, base, "cabinet.pitch=200:299:1mm", "horn.coverage=60:109.5:0.5deg")
 	for b.Loop() {
-		if err := g.Each(context.Background(), func(Row) error { return nil }); err != nil {
+		if err := each(context.Background(), g, func(row) error { return nil }); err != nil {
 			b.Fatal(err)
 		}
 	}

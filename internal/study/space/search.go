@@ -1,26 +1,22 @@
 package space
 
 import (
-	"fmt"
 	"math"
 
-	"gapline/cabinet/design"
-	"gapline/cabinet/sizing"
-	"gapline/internal/check"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/search"
 )
 
-// Hunt is a search among the designs that a file's [search] table spans. The
+// Search is a search among the designs that a file's [search] table spans. The
 // keys that it varies no longer follow others; the rest still do.
-type Hunt struct {
-	Base  *designfile.File
+type Search struct {
+	Space
+	File  *designfile.File
 	Table designfile.Search
 	Plan  *search.Plan
 
-	links  []designfile.Link
 	steps  []float64 // of the continuous keys, SI: values are whole multiples
 	goals  []bounds  // what the goals came to in the trial
 	limits []bounds  // and the limits' measures
@@ -54,14 +50,14 @@ func (b *bounds) scale() float64 {
 	return 1
 }
 
-// NewHunt prepares the search. designs above 0 and a seed from 0 up stand in for
+// NewSearch prepares the search. designs above 0 and a seed from 0 up stand in for
 // the file's. Errors say everything that is missing from the table or cannot be
 // meant.
-func NewHunt(base *designfile.File, designs int, seed int64) (*Hunt, error) {
+func NewSearch(base *designfile.File, designs int, seed int64) (*Search, error) {
 	if problems := missingPieces(base); problems != nil {
 		return nil, problems
 	}
-	h := &Hunt{Base: base, Table: *base.Search}
+	h := &Search{File: base, Table: *base.Search}
 	if designs != 0 {
 		if err := designfile.CheckDesigns(designs); err != nil {
 			return nil, err
@@ -71,17 +67,13 @@ func NewHunt(base *designfile.File, designs int, seed int64) (*Hunt, error) {
 	if seed >= 0 {
 		h.Table.Seed = uint64(seed)
 	}
-	varied := map[*designfile.Key]bool{}
+	var keys []*designfile.Key
 	for i := range h.Table.Vary {
 		v := &h.Table.Vary[i]
-		varied[v.Key] = true
+		keys = append(keys, v.Key)
 		h.steps = append(h.steps, fineStep(v))
 	}
-	for _, l := range base.Links {
-		if !varied[l.Target] {
-			h.links = append(h.links, l)
-		}
-	}
+	h.Space = New(&base.Design, base.Links, keys)
 	h.Plan = search.NewPlan(h.problem(), h.Table.Designs, h.Table.Seed)
 	return h, h.try()
 }
@@ -129,7 +121,7 @@ func fineStep(v *designfile.Variation) float64 {
 }
 
 // problem is the search in the unit box.
-func (h *Hunt) problem() *search.Problem {
+func (h *Search) problem() *search.Problem {
 	p := &search.Problem{Goals: len(h.Table.Goals), Limits: len(h.Table.Limits), New: h.evaluator}
 	for i := range h.Table.Vary {
 		v := &h.Table.Vary[i]
@@ -138,16 +130,14 @@ func (h *Hunt) problem() *search.Problem {
 	return p
 }
 
-// Values returns the settings that a point of the unit box stands for.
-func (h *Hunt) Values(u []float64) []designfile.Value {
-	out := make([]designfile.Value, len(u))
+// Values puts the settings that a point of the unit box stands for into out.
+func (h *Search) Values(u []float64, out []designfile.Value) {
 	for i := range u {
 		out[i] = h.value(i, u[i])
 	}
-	return out
 }
 
-func (h *Hunt) value(i int, u float64) designfile.Value {
+func (h *Search) value(i int, u float64) designfile.Value {
 	v := &h.Table.Vary[i]
 	if !v.Continuous() {
 		return v.Values[h.Plan.Problem.Levers[i].Level(u)]
@@ -159,43 +149,25 @@ func (h *Hunt) value(i int, u float64) designfile.Value {
 	return designfile.NumberValue(v.Key, min(max(x, v.From), v.To))
 }
 
-// Design builds the design at a point. The error says why it cannot exist.
-func (h *Hunt) Design(u []float64) (design.Design, error) {
-	d := h.Base.Design
-	for i := range u {
-		h.value(i, u[i]).Apply(&d)
-	}
-	for i := range h.links {
-		l := &h.links[i]
-		l.Apply(&d)
-		if err := l.Target.Accepts(l.Target.Number(&d)); err != nil {
-			return d, fmt.Errorf("%s %w", l.Target.Path, err)
-		}
-	}
-	if problems := check.Design(&d); len(problems) > 0 {
-		return d, fmt.Errorf("%s", problems[0].Text)
-	}
-	return d, nil
-}
-
 // evaluator returns the outcome of points, for one goroutine.
-func (h *Hunt) evaluator() search.Evaluate {
-	z := new(sizing.Sizer)
+func (h *Search) evaluator() search.Evaluate {
+	p := h.point()
 	return func(u, goals, excess []float64) search.Status {
-		d, err := h.Design(u)
-		if err != nil {
+		h.Values(u, p.Values)
+		p.move(&h.Space, 0)
+		if p.Err != nil {
 			return search.Impossible
 		}
-		s := z.Size(&d)
+		s := p.Size()
 		for i, g := range h.Table.Goals {
-			v := Value(g.Of, &d, &s)
+			v := Value(g.Of, &p.Design, &s)
 			if math.IsNaN(v) {
 				return search.Incomplete
 			}
 			goals[i] = clip(g.Score(v), g.Score(h.goals[i].low), h.goals[i].scale())
 		}
 		for i, l := range h.Table.Limits {
-			v := Value(l.Of, &d, &s)
+			v := Value(l.Of, &p.Design, &s)
 			if math.IsNaN(v) {
 				return search.Incomplete
 			}
@@ -214,7 +186,7 @@ func clip(x, about, scale float64) float64 {
 
 // excess scales what a limit is missed by with the range of its measure, and
 // forgives rounding.
-func (h *Hunt) excess(i int, missed float64) float64 {
+func (h *Search) excess(i int, missed float64) float64 {
 	const rounding = 1e-9
 	e := clip(missed/h.limits[i].scale(), 0, 1)
 	if math.Abs(e) < rounding {

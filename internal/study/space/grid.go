@@ -1,0 +1,79 @@
+package space
+
+import (
+	"context"
+	"fmt"
+
+	"gapline/cabinet/sizing"
+	"gapline/internal/designfile"
+	"gapline/internal/numeric"
+)
+
+// Grid is the set of designs that a base design and one or more axes span. The
+// last axis varies fastest.
+type Grid struct {
+	Space
+	File *designfile.File
+	Axes []Axis
+}
+
+// NewGrid prepares a grid. A varied key no longer follows another.
+func NewGrid(base *designfile.File, axes []Axis) (*Grid, error) {
+	n := 1
+	var keys []*designfile.Key
+	for i, a := range axes {
+		if a.Len() == 0 {
+			return nil, fmt.Errorf("%s has no values", a.Key.Path)
+		}
+		for _, b := range axes[:i] {
+			if a.Key == b.Key {
+				return nil, fmt.Errorf("%s is varied twice", a.Key.Path)
+			}
+		}
+		if n *= a.Len(); n > maxAxis {
+			return nil, fmt.Errorf("the grid has more than %d designs", maxAxis)
+		}
+		keys = append(keys, a.Key)
+	}
+	return &Grid{Space: New(&base.Design, base.Links, keys), File: base, Axes: axes}, nil
+}
+
+// Len returns the number of designs.
+func (g *Grid) Len() int {
+	n := 1
+	for i := range g.Axes {
+		n *= g.Axes[i].Len()
+	}
+	return n
+}
+
+// At returns the values of design i, one for each axis.
+func (g *Grid) At(i int) []designfile.Value {
+	out := make([]designfile.Value, len(g.Axes))
+	g.Values(i, out)
+	return out
+}
+
+// Values puts the values of design i into out, one for each axis.
+func (g *Grid) Values(i int, out []designfile.Value) {
+	for j := len(g.Axes) - 1; j >= 0; j-- {
+		n := g.Axes[j].Len()
+		out[j] = g.Axes[j].At(i % n)
+		i /= n
+	}
+}
+
+// Gaps returns the gap as given of every design, NaN where it cannot exist.
+func (g *Grid) Gaps(ctx context.Context) ([]float64, error) {
+	out := make([]float64, 0, g.Len())
+	err := Each(ctx, &g.Space, g.Values, 0, g.Len(), func(p *Point) float64 {
+		if p.Err != nil {
+			return numeric.Absent
+		}
+		return sizing.GapOf(&p.Design)
+	}, func(gap float64) error {
+		out = append(out, gap)
+		return nil
+	})
+	return out, err
+}
