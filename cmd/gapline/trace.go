@@ -8,13 +8,11 @@ import (
 	"syscall"
 
 	"gapline/internal/cleantext"
+	"gapline/internal/describe"
 	"gapline/internal/designfile"
 	"gapline/internal/measured"
-	"gapline/internal/picture"
-	"gapline/internal/screen"
 	"gapline/internal/study/trace"
 	"gapline/internal/texttable"
-	"gapline/plots"
 
 	"github.com/spf13/cobra"
 )
@@ -72,22 +70,11 @@ func runTrace(ctx context.Context, a *app, design string, f *traceFlags) error {
 	if err != nil {
 		return usageError{err}
 	}
-	if err := printTrace(a, file, v, f.curves); err != nil {
-		return err
+	r := describe.Trace(v)
+	if f.curves {
+		return a.show(r, describe.TraceCurves)
 	}
-	return a.draw(func() plots.Figure { return picture.Overlay(&file.Design, v, a.system()) })
-}
-
-func printTrace(a *app, file *designfile.File, v *trace.Overlay, curves bool) error {
-	switch {
-	case a.json:
-		return screen.WriteJSON(a.out, screen.TraceObject(&file.Design, v))
-	case a.csv && curves:
-		return screen.CurvesCSV(a.out, v)
-	case a.csv:
-		return screen.TraceCSV(a.out, v)
-	}
-	return screen.Trace(a.out, &file.Design, v, a.system())
+	return a.show(r)
 }
 
 // read loads all traces and reports every faulty file at once.

@@ -34,14 +34,3 @@ func DesignCautions(loud bool) []result.Finding {
 	}
 	return l.out
 }
-
-// TraceCautions stand beside measured responses, and beside what pairs of them say of
-// a stack.
-func TraceCautions(pairs bool) []result.Finding {
-	var l list
-	l.add(result.Caution, "trace", MeasuringCaution)
-	if pairs {
-		l.add(result.Caution, "line.boxes", SuspensionCaution)
-	}
-	return l.out
-}

@@ -134,6 +134,7 @@ func makesOne(value ast.Expr) bool {
 var families = []interface{ all() []*Def }{
 	CouplingOpen, CouplingInsert, CouplingMid, LineHung, CrossoverHung, LinePolar, LineHorizontal, LineAngleMap, LineHorizontalMap,
 	AimBefore, AimBest, AimArc, AimStraight, GivenSum, BestSum, GivenVertical, GivenHorizontal, BestVertical, BestHorizontal,
+	TraceBands, PairBands,
 }
 
 // packageVariables lists a file's variables.

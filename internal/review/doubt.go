@@ -63,17 +63,6 @@ func (b *builder) measured(s *document.Section) error {
 		missing(s, "No measured response was given (--trace FILE): all numbers here are predictions.")
 		return nil
 	}
-	addPicture(s, "measured", picture.Overlay(b.design, v, b.sys), "Measured responses over the prediction")
-	conditions, blocks := screen.TraceBlocks(v, b.sys)
-	addBlocks(s, conditions, blocks)
-	for i := range v.Pairs {
-		p := &v.Pairs[i]
-		s.Add(document.Text{Tone: document.Plain, Text: fmt.Sprintf("%s minus %s: %s", p.With, p.Without, screen.PartingText(v, p, b.sys))})
-	}
-	for i := range v.Curves {
-		for _, n := range v.Curves[i].Notes {
-			s.Add(document.Text{Tone: document.Remark, Text: v.Curves[i].Name + ": " + n})
-		}
-	}
+	page.Add(s, describe.Trace(v), b.sys)
 	return nil
 }

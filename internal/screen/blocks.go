@@ -4,9 +4,7 @@ import (
 	"strings"
 	"unicode"
 
-	"gapline/cabinet/design"
 	"gapline/internal/quantity"
-	"gapline/internal/study/trace"
 )
 
 // Block is one titled part of a screen's table, for documents that set tables
@@ -98,18 +96,6 @@ func sentence(title string) string {
 	return string(text)
 }
 
-// conditions are the lines of a heading after the title.
-func conditions(heading string) string {
-	_, rest, _ := strings.Cut(strings.TrimSpace(heading), "\n")
-	var parts []string
-	for _, line := range strings.Split(rest, "\n") {
-		if line = strings.Join(strings.Fields(line), " "); line != "" {
-			parts = append(parts, line)
-		}
-	}
-	return strings.Join(parts, "; ")
-}
-
 // Blocks are the tables of the tolerance command and what was sampled.
 func (v *ToleranceView) Blocks(sys quantity.System) (string, []Block) {
 	var out []Block
@@ -119,43 +105,4 @@ func (v *ToleranceView) Blocks(sys quantity.System) (string, []Block) {
 		out = append(out, t.Blocks()...)
 	}
 	return v.sampleText(), out
-}
-
-// TraceBlocks are the statistics of the trace command, a table for each trace and
-// pair, with the limits beside a pair's.
-func TraceBlocks(v *trace.Overlay, sys quantity.System) (string, []Block) {
-	var out []Block
-	for i := range v.Curves {
-		c := &v.Curves[i]
-		what := "level, octave"
-		if c.Difference != nil {
-			what = "minus " + v.Reference + ", octave"
-		}
-		if c.Octaves != nil {
-			out = append(out, octaveBlock("Trace "+c.Name, what, bandRows(what, c.Octaves, c.Difference != nil, sys)))
-		}
-	}
-	for i := range v.Pairs {
-		p := &v.Pairs[i]
-		name := "Pair " + pairName(p)
-		if t := limitRows(p, sys); t != nil {
-			out = append(out, octaveBlock(name+": predicted limits", "limit", t))
-		}
-		out = append(out, octaveBlock(name, "difference, octave", bandRows("difference, octave", p.Octaves, true, sys)))
-	}
-	return conditions(traceHeading(&design.Design{}, v, sys)), out
-}
-
-// octaveBlock is a table whose title row is its head.
-func octaveBlock(title, first string, t *Table) Block {
-	b := Block{Title: title, Head: append([]string{first}, t.rows[0][1:]...)}
-	for i, text := range b.Head {
-		if text == "" {
-			b.Head[i] = "value"
-		}
-	}
-	for _, row := range t.rows[1:] {
-		b.Rows = append(b.Rows, append([]string{strings.TrimSpace(row[0])}, row[1:]...))
-	}
-	return b
 }

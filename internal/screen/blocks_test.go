@@ -2,7 +2,6 @@ package screen
 
 import (
 	"slices"
-	"strings"
 	"testing"
 )
 
@@ -46,14 +45,5 @@ func TestSentence(t *testing.T) {
 		if got := sentence(title); got != want {
 			t.Errorf("sentence(%q) = %q, want %q", title, got, want)
 		}
-	}
-}
-
-func TestConditionsLeaveTheTitleOut(t *testing.T) {
-	if got, want := conditions("a title\none line\n  another\n"), "one line; another"; got != want {
-		t.Errorf("%q, want %q", got, want)
-	}
-	if got := conditions(strings.Repeat("x", 10)); got != "" {
-		t.Errorf("%q, want nothing", got)
 	}
 }

@@ -83,15 +83,6 @@ func (n Number) MarshalJSON() ([]byte, error) {
 	return json.Marshal(f)
 }
 
-// Numbers turns a slice into JSON numbers.
-func Numbers(xs []float64) []Number {
-	out := make([]Number, len(xs))
-	for i, x := range xs {
-		out[i] = Number(x)
-	}
-	return out
-}
-
 // WriteJSON writes one indented JSON value and a line end.
 func WriteJSON(w io.Writer, v any) error {
 	b, err := json.Marshal(v)

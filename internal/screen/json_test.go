@@ -39,7 +39,7 @@ func TestObjectPassesErrorsOn(t *testing.T) {
 
 // JSON has no NaN and no infinities: they are null.
 func TestNumberIsNullOrExact(t *testing.T) {
-	got, err := json.Marshal(Numbers([]float64{1.5, math.NaN(), math.Inf(1), math.Inf(-1), -0.25}))
+	got, err := json.Marshal([]Number{1.5, Number(math.NaN()), Number(math.Inf(1)), Number(math.Inf(-1)), -0.25})
 	if err != nil || string(got) != "[1.5,null,null,null,-0.25]" {
 		t.Errorf("got %s, %v", got, err)
 	}

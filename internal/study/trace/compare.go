@@ -21,7 +21,7 @@ func Compare(d *design.Design, traces []Input, pairs []PairInput, o Options) (*O
 	if len(traces) == 0 {
 		return nil, errors.New("no measured response to show")
 	}
-	v := &Overlay{Options: o}
+	v := &Overlay{Design: d, Sizing: sizing.Size(d), Options: o}
 	var err error
 	if v.Prediction, v.Why, err = predict(d, o); err != nil {
 		return nil, err
@@ -39,9 +39,8 @@ func Compare(d *design.Design, traces []Input, pairs []PairInput, o Options) (*O
 	if err := v.addCurves(traces); err != nil {
 		return nil, err
 	}
-	sizing := sizing.Size(d)
 	for _, p := range pairs {
-		if err := v.addPair(d, &sizing, p); err != nil {
+		if err := v.addPair(p); err != nil {
 			return nil, err
 		}
 	}
@@ -131,7 +130,7 @@ func (v *Overlay) align(name string, level, reference []float64) (float64, error
 }
 
 // addPair compares the two traces of a pair.
-func (v *Overlay) addPair(d *design.Design, s *sizing.Sizing, in PairInput) error {
+func (v *Overlay) addPair(in PairInput) error {
 	with, err := v.smoothed(in.With)
 	if err != nil {
 		return err
@@ -152,13 +151,13 @@ func (v *Overlay) addPair(d *design.Design, s *sizing.Sizing, in PairInput) erro
 	if p.Octaves == nil {
 		return fmt.Errorf("%s and %s have no frequency in common", p.With, p.Without)
 	}
-	if p.Predicted, err = predictedPair(d, v.Frequency, v.Options); err != nil {
+	if p.Predicted, err = predictedPair(v.Design, v.Frequency, v.Options); err != nil {
 		return err
 	}
 	if !numeric.AnyGiven(p.Predicted) {
 		p.Predicted = nil
 	}
-	p.Limits = limits(s, p.Parting.Limit)
+	p.Limits = limits(&v.Sizing, p.Parting.Limit)
 	v.Pairs = append(v.Pairs, p)
 	return nil
 }

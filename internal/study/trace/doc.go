@@ -5,6 +5,8 @@
 package trace
 
 import (
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
 	"gapline/internal/figure"
 	"gapline/internal/measured"
 )
@@ -20,17 +22,21 @@ const (
 // Choices lists the predictions by the words that name them.
 var Choices = []string{Auto, Box, Bare, None}
 
-// Prediction is a predicted response.
+// PistonLimit is k·a of the cone up to which it is shown as a rigid piston; cones
+// break up above (common practice, no source).
+const PistonLimit = 2
+
+// Prediction is the predicted response of one box at 1 m in half space: the lumped
+// circuit with the exact radiation of cones and mouths.
 type Prediction struct {
-	Key        string // one of Choices
-	Name       string
-	Conditions string // model, boundary, distance, drive
-	Trust      figure.Trust
-	Limit      float64 // highest frequency at which it is shown, Hz
-	LimitWhy   string
-	Passband   [2]float64 // the band in which levels are aligned unless another is asked for, Hz
-	Level      []float64  // on the grid of the Overlay, smoothed like the traces, dB re 20 µPa; NaN beyond Limit
-	trace      measured.Trace
+	Key      string // one of Choices
+	Insert   bool   // with the insert in front of the cones
+	Volts    float64
+	Trust    figure.Trust
+	Limit    float64    // highest frequency at which it is shown, at PistonLimit, Hz
+	Passband [2]float64 // the band in which levels are aligned unless another is asked for, Hz
+	Level    []float64  // on the grid of the Overlay, smoothed like the traces, dB re 20 µPa; NaN beyond Limit
+	trace    measured.Trace
 }
 
 // Input is a measured trace and its name.
@@ -91,6 +97,8 @@ type Limit struct {
 
 // Overlay is the whole comparison.
 type Overlay struct {
+	Design     *design.Design
+	Sizing     sizing.Sizing
 	Options    Options
 	Frequency  []float64   // the grid, Hz
 	Prediction *Prediction // nil without one

@@ -7,10 +7,10 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/driver"
+	"gapline/internal/air"
 	"gapline/internal/figure"
 	"gapline/internal/measured"
 	"gapline/internal/numeric"
-	"gapline/internal/quantity"
 	"gapline/internal/study/size"
 )
 
@@ -18,9 +18,6 @@ import (
 const (
 	lowestPredicted = 5   // Hz
 	predictedDense  = 192 // points per octave, far finer than any feature of the circuit
-	// pistonLimit is k·a up to which the cone is shown as a rigid piston; cones
-	// break up above (common practice, no source).
-	pistonLimit = 2
 	// passbandFrom and passbandTo bound the alignment in multiples of the
 	// half-power frequency: above the slope, two octaves wide.
 	passbandFrom, passbandTo = 2, 8
@@ -71,19 +68,9 @@ func predictBox(d *design.Design, key string, volts float64) (*Prediction, error
 		return nil, err
 	}
 	radius := math.Sqrt(d.Woofer.PistonArea() / math.Pi)
-	speed := sizing.Size(d).Air.SoundSpeed
-	front := "bare cones"
-	if d.HasInsert() && key == Box {
-		front = "with the insert"
-	}
 	p := &Prediction{
-		Key:  key,
-		Name: "box low-frequency response, " + front,
-		Conditions: fmt.Sprintf("lumped circuit with exact radiation, one box, half space, 1 m, %s",
-			quantity.Format(volts, quantity.Voltage, quantity.Metric)),
-		Trust:    figure.Aperture,
-		Limit:    pistonLimit * speed / (2 * math.Pi * radius),
-		LimitWhy: fmt.Sprintf("k·a = %d of the cone", pistonLimit),
+		Key: key, Insert: d.HasInsert() && key == Box, Volts: volts, Trust: figure.Aperture,
+		Limit: PistonLimit * air.Of(d.Air).SoundSpeed / (2 * math.Pi * radius),
 	}
 	if f3 := c.Summary().F3; numeric.Given(f3) {
 		p.Passband = [2]float64{passbandFrom * f3, passbandTo * f3}

@@ -1,0 +1,62 @@
+package advice
+
+import (
+	"math"
+
+	"gapline/internal/numeric"
+	"gapline/internal/quantity"
+	"gapline/internal/result"
+	"gapline/internal/study/trace"
+)
+
+// levelsApart is a mean difference in dB from which a hint at the alignment is given.
+const levelsApart = 20
+
+// PartingRule says what counts as parting.
+const PartingRule = "The limit is the upper end of the lowest range at least an octave wide in which the pair agrees; partings narrower than 1/6 octave are set aside."
+
+// Apart is the hint beside a trace whose level lies far from what it is laid over;
+// empty where it does not, or where levels were moved.
+func Apart(v *trace.Overlay, c *trace.Curve) result.Text {
+	if v.Band[1] > 0 || c.Difference == nil || c.Octaves == nil {
+		return result.Text{}
+	}
+	if whole := c.Octaves[len(c.Octaves)-1]; math.Abs(whole.Mean) <= levelsApart {
+		return result.Text{}
+	}
+	return result.Plain("levels far apart: --align LOW:HIGH brings them together")
+}
+
+// Parting says in one sentence where a pair parts.
+func Parting(v *trace.Overlay, p *trace.Pair) result.Text {
+	db := result.Num(v.Options.PartLevel, quantity.Level).As(quantity.Style{Verb: "±%.14g"})
+	switch q := p.Parting; {
+	case !numeric.Given(q.From):
+		return result.Say("Nowhere within %s over an octave or more: no coupling limit can be read.", db)
+	case !numeric.Given(q.Limit):
+		return result.Say("Within %s from %s to the end of the data at %s: the pair does not part.", db, hertz(q.From), hertz(q.Until))
+	default:
+		return result.Say("Within %s from %s to %s: measured coupling limit %s.", db, hertz(q.From), hertz(q.Limit), hertz(q.Limit))
+	}
+}
+
+// TraceFindings say where each pair parts.
+func TraceFindings(v *trace.Overlay) []result.Finding {
+	var l list
+	for i := range v.Pairs {
+		p := &v.Pairs[i]
+		l.add(result.Note, "trace", "%s minus %s: %s", p.With, p.Without, Parting(v, p))
+	}
+	return l.out
+}
+
+// TraceCautions stand beside measured responses, and beside what pairs of them say of
+// a stack.
+func TraceCautions(v *trace.Overlay) []result.Finding {
+	var l list
+	l.add(result.Caution, "trace", MeasuringCaution)
+	if len(v.Pairs) > 0 {
+		l.add(result.Caution, "line.boxes", SuspensionCaution)
+	}
+	return l.out
+}
