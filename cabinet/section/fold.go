@@ -5,7 +5,6 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/bem"
-	"gapline/internal/check"
 	"gapline/internal/numeric"
 	"gapline/waveguide"
 	"gapline/waveguide/wave"
@@ -18,28 +17,24 @@ const wallPoints = 65
 // Fold returns the folded guide of the design, by rays and as two joined layers
 // with the given exit. The source is an arc of the throat's radius about its
 // centre, or of half the layer's thickness when horn.throat is not given.
-func Fold(d *design.Design, exit wave.Exit) (waveguide.Fold, wave.Fold, []check.Problem) {
-	var c problems
-	const use = "the folded guide is built from it"
-	c.need(d.Fold.ThroatToWall.Value(), "fold.throat_to_wall", use+"; gapline fold proposes one")
-	c.need(d.Fold.Layer.Value(), "fold.layer", use)
-	c.need(d.Horn.MouthHeight.Value(), "horn.mouth_height", use)
+func Fold(d *design.Design, exit wave.Exit) (waveguide.Fold, wave.Fold, []Fault) {
+	var c faults
+	c.need(d.Fold.ThroatToWall.Value(), ThroatToWallLacks)
+	c.need(d.Fold.Layer.Value(), LayerLacks)
+	c.need(d.Horn.MouthHeight.Value(), MouthHeightLacks)
 	if len(c) > 0 {
 		return waveguide.Fold{}, wave.Fold{}, c
 	}
 	rays, err := waveguide.NewFold(d.FoldSpec())
-	c.all("[fold] cannot be: ", err, foldKeys...)
+	c.fails(FoldFails, err)
 	if len(c) > 0 {
 		return waveguide.Fold{}, wave.Fold{}, c
 	}
 	g := layers(&rays, exit)
 	_, err = g.Problem(Air(d))
-	c.all("[fold] cannot be solved: ", err, foldKeys...)
+	c.fails(GuideFails, err)
 	return rays, g, c
 }
-
-// foldKeys are the keys to look at when the fold is impossible.
-var foldKeys = []string{"fold.throat_to_wall", "fold.virtual_path", "fold.layer", "horn.mouth_height", "horn.throat"}
 
 // layers turns the fold of the rays into two layers: z becomes X, y stays Y.
 func layers(f *waveguide.Fold, exit wave.Exit) wave.Fold {

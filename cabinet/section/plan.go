@@ -2,13 +2,10 @@ package section
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"gapline/cabinet/design"
 	"gapline/internal/air"
-	"gapline/internal/check"
-	"gapline/internal/quantity"
 	"gapline/waveguide"
 	"gapline/waveguide/wave"
 )
@@ -36,13 +33,13 @@ func Air(d *design.Design) wave.Air {
 // by them into the exit, which is flush with the cabinet's front. Splitters are
 // left out. The woofers' openings are as wide as the insert's mouths, or as the cones, and
 // stand in the middle of the front beside the mouth.
-func Plan(d *design.Design, driven Driven) (wave.Plan, []check.Problem) {
-	var c problems
-	c.need(d.Cabinet.Width.Value(), "cabinet.width", planUse)
-	c.need(d.Cabinet.Depth.Value(), "cabinet.depth", planUse)
-	c.need(d.Horn.MouthWidth.Value(), "horn.mouth_width", planUse)
+func Plan(d *design.Design, driven Driven) (wave.Plan, []Fault) {
+	var c faults
+	c.need(d.Cabinet.Width.Value(), WidthLacks)
+	c.need(d.Cabinet.Depth.Value(), DepthLacks)
+	c.need(d.Horn.MouthWidth.Value(), MouthWidthLacks)
 	if !d.Section.SlotWidth.Given() {
-		c.need(d.Horn.Throat.Value(), "horn.throat", "the plan section starts there, or at horn.slot_width")
+		c.need(d.Horn.Throat.Value(), SlotLacks)
 	}
 	if len(c) > 0 {
 		return wave.Plan{}, c
@@ -57,24 +54,18 @@ func Plan(d *design.Design, driven Driven) (wave.Plan, []check.Problem) {
 	return p, c
 }
 
-const planUse = "the plan section is cut through cabinet and horn"
-
 // sideWalls return the side wall from slot to mouth, given by their half-widths
-// in m; nil with a problem where it cannot be.
-var sideWalls = [design.SideWallsCount]func(c *problems, d *design.Design, slot, mouth float64) []wave.WallPoint{
-	design.StraightWalls: (*problems).straight,
-	design.ProfileWalls:  (*problems).profile,
+// in m; nil with a fault where it cannot be.
+var sideWalls = [design.SideWallsCount]func(c *faults, d *design.Design, slot, mouth float64) []wave.WallPoint{
+	design.StraightWalls: (*faults).straight,
+	design.ProfileWalls:  (*faults).profile,
 }
 
 // horn returns the wall from the slot to the mouth.
-func (c *problems) horn(d *design.Design) []wave.WallPoint {
+func (c *faults) horn(d *design.Design) []wave.WallPoint {
 	slot, mouth := d.SlotWidth()/2, d.Horn.MouthWidth.Value()/2
 	if slot >= mouth {
-		key := "horn.throat"
-		if d.Section.SlotWidth.Given() {
-			key = "horn.slot_width"
-		}
-		c.add(fmt.Sprintf("%s is %s, not less than horn.mouth_width of %s: a horn widens", key, length(2*slot), length(2*mouth)), key, "horn.mouth_width")
+		c.add(SlotTooWide, 2*slot, 2*mouth)
 		return nil
 	}
 	wall := sideWalls[d.Section.SideWalls.OrDefault()](c, d, slot, mouth)
@@ -91,12 +82,12 @@ func (c *problems) horn(d *design.Design) []wave.WallPoint {
 }
 
 // flares moves the mouth back by the length of the side flares and adds them.
-func (c *problems) flares(d *design.Design, wall []wave.WallPoint) []wave.WallPoint {
+func (c *faults) flares(d *design.Design, wall []wave.WallPoint) []wave.WallPoint {
 	f := &d.Horn.Sides
 	if !f.Given() {
 		return wall
 	}
-	c.need(d.Horn.ExitCoverage(), "horn.flare_angle", "the side flares stand at that angle, or at horn.coverage")
+	c.need(d.Horn.ExitCoverage(), FlareAngleLacks)
 	if len(*c) > 0 {
 		return nil
 	}
@@ -104,8 +95,7 @@ func (c *problems) flares(d *design.Design, wall []wave.WallPoint) []wave.WallPo
 		wall[i].Along -= f.Length.Value()
 	}
 	if deep := -wall[0].Along; deep >= d.Cabinet.Depth.Value() {
-		c.add(fmt.Sprintf("side walls and horn.flare_length are %s deep together, more than cabinet.depth of %s holds", length(deep), length(d.Cabinet.Depth.Value())),
-			"horn.flare_length", "cabinet.depth")
+		c.add(FlaresTooDeep, deep)
 		return nil
 	}
 	return append(wall, wave.WallPoint{Across: exit(d) / 2})
@@ -122,16 +112,14 @@ func exit(d *design.Design) float64 {
 }
 
 // straight returns walls at the coverage angle.
-func (c *problems) straight(d *design.Design, slot, mouth float64) []wave.WallPoint {
-	c.need(d.Horn.Coverage.Value(), "horn.coverage", "straight side walls stand at that angle")
+func (c *faults) straight(d *design.Design, slot, mouth float64) []wave.WallPoint {
+	c.need(d.Horn.Coverage.Value(), CoverageLacks)
 	if len(*c) > 0 {
 		return nil
 	}
 	deep := (mouth - slot) / math.Tan(d.Horn.Coverage.Value()/2)
 	if deep >= d.Cabinet.Depth.Value() {
-		c.add(fmt.Sprintf("horn.coverage of %s needs side walls %s deep to open from %s to horn.mouth_width of %s, and cabinet.depth is %s",
-			quantity.Format(d.Horn.Coverage.Value(), quantity.Angle, quantity.Metric), length(deep), length(2*slot), length(2*mouth), length(d.Cabinet.Depth.Value())),
-			"horn.coverage", "horn.mouth_width", "cabinet.depth")
+		c.add(WallsTooDeep, deep, 2*slot, 2*mouth)
 		return nil
 	}
 	return []wave.WallPoint{{Across: slot, Along: -deep}, {Across: mouth}}
@@ -144,20 +132,19 @@ const profileSteps = 32
 // profile returns walls that follow the horn's profile, the height staying the
 // same, in points that come closer towards the mouth, where a tractrix turns
 // sideways.
-func (c *problems) profile(d *design.Design, slot, mouth float64) []wave.WallPoint {
+func (c *faults) profile(d *design.Design, slot, mouth float64) []wave.WallPoint {
 	side, err := d.Horn.SideWall(slot, mouth)
 	switch {
 	case errors.Is(err, waveguide.ErrNoWidths):
-		c.add("horn.side_walls by profile needs a named horn.profile: "+err.Error(), "horn.side_walls", "horn.profile")
+		*c = append(*c, Fault{Of: ShapeLess, Err: err})
 		return nil
 	case err != nil:
-		c.add("horn.side_walls by profile: "+err.Error(), "horn.profile", "horn.length", "horn.side_walls")
+		*c = append(*c, Fault{Of: ProfileFails, Err: err})
 		return nil
 	}
 	l := side.Length()
 	if l >= d.Cabinet.Depth.Value() {
-		c.add(fmt.Sprintf("side walls by horn.profile are %s long, more than cabinet.depth of %s holds", length(l), length(d.Cabinet.Depth.Value())),
-			"horn.length", "horn.profile", "cabinet.depth")
+		c.add(ProfileDeep, l)
 		return nil
 	}
 	wall := make([]wave.WallPoint, profileSteps+1)
@@ -171,16 +158,15 @@ func (c *problems) profile(d *design.Design, slot, mouth float64) []wave.WallPoi
 }
 
 // woofers returns the opening on the right side, moving with 1 m/s.
-func (c *problems) woofers(d *design.Design) []wave.Opening {
-	width, key := d.Woofer.Diameter(), "woofer.size"
+func (c *faults) woofers(d *design.Design) []wave.Opening {
+	width := d.Woofer.Diameter()
 	if d.HasInsert() {
-		width, key = d.Insert.MouthWidth.Value(), "insert.mouth_width"
+		width = d.Insert.MouthWidth.Value()
 	}
-	c.need(width, key, "driven woofers need the width of their opening")
+	c.need(width, OpeningLacks)
 	from, to := exit(d)/2, d.Cabinet.Width.Value()/2-d.EdgeRadius()
 	if width > to-from {
-		c.add(fmt.Sprintf("%s gives an opening %s wide, but beside the mouth (horn.mouth_width) cabinet.width leaves %s of flat front on each side",
-			key, length(width), length(to-from)), key, "horn.mouth_width", "cabinet.width")
+		c.add(OpeningWide, width, to-from)
 		return nil
 	}
 	middle := (from + to) / 2

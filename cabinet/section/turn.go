@@ -8,7 +8,6 @@ import (
 	"math/cmplx"
 
 	"gapline/cabinet/design"
-	"gapline/internal/check"
 	"gapline/internal/numeric"
 	"gapline/waveguide/wave"
 )
@@ -38,9 +37,9 @@ type TurnCheck struct {
 // Turns returns the turns to solve. The plate between the layers has the given
 // thickness in m, or when that is NaN twice fold.bend_radius, or a quarter of the
 // design's layer.
-func Turns(d *design.Design, plate float64) (*TurnCheck, []check.Problem) {
-	var p problems
-	p.need(d.Fold.Layer.Value(), "fold.layer", "the turn joins two layers of that thickness")
+func Turns(d *design.Design, plate float64) (*TurnCheck, []Fault) {
+	var p faults
+	p.need(d.Fold.Layer.Value(), TurnLacks)
 	if len(p) > 0 {
 		return nil, p
 	}

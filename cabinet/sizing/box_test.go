@@ -9,7 +9,6 @@ import (
 	"gapline/cabinet/design"
 	"gapline/driver"
 	"gapline/internal/air"
-	"gapline/internal/check"
 	"gapline/internal/designtest"
 	"gapline/internal/numeric"
 	"gapline/internal/optional"
@@ -69,15 +68,17 @@ func TestHalfPowerIsTheSummarys(t *testing.T) {
 		e.LeakQ, e.AbsorptionQ = optional.Of(draw("ql", 3, 30)), optional.Of(draw("qa", 5, 100))
 		e.Tuning = optional.Of(w.Fs.Value() * draw("h", 0.6, 1.6))
 		e.Radiator.Sd, e.RadiatorVas = optional.Of(draw("sp", 0.02, 0.06)), optional.Of(draw("vap", 0.02, 0.5))
-		s, err := check.BoxSetup(&d)
+		a := air.Of(d.Air)
+		complete, err := d.Woofer.Derive(a)
 		if err != nil {
 			t.Fatal(err)
 		}
+		s := d.DriverSetup(complete, a)
 		c, err := driver.NewCircuit(s)
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, want := boxIn(&d, s.Driver.Air).F3, c.Summary().F3
+		got, want := boxIn(&d, a).F3, c.Summary().F3
 		if math.Abs(got/want-1) <= 1e-9 {
 			return
 		}

@@ -98,7 +98,7 @@ func (b *builder) settle(x *Crossing, key string) {
 			b.problem(fmt.Sprintf("%s is needed: where the %s hand over to the %s", name, x.Low, x.High), name, "crossover.order")
 			return
 		}
-		b.note("%s is not given: %.0f Hz is taken, the middle of the gap's window.", name, x.Frequency)
+		b.assume(Assumption{What: WindowMiddle, Value: x.Frequency, High: x.High})
 	}
 	var err error
 	if x.LowPath, x.HighPath, err = filter.Pair(x.Alignment, x.Order, x.Frequency); err != nil {

@@ -3,7 +3,6 @@ package source
 import (
 	"fmt"
 	"math/cmplx"
-	"strings"
 
 	"gapline/cabinet/design"
 	"gapline/driver"
@@ -31,7 +30,7 @@ func (b *builder) levels() {
 	m.Absolute = anchor >= 0
 	if !m.Absolute {
 		m.Voltage = numeric.Absent
-		b.note("No level is known (woofer parameters with enclosure.volume, or a sensitivity): levels are relative.")
+		b.assume(Assumption{What: NoLevel})
 	}
 	for i := max(anchor, 0) + 1; i < len(m.Bands); i++ {
 		b.match(i, i-1, b.places[i].Gain.Or(0))
@@ -92,13 +91,12 @@ func (b *builder) circuit(band *Band) bool {
 	if err != nil {
 		return false
 	}
-	if lacks := check.InsertLacks(&d); withInsert && len(lacks) > 0 {
-		b.note("The insert's filter is left out: it needs %s.", strings.Join(lacks, ", "))
-	}
 	c, err := driver.NewCircuit(setup)
 	if err != nil {
-		b.note("The woofers' box is not computed: %s.", err)
 		return false
+	}
+	if withInsert && len(check.InsertLacks(&d)) > 0 {
+		b.assume(Assumption{What: InsertLeftOut})
 	}
 	volts := d.DriveVoltage(c.NominalResistance())
 	b.model.Voltage = volts

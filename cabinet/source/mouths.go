@@ -114,7 +114,7 @@ func (b *builder) horn() part {
 	height := h.MouthHeight.Value()
 	if !numeric.Given(height) {
 		height = b.outside.Height
-		b.note("horn.mouth_height is not given: the mouth is taken as high as the box, %s.", length(height))
+		b.assume(Assumption{What: MouthOfBox, Value: height})
 	}
 	p.mouth = rectangleOrPoint(h.ExitWidth(), height)
 	p.count, p.width = 1, numeric.Or(h.ExitWidth(), 0)

@@ -29,7 +29,7 @@ func (b *builder) place(parts []part) {
 			}
 		}
 		b.outside.Width = math.Max(b.outside.Width, minimumWidth)
-		b.note("cabinet.width is not given: %s is taken, the mouths side by side.", length(b.outside.Width))
+		b.assume(Assumption{What: SideBySide, Value: b.outside.Width})
 	}
 	offsets := b.offsets(parts, sum)
 	for i := range parts {
@@ -51,7 +51,7 @@ func (b *builder) offsets(parts []part, sum float64) []float64 {
 	if gap < 0 && len(parts) > 1 {
 		gap = (b.outside.Width - sum) / float64(len(parts)-1)
 		left += gap
-		b.note("the mouths do not fit beside each other on a front %s wide: they overlap by %s.", length(b.outside.Width), length(-gap))
+		b.assume(Assumption{What: Overlap, Value: b.outside.Width, By: -gap})
 	}
 	left -= gap
 	for i := range parts {

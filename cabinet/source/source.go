@@ -63,7 +63,7 @@ type Model struct {
 	Crossing []Crossing
 	Absolute bool // levels are dB re 20 µPa
 	Voltage  float64
-	Notes    []string // what was assumed
+	Assumed  []Assumption
 	// HalfSpaceFrom is the frequency below which a stack in the open is quieter
 	// than half-space levels say, Hz.
 	HalfSpaceFrom float64
@@ -118,10 +118,6 @@ type builder struct {
 
 func (b *builder) problem(text string, keys ...string) {
 	b.problems = append(b.problems, check.Problem{Keys: keys, Text: text})
-}
-
-func (b *builder) note(format string, args ...any) {
-	b.model.Notes = append(b.model.Notes, fmt.Sprintf(format, args...))
 }
 
 // assumedDepth stands for a depth that the design does not give, m. It moves

@@ -14,9 +14,7 @@ const farApart = 0.25
 // CrossoverFindings are the notes and cautions of a crossover.
 func CrossoverFindings(c *line.Crossover, s *line.Study) []result.Finding {
 	var l list
-	for _, n := range s.Model.Notes {
-		l.add(result.Note, "crossover", "%s", n)
-	}
+	l.assumed("crossover", s.Design, s.Model)
 	l.add(result.Note, "crossover.frequency", "A notch is how far the sum lies below both ways in phase. It counts within the coverage, in both planes, over the frequencies computed.")
 	x := &c.Crossing
 	if apart := s.Apart(x.Low, x.High); apart > farApart*s.SoundSpeed()/x.Frequency {

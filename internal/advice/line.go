@@ -14,9 +14,7 @@ import (
 // LineFindings are the notes and cautions that belong to a stack's results.
 func LineFindings(r *line.Result) []result.Finding {
 	var l list
-	for _, n := range r.Model.Notes {
-		l.add(result.Note, "line", "%s", n)
-	}
+	l.assumed("line", r.Design, r.Model)
 	if r.Conditions.Boundary == field.FreeField {
 		l.add(result.Note, "line.boxes", "Boxes do not shade each other: behind the stack the model mirrors the front, where real boxes are quieter.")
 	}

@@ -92,7 +92,6 @@ var forbidden = map[string][]string{
 // exceptions are the arrows that run the wrong way today, with the reason; the test
 // fails for one that is not needed any more.
 var exceptions = map[string]string{
-	"cabinet/section -> internal/check":                  "what a section lacks is said in keys of the file",
 	"cabinet/source -> internal/check":                   "the woofers' circuit comes from check.BoxSetup, and what the insert lacks is noted in keys",
 	"internal/study/space -> internal/designfile":        "axes and tolerances are keys of the file",
 	"internal/study/space -> github.com/BurntSushi/toml": "with designfile",

@@ -7,6 +7,7 @@ import (
 	"gapline/cabinet/section"
 	"gapline/cabinet/sizing"
 	"gapline/internal/bem"
+	"gapline/internal/check"
 	guide "gapline/waveguide/wave"
 )
 
@@ -21,9 +22,9 @@ type Plan struct {
 // RunPlan solves the plan section. The error is of type Problems where the design
 // gives no section, bem.ErrGeometry or bem.ErrTooLarge where it cannot be solved.
 func RunPlan(ctx context.Context, d *design.Design, driven section.Driven, o Options) (*Plan, error) {
-	p, problems := section.Plan(d, driven)
-	if len(problems) > 0 {
-		return nil, Problems(problems)
+	p, faults := section.Plan(d, driven)
+	if len(faults) > 0 {
+		return nil, Problems(check.Cut(d, faults))
 	}
 	o.forecast(p.Problem(section.Air(d)))
 	st := &Plan{Design: d, Sizing: sizing.Size(d)}
@@ -52,9 +53,9 @@ type Fold struct {
 
 // RunFold solves the two layers of the folded guide. The error is as RunPlan's.
 func RunFold(ctx context.Context, d *design.Design, exit guide.Exit, o Options) (*Fold, error) {
-	rays, g, problems := section.Fold(d, exit)
-	if len(problems) > 0 {
-		return nil, Problems(problems)
+	rays, g, faults := section.Fold(d, exit)
+	if len(faults) > 0 {
+		return nil, Problems(check.Cut(d, faults))
 	}
 	o.forecast(g.Problem(section.Air(d)))
 	st := &Fold{Design: d, Sizing: sizing.Size(d)}
@@ -85,9 +86,9 @@ type Turn struct {
 // the design says. The error is as RunPlan's, or section.ErrCrossMode where no
 // frequency lies below the layers' cross mode.
 func RunTurn(ctx context.Context, d *design.Design, plate float64, o Options) (*Turn, error) {
-	c, problems := section.Turns(d, plate)
-	if len(problems) > 0 {
-		return nil, Problems(problems)
+	c, faults := section.Turns(d, plate)
+	if len(faults) > 0 {
+		return nil, Problems(check.Cut(d, faults))
 	}
 	if err := c.Solve(ctx, d, o.solve(len(c.Turns))); err != nil {
 		return nil, err
