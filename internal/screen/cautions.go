@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -11,16 +10,6 @@ import (
 	"gapline/internal/render/terminal"
 	"gapline/internal/result"
 )
-
-// loud reports whether the tolerances' figures hold a level.
-func (v *ToleranceView) loud() bool {
-	for i := range v.Result.Figures {
-		if b := &v.Result.Figures[i]; b.Figure == figure.BoxMaxSPL && !math.IsNaN(b.Value) {
-			return true
-		}
-	}
-	return false
-}
 
 // loud reports whether a goal or a limit is a level.
 func (v *FoundView) loud() bool {

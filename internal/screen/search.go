@@ -2,7 +2,9 @@ package screen
 
 import (
 	"fmt"
+	"gapline/cabinet/design"
 	"io"
+	"math"
 	"slices"
 	"strings"
 
@@ -202,4 +204,42 @@ func (v *FoundView) writeRelax(b *strings.Builder, list []space.Relaxation, sys 
 func RelaxText(r space.Relaxation, sys quantity.System) string {
 	return fmt.Sprintf("%s: make it %s %s, %s of the range it takes here.", r.Limit.Text(sys), r.Limit.Sign(),
 		quantity.Canonical(r.To, r.Limit.Of.Kind()), percent(r.Share))
+}
+
+func titleOf(d *design.Design) string {
+	if d.Title == "" {
+		return "untitled design"
+	}
+	return d.Title
+}
+
+// percent writes a share with one decimal.
+func percent(x float64) string {
+	if math.IsNaN(x) {
+		return "-"
+	}
+	return fmt.Sprintf("%.1f %%", 100*x)
+}
+
+// valueText writes a figure's value from outside a sizing.
+func valueText(f *figure.Def, x float64, sys quantity.System) string {
+	switch {
+	case math.IsNaN(x):
+		return "-"
+	case f.Kind == quantity.Frequency && math.IsInf(x, 1):
+		return "no limit"
+	case f.Kind == quantity.Octaves:
+		return signedOctaves(x)
+	case f.Kind == quantity.Level && x <= -100:
+		return "no lobe"
+	}
+	return quantity.Format(x, f.Kind, sys)
+}
+
+// signedOctaves writes a gap short: + is open, - an overlap.
+func signedOctaves(gap float64) string {
+	if math.IsInf(gap, -1) {
+		return "closed"
+	}
+	return fmt.Sprintf("%+.2f oct", gap)
 }

@@ -2,6 +2,9 @@ package screen
 
 import (
 	"encoding/json"
+	"fmt"
+	"gapline/internal/figure"
+	"math"
 	"slices"
 	"strings"
 
@@ -128,4 +131,20 @@ func (v *FoundView) csvRow(c *space.Candidate) []string {
 		row = append(row, numberCell(measureJSON(m, space.Value(m, &c.Design, &c.Sizing))))
 	}
 	return append(row, strings.Join(c.Held, "; "))
+}
+
+// inKeyUnit turns SI into the unit that a figure's key names.
+func inKeyUnit(f *figure.Def, x float64) float64 {
+	if strings.HasSuffix(f.Key, "_deg") {
+		return x * 180 / math.Pi
+	}
+	return x
+}
+
+// numberCell writes a number for CSV, empty when it does not exist.
+func numberCell(x float64) string {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return ""
+	}
+	return fmt.Sprintf("%.9g", x)
 }
