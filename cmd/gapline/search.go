@@ -12,6 +12,7 @@ import (
 	"gapline/internal/designfile"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
+	"gapline/internal/schema"
 	"gapline/internal/screen"
 	"gapline/internal/search"
 	"gapline/internal/study/space"
@@ -109,7 +110,7 @@ func runSearch(ctx context.Context, a *app, name string, f searchFlags) error {
 		return err
 	}
 	if slice != nil {
-		return writeSearchPart(ctx, a, hunt, *slice)
+		return writeSearchPart(ctx, a, file, hunt, *slice)
 	}
 	h := &hunting{app: a, hunt: hunt, results: f.results, source: name}
 	if err := h.check(); err != nil {
@@ -121,12 +122,12 @@ func runSearch(ctx context.Context, a *app, name string, f searchFlags) error {
 
 // newHunt prepares the search; a fault of a flag is bad usage.
 func newHunt(file *designfile.File, designs int, seed int64) (*space.Search, error) {
-	hunt, err := space.NewSearch(file, designs, seed)
-	var problems designfile.Problems
-	if err != nil && !errors.As(err, &problems) {
-		err = usageError{fmt.Errorf("--designs: %w", err)}
+	hunt, err := space.NewSearch(&file.Project, designs, seed)
+	var faults schema.Faults
+	if err != nil && !errors.As(err, &faults) {
+		return hunt, usageError{fmt.Errorf("--designs: %w", err)}
 	}
-	return hunt, err
+	return hunt, file.Locate(err)
 }
 
 // hunting is one run of a search, or the end of one whose slices were sampled
@@ -237,7 +238,8 @@ func (h *hunting) write(found *space.Found) error {
 	}
 	for i := range found.Best {
 		c := &found.Best[i]
-		if err := wholefile.Write(h.fileOf(c.Label), h.hunt.Encode(c, h.source)); err != nil {
+		found, comment := h.hunt.Written(c, h.source)
+		if err := wholefile.Write(h.fileOf(c.Label), designfile.Encode(&found, comment)); err != nil {
 			return err
 		}
 	}

@@ -35,9 +35,9 @@ type task struct {
 }
 
 // writeSearchPart samples one slice and writes what it found.
-func writeSearchPart(ctx context.Context, a *app, hunt *space.Search, p part.Part) error {
+func writeSearchPart(ctx context.Context, a *app, file *designfile.File, hunt *space.Search, p part.Part) error {
 	t := task{
-		Name: hunt.File.Name, Text: hunt.File.Text, Settings: a.settings,
+		Name: file.Name, Text: file.Text, Settings: a.settings,
 		Designs: hunt.Table.Designs, Seed: hunt.Table.Seed,
 	}
 	line, err := json.Marshal(t)
@@ -47,7 +47,7 @@ func writeSearchPart(ctx context.Context, a *app, hunt *space.Search, p part.Par
 	line = cleantext.JSON(line)
 	w, err := part.NewWriter(a.out, part.Head{
 		Command: searchCommand, Part: p, Format: archiveFormat, Designs: hunt.Plan.Designs,
-		Run: runID(hunt.File, archiveFormat, "", []string{string(line)}),
+		Run: runID(file, archiveFormat, "", []string{string(line)}),
 	})
 	if err != nil {
 		return err

@@ -6,8 +6,8 @@ import (
 	"math"
 	"strings"
 
-	"gapline/internal/designfile"
 	"gapline/internal/quantity"
+	"gapline/internal/schema"
 	"gapline/internal/study/size"
 	"gapline/internal/study/space"
 	"gapline/plots"
@@ -76,8 +76,8 @@ func (p *pareto) overKey() error {
 // widest returns the varied number in which the best designs differ most: that
 // has most different values, then that takes most of its range. nil when no
 // number is varied.
-func (p *pareto) widest() *designfile.Key {
-	var key *designfile.Key
+func (p *pareto) widest() *schema.Key {
+	var key *schema.Key
 	most := -1.0
 	for i := range p.h.Table.Vary {
 		v := &p.h.Table.Vary[i]
@@ -159,7 +159,7 @@ func (p *pareto) caption() {
 	}
 	words = append(words, "the present design need not meet them")
 	first := &p.f.Best[0]
-	p.chart.Caption = caption(title, strings.Join(words, "; "), &p.h.File.Design, &first.Sizing, p.trust(),
+	p.chart.Caption = caption(title, strings.Join(words, "; "), &p.h.Project.Design, &first.Sizing, p.trust(),
 		fmt.Sprintf("%d designs found by a search.", len(p.chart.Points)), p.sys)
 }
 
@@ -180,7 +180,7 @@ func (p *pareto) trust() string {
 	return strings.Join(levels, ", ")
 }
 
-func goalAxis(g designfile.Goal, sys quantity.System) plots.Axis {
+func goalAxis(g schema.Goal, sys quantity.System) plots.Axis {
 	label := capital(g.Of.Label()) + " (less is better)"
 	if g.Maximise {
 		label = capital(g.Of.Label()) + " (more is better)"

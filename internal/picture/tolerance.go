@@ -16,7 +16,7 @@ func Ranking(t *space.Tolerance, r *space.ToleranceResult, sys quantity.System) 
 	if !isFinite(r.Gap) {
 		return plots.Bars{}, fmt.Errorf("there is no picture of a gap that is %s", screen.OctaveText(r.Gap))
 	}
-	d := &t.File.Design
+	d := t.Base
 	b := plots.Bars{Value: plots.Axis{Label: "Gap, above 0 open", Unit: "octaves"}, Base: r.Gap}
 	for _, e := range r.Effects {
 		show := func(in, gap float64) (float64, string) {
@@ -39,7 +39,7 @@ func Ranking(t *space.Tolerance, r *space.ToleranceResult, sys quantity.System) 
 // BandChart draws the gap against one lever with the band in which 90 % of the
 // boxes come out.
 func BandChart(t *space.Tolerance, s *sizing.Sizing, lever []space.LeverBand, sys quantity.System) plots.Lever {
-	d := &t.File.Design
+	d := t.Base
 	key := lever[0].Value.Key
 	var x, nominal, median, low, high []float64
 	for _, b := range lever {

@@ -5,11 +5,11 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/render/terminal"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 )
 
 // loud reports whether the tolerances' figures hold a level.
@@ -24,7 +24,7 @@ func (v *ToleranceView) loud() bool {
 
 // loud reports whether a goal or a limit is a level.
 func (v *FoundView) loud() bool {
-	return slices.ContainsFunc(v.measures(), func(m designfile.Measure) bool { return m.Figure == figure.BoxMaxSPL })
+	return slices.ContainsFunc(v.measures(), func(m schema.Measure) bool { return m.Figure == figure.BoxMaxSPL })
 }
 
 // writeCautions adds cautions below a result.

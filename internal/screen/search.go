@@ -7,9 +7,9 @@ import (
 	"strings"
 
 	"gapline/internal/advice"
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
+	"gapline/internal/schema"
 	"gapline/internal/study/size"
 	"gapline/internal/study/space"
 )
@@ -23,7 +23,7 @@ type FoundView struct {
 // Write prints the result for people.
 func (v *FoundView) Write(w io.Writer, sys quantity.System) error {
 	var b strings.Builder
-	b.WriteString(titleOf(&v.Hunt.File.Design) + "\n")
+	b.WriteString(titleOf(&v.Hunt.Project.Design) + "\n")
 	for _, line := range v.counts() {
 		b.WriteString(Wrap(line, lineWidth, "", ""))
 	}
@@ -122,17 +122,17 @@ func (v *FoundView) row(t *Table, name string, block []space.Candidate, trust st
 	t.Row(append(row, trust)...)
 }
 
-func (v *FoundView) isGoal(m designfile.Measure) bool {
-	return slices.ContainsFunc(v.Hunt.Table.Goals, func(g designfile.Goal) bool { return g.Of == m })
+func (v *FoundView) isGoal(m schema.Measure) bool {
+	return slices.ContainsFunc(v.Hunt.Table.Goals, func(g schema.Goal) bool { return g.Of == m })
 }
 
-func (v *FoundView) isVaried(m designfile.Measure) bool {
-	return slices.ContainsFunc(v.Hunt.Table.Vary, func(x designfile.Variation) bool { return x.Key == m.Key })
+func (v *FoundView) isVaried(m schema.Measure) bool {
+	return slices.ContainsFunc(v.Hunt.Table.Vary, func(x schema.Variation) bool { return x.Key == m.Key })
 }
 
 // trust is the level of a measure; on a basis that is itself varied it is that of
 // the first design.
-func (v *FoundView) trust(m designfile.Measure) string {
+func (v *FoundView) trust(m schema.Measure) string {
 	if m.Figure == nil {
 		return figure.Geometry.String()
 	}
@@ -140,7 +140,7 @@ func (v *FoundView) trust(m designfile.Measure) string {
 }
 
 // measureText writes a value of a measure, gaps with their sign.
-func measureText(m designfile.Measure, x float64, sys quantity.System) string {
+func measureText(m schema.Measure, x float64, sys quantity.System) string {
 	if m.Figure != nil {
 		return valueText(m.Figure, x, sys)
 	}

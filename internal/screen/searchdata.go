@@ -6,15 +6,15 @@ import (
 	"strings"
 
 	"gapline/internal/advice"
-	"gapline/internal/designfile"
 	"gapline/internal/render/machine"
+	"gapline/internal/schema"
 	"gapline/internal/study/space"
 )
 
 // Object is the result as JSON.
 func (v *FoundView) Object() *Object {
 	a, o := v.Found.Archive, &Object{}
-	o.Set("schema_version", SchemaVersion).Set("title", v.Hunt.File.Design.Title).Set("seed", v.Hunt.Table.Seed).
+	o.Set("schema_version", SchemaVersion).Set("title", v.Hunt.Project.Design.Title).Set("seed", v.Hunt.Table.Seed).
 		Set("designs", a.Evaluated+a.Impossible+a.Incomplete).Set("exhaustive", v.Hunt.Plan.Exhaustive()).
 		Set("impossible", a.Impossible).Set("first_impossible", v.Found.First).Set("not_computed", a.Incomplete).
 		Set("feasible", a.Feasible).Set("refined", a.Refined)
@@ -37,13 +37,13 @@ func (v *FoundView) Object() *Object {
 		Set("cautions", machine.Texts(advice.DesignCautions(v.loud())))
 }
 
-func limitObject(l designfile.Limit) *Object {
+func limitObject(l schema.Limit) *Object {
 	o := &Object{}
 	return o.Set("name", l.Of.Name()).Set("sign", l.Sign()).Set("value", Number(measureJSON(l.Of, l.Value)))
 }
 
 // measureJSON turns SI into the unit that a figure's key names; keys stay SI.
-func measureJSON(m designfile.Measure, x float64) float64 {
+func measureJSON(m schema.Measure, x float64) float64 {
 	if m.Figure != nil {
 		return inKeyUnit(m.Figure, x)
 	}
@@ -101,8 +101,8 @@ func (v *FoundView) Rows() [][]string {
 }
 
 // measures lists goals and limits, each once.
-func (v *FoundView) measures() []designfile.Measure {
-	var out []designfile.Measure
+func (v *FoundView) measures() []schema.Measure {
+	var out []schema.Measure
 	for _, g := range v.Hunt.Table.Goals {
 		out = append(out, g.Of)
 	}

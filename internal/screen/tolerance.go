@@ -24,7 +24,7 @@ type ToleranceView struct {
 // Write prints the result for people.
 func (v *ToleranceView) Write(w io.Writer, sys quantity.System) error {
 	var b strings.Builder
-	d := &v.Study.File.Design
+	d := v.Study.Base
 	b.WriteString(titleOf(d) + "\n" + Wrap(v.sampleText(), lineWidth, "", ""))
 	for _, rows := range []func(*Table, quantity.System){v.targetRows, v.effectRows, v.figureRows, v.leverRows} {
 		t := &Table{}
@@ -84,7 +84,7 @@ func (v *ToleranceView) trust(f *figure.Def) string {
 // effectRows ranks the tolerances by what each does to the gap.
 func (v *ToleranceView) effectRows(t *Table, sys quantity.System) {
 	t.Row("ONE TOLERANCE AT A TIME", "as designed", "low end: gap", "high end: gap", "moves it by")
-	t.Row("  "+space.GapFigure(&v.Study.File.Design).Key, OctaveText(v.Result.Gap))
+	t.Row("  "+space.GapFigure(v.Study.Base).Key, OctaveText(v.Result.Gap))
 	if math.IsNaN(v.Result.Gap) {
 		return // the design does not give enough for a gap
 	}

@@ -6,10 +6,10 @@ import (
 	"strings"
 
 	"gapline/internal/advice"
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/render/machine"
+	"gapline/internal/schema"
 	"gapline/internal/study/space"
 )
 
@@ -39,8 +39,8 @@ func (v *ToleranceView) Object() *Object {
 			Set("gap_at_low_oct", Number(e.AtLow)).Set("gap_at_high_oct", Number(e.AtHigh)).Set("moves_oct", Number(e.Swing)))
 	}
 	o := &Object{}
-	o.Set("schema_version", SchemaVersion).Set("title", v.Study.File.Design.Title).Set("samples", r.Samples).Set("seed", v.Study.Seed).
-		Set("impossible", r.Impossible).Set("first_impossible", r.First).Set("gap", space.GapFigure(&v.Study.File.Design).Key).
+	o.Set("schema_version", SchemaVersion).Set("title", v.Study.Base.Title).Set("samples", r.Samples).Set("seed", v.Study.Seed).
+		Set("impossible", r.Impossible).Set("first_impossible", r.First).Set("gap", space.GapFigure(v.Study.Base).Key).
 		Set("targets", targets).Set("effects", effects).Set("figures", figures)
 	if v.Lever != nil {
 		o.Set("lever", v.leverObject())
@@ -109,6 +109,6 @@ func numberCell(x float64) string {
 }
 
 // ToleranceLine is a tolerance with the name of its key, for pictures.
-func ToleranceLine(t *designfile.Tolerance, sys quantity.System) string {
+func ToleranceLine(t *schema.Tolerance, sys quantity.System) string {
 	return t.Key.Label() + " " + t.Text(sys)
 }

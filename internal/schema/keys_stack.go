@@ -1,4 +1,4 @@
-package designfile
+package schema
 
 import (
 	"slices"
@@ -14,18 +14,14 @@ import (
 var hangingKeys = []Key{
 	choiceKey("line.hinge", func(d *design.Design) *field.Hinge { return &d.Hanging.Hinge },
 		"rigging edge about which a box turns against the one above; front unless given").called("edge that the boxes turn about"),
-	quantitiesKey("line.splay_steps", quantity.Angle, 0, 30*degrees, func(d *design.Design) *[]float64 { return &d.Hanging.SplaySteps },
+	listKey("line.splay_steps", quantity.Angle, 0, 30*degrees, func(d *design.Design) *[]float64 { return &d.Hanging.SplaySteps },
 		"angles that the rigging allows between neighbours, for gapline line --aim; 0 to 10 deg in twelve steps unless given").called("splay steps of the rigging"),
-	quantitiesKey("line.tilt_range", quantity.Angle, -60*degrees, 60*degrees, func(d *design.Design) *[]float64 { return &d.Hanging.TiltRange },
+	listKey("line.tilt_range", quantity.Angle, -60*degrees, 60*degrees, func(d *design.Design) *[]float64 { return &d.Hanging.TiltRange },
 		"lowest and highest tilt of the top box that --aim may choose, positive upward; the tilt stays unless given").called("tilt range of the top box"),
-	quantitiesKey("line.shading", quantity.Level, -40, 10, func(d *design.Design) *[]float64 { return &d.Hanging.Shading },
+	listKey("line.shading", quantity.Level, -40, 10, func(d *design.Design) *[]float64 { return &d.Hanging.Shading },
 		"gain of each box from the top down; none unless given").called("gain of each box"),
-	quantitiesKey("line.gain_steps", quantity.Level, -20, 0, func(d *design.Design) *[]float64 { return &d.Hanging.GainSteps },
+	listKey("line.gain_steps", quantity.Level, -20, 0, func(d *design.Design) *[]float64 { return &d.Hanging.GainSteps },
 		"gains that --aim --shade may give a box; 0, -1, -2, -3 dB unless given").called("gain steps of a box"),
-}
-
-func quantitiesKey(path string, kind quantity.Kind, lo, hi float64, at func(*design.Design) *[]float64, doc string) Key {
-	return Key{Path: path, Doc: doc, Type: List, Kind: kind, Min: lo, Max: hi, list: at}
 }
 
 // bandKeys say where the mouths of each band sit and how loud, late and in which
@@ -73,13 +69,13 @@ func matchKeys(table, what, below string, of func(*design.Design) *design.Place)
 // audienceKeys say where people sit. Lists have one entry for each straight
 // stretch of seats.
 var audienceKeys = []Key{
-	quantitiesKey("audience.start", quantity.Length, -1000, 1000, func(d *design.Design) *[]float64 { return &d.Audience.Start },
+	listKey("audience.start", quantity.Length, -1000, 1000, func(d *design.Design) *[]float64 { return &d.Audience.Start },
 		"distance of the first row of each stretch of seats from the upper front edge of the top box").called("first row of the seats"),
-	quantitiesKey("audience.end", quantity.Length, -1000, 1000, func(d *design.Design) *[]float64 { return &d.Audience.End },
+	listKey("audience.end", quantity.Length, -1000, 1000, func(d *design.Design) *[]float64 { return &d.Audience.End },
 		"distance of the last row of each stretch").called("last row of the seats"),
-	quantitiesKey("audience.start_floor", quantity.Length, -50, 100, func(d *design.Design) *[]float64 { return &d.Audience.StartFloor },
+	listKey("audience.start_floor", quantity.Length, -50, 100, func(d *design.Design) *[]float64 { return &d.Audience.StartFloor },
 		"height of the floor under the first row of each stretch above the ground under the stack; 0 unless given").called("floor under the first row"),
-	quantitiesKey("audience.end_floor", quantity.Length, -50, 100, func(d *design.Design) *[]float64 { return &d.Audience.EndFloor },
+	listKey("audience.end_floor", quantity.Length, -50, 100, func(d *design.Design) *[]float64 { return &d.Audience.EndFloor },
 		"height of the floor under the last row of each stretch; 0 unless given").called("floor under the last row"),
 	lengthKey("audience.ear_height", 0, 3, func(d *design.Design) *optional.Float { return &d.Audience.EarHeight }, "height of the ears above the floor; 1.2 m unless given"),
 	lengthKey("audience.step", 0.05, 100, func(d *design.Design) *optional.Float { return &d.Audience.Step }, "distance between the seats that are computed; 1 m unless given").called("distance between seats"),

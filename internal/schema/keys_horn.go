@@ -1,4 +1,4 @@
-package designfile
+package schema
 
 import (
 	"math"
@@ -8,10 +8,6 @@ import (
 	"gapline/internal/quantity"
 	"gapline/waveguide"
 )
-
-func listKey(path string, kind quantity.Kind, lo, hi float64, at func(*design.Design) *[]float64, doc string) Key {
-	return Key{Path: path, Doc: doc, Type: List, Kind: kind, Min: lo, Max: hi, list: at}
-}
 
 var hornKeys = []Key{
 	quantityKey("horn.coverage", quantity.Angle, 1*degrees, 175*degrees,

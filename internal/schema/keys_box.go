@@ -1,4 +1,4 @@
-package designfile
+package schema
 
 import (
 	"gapline/cabinet/design"
@@ -16,7 +16,7 @@ var boxKeys = []Key{
 		"exponent of the voice coil's impedance against frequency: 1 a plain inductance, 0.5 a semi-inductor with woofer.le its value at 1 kHz; 1 unless given").called("exponent of the woofer's inductance"),
 	choiceKey("woofer.wiring", func(d *design.Design) *driver.Wiring { return &d.Woofer.Wiring },
 		"how the woofers of one box are connected; parallel unless given"),
-	{Path: fileKey, label: "woofer's driver file", Doc: "driver file with the woofer's parameters, beside the design file; keys of [woofer] override it", Type: Text,
+	{Path: FileKey, label: "woofer's driver file", Doc: "driver file with the woofer's parameters, beside the design file; keys of [woofer] override it", Type: Text,
 		text: free(func(d *design.Design) *string { return &d.Woofer.File })},
 
 	choiceKey("enclosure.kind", func(d *design.Design) *driver.EnclosureKind { return &d.Enclosure.Kind },
@@ -74,8 +74,8 @@ var driveKeys = []Key{
 	costKey("cost.insert", func(d *design.Design) *optional.Float { return &d.Cost.Insert }, "price of the insert of one box; 0 unless given").called("price of an insert"),
 }
 
-// fileKey names the driver file.
-const fileKey = "woofer.file"
+// FileKey names the driver file.
+const FileKey = "woofer.file"
 
 // maxCost bounds prices, so that sums stay printable.
 const maxCost = 1e9

@@ -1,7 +1,6 @@
-package designfile
+package schema
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -9,111 +8,7 @@ import (
 	"gapline/cabinet/filter"
 	"gapline/internal/optional"
 	"gapline/internal/quantity"
-	"gapline/internal/wordset"
 )
-
-// Type is the form of a key's value in the file.
-type Type int
-
-// The forms of values.
-const (
-	Quantity Type = iota // a string with a unit, or a plain number for quantity.Number
-	Count                // a whole number
-	Choice               // one of a list of words
-	Text                 // free text
-	List                 // a list of quantities
-)
-
-// Key is one key of the design file.
-type Key struct {
-	Path     string // "cabinet.height"
-	Doc      string // what it is, in one sentence
-	Type     Type
-	Kind     quantity.Kind
-	Min, Max float64 // inclusive, SI
-	Choices  []string
-	Words    map[string]float64 // words that stand for a value, such as "flat"
-
-	label  string // its short name; empty: the words of the path say it
-	points bool   // of a Text: one point a line
-
-	float fl
-	air   func(*design.Design) *float64 // of the air, which is always given
-	count func(*design.Design) *int
-	text  texts
-	list  func(*design.Design) *[]float64
-}
-
-// Table returns the table that the key stands in; empty for the top.
-func (k *Key) Table() string {
-	if i := strings.LastIndexByte(k.Path, '.'); i >= 0 {
-		return k.Path[:i]
-	}
-	return ""
-}
-
-// Label returns a short name of the key for people, such as "horn coverage".
-func (k *Key) Label() string {
-	if k.label != "" {
-		return k.label
-	}
-	return strings.NewReplacer(".", " ", "_", " ").Replace(k.Path)
-}
-
-// called gives the key a short name where its path does not read as one.
-func (k Key) called(label string) Key {
-	k.label = label
-	return k
-}
-
-type fl = func(*design.Design) *optional.Float
-
-func quantityKey(path string, kind quantity.Kind, lo, hi float64, at fl, doc string) Key {
-	return Key{Path: path, Doc: doc, Type: Quantity, Kind: kind, Min: lo, Max: hi, float: at}
-}
-
-func airKey(path string, kind quantity.Kind, lo, hi float64, at func(*design.Design) *float64, doc string) Key {
-	return Key{Path: path, Doc: doc, Type: Quantity, Kind: kind, Min: lo, Max: hi, air: at}
-}
-
-func lengthKey(path string, lo, hi float64, at fl, doc string) Key {
-	return quantityKey(path, quantity.Length, lo, hi, at, doc)
-}
-
-func hertzKey(path string, lo, hi float64, at fl, doc string) Key {
-	return quantityKey(path, quantity.Frequency, lo, hi, at, doc)
-}
-
-func countKey(path string, lo, hi int, at func(*design.Design) *int, doc string) Key {
-	return Key{Path: path, Doc: doc, Type: Count, Kind: quantity.Number, Min: float64(lo), Max: float64(hi), count: at}
-}
-
-// choiceKey is the key of a closed set: its words are those of the set.
-func choiceKey[T wordset.Member](path string, at func(*design.Design) *T, doc string) Key {
-	return Key{Path: path, Doc: doc, Type: Choice, Choices: wordset.Names[T](), text: word[T](at)}
-}
-
-// word is a choice as text.
-type word[T wordset.Member] func(*design.Design) *T
-
-func (w word[T]) get(d *design.Design) string { return (*w(d)).Name() }
-
-func (w word[T]) set(d *design.Design, name string) { *w(d), _ = wordset.Parse[T](name) }
-
-// texts is where a text of a design is: free, or the word of a choice.
-type texts interface {
-	get(*design.Design) string
-	set(*design.Design, string)
-}
-
-// free is free text.
-type free func(*design.Design) *string
-
-func (f free) get(d *design.Design) string { return *f(d) }
-
-func (f free) set(d *design.Design, s string) { *f(d) = s }
-
-const degrees = math.Pi / 180
 
 // Keys is the table of keys in the order in which a file is written.
 var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, boxKeys, insertKeys, hornKeys, compressionDriverKeys, foldKeys, crossoverKeys, targetKeys, driveKeys, hangingKeys, bandKeys, audienceKeys, sectionKeys, reviewKeys)
@@ -211,8 +106,8 @@ func FindKey(path string) *Key {
 	return nil
 }
 
-// keyTables returns the tables that hold keys, in order.
-func keyTables() []string {
+// Tables returns the tables that hold keys, in order.
+func Tables() []string {
 	var out []string
 	for i := range Keys {
 		if t := Keys[i].Table(); t != "" && !slices.Contains(out, t) {
@@ -220,12 +115,6 @@ func keyTables() []string {
 		}
 	}
 	return out
-}
-
-// tables returns the tables of the file in order, with the ones that have no
-// entry in Keys.
-func tables() []string {
-	return append(keyTables(), followTable, toleranceTable, searchTable)
 }
 
 // leavesOf returns the keys of a table without its name.
@@ -237,78 +126,4 @@ func leavesOf(table string) []string {
 		}
 	}
 	return out
-}
-
-// Nearest returns the candidate most like word, or "" when none is near: a third
-// of the letters may be wrong, in a longer word at least two.
-func Nearest(word string, candidates []string) string {
-	if len(word) > maxEdit {
-		return ""
-	}
-	most := len(word) / 3
-	if len(word) > 3 {
-		most = max(most, 2)
-	}
-	best, bestDistance := "", most+1
-	for _, c := range candidates {
-		if d := editDistance(strings.ToLower(word), strings.ToLower(c)); d < bestDistance {
-			best, bestDistance = c, d
-		}
-	}
-	return best
-}
-
-// nearestKey finds the key most like path: the same name in another table, a
-// like name in the same table, or a like path.
-func nearestKey(path string) string {
-	var paths []string
-	for i := range Keys {
-		paths = append(paths, Keys[i].Path)
-	}
-	table, leaf, dotted := strings.Cut(path, ".")
-	if !dotted {
-		table, leaf = "", path
-	}
-	for _, p := range paths {
-		if p[strings.LastIndexByte(p, '.')+1:] == leaf {
-			return p
-		}
-	}
-	if leaves := leavesOf(table); len(leaves) > 0 {
-		if near := Nearest(leaf, leaves); near != "" {
-			return table + "." + near
-		}
-		return ""
-	}
-	return Nearest(path, paths)
-}
-
-// maxEdit bounds the words compared; longer ones are nobody's typing error.
-const maxEdit = 80
-
-// editDistance is the Levenshtein distance with neighbouring swaps counted
-// once.
-func editDistance(a, b string) int {
-	if len(a) > maxEdit || len(b) > maxEdit {
-		return maxEdit
-	}
-	var rows [3][maxEdit + 1]int
-	for j := range len(b) + 1 {
-		rows[1][j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		older, old, now := &rows[(i+2)%3], &rows[i%3], &rows[(i+1)%3]
-		now[0] = i
-		for j := 1; j <= len(b); j++ {
-			cost := 1
-			if a[i-1] == b[j-1] {
-				cost = 0
-			}
-			now[j] = min(old[j]+1, now[j-1]+1, old[j-1]+cost)
-			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
-				now[j] = min(now[j], older[j-2]+1)
-			}
-		}
-	}
-	return rows[(len(a)+1)%3][len(b)]
 }
