@@ -44,9 +44,9 @@ var printers = []printer{
 	{command: "wave", args: "DESIGN --of fold --from 1kHz --to 4kHz --count 2"},
 	{command: "wave", args: "DESIGN --of fold --view bend --from 2kHz --to 8kHz --count 2"},
 	{command: "trace", args: "DESIGN MEASURED/box-insert.txt --pair MEASURED/line-spaced.txt,MEASURED/line-packed.txt"},
-	{command: "tolerance", args: "DESIGN --samples 100", of: []string{"figures"}, open: true},
-	{command: "tolerance", args: "DESIGN --samples 100 --vary cabinet.pitch=240mm:300mm:20mm", of: []string{"figures"}, open: true},
-	{command: "search", args: "DESIGN --designs 200", of: []string{"values", "measures"}, open: true},
+	{command: "tolerance", args: "DESIGN --samples 100", of: []string{"figures"}},
+	{command: "tolerance", args: "DESIGN --samples 100 --vary cabinet.pitch=240mm:300mm:20mm", of: []string{"figures"}},
+	{command: "search", args: "DESIGN --designs 200", of: []string{"best.values", "best.goals", "best.limits", "front.values", "front.goals", "front.limits"}},
 	{command: "sweep", args: "DESIGN --vary cabinet.pitch=200mm:300mm:50mm --vary horn.coverage=80deg,90deg", of: []string{"rows", "skipped"}, open: true},
 	{command: "report", args: "DESIGN --since DIR/hatch-mids.toml", of: []string{"designs", "changes.figures", "changes.keys"}},
 }

@@ -8,16 +8,12 @@ import (
 	"path/filepath"
 	"strings"
 
-	"gapline/internal/cleantext"
+	"gapline/internal/describe"
 	"gapline/internal/designfile"
-	"gapline/internal/picture"
-	"gapline/internal/quantity"
 	"gapline/internal/schema"
-	"gapline/internal/screen"
 	"gapline/internal/search"
 	"gapline/internal/study/space"
 	"gapline/internal/wholefile"
-	"gapline/plots"
 
 	"github.com/spf13/cobra"
 )
@@ -105,52 +101,52 @@ func runSearch(ctx context.Context, a *app, name string, f searchFlags) error {
 	if err != nil {
 		return err
 	}
-	hunt, err := newHunt(file, f.designs, f.seed)
+	spec, err := newSearchOf(file, f.designs, f.seed)
 	if err != nil {
 		return err
 	}
 	if slice != nil {
-		return writeSearchPart(ctx, a, file, hunt, *slice)
+		return writeSearchPart(ctx, a, file, spec, *slice)
 	}
-	h := &hunting{app: a, hunt: hunt, results: f.results, source: name}
+	h := &searching{app: a, search: spec, results: f.results, source: name}
 	if err := h.check(); err != nil {
 		return err
 	}
-	archive, err := h.sample(ctx, 0, hunt.Plan.Designs)
+	archive, err := h.sample(ctx, 0, spec.Plan.Designs)
 	return h.finish(ctx, archive, err)
 }
 
-// newHunt prepares the search; a fault of a flag is bad usage.
-func newHunt(file *designfile.File, designs int, seed int64) (*space.Search, error) {
-	hunt, err := space.NewSearch(&file.Project, designs, seed)
+// newSearchOf prepares the search; a fault of a flag is bad usage.
+func newSearchOf(file *designfile.File, designs int, seed int64) (*space.Search, error) {
+	spec, err := space.NewSearch(&file.Project, designs, seed)
 	var faults schema.Faults
 	if err != nil && !errors.As(err, &faults) {
-		return hunt, usageError{fmt.Errorf("--designs: %w", err)}
+		return spec, usageError{fmt.Errorf("--designs: %w", err)}
 	}
-	return hunt, file.Locate(err)
+	return spec, file.Locate(err)
 }
 
-// hunting is one run of a search, or the end of one whose slices were sampled
+// searching is one run of a search, or the end of one whose slices were sampled
 // elsewhere.
-type hunting struct {
+type searching struct {
 	app     *app
-	hunt    *space.Search
+	search  *space.Search
 	results resultFlags
 	source  string // the design file, for the comments of what is written
 }
 
-func (h *hunting) sample(ctx context.Context, lo, hi int) (*search.Archive, error) {
+func (h *searching) sample(ctx context.Context, lo, hi int) (*search.Archive, error) {
 	bar := h.app.newProgress("sized", hi-lo)
 	defer bar.end()
-	return h.hunt.Sample(ctx, lo, hi, bar.at)
+	return h.search.Sample(ctx, lo, hi, bar.at)
 }
 
 // finish refines what the samples found and shows it; stopped says why the
 // sampling ended early, if it did.
-func (h *hunting) finish(ctx context.Context, archive *search.Archive, stopped error) error {
+func (h *searching) finish(ctx context.Context, archive *search.Archive, stopped error) error {
 	if stopped == nil {
 		bar := h.app.newProgress("local searches", 0)
-		stopped = h.hunt.Refine(ctx, archive, bar.of)
+		stopped = h.search.Refine(ctx, archive, bar.of)
 		bar.end()
 	}
 	if stopped != nil {
@@ -163,55 +159,41 @@ func (h *hunting) finish(ctx context.Context, archive *search.Archive, stopped e
 }
 
 // show prints the result and writes pictures and files.
-func (h *hunting) show(archive *search.Archive) error {
-	sys := h.app.system()
-	if h.app.json || h.app.csv { // for programs: one unit system
-		sys = quantity.Metric
-	}
-	view := &screen.FoundView{Hunt: h.hunt, Found: h.hunt.Found(archive, sys)}
+func (h *searching) show(archive *search.Archive) error {
+	found := h.search.Found(archive)
 	if archive.Evaluated == 0 && archive.Impossible > 0 && archive.Incomplete == 0 {
-		return fmt.Errorf("none of the %d designs can exist; the first: %s", archive.Impossible, view.Found.First)
+		return fmt.Errorf("none of the %d designs can exist; the first: %s", archive.Impossible, found.First)
 	}
-	if err := h.print(view, sys); err != nil {
+	if err := h.app.print(describe.Search(h.search, found)); err != nil {
 		return err
 	}
-	if len(view.Found.Front) == 0 {
+	if len(found.Front) == 0 {
 		return errNothingFits
 	}
-	if err := h.draw(view.Found); err != nil {
+	if err := h.draw(found); err != nil {
 		return err
 	}
-	return h.write(view.Found)
+	return h.write(found)
 }
 
-func (h *hunting) print(view *screen.FoundView, sys quantity.System) error {
-	switch {
-	case h.app.json:
-		return screen.WriteJSON(h.app.out, view.Object())
-	case h.app.csv:
-		return cleantext.NewCSV(h.app.out).WriteAll(view.Rows())
-	}
-	return view.Write(h.app.out, sys)
-}
-
-func (h *hunting) draw(found *space.Found) error {
+func (h *searching) draw(found *space.Found) error {
 	if len(h.app.outputs) == 0 {
 		return nil
 	}
-	chart, err := picture.Pareto(h.hunt, found, h.app.system())
+	chart, err := describe.Pareto(h.search, found)
 	if err != nil {
 		return err
 	}
-	return h.app.draw(func() plots.Figure { return chart })
+	return h.app.picture(chart)
 }
 
 // fileOf is the path of the design file of a label.
-func (h *hunting) fileOf(label string) string {
+func (h *searching) fileOf(label string) string {
 	return filepath.Join(h.results.dir, "found-"+strings.ToLower(label)+".toml")
 }
 
 // check refuses, before the work, to overwrite files.
-func (h *hunting) check() error {
+func (h *searching) check() error {
 	if h.results.dir == "" {
 		return nil
 	}
@@ -229,7 +211,7 @@ func (h *hunting) check() error {
 }
 
 // write writes each of the best as a design file.
-func (h *hunting) write(found *space.Found) error {
+func (h *searching) write(found *space.Found) error {
 	if h.results.dir == "" {
 		return nil
 	}
@@ -238,8 +220,8 @@ func (h *hunting) write(found *space.Found) error {
 	}
 	for i := range found.Best {
 		c := &found.Best[i]
-		found, comment := h.hunt.Written(c, h.source)
-		if err := wholefile.Write(h.fileOf(c.Label), designfile.Encode(&found, comment)); err != nil {
+		p, comment := h.search.Written(c, h.source)
+		if err := wholefile.Write(h.fileOf(c.Label), designfile.Encode(&p, comment)); err != nil {
 			return err
 		}
 	}

@@ -35,10 +35,10 @@ type task struct {
 }
 
 // writeSearchPart samples one slice and writes what it found.
-func writeSearchPart(ctx context.Context, a *app, file *designfile.File, hunt *space.Search, p part.Part) error {
+func writeSearchPart(ctx context.Context, a *app, file *designfile.File, spec *space.Search, p part.Part) error {
 	t := task{
 		Name: file.Name, Text: file.Text, Settings: a.settings,
-		Designs: hunt.Table.Designs, Seed: hunt.Table.Seed,
+		Designs: spec.Table.Designs, Seed: spec.Table.Seed,
 	}
 	line, err := json.Marshal(t)
 	if err != nil {
@@ -46,7 +46,7 @@ func writeSearchPart(ctx context.Context, a *app, file *designfile.File, hunt *s
 	}
 	line = cleantext.JSON(line)
 	w, err := part.NewWriter(a.out, part.Head{
-		Command: searchCommand, Part: p, Format: archiveFormat, Designs: hunt.Plan.Designs,
+		Command: searchCommand, Part: p, Format: archiveFormat, Designs: spec.Plan.Designs,
 		Run: runID(file, archiveFormat, "", []string{string(line)}),
 	})
 	if err != nil {
@@ -55,8 +55,8 @@ func writeSearchPart(ctx context.Context, a *app, file *designfile.File, hunt *s
 	if err := w.Line(taskLine, line); err != nil {
 		return err
 	}
-	lo, hi := p.Range(hunt.Plan.Designs)
-	h := hunting{app: a, hunt: hunt}
+	lo, hi := p.Range(spec.Plan.Designs)
+	h := searching{app: a, search: spec}
 	archive, err := h.sample(ctx, lo, hi)
 	if err != nil {
 		return err // without its foot the part is incomplete
@@ -84,17 +84,17 @@ func mergeSearch(ctx context.Context, a *app, files []*part.File, results result
 	if err != nil {
 		return err
 	}
-	hunt, err := newHunt(file, t.Designs, int64(t.Seed))
+	spec, err := newSearchOf(file, t.Designs, int64(t.Seed))
 	if err != nil {
 		return err
 	}
-	h := &hunting{app: a, hunt: hunt, results: results, source: t.Name}
+	h := &searching{app: a, search: spec, results: results, source: t.Name}
 	if err := h.check(); err != nil {
 		return err
 	}
-	whole := search.NewArchive(len(hunt.Table.Limits))
+	whole := search.NewArchive(len(spec.Table.Limits))
 	for i, archive := range archives {
-		if err := archive.Fits(hunt.Plan.Problem); err != nil {
+		if err := archive.Fits(spec.Plan.Problem); err != nil {
 			return usageError{fmt.Errorf("%s: %w", files[i].Name, err)}
 		}
 		whole.Merge(archive)

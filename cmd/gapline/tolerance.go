@@ -5,12 +5,9 @@ import (
 	"errors"
 	"fmt"
 
-	"gapline/internal/cleantext"
+	"gapline/internal/describe"
 	"gapline/internal/designfile"
-	"gapline/internal/picture"
-	"gapline/internal/screen"
 	"gapline/internal/study/space"
-	"gapline/plots"
 
 	"github.com/spf13/cobra"
 )
@@ -80,18 +77,18 @@ func runTolerance(ctx context.Context, a *app, name string, f toleranceFlags) er
 			return usageError{err}
 		}
 	}
-	view, err := toleranceView(ctx, a, t, grid)
-	if view == nil {
+	found, lever, stopped := spreadOf(ctx, a, t, grid)
+	if found == nil {
+		return stopped
+	}
+	r := describe.Tolerance(t, found, lever)
+	if err := a.print(r); err != nil {
 		return err
 	}
-	stopped := err
-	if err := printTolerance(a, view); err != nil {
-		return err
+	if found.Impossible == found.Samples && stopped == nil {
+		return fmt.Errorf("none of the %d designs can exist; the first: %s", found.Samples, found.First)
 	}
-	if view.Result.Impossible == view.Result.Samples && stopped == nil {
-		return fmt.Errorf("none of the %d designs can exist; the first: %s", view.Result.Samples, view.Result.First)
-	}
-	return errors.Join(stopped, drawTolerance(a, view))
+	return errors.Join(stopped, a.picture(r))
 }
 
 // leverGrid is the grid of --vary: one axis of numbers.
@@ -107,54 +104,26 @@ func leverGrid(file *designfile.File, text string) (*space.Grid, error) {
 	return space.NewGrid(&file.Project, axes)
 }
 
-// toleranceView runs the study. When it is stopped the view holds what was done.
-func toleranceView(ctx context.Context, a *app, t *space.Tolerance, grid *space.Grid) (*screen.ToleranceView, error) {
+// spreadOf runs the study. When it is stopped it returns what was done with the reason;
+// nil when that is nothing.
+func spreadOf(ctx context.Context, a *app, t *space.Tolerance, grid *space.Grid) (*space.ToleranceResult, []space.LeverBand, error) {
 	bar := a.newProgress("sized", t.Samples)
-	result, err := t.Run(ctx, bar.at)
+	found, err := t.Run(ctx, bar.at)
 	bar.end()
-	if err != nil && result.Samples == 0 {
-		return nil, err
-	}
-	view := &screen.ToleranceView{Study: t, Result: result}
-	if err != nil {
-		a.note("stopped after %d of %d designs; this is what they say", result.Samples, t.Samples)
-		return view, err
-	}
-	if grid == nil {
-		return view, nil
+	switch {
+	case err != nil && found.Samples == 0:
+		return nil, nil, err
+	case err != nil:
+		a.note("stopped after %d of %d designs; this is what they say", found.Samples, t.Samples)
+		return found, nil, err
+	case grid == nil:
+		return found, nil, nil
 	}
 	bar = a.newProgress("values", grid.Len())
 	defer bar.end()
-	view.Lever, err = t.Along(ctx, grid, bar.at)
+	lever, err := t.Along(ctx, grid, bar.at)
 	if err != nil {
-		a.note("stopped after %d of %d values of the lever", len(view.Lever), grid.Len())
+		a.note("stopped after %d of %d values of the lever", len(lever), grid.Len())
 	}
-	return view, err
-}
-
-func printTolerance(a *app, view *screen.ToleranceView) error {
-	switch {
-	case a.json:
-		return screen.WriteJSON(a.out, view.Object())
-	case a.csv:
-		w := cleantext.NewCSV(a.out)
-		return w.WriteAll(view.Rows())
-	}
-	return view.Write(a.out, a.system())
-}
-
-func drawTolerance(a *app, view *screen.ToleranceView) error {
-	if len(a.outputs) == 0 {
-		return nil
-	}
-	if view.Lever != nil {
-		return a.draw(func() plots.Figure {
-			return picture.BandChart(view.Study, &view.Result.Sizing, view.Lever, a.system())
-		})
-	}
-	ranking, err := picture.Ranking(view.Study, view.Result, a.system())
-	if err != nil {
-		return err
-	}
-	return a.draw(func() plots.Figure { return ranking })
+	return found, lever, err
 }

@@ -11,27 +11,12 @@ import (
 	"gapline/internal/render/page"
 	"gapline/internal/render/terminal"
 	"gapline/internal/result"
-	"gapline/internal/screen"
 	"gapline/internal/study/line"
 	"gapline/plots"
 )
 
 // text sets a text in the document's units.
 func (b *builder) text(t result.Text) string { return terminal.Text(t, b.sys) }
-
-// addBlocks adds tables of a screen under their conditions.
-func addBlocks(s *document.Section, conditions string, blocks []screen.Block) {
-	if conditions != "" {
-		s.Add(document.Text{Tone: document.Remark, Text: conditions})
-	}
-	for _, x := range blocks {
-		t := document.Table{Caption: x.Title, Head: x.Head}
-		for _, row := range x.Rows {
-			t.Rows = append(t.Rows, document.Cells(row...))
-		}
-		s.Add(t)
-	}
-}
 
 // addPicture adds a picture, or says why it cannot be drawn.
 func addPicture(s *document.Section, name string, fig plots.Figure, caption string) {

@@ -12,9 +12,6 @@ import (
 	"gapline/internal/study/size"
 )
 
-// lineWidth is the width of the screen's text, which fits a message.
-const lineWidth = terminal.LineWidth
-
 // AirText describes the air in one line.
 func AirText(d *design.Design, s *sizing.Sizing, sys quantity.System) string {
 	return terminal.Text(describe.Air(d, s), sys)

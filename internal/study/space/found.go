@@ -3,7 +3,6 @@ package space
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"math"
 	"slices"
 
@@ -33,10 +32,27 @@ type Candidate struct {
 	Values []schema.Value
 	Design design.Design
 	Sizing sizing.Sizing
-	Held   []string // what limits it: limits that bind, keys at the end of their range
+	Held   []Hold // what limits it: limits that bind, keys at the end of their range
 
 	point search.Point
 }
+
+// Hold is something that keeps a design from serving the goals better.
+type Hold struct {
+	By    HeldBy
+	Limit schema.Limit // of ByLimit
+	Value schema.Value // of the others
+}
+
+// HeldBy says what holds a design back.
+type HeldBy uint8
+
+// What can hold a design back.
+const (
+	ByLimit   HeldBy = iota // a limit that binds
+	ByLowEnd                // a key at the low end of its range
+	ByHighEnd               // a key at the high end of its range
+)
 
 // Relaxation is a limit that stands in the way, and how far it would have to
 // move for one design to fit.
@@ -60,27 +76,27 @@ func (h *Search) Refine(ctx context.Context, a *search.Archive, seen func(done, 
 	return h.Plan.Refine(ctx, a, seen)
 }
 
-// Found turns an archive into designs. sys is the unit system of its texts.
-func (h *Search) Found(a *search.Archive, sys quantity.System) *Found {
+// Found turns an archive into designs.
+func (h *Search) Found(a *search.Archive) *Found {
 	f := &Found{Archive: a}
 	if a.FirstImpossible >= 0 {
 		f.First = h.whyImpossible(a.FirstImpossible)
 	}
 	if len(a.Front) == 0 {
-		h.nothing(f, sys)
+		h.nothing(f)
 		return f
 	}
 	front := slices.Clone(a.Front)
 	slices.SortStableFunc(front, func(p, q search.Point) int { return slices.Compare(p.Goals, q.Goals) })
 	for _, q := range front {
-		f.Front = append(f.Front, h.candidate(q, sys))
+		f.Front = append(f.Front, h.candidate(q))
 	}
 	picked := h.pick(front, a)
 	slices.SortStableFunc(picked, func(p, q search.Point) int { return cmp.Compare(p.Goals[0], q.Goals[0]) })
 	labels := map[int]string{}
 	for i, q := range picked {
 		labels[q.ID] = string(rune('A' + i))
-		c := h.candidate(q, sys)
+		c := h.candidate(q)
 		c.Label = labels[q.ID]
 		f.Best = append(f.Best, c)
 	}
@@ -88,7 +104,7 @@ func (h *Search) Found(a *search.Archive, sys quantity.System) *Found {
 		f.Front[i].Label = labels[f.Front[i].point.ID]
 	}
 	for _, q := range a.Some {
-		f.Some = append(f.Some, h.candidate(q, sys))
+		f.Some = append(f.Some, h.candidate(q))
 	}
 	return f
 }
@@ -107,12 +123,12 @@ func (h *Search) pick(front []search.Point, a *search.Archive) []search.Point {
 }
 
 // candidate sizes the design at a point.
-func (h *Search) candidate(q search.Point, sys quantity.System) Candidate {
+func (h *Search) candidate(q search.Point) Candidate {
 	c := Candidate{Values: make([]schema.Value, len(q.U)), point: q}
 	h.Values(q.U, c.Values)
 	c.Design, _ = h.Design(c.Values) // it could be built when it was found
 	c.Sizing = sizing.Size(&c.Design)
-	c.Held = h.held(&c, sys)
+	c.Held = h.held(&c)
 	return c
 }
 
@@ -135,11 +151,11 @@ const binds = 0.01
 const atEnd = 0.002
 
 // held says what limits a design.
-func (h *Search) held(c *Candidate, sys quantity.System) []string {
-	var out []string
+func (h *Search) held(c *Candidate) []Hold {
+	var out []Hold
 	for i, l := range h.Table.Limits {
 		if e := c.point.Excess[i]; e <= 0 && e > -binds {
-			out = append(out, "the limit "+l.Text(sys))
+			out = append(out, Hold{By: ByLimit, Limit: l})
 		}
 	}
 	for i, v := range c.Values {
@@ -153,9 +169,9 @@ func (h *Search) held(c *Candidate, sys quantity.System) []string {
 		}
 		switch {
 		case v.Number <= vary.From+near:
-			out = append(out, fmt.Sprintf("%s at its low end, %s", v.Key.Path, v.Show(sys)))
+			out = append(out, Hold{By: ByLowEnd, Value: v})
 		case v.Number >= vary.To-near:
-			out = append(out, fmt.Sprintf("%s at its high end, %s", v.Key.Path, v.Show(sys)))
+			out = append(out, Hold{By: ByHighEnd, Value: v})
 		}
 	}
 	return out
@@ -184,17 +200,17 @@ func (h *Search) whyImpossible(sample int) string {
 }
 
 // nothing says how to make something fit.
-func (h *Search) nothing(f *Found, sys quantity.System) {
+func (h *Search) nothing(f *Found) {
 	for i, q := range f.Archive.Alone {
 		if q.ID >= 0 {
-			f.Relax = append(f.Relax, h.relaxation(i, h.candidate(q, sys)))
+			f.Relax = append(f.Relax, h.relaxation(i, h.candidate(q)))
 		}
 	}
 	slices.SortStableFunc(f.Relax, func(a, b Relaxation) int { return cmp.Compare(a.Share, b.Share) })
 	if len(f.Archive.Near) == 0 {
 		return
 	}
-	c := h.candidate(f.Archive.Near[0], sys)
+	c := h.candidate(f.Archive.Near[0])
 	f.Nearest = &c
 	for i, e := range c.point.Excess {
 		if e > 0 {

@@ -1,14 +1,11 @@
 package review
 
 import (
-	"fmt"
 	"gapline/internal/describe"
 	"gapline/internal/render/page"
 
 	"gapline/internal/document"
 	"gapline/internal/numeric"
-	"gapline/internal/picture"
-	"gapline/internal/screen"
 	"gapline/internal/study/space"
 )
 
@@ -44,15 +41,7 @@ func (b *builder) tolerance(s *document.Section) error {
 	if err != nil {
 		return lacking(s, "The spread within the tolerances", err)
 	}
-	ranking, err := picture.Ranking(t, r, b.sys)
-	if err != nil {
-		missing(s, fmt.Sprintf("What moves the gap most is not drawn: %s.", err))
-	} else {
-		addPicture(s, "tolerance", ranking, "What moves the gap most, one tolerance at a time")
-	}
-	view := screen.ToleranceView{Study: t, Result: r}
-	sampled, blocks := view.Blocks(b.sys)
-	addBlocks(s, sampled, blocks)
+	page.Add(s, describe.Tolerance(t, r, nil), b.sys)
 	return nil
 }
 
