@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"gapline/internal/designfile"
+	"gapline/internal/schema"
 
 	"github.com/spf13/cobra"
 )
@@ -29,27 +30,27 @@ func completeStarters(_ *cobra.Command, _ []string, typed string) ([]string, cob
 
 // completeSetting completes KEY= for --set, and the words of a choice behind it.
 func completeSetting(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
-	return completeKeys(typed, func(*designfile.Key) bool { return true })
+	return completeKeys(typed, func(*schema.Key) bool { return true })
 }
 
 // completeVary completes KEY= for --vary.
 func completeVary(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
-	return completeKeys(typed, func(k *designfile.Key) bool { return k.Numeric() || k.Type == designfile.Choice })
+	return completeKeys(typed, func(k *schema.Key) bool { return k.Numeric() || k.Type == schema.Choice })
 }
 
-func completeKeys(typed string, wanted func(*designfile.Key) bool) ([]string, cobra.ShellCompDirective) {
+func completeKeys(typed string, wanted func(*schema.Key) bool) ([]string, cobra.ShellCompDirective) {
 	const directive = cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
 	var out []string
 	if path, _, hasValue := strings.Cut(typed, "="); hasValue {
-		if k := designfile.FindKey(path); k != nil {
+		if k := schema.FindKey(path); k != nil {
 			for _, c := range k.Choices {
 				out = append(out, path+"="+c)
 			}
 		}
 		return startingWith(typed, out), directive
 	}
-	for i := range designfile.Keys {
-		if k := &designfile.Keys[i]; wanted(k) {
+	for i := range schema.Keys {
+		if k := &schema.Keys[i]; wanted(k) {
 			out = append(out, k.Path+"=\t"+k.Doc)
 		}
 	}

@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"gapline/internal/describe"
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
+	"gapline/internal/schema"
 
 	"github.com/spf13/cobra"
 )
@@ -41,9 +41,9 @@ everything is listed.`,
 // explainList lists the figures and keys that are wanted.
 func explainList(a *app, wanted func(key string) bool) error {
 	figures := slices.DeleteFunc(figure.All(), func(f *figure.Def) bool { return !wanted(f.Key) })
-	var keys []*designfile.Key
-	for i := range designfile.Keys {
-		if k := &designfile.Keys[i]; wanted(k.Path) {
+	var keys []*schema.Key
+	for i := range schema.Keys {
+		if k := &schema.Keys[i]; wanted(k.Path) {
 			keys = append(keys, k)
 		}
 	}
@@ -54,7 +54,7 @@ func explainList(a *app, wanted func(key string) bool) error {
 // have it: a table, or the last word of a key.
 func explainOne(a *app, key string) error {
 	// A key's own name comes before a figure's without its unit.
-	f, k := figure.Find(key), designfile.FindKey(key)
+	f, k := figure.Find(key), schema.FindKey(key)
 	switch {
 	case k != nil && (f == nil || f.Key != key):
 		return a.show(describe.ExplainKey(k))
@@ -79,7 +79,7 @@ func explainOne(a *app, key string) error {
 		}
 	}
 	hint := ""
-	if near := designfile.Nearest(key, names); near != "" {
+	if near := schema.Nearest(key, names); near != "" {
 		hint = fmt.Sprintf(" (did you mean %s?)", near)
 	}
 	return usageError{fmt.Errorf("%q is neither a figure nor a key of the design file%s; gapline explain lists them", key, hint)}
@@ -91,8 +91,8 @@ func explainable() []string {
 	for _, f := range figure.All() {
 		out = append(out, f.Key)
 	}
-	for i := range designfile.Keys {
-		out = append(out, designfile.Keys[i].Path)
+	for i := range schema.Keys {
+		out = append(out, schema.Keys[i].Path)
 	}
 	return out
 }

@@ -4,8 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
+	"gapline/internal/schema"
 	"gapline/internal/study/size"
 )
 
@@ -25,8 +25,8 @@ func TestExplainEverything(t *testing.T) {
 			t.Errorf("explain %s --json = %v", f.Key, o)
 		}
 	}
-	for i := range designfile.Keys {
-		k := &designfile.Keys[i]
+	for i := range schema.Keys {
+		k := &schema.Keys[i]
 		code, out, errOut := gapline("explain", k.Path)
 		if code != exitDone || errOut != "" || !strings.HasPrefix(out, k.Path+" (key of the design file)\n") || !strings.Contains(out, "  takes    ") {
 			t.Errorf("explain %s: exit %d, %s%s", k.Path, code, errOut, out)
@@ -44,8 +44,8 @@ func TestExplainListsEverything(t *testing.T) {
 	if got := len(o["figures"].([]any)); got != len(figure.All()) {
 		t.Errorf("%d figures in JSON, want %d", got, len(figure.All()))
 	}
-	if got := len(o["keys"].([]any)); got != len(designfile.Keys) {
-		t.Errorf("%d keys in JSON, want %d", got, len(designfile.Keys))
+	if got := len(o["keys"].([]any)); got != len(schema.Keys) {
+		t.Errorf("%d keys in JSON, want %d", got, len(schema.Keys))
 	}
 	for _, key := range explainable() {
 		if !strings.Contains(out, "\n  "+key+" ") {

@@ -123,7 +123,7 @@ func asked(a *app) string {
 // stands after all settings, and by everything that shapes the output.
 func runID(file *designfile.File, format, units string, lists ...[]string) string {
 	h := sha256.New()
-	h.Write(file.Encode(version))
+	h.Write(designfile.Encode(&file.Project, version))
 	fmt.Fprintf(h, "%q %q %q", format, units, lists)
 	return hex.EncodeToString(h.Sum(nil)[:12])
 }

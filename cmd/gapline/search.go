@@ -10,6 +10,7 @@ import (
 
 	"gapline/internal/describe"
 	"gapline/internal/designfile"
+	"gapline/internal/schema"
 	"gapline/internal/search"
 	"gapline/internal/study/space"
 	"gapline/internal/wholefile"
@@ -105,7 +106,7 @@ func runSearch(ctx context.Context, a *app, name string, f searchFlags) error {
 		return err
 	}
 	if slice != nil {
-		return writeSearchPart(ctx, a, spec, *slice)
+		return writeSearchPart(ctx, a, file, spec, *slice)
 	}
 	h := &searching{app: a, search: spec, results: f.results, source: name}
 	if err := h.check(); err != nil {
@@ -117,12 +118,12 @@ func runSearch(ctx context.Context, a *app, name string, f searchFlags) error {
 
 // newSearchOf prepares the search; a fault of a flag is bad usage.
 func newSearchOf(file *designfile.File, designs int, seed int64) (*space.Search, error) {
-	spec, err := space.NewSearch(file, designs, seed)
-	var problems designfile.Problems
-	if err != nil && !errors.As(err, &problems) {
-		err = usageError{fmt.Errorf("--designs: %w", err)}
+	spec, err := space.NewSearch(&file.Project, designs, seed)
+	var faults schema.Faults
+	if err != nil && !errors.As(err, &faults) {
+		return spec, usageError{fmt.Errorf("--designs: %w", err)}
 	}
-	return spec, err
+	return spec, file.Locate(err)
 }
 
 // searching is one run of a search, or the end of one whose slices were sampled
@@ -219,7 +220,8 @@ func (h *searching) write(found *space.Found) error {
 	}
 	for i := range found.Best {
 		c := &found.Best[i]
-		if err := wholefile.Write(h.fileOf(c.Label), h.search.Encode(c, h.source)); err != nil {
+		p, comment := h.search.Written(c, h.source)
+		if err := wholefile.Write(h.fileOf(c.Label), designfile.Encode(&p, comment)); err != nil {
 			return err
 		}
 	}

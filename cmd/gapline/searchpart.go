@@ -35,9 +35,9 @@ type task struct {
 }
 
 // writeSearchPart samples one slice and writes what it found.
-func writeSearchPart(ctx context.Context, a *app, spec *space.Search, p part.Part) error {
+func writeSearchPart(ctx context.Context, a *app, file *designfile.File, spec *space.Search, p part.Part) error {
 	t := task{
-		Name: spec.File.Name, Text: spec.File.Text, Settings: a.settings,
+		Name: file.Name, Text: file.Text, Settings: a.settings,
 		Designs: spec.Table.Designs, Seed: spec.Table.Seed,
 	}
 	line, err := json.Marshal(t)
@@ -47,7 +47,7 @@ func writeSearchPart(ctx context.Context, a *app, spec *space.Search, p part.Par
 	line = cleantext.JSON(line)
 	w, err := part.NewWriter(a.out, part.Head{
 		Command: searchCommand, Part: p, Format: archiveFormat, Designs: spec.Plan.Designs,
-		Run: runID(spec.File, archiveFormat, "", []string{string(line)}),
+		Run: runID(file, archiveFormat, "", []string{string(line)}),
 	})
 	if err != nil {
 		return err

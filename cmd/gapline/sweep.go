@@ -12,10 +12,10 @@ import (
 	"sync"
 
 	"gapline/cabinet/sizing"
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/part"
 	"gapline/internal/picture"
+	"gapline/internal/schema"
 	"gapline/internal/screen"
 	"gapline/internal/study/size"
 	"gapline/internal/study/space"
@@ -83,7 +83,7 @@ func runSweep(ctx context.Context, a *app, name string, f sweepFlags) error {
 	if err != nil {
 		return err
 	}
-	grid, err := space.NewGrid(file, axes)
+	grid, err := space.NewGrid(&file.Project, axes)
 	if err != nil {
 		return usageError{err}
 	}
@@ -281,7 +281,7 @@ func (s *sweep) skipHint() string {
 	return "; to vary line.boxes leave the lists out that fit one count only: " + strings.Join(out, " ")
 }
 
-func (s *skipReport) add(values []designfile.Value, why error) {
+func (s *skipReport) add(values []schema.Value, why error) {
 	if s.count++; s.count > 1 {
 		return
 	}

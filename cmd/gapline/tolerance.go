@@ -64,9 +64,9 @@ func runTolerance(ctx context.Context, a *app, name string, f toleranceFlags) er
 	if err != nil {
 		return err
 	}
-	t, err := space.NewTolerance(file)
+	t, err := space.NewTolerance(&file.Project)
 	if err != nil {
-		return err
+		return file.Locate(err)
 	}
 	if err := t.Override(f.samples, f.seed); err != nil {
 		return usageError{err}
@@ -101,7 +101,7 @@ func leverGrid(file *designfile.File, text string) (*space.Grid, error) {
 	if !drawable(axes) || axes[0].Len() > most {
 		return nil, fmt.Errorf("--vary %s: 2 to %d numbers are needed", text, most)
 	}
-	return space.NewGrid(file, axes)
+	return space.NewGrid(&file.Project, axes)
 }
 
 // spreadOf runs the study. When it is stopped it returns what was done with the reason;

@@ -9,6 +9,7 @@ import (
 
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
+	"gapline/internal/schema"
 )
 
 // beside are the settings without which a word of the file is refused.
@@ -27,9 +28,9 @@ var studied = map[string]string{"enclosure": "box", "woofer": "box", "horn": "ho
 // Every word of every closed set is listed by explain, is read back from the file
 // that it is written to, and runs through the studies.
 func TestEveryWordRunsThroughEveryCommand(t *testing.T) {
-	for i := range designfile.Keys {
-		k := &designfile.Keys[i]
-		if k.Type != designfile.Choice {
+	for i := range schema.Keys {
+		k := &schema.Keys[i]
+		if k.Type != schema.Choice {
 			continue
 		}
 		_, explained, _ := gapline("explain", k.Path)
@@ -46,14 +47,14 @@ func TestEveryWordRunsThroughEveryCommand(t *testing.T) {
 }
 
 // writtenAndRead writes a design of the settings to a file and reads it back.
-func writtenAndRead(t *testing.T, k *designfile.Key, word string, settings []string) {
+func writtenAndRead(t *testing.T, k *schema.Key, word string, settings []string) {
 	t.Helper()
 	f, err := designfile.Parse("words.toml", []byte("title = \"words\"\n"), settings)
 	if err != nil {
 		t.Errorf("%s = %q: %v", k.Path, word, err)
 		return
 	}
-	g, err := designfile.Parse("written.toml", f.Encode("by a test"), nil)
+	g, err := designfile.Parse("written.toml", designfile.Encode(&f.Project, "by a test"), nil)
 	if err != nil {
 		t.Errorf("%s = %q: %v", k.Path, word, err)
 		return

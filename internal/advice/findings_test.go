@@ -13,6 +13,7 @@ import (
 	"gapline/internal/quantity"
 	"gapline/internal/render/terminal"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 	"gapline/internal/study/box"
 	"gapline/internal/study/fold"
 	"gapline/internal/study/horn"
@@ -134,9 +135,9 @@ func TestFindingsOfAnyDesignAreWhole(t *testing.T) {
 			t.Fatal(err)
 		}
 		d := file.Design
-		for i := range designfile.Keys {
-			k := &designfile.Keys[i]
-			if k.Type != designfile.Quantity {
+		for i := range schema.Keys {
+			k := &schema.Keys[i]
+			if k.Type != schema.Quantity {
 				continue
 			}
 			switch x := k.Number(&d); rapid.IntRange(0, 9).Draw(t, k.Path) {

@@ -5,9 +5,9 @@ import (
 	"slices"
 
 	"gapline/cabinet/design"
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 	"gapline/internal/study/size"
 )
 
@@ -52,9 +52,9 @@ type across struct {
 }
 
 func keysAcross(designs []Sized) []across {
-	out := make([]across, len(designfile.Keys))
-	for i := range designfile.Keys {
-		k := &designfile.Keys[i]
+	out := make([]across, len(schema.Keys))
+	for i := range schema.Keys {
+		k := &schema.Keys[i]
 		out[i].key = k.Path
 		for _, d := range designs {
 			out[i].cells = append(out[i].cells, keyCell(k.ValueIn(d.Design)))
@@ -87,9 +87,9 @@ func (x *across) differ() bool {
 }
 
 // keyCell is the value of a key as the file holds it.
-func keyCell(v designfile.Value) result.Cell {
+func keyCell(v schema.Value) result.Cell {
 	switch {
-	case v.Key.Type == designfile.List && len(v.List) > 0:
+	case v.Key.Type == schema.List && len(v.List) > 0:
 		c := result.Cell{State: result.Many}
 		for _, x := range v.List {
 			c.List = append(c.List, result.Num(x, v.Key.Kind))
@@ -213,8 +213,8 @@ func Values(d *design.Design) *result.Result {
 	t := result.Table{Shown: result.At(result.Page), Title: result.Plain("Keys of the design file"), Labels: "key",
 		Columns: []result.Column{{Key: "value", Left: true, Most: pageWidth}, headed(result.Column{Left: true}, "what it is")}}
 	var rows result.List
-	for i := range designfile.Keys {
-		k := &designfile.Keys[i]
+	for i := range schema.Keys {
+		k := &schema.Keys[i]
 		if c := keyCell(k.ValueIn(d)); c.Given() && k.Table() != "review" {
 			rows.Add(result.Row{Key: k.Path, Label: result.Plain(k.Path), Cells: []result.Cell{c, result.Word(k.Doc)}})
 		}

@@ -8,10 +8,11 @@ import (
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 )
 
 // Explained lists figures and keys of the design file with a line for each.
-func Explained(figures []*figure.Def, keys []*designfile.Key) *result.Result {
+func Explained(figures []*figure.Def, keys []*schema.Key) *result.Result {
 	r := &result.Result{Untitled: true}
 	r.Add(objects("figures", figureColumns, figures, figureCells), objects("keys", keyColumns, keys, keyCells))
 	var list chapters
@@ -36,7 +37,7 @@ func figureChapter(f *figure.Def) string {
 }
 
 // keyChapter is the heading that a key of the design file stands under: its table.
-func keyChapter(k *designfile.Key) string {
+func keyChapter(k *schema.Key) string {
 	part, _, inTable := strings.Cut(k.Path, ".")
 	if !inTable {
 		return "Keys of the design file"
@@ -92,7 +93,7 @@ func figureCells(f *figure.Def) []result.Cell {
 
 var keyColumns = []string{"key", "text", "takes"}
 
-func keyCells(k *designfile.Key) []result.Cell {
+func keyCells(k *schema.Key) []result.Cell {
 	return []result.Cell{result.Name(k.Path), result.Name(k.Doc), result.Name(k.Accepted())}
 }
 
@@ -135,7 +136,7 @@ func terms(f *figure.Def) []string {
 }
 
 // ExplainKey tells what a key of the design file takes.
-func ExplainKey(k *designfile.Key) *result.Result {
+func ExplainKey(k *schema.Key) *result.Result {
 	e := explanation{title: k.Path + " (key of the design file)", doc: k.Doc}
 	e.line("takes", k.Accepted())
 	e.line("sweep", sweepUnits(k))
@@ -144,7 +145,7 @@ func ExplainKey(k *designfile.Key) *result.Result {
 
 // sweepUnits says in which units the output of a sweep holds an angle; other keys are
 // in SI in either format.
-func sweepUnits(k *designfile.Key) string {
+func sweepUnits(k *schema.Key) string {
 	if !k.Numeric() || k.Kind != quantity.Angle {
 		return ""
 	}

@@ -7,17 +7,17 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 	"gapline/internal/study/size"
 )
 
 // columnCell is the value of a key as CSV holds it, in the unit that the head of its
 // column names.
-func columnCell(v designfile.Value) result.Cell {
+func columnCell(v schema.Value) result.Cell {
 	c := keyCell(v)
 	if c.StateOf() == result.Value {
 		c.SI, c.Kind = v.Key.InColumn(c.SI), quantity.Number
@@ -47,7 +47,7 @@ func figureCell(f *figure.Def, si float64) result.Cell {
 }
 
 // limitText is a limit as a person would write it.
-func limitText(l designfile.Limit) result.Text {
+func limitText(l schema.Limit) result.Text {
 	value := result.Num(l.Value, l.Of.Kind())
 	if value.Kind == quantity.Octaves {
 		value = hundredths(l.Value)
@@ -56,7 +56,7 @@ func limitText(l designfile.Limit) result.Text {
 }
 
 // toleranceText is a tolerance as a person would write it: "± 2 mm".
-func toleranceText(t *designfile.Tolerance) result.Text {
+func toleranceText(t *schema.Tolerance) result.Text {
 	amount := result.Num(t.Amount, t.Key.Kind).As(quantity.Style{Difference: true})
 	if t.Share {
 		amount = result.Num(t.Amount, quantity.Fraction)
@@ -76,7 +76,7 @@ func share(part, of int) result.Cell {
 var gapAxis = result.Axis{Label: "Gap, above 0 open", Kind: quantity.Octaves, Unit: "oct"}
 
 // keyAxis is an axis along a key.
-func keyAxis(k *designfile.Key) result.Axis {
+func keyAxis(k *schema.Key) result.Axis {
 	return result.Axis{Label: capital(k.Label()), Kind: k.Kind, Suited: true}
 }
 
@@ -88,7 +88,7 @@ func capital(s string) string {
 
 // onLever marks the present design on a chart of the gap over a key; nil where there
 // is nothing to mark.
-func onLever(k *designfile.Key, d *design.Design, s *sizing.Sizing) *result.Mark {
+func onLever(k *schema.Key, d *design.Design, s *sizing.Sizing) *result.Mark {
 	at, gap := k.Number(d), s.Gap.AsGiven()
 	if !numeric.Given(at) || !isFinite(gap) {
 		return nil

@@ -7,10 +7,10 @@ import (
 	"strings"
 
 	"gapline/internal/advice"
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 	"gapline/internal/study/size"
 	"gapline/internal/study/space"
 )
@@ -18,7 +18,7 @@ import (
 // Search describes what a search among designs found.
 func Search(s *space.Search, found *space.Found) *result.Result {
 	v := search{s, found}
-	r := &result.Result{Title: s.File.Design.Title, Head: v.sampled()}
+	r := &result.Result{Title: s.Project.Design.Title, Head: v.sampled()}
 	r.Add(v.counts(), v.limits(), v.candidates("best", found.Best, true), v.candidates("front", found.Front, false),
 		v.relaxations("relax", found.Relax), v.relaxations("relax_together", found.Missed), v.listing())
 	if len(s.Table.Limits) > 0 {
@@ -120,17 +120,17 @@ func (v search) block(best []space.Candidate) result.Table {
 	return t
 }
 
-func (v search) isGoal(m designfile.Measure) bool {
-	return slices.ContainsFunc(v.Table.Goals, func(g designfile.Goal) bool { return g.Of == m })
+func (v search) isGoal(m schema.Measure) bool {
+	return slices.ContainsFunc(v.Table.Goals, func(g schema.Goal) bool { return g.Of == m })
 }
 
-func (v search) isVaried(m designfile.Measure) bool {
-	return slices.ContainsFunc(v.Table.Vary, func(x designfile.Variation) bool { return x.Key == m.Key })
+func (v search) isVaried(m schema.Measure) bool {
+	return slices.ContainsFunc(v.Table.Vary, func(x schema.Variation) bool { return x.Key == m.Key })
 }
 
 // measures lists goals and limits, each once.
-func (v search) measures() []designfile.Measure {
-	var out []designfile.Measure
+func (v search) measures() []schema.Measure {
+	var out []schema.Measure
 	for _, g := range v.Table.Goals {
 		out = append(out, g.Of)
 	}
@@ -144,12 +144,12 @@ func (v search) measures() []designfile.Measure {
 
 // loud reports whether a goal or a limit is a level.
 func (v search) loud() bool {
-	return slices.ContainsFunc(v.measures(), func(m designfile.Measure) bool { return m.Figure == figure.BoxMaxSPL })
+	return slices.ContainsFunc(v.measures(), func(m schema.Measure) bool { return m.Figure == figure.BoxMaxSPL })
 }
 
 // trust is the level of a measure; on a basis that is itself varied it is that of
 // the first design.
-func (v search) trust(m designfile.Measure) figure.Trust {
+func (v search) trust(m schema.Measure) figure.Trust {
 	if m.Figure == nil {
 		return figure.Geometry
 	}
@@ -157,7 +157,7 @@ func (v search) trust(m designfile.Measure) figure.Trust {
 }
 
 // measureCell is a value of a figure or a key.
-func measureCell(m designfile.Measure, si float64) result.Cell {
+func measureCell(m schema.Measure, si float64) result.Cell {
 	if m.Figure != nil {
 		return result.Fig(m.Figure, si)
 	}
@@ -165,7 +165,7 @@ func measureCell(m designfile.Measure, si float64) result.Cell {
 }
 
 // shownMeasure is the same for people, gaps with their sign.
-func shownMeasure(m designfile.Measure, si float64) result.Cell {
+func shownMeasure(m schema.Measure, si float64) result.Cell {
 	if m.Figure != nil {
 		return figureCell(m.Figure, si)
 	}

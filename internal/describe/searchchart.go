@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/internal/designfile"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 	"gapline/internal/study/size"
 	"gapline/internal/study/space"
 )
@@ -35,7 +35,7 @@ func Pareto(s *space.Search, found *space.Found) (*result.Result, error) {
 		p.chart.Points = append(p.chart.Points, result.Point{X: p.x(&c), Y: p.y(&c), Present: true, Label: thisDesign})
 	}
 	p.caption()
-	r := &result.Result{Title: s.File.Design.Title}
+	r := &result.Result{Title: s.Project.Design.Title}
 	r.Add(p.chart)
 	return r, nil
 }
@@ -79,8 +79,8 @@ func (p *pareto) overKey() error {
 // widest returns the varied number in which the best designs differ most: that has
 // most different values, then that takes most of its range. nil when no number is
 // varied.
-func (p *pareto) widest() *designfile.Key {
-	var key *designfile.Key
+func (p *pareto) widest() *schema.Key {
+	var key *schema.Key
 	most := -1.0
 	for i := range p.Table.Vary {
 		v := &p.Table.Vary[i]
@@ -166,7 +166,7 @@ func (p *pareto) caption() {
 	p.chart.Caption = captioned(result.Caption{
 		ID: "search", Title: title, Subtitle: joined("; ", words...), Trust: p.trusts(),
 		Alt: result.Say("%s designs found by a search.", result.Count(len(p.chart.Points))),
-	}, &p.File.Design, &p.found.Best[0].Sizing)
+	}, &p.Project.Design, &p.found.Best[0].Sizing)
 }
 
 // trusts names the levels of the figures on the axes.
@@ -185,7 +185,7 @@ func (p *pareto) trusts() string {
 	return strings.Join(levels, ", ")
 }
 
-func goalAxis(g designfile.Goal) result.Axis {
+func goalAxis(g schema.Goal) result.Axis {
 	label := capital(g.Of.Label()) + " (less is better)"
 	if g.Maximise {
 		label = capital(g.Of.Label()) + " (more is better)"

@@ -1,10 +1,10 @@
 package describe
 
 import (
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 	"gapline/internal/study/space"
 )
 
@@ -36,7 +36,7 @@ func (v search) limits() result.Table {
 	return records("limits", append(keys("name", "sign", "value"), columnsOf(figure.SearchLimitMet)...), rows)
 }
 
-func limitCells(l designfile.Limit) []result.Cell {
+func limitCells(l schema.Limit) []result.Cell {
 	return []result.Cell{result.Name(l.Of.Name()), result.Name(l.Sign()), measureCell(l.Of, l.Value)}
 }
 
@@ -84,7 +84,7 @@ func byName(key string, rows []result.Row) result.Table {
 
 // wordOrNumber is the value of a key for programs: words for a number that is not
 // finite, such as "flat".
-func wordOrNumber(v designfile.Value) result.Cell {
+func wordOrNumber(v schema.Value) result.Cell {
 	c := keyCell(v)
 	if c.Words != "" {
 		return result.Word(c.Words)

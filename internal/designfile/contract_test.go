@@ -9,6 +9,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/filter"
 	"gapline/driver"
+	"gapline/internal/schema"
 	"gapline/waveguide"
 )
 
@@ -100,7 +101,7 @@ func TestEveryContractKeyIsRead(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, c := range contractKeys {
-		k := FindKey(c.key)
+		k := schema.FindKey(c.key)
 		if k == nil || !f.Given(c.key) {
 			t.Errorf("%s is not read", c.key)
 			continue
@@ -129,7 +130,7 @@ func TestEveryContractChoiceIsRead(t *testing.T) {
 		"enclosure.kind":   {"closed", "vented", "passive radiator"},
 	} {
 		for _, w := range words {
-			if _, err := FindKey(key).FromText(w); err != nil {
+			if _, err := schema.FindKey(key).FromText(w); err != nil {
 				t.Errorf("%s = %q: %v", key, w, err)
 			}
 		}
@@ -138,7 +139,7 @@ func TestEveryContractChoiceIsRead(t *testing.T) {
 
 // A folded front may come from a length as well as from infinity.
 func TestVirtualPathTakesALength(t *testing.T) {
-	v, err := FindKey("fold.virtual_path").FromText("1.5 m")
+	v, err := schema.FindKey("fold.virtual_path").FromText("1.5 m")
 	if err != nil || v.Number != 1.5 {
 		t.Errorf("virtual path = %v, %v", v.Number, err)
 	}

@@ -1,8 +1,7 @@
-// Package designfile reads and writes design files: TOML on the outside, SI in
-// a design.Design on the inside.
+// Package designfile reads and writes design files: TOML on the outside, the
+// schema's project, in SI, on the inside.
 //
-// The table of keys (Keys) is the only place where a key's name, kind, range
-// and meaning stand. Reading, --set, --vary, completion and explain all work
-// from it. Reading is strict and reports every fault of a file at once, each
-// with its line.
+// It knows how a file is written and where in it things stand; what a key means,
+// takes and is called is internal/schema's. Reading is strict and reports every
+// fault of a file at once, each with its line.
 package designfile

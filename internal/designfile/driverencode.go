@@ -8,6 +8,7 @@ import (
 
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/schema"
 )
 
 // DriverValue is one parameter of a driver file, SI. Low and High bound a value that
@@ -32,9 +33,9 @@ func EncodeDriver(title string, comments []string, values []DriverValue, below .
 		switch {
 		case !numeric.Given(v.Value):
 		case numeric.Given(v.Low):
-			fmt.Fprintf(&b, "%-11s = %-14s # %s to %s\n", v.Key, k.rounded(v.Value, true), k.rounded(v.Low, false), k.rounded(v.High, false))
+			fmt.Fprintf(&b, "%-11s = %-14s # %s to %s\n", v.Key, rounded(k, v.Value, true), rounded(k, v.Low, false), rounded(k, v.High, false))
 		default:
-			fmt.Fprintf(&b, "%-11s = %s\n", v.Key, k.rounded(v.Value, true))
+			fmt.Fprintf(&b, "%-11s = %s\n", v.Key, rounded(k, v.Value, true))
 		}
 	}
 	for _, c := range below {
@@ -45,7 +46,7 @@ func EncodeDriver(title string, comments []string, values []DriverValue, below .
 
 // rounded writes a value to five digits with its unit; as a value of the file in
 // quotes, or bare when it has none.
-func (k *Key) rounded(si float64, quoted bool) string {
+func rounded(k *schema.Key, si float64, quoted bool) string {
 	const digits = 5
 	scale := math.Pow(10, digits-1-math.Floor(math.Log10(math.Abs(si))))
 	text := quantity.Canonical(math.Round(si*scale)/scale, k.Kind)

@@ -9,6 +9,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/driver"
 	"gapline/internal/optional"
+	"gapline/internal/schema"
 )
 
 // DriverKeys are the keys of a driver file: those of [woofer] that belong to the
@@ -20,7 +21,7 @@ var DriverKeys = []string{"title", "size", "effective_diameter", "fs", "qes", "q
 type Driver struct {
 	Name   string // of the file
 	Title  string
-	values []Value
+	values []schema.Value
 }
 
 // LoadDriver reads and checks the driver file called name. The error is of type
@@ -62,21 +63,21 @@ func ParseDriver(name string, data []byte) (*Driver, error) {
 // driverKey reads one value; path is where it stands in the file.
 func (r *reader) driverKey(d *Driver, path, leaf string, raw any) {
 	if !slices.Contains(DriverKeys, leaf) {
-		hint := didYouMeanOr(Nearest(leaf, DriverKeys), "")
-		if FindKey("woofer."+leaf) != nil {
+		hint := schema.Suggest(schema.Nearest(leaf, DriverKeys), "")
+		if schema.FindKey("woofer."+leaf) != nil {
 			hint = ": it belongs into the design file"
 		}
 		r.fault(path, "is not a key of a driver file%s", hint)
 		return
 	}
 	k := driverKey(leaf)
-	v, err := k.fromTOML(raw)
+	v, err := fromTOML(k, raw)
 	switch {
 	case err != nil:
 		r.fault(path, "%s", err)
 	case leaf == "title":
 		d.Title = v.Text
-	case slices.ContainsFunc(d.values, func(x Value) bool { return x.Key == k }):
+	case slices.ContainsFunc(d.values, func(x schema.Value) bool { return x.Key == k }):
 		r.fault(path, "is given twice, at the top and under [woofer]")
 	default:
 		d.values = append(d.values, v)
@@ -84,14 +85,14 @@ func (r *reader) driverKey(d *Driver, path, leaf string, raw any) {
 }
 
 // driverKey returns the design file's key that a driver file's key stands for.
-func driverKey(leaf string) *Key {
+func driverKey(leaf string) *schema.Key {
 	switch leaf {
 	case "title":
-		return FindKey("title")
+		return schema.FindKey("title")
 	case "cost":
-		return FindKey("cost.woofer")
+		return schema.FindKey("cost.woofer")
 	}
-	return FindKey("woofer." + leaf)
+	return schema.FindKey("woofer." + leaf)
 }
 
 // Put makes the driver the woofer of d in place of the one that d has. Number,
@@ -109,7 +110,7 @@ func (w *Driver) Put(d *design.Design) {
 func (r *reader) driverFile(ctx context.Context, settings []string) {
 	d := &r.file.Design
 	for _, s := range settings {
-		if path, text, ok := strings.Cut(s, "="); ok && strings.TrimSpace(path) == fileKey {
+		if path, text, ok := strings.Cut(s, "="); ok && strings.TrimSpace(path) == schema.FileKey {
 			d.Woofer.File = strings.TrimSpace(text)
 		}
 	}
@@ -124,7 +125,7 @@ func (r *reader) driverFile(ctx context.Context, settings []string) {
 	if err != nil {
 		faults := err.(Problems)
 		if len(faults) == 1 && faults[0].Line == 0 {
-			r.fault(fileKey, "= %q %s", clip(d.Woofer.File), faults[0].Text)
+			r.fault(schema.FileKey, "= %q %s", clip(d.Woofer.File), faults[0].Text)
 			return
 		}
 		r.problems = append(r.problems, faults...)

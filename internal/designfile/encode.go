@@ -9,21 +9,22 @@ import (
 	"gapline/internal/cleantext"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/schema"
 )
 
-// Encode returns the design, its links and its tolerances as the text of a
+// Encode returns a design, its links and its tolerances as the text of a
 // design file, under a comment of one or more lines. Parse reads it back to the
 // same values, to within the 14th digit.
-func (f *File) Encode(comment string) []byte {
+func Encode(p *schema.Project, comment string) []byte {
 	e := encoder{}
 	for _, line := range strings.Split(strings.TrimSpace(comment), "\n") {
 		e.line("# %s", strings.TrimSpace(cleantext.Line(line)))
 	}
-	for _, table := range append([]string{""}, keyTables()...) {
-		e.table(table, &f.Design)
+	for _, table := range append([]string{""}, schema.Tables()...) {
+		e.table(table, &p.Design)
 	}
-	e.links(f.Links)
-	e.tolerances(f.Tolerances)
+	e.links(p.Links)
+	e.tolerances(p.Tolerances)
 	return []byte(e.String())
 }
 
@@ -34,12 +35,12 @@ func (e *encoder) line(format string, args ...any) { fmt.Fprintf(e, format+"\n",
 // table writes the keys of one table that have a value.
 func (e *encoder) table(name string, d *design.Design) {
 	started := false
-	for i := range Keys {
-		k := &Keys[i]
+	for i := range schema.Keys {
+		k := &schema.Keys[i]
 		if k.Table() != name {
 			continue
 		}
-		text := k.toml(d)
+		text := encoded(k, d)
 		if text == "" {
 			continue
 		}
@@ -54,23 +55,19 @@ func (e *encoder) table(name string, d *design.Design) {
 	}
 }
 
-// toml returns the key's value in d as TOML; "" when it is not given.
-func (k *Key) toml(d *design.Design) string {
-	switch k.Type {
-	case Choice, Text:
-		if s := k.text.get(d); s != "" {
-			return quote(s)
-		}
-		return ""
-	case List:
-		var parts []string
-		for _, x := range *k.list(d) {
-			parts = append(parts, k.number(x))
-		}
-		if len(parts) == 0 {
-			return ""
+// encoded returns the key's value in d as TOML; "" when it is not given.
+func encoded(k *schema.Key, d *design.Design) string {
+	switch v := k.ValueIn(d); {
+	case k.Type == schema.List && len(v.List) > 0:
+		parts := make([]string, len(v.List))
+		for i, x := range v.List {
+			parts[i] = number(k, x)
 		}
 		return "[" + strings.Join(parts, ", ") + "]"
+	case v.Text != "":
+		return quote(v.Text)
+	case !k.Numeric():
+		return ""
 	}
 	x := k.Number(d)
 	if k.Path == "cabinet.pitch" {
@@ -79,15 +76,13 @@ func (k *Key) toml(d *design.Design) string {
 	if !numeric.Given(x) {
 		return ""
 	}
-	return k.number(x)
+	return number(k, x)
 }
 
 // number writes one number with its unit, or the word that stands for it.
-func (k *Key) number(x float64) string {
-	for _, w := range sortedWords(k.Words) {
-		if k.Words[w] == x {
-			return quote(w)
-		}
+func number(k *schema.Key, x float64) string {
+	if w := k.Word(x); w != "" {
+		return quote(w)
 	}
 	if k.Kind == quantity.Number {
 		return strconv.FormatFloat(x, 'g', -1, 64)
@@ -96,14 +91,14 @@ func (k *Key) number(x float64) string {
 }
 
 // difference writes the difference of two values of the key.
-func (k *Key) difference(x float64) string {
+func difference(k *schema.Key, x float64) string {
 	if k.Kind == quantity.Temperature {
 		return strconv.FormatFloat(x, 'g', 14, 64) + " K"
 	}
 	return quantity.Canonical(x, k.Kind)
 }
 
-func (e *encoder) links(links []Link) {
+func (e *encoder) links(links []schema.Link) {
 	if len(links) == 0 {
 		return
 	}
@@ -111,11 +106,11 @@ func (e *encoder) links(links []Link) {
 	for i := range links {
 		l := &links[i]
 		e.line("%s = { of = %s, factor = %s, offset = %s }", quote(l.Target.Path), quote(l.Source.Path),
-			strconv.FormatFloat(l.Factor, 'g', -1, 64), quote(l.Target.difference(l.Offset)))
+			strconv.FormatFloat(l.Factor, 'g', -1, 64), quote(difference(l.Target, l.Offset)))
 	}
 }
 
-func (e *encoder) tolerances(t *Tolerances) {
+func (e *encoder) tolerances(t *schema.Tolerances) {
 	if t == nil {
 		return
 	}
@@ -123,7 +118,7 @@ func (e *encoder) tolerances(t *Tolerances) {
 	e.line("samples = %d\nseed = %d", t.Samples, t.Seed)
 	for i := range t.List {
 		one := &t.List[i]
-		text := quote(one.Key.difference(one.Amount))
+		text := quote(difference(one.Key, one.Amount))
 		switch {
 		case one.Share:
 			text = quote(quantity.Canonical(one.Amount, quantity.Fraction))

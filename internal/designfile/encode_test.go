@@ -6,6 +6,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/optional"
+	"gapline/internal/schema"
 
 	"github.com/BurntSushi/toml"
 	"github.com/google/go-cmp/cmp"
@@ -25,7 +26,7 @@ func TestEncodeStarters(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		text := f.Encode("written by a test\non two lines")
+		text := Encode(&f.Project, "written by a test\non two lines")
 		g, err := Parse("written", text, nil)
 		if err != nil {
 			t.Fatalf("%s: %v\n%s", s.Name, err, text)
@@ -33,13 +34,13 @@ func TestEncodeStarters(t *testing.T) {
 		if d := cmp.Diff(f.Design, g.Design, lastDigits); d != "" {
 			t.Errorf("%s: design (-written +read):\n%s", s.Name, d)
 		}
-		if d := cmp.Diff(f.Links, g.Links, lastDigits, cmp.Comparer(func(a, b *Key) bool { return a == b })); d != "" {
+		if d := cmp.Diff(f.Links, g.Links, lastDigits, cmp.Comparer(func(a, b *schema.Key) bool { return a == b })); d != "" {
 			t.Errorf("%s: links (-written +read):\n%s", s.Name, d)
 		}
-		if d := cmp.Diff(f.Tolerances, g.Tolerances, lastDigits, cmp.Comparer(func(a, b *Key) bool { return a == b })); d != "" {
+		if d := cmp.Diff(f.Tolerances, g.Tolerances, lastDigits, cmp.Comparer(func(a, b *schema.Key) bool { return a == b })); d != "" {
 			t.Errorf("%s: tolerances (-written +read):\n%s", s.Name, d)
 		}
-		if again := g.Encode("written by a test\non two lines"); string(again) != string(text) {
+		if again := Encode(&g.Project, "written by a test\non two lines"); string(again) != string(text) {
 			t.Errorf("%s: the second writing differs from the first", s.Name)
 		}
 	}
@@ -48,39 +49,39 @@ func TestEncodeStarters(t *testing.T) {
 // Any value that a key accepts is written so that it reads back.
 func TestEncodeEveryKey(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		k := &Keys[rapid.IntRange(0, len(Keys)-1).Draw(t, "key")]
+		k := &schema.Keys[rapid.IntRange(0, len(schema.Keys)-1).Draw(t, "key")]
 		d := design.New()
-		v := Value{Key: k}
+		v := schema.Value{Key: k}
 		switch k.Type {
-		case Quantity:
+		case schema.Quantity:
 			v.Number = rapid.Float64Range(k.Min, k.Max).Draw(t, "x")
-		case Count:
+		case schema.Count:
 			v.Number = float64(rapid.IntRange(int(k.Min), int(k.Max)).Draw(t, "n"))
-		case Choice:
+		case schema.Choice:
 			v.Text = rapid.SampledFrom(k.Choices).Draw(t, "word")
-		case Text:
-			v.Text = k.clean(rapid.StringN(1, 40, 200).Draw(t, "text")) // as every text of a design is
+		case schema.Text:
+			v.Text, _ = k.ParseText(rapid.StringN(1, 40, 200).Draw(t, "text")) // cleaned, as every text of a design is
 			if v.Text == "" {
 				t.Skip("nothing is left of the text")
 			}
-		case List:
+		case schema.List:
 			v.List = rapid.SliceOfN(rapid.Float64Range(k.Min, k.Max), 1, 5).Draw(t, "list")
 		}
 		v.Apply(&d)
-		text := k.toml(&d)
+		text := encoded(k, &d)
 		var doc map[string]any
 		if _, err := toml.Decode("x = "+text, &doc); err != nil {
 			t.Fatalf("%s = %s: %v", k.Path, text, err)
 		}
-		got, err := k.fromTOML(doc["x"])
+		got, err := fromTOML(k, doc["x"])
 		if err != nil {
 			// A value on the very end of a range may round past it.
-			if k.Type == Quantity && math.Min(v.Number-k.Min, k.Max-v.Number) < 1e-12*(k.Max-k.Min) {
+			if k.Type == schema.Quantity && math.Min(v.Number-k.Min, k.Max-v.Number) < 1e-12*(k.Max-k.Min) {
 				return
 			}
 			t.Fatalf("%s = %s: %v", k.Path, text, err)
 		}
-		if d := cmp.Diff(v, got, lastDigits, cmp.Comparer(func(a, b *Key) bool { return a == b })); d != "" {
+		if d := cmp.Diff(v, got, lastDigits, cmp.Comparer(func(a, b *schema.Key) bool { return a == b })); d != "" {
 			t.Fatalf("%s = %s (-written +read):\n%s", k.Path, text, d)
 		}
 	})

@@ -1,7 +1,12 @@
 package designfile
 
 import (
+	"cmp"
+	"errors"
+	"slices"
+
 	"gapline/internal/check"
+	"gapline/internal/schema"
 )
 
 // Fault turns problems of the design, found after reading, into those of the file
@@ -29,4 +34,20 @@ func (f *File) FaultOf(table string, err error) Problems {
 		problems = append(problems, check.Problem{Text: table + " cannot be: " + e.Error()})
 	}
 	return f.Fault(problems...)
+}
+
+// Locate gives the faults that a study found in the project of the file their lines,
+// in the order of these; another error stays as it is.
+func (f *File) Locate(err error) error {
+	var faults schema.Faults
+	if !errors.As(err, &faults) {
+		return err
+	}
+	r := reader{file: f, lines: f.lines}
+	for i, x := range faults {
+		r.fault(x.Path, "%s", x.Text)
+		r.problems[i].Example = x.Example
+	}
+	slices.SortStableFunc(r.problems, func(a, b Problem) int { return cmp.Compare(a.Line, b.Line) })
+	return r.problems
 }

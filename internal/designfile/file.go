@@ -16,6 +16,7 @@ import (
 	"gapline/internal/numeric"
 	"gapline/internal/openfile"
 	"gapline/internal/optional"
+	"gapline/internal/schema"
 
 	"github.com/BurntSushi/toml"
 )
@@ -25,13 +26,9 @@ const MaxSize = 1 << 20
 
 // File is a design file that has been read and checked.
 type File struct {
-	Name   string
-	Text   string // as it was read, before any setting
-	Design design.Design
-	Links  []Link // in the order in which they apply
-
-	Tolerances *Tolerances // nil without [tolerance]
-	Search     *Search     // nil without [search]
+	Name string
+	Text string // as it was read, before any setting
+	schema.Project
 
 	given map[string]int // line of each key that has a value, or fromSetting
 	lines map[string]int // line of everything that the file holds
@@ -110,7 +107,7 @@ func newReader(name string, data []byte, what, hint string) (*reader, map[string
 		return nil, nil, Problems{{Where: name, Line: line, Text: fmt.Sprintf("lists, tables or dotted keys go deeper than %d levels: %s has tables of keys only", maxNesting, what)}}
 	}
 	r := &reader{
-		file:  &File{Name: name, Text: whole, Design: design.New(), given: map[string]int{}},
+		file:  &File{Name: name, Text: whole, Project: schema.Project{Design: design.New()}, given: map[string]int{}},
 		lines: keyLines(string(data)),
 	}
 	r.file.lines = r.lines
@@ -126,7 +123,7 @@ type reader struct {
 	file     *File
 	lines    map[string]int
 	problems Problems
-	links    []rawLink
+	links    []schema.OpenLink
 }
 
 func (r *reader) fault(path, format string, args ...any) {
@@ -166,7 +163,7 @@ func (r *reader) take(root map[string]any) {
 				r.key(name+"."+leaf, sub[leaf])
 			}
 		case isTable:
-			r.fault(name, "is an unknown table%s", didYouMeanOr(Nearest(name, tables()), "the tables are "+strings.Join(tables(), ", ")))
+			r.fault(name, "is an unknown table%s", schema.Suggest(schema.Nearest(name, tables()), "the tables are "+strings.Join(tables(), ", ")))
 		case slices.Contains(tables(), name):
 			r.fault(name, "is %s: it is a table, write [%s] on a line of its own", describe(root[name]), name)
 		case strings.Contains(name, "."):
@@ -175,6 +172,12 @@ func (r *reader) take(root map[string]any) {
 			r.key(name, root[name])
 		}
 	}
+}
+
+// tables returns the tables of the file in order: those of keys and those that say
+// what is asked of the design.
+func tables() []string {
+	return append(schema.Tables(), followTable, toleranceTable, searchTable)
 }
 
 func sortedKeys(m map[string]any) []string {
@@ -188,12 +191,12 @@ func sortedKeys(m map[string]any) []string {
 
 // key reads one value.
 func (r *reader) key(path string, raw any) {
-	k := FindKey(path)
+	k := schema.FindKey(path)
 	if k == nil {
-		r.fault(path, "is an unknown key%s", DidYouMean(path))
+		r.fault(path, "is an unknown key%s", schema.DidYouMean(path))
 		return
 	}
-	v, err := k.fromTOML(raw)
+	v, err := fromTOML(k, raw)
 	if err != nil {
 		r.fault(path, "%s", err)
 		return
@@ -201,7 +204,7 @@ func (r *reader) key(path string, raw any) {
 	r.put(v, r.lineOf(path))
 }
 
-func (r *reader) put(v Value, line int) {
+func (r *reader) put(v schema.Value, line int) {
 	// A pitch in the file is a value of its own, even beside a height.
 	if v.Key.Path == "cabinet.pitch" {
 		r.file.Design.Cabinet.Pitch = optional.Of(v.Number)
@@ -209,38 +212,6 @@ func (r *reader) put(v Value, line int) {
 		v.Apply(&r.file.Design)
 	}
 	r.file.given[v.Key.Path] = line
-}
-
-// follow reads the [follow] table. Its keys may be quoted ("horn.mouth_width")
-// or dotted.
-func (r *reader) follow(table map[string]any) {
-	flat := map[string]any{}
-	for _, name := range sortedKeys(table) {
-		raw := table[name]
-		sub, ok := raw.(map[string]any)
-		if _, isLink := sub["of"]; ok && !isLink && slices.Contains(tables(), name) {
-			for leaf, inner := range sub {
-				flat[name+"."+leaf] = inner
-			}
-			continue
-		}
-		flat[name] = raw
-	}
-	for _, name := range sortedKeys(table) {
-		if head, leaf, dotted := strings.Cut(name, "."); dotted {
-			if sub, ok := table[head].(map[string]any); ok && sub[leaf] != nil {
-				r.fault(followTable+"."+name, "stands twice, once with quotes and once without")
-			}
-		}
-	}
-	for _, path := range sortedKeys(flat) {
-		l, err := linkFromTOML(path, flat[path])
-		if err != nil {
-			r.fault(followTable+"."+path, "%s", err)
-			continue
-		}
-		r.links = append(r.links, l)
-	}
 }
 
 const (
@@ -253,13 +224,13 @@ func (r *reader) settings(settings []string) {
 	for _, s := range settings {
 		path, text, ok := strings.Cut(s, "=")
 		path = strings.TrimSpace(path)
-		k := FindKey(path)
+		k := schema.FindKey(path)
 		switch {
 		case !ok || path == "":
 			r.flag("%q is not of the form KEY=VALUE", clip(s))
 			continue
 		case k == nil:
-			r.flag("%s is an unknown key%s", clip(path), DidYouMean(path))
+			r.flag("%s is an unknown key%s", clip(path), schema.DidYouMean(path))
 			continue
 		}
 		v, err := k.FromText(strings.TrimSpace(text))
@@ -269,31 +240,12 @@ func (r *reader) settings(settings []string) {
 		}
 		v.Apply(&r.file.Design)
 		r.file.given[path] = fromSetting
-		r.file.Links = slices.DeleteFunc(r.file.Links, func(l Link) bool { return l.Target == k })
+		r.file.Links = slices.DeleteFunc(r.file.Links, func(l schema.Link) bool { return l.Target == k })
 	}
 }
 
 func (r *reader) flag(format string, args ...any) {
 	r.problems = append(r.problems, Problem{Where: settingFlag, Text: fmt.Sprintf(format, args...)})
-}
-
-// settle puts the links in order and fixes their offsets from the file's own
-// values, before settings change any.
-func (r *reader) settle() {
-	sorted, circle := order(r.links)
-	if circle != nil {
-		r.fault(followTable+"."+circle[0], "follows itself in a circle: %s", strings.Join(circle, ", "))
-		return
-	}
-	for i := range sorted {
-		l := &sorted[i]
-		if err := l.settle(&r.file.Design); err != nil {
-			r.fault(followTable+"."+l.Target.Path, "%s", err)
-			continue
-		}
-		l.Apply(&r.file.Design)
-		r.file.Links = append(r.file.Links, l.Link)
-	}
 }
 
 // finish lets the links act on what the settings changed and checks the design

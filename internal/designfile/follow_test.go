@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"gapline/internal/schema"
+
 	"pgregory.net/rapid"
 )
 
@@ -168,13 +170,13 @@ func TestLinkIsAStraightLine(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		factor := rapid.Float64Range(-3, 3).Draw(t, "factor")
 		to := rapid.Float64Range(0.3, 0.6).Draw(t, "pitch")
-		l := rawLink{Link: Link{Target: FindKey("horn.mouth_width"), Source: FindKey("cabinet.pitch"), Factor: factor}}
+		l := schema.OpenLink{Link: schema.Link{Target: schema.FindKey("horn.mouth_width"), Source: schema.FindKey("cabinet.pitch"), Factor: factor}}
 		f, err := Parse("d.toml", []byte(strings.Replace(linked, "[follow]", "mouth_width = \"900 mm\"", 1)), nil)
 		if err != nil {
 			t.Fatal(err)
 		}
 		d := &f.Design
-		if err := l.settle(d); err != nil {
+		if err := l.Settle(d); err != nil {
 			t.Fatal(err)
 		}
 		l.Apply(d)

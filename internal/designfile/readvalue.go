@@ -2,100 +2,72 @@ package designfile
 
 import (
 	"fmt"
-	"math"
-	"slices"
 	"strconv"
 	"strings"
 
 	"gapline/internal/cleantext"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/schema"
 )
 
 // fromTOML converts a decoded TOML value. The error names what would be
 // accepted, without key or position.
-func (k *Key) fromTOML(raw any) (Value, error) {
-	v := Value{Key: k}
+func fromTOML(k *schema.Key, raw any) (schema.Value, error) {
+	v := schema.Value{Key: k}
 	var err error
 	switch k.Type {
-	case Text, Choice:
-		v.Text, err = k.textFromTOML(raw)
-	case Count:
+	case schema.Text, schema.Choice:
+		v.Text, err = textFromTOML(k, raw)
+	case schema.Count:
 		n, ok := raw.(int64)
 		if !ok {
 			return v, fmt.Errorf("is %s: %s is needed", describe(raw), k.Accepted())
 		}
 		v.Number, err = float64(n), k.Accepts(float64(n))
-	case List:
-		v.List, err = k.listFromTOML(raw)
-	case Quantity:
-		v.Number, err = k.numberFromTOML(raw)
+	case schema.List:
+		v.List, err = listFromTOML(k, raw)
+	case schema.Quantity:
+		v.Number, err = numberFromTOML(k, raw)
 	}
 	return v, err
 }
 
-func (k *Key) numberFromTOML(raw any) (float64, error) {
+func numberFromTOML(k *schema.Key, raw any) (float64, error) {
 	switch x := raw.(type) {
 	case string:
-		return k.numberFromText(x)
+		return k.ParseNumber(x)
 	case int64:
-		return k.plain(float64(x))
+		return k.Bare(float64(x))
 	case float64:
-		return k.plain(x)
+		return k.Bare(x)
 	}
 	return numeric.Absent, fmt.Errorf("is %s: %s is needed", describe(raw), k.Accepted())
 }
 
-// plain takes a number written without a unit, which is right for
-// dimensionless keys only.
-func (k *Key) plain(x float64) (float64, error) {
-	if k.Kind != quantity.Number {
-		return numeric.Absent, fmt.Errorf("is the bare number %s: a string with a unit is needed, in %s, such as %q",
-			short(x), k.Kind.UnitNames(), quantity.Canonical(k.example(), k.Kind))
+// textFromTOML reads free text. A key of points takes a list of texts too, one
+// for each point, which become its lines.
+func textFromTOML(k *schema.Key, raw any) (string, error) {
+	items, isList := raw.([]any)
+	if !isList || !k.Points {
+		s, ok := raw.(string)
+		if !ok {
+			return "", fmt.Errorf("is %s: %s is needed", describe(raw), k.Accepted())
+		}
+		return k.ParseText(s)
 	}
-	return x, k.Accepts(x)
+	lines := make([]string, len(items))
+	for i, item := range items {
+		s, ok := item.(string)
+		if !ok {
+			return "", fmt.Errorf("entry %d is %s: a text is needed", i+1, describe(item))
+		}
+		lines[i] = strings.Join(strings.Fields(s), " ")
+	}
+	return k.ParseText(strings.Join(lines, "\n"))
 }
 
-// example is a value inside the range that looks ordinary.
-func (k *Key) example() float64 {
-	if k.Kind == quantity.Temperature {
-		return 293.15
-	}
-	lo, hi := math.Max(k.Min, k.Max/1e4), k.Max
-	decade := math.Pow(10, math.Round(math.Log10(math.Sqrt(lo*hi))))
-	switch {
-	case k.Kind == quantity.Angle:
-		return 90 * degrees
-	case k.Kind == quantity.Fraction:
-		return 0.5
-	case k.Min <= decade && decade <= k.Max:
-		return decade
-	}
-	return k.Max
-}
-
-// numberFromText reads a quantity or one of the key's words.
-func (k *Key) numberFromText(s string) (float64, error) {
-	if x, ok := k.Words[strings.TrimSpace(s)]; ok {
-		return x, nil
-	}
-	x, err := quantity.Parse(s, k.Kind)
-	if err != nil {
-		return x, fmt.Errorf("= %w", quoting(s, err))
-	}
-	return x, k.Accepts(x)
-}
-
-// quoting puts the text in front of an error about it, unless the error quotes
-// the text itself.
-func quoting(s string, err error) error {
-	if strings.HasPrefix(err.Error(), strconv.Quote(s)) {
-		return err
-	}
-	return fmt.Errorf("%q: %w", clip(s), err)
-}
-
-func (k *Key) listFromTOML(raw any) ([]float64, error) {
+func listFromTOML(k *schema.Key, raw any) ([]float64, error) {
 	items, ok := raw.([]any)
 	if !ok {
 		return nil, fmt.Errorf("is %s: %s is needed", describe(raw), k.Accepted())
@@ -105,7 +77,7 @@ func (k *Key) listFromTOML(raw any) ([]float64, error) {
 	}
 	out := make([]float64, len(items))
 	for i, item := range items {
-		x, err := k.numberFromTOML(item)
+		x, err := numberFromTOML(k, item)
 		if err != nil {
 			return nil, fmt.Errorf("entry %d %w", i+1, err)
 		}
@@ -118,83 +90,12 @@ func (k *Key) listFromTOML(raw any) ([]float64, error) {
 // line.
 const maxList = 99
 
-// clean makes free text harmless. The words of a review may have several lines; the
-// name of a file must stay what it is for opening it.
-func (k *Key) clean(s string) string {
-	switch {
-	case k.Path == fileKey:
-		return s
-	case k.Table() == "review":
-		return cleantext.Lines(s)
-	}
-	return cleantext.Line(s)
-}
-
-// word checks a choice or free text.
-func (k *Key) word(s string) (string, error) {
-	if k.Type == Text {
-		if len(s) > maxText {
-			return "", fmt.Errorf("is %d characters long: at most %d are possible", len(s), maxText)
-		}
-		return k.clean(s), nil
-	}
-	if slices.Contains(k.Choices, s) {
-		return s, nil
-	}
-	hint := ""
-	if near := Nearest(s, k.Choices); near != "" {
-		hint = fmt.Sprintf(" (did you mean %q?)", near)
-	}
-	return "", fmt.Errorf("is %q: %s is needed%s", clip(s), k.Accepted(), hint)
-}
-
-// maxText bounds free text.
-const maxText = 4000
-
-// FromText converts the text of a command-line setting; the error names what
-// would be accepted, without the key.
-func (k *Key) FromText(s string) (Value, error) {
-	v := Value{Key: k}
-	var err error
-	s = strings.TrimSpace(s)
-	switch k.Type {
-	case Text, Choice:
-		v.Text, err = k.word(s)
-	case Quantity:
-		v.Number, err = k.numberFromText(s)
-	case Count:
-		v.Number, err = k.countFromText(s)
-	case List:
-		// As a list of the file, or without brackets and quotes.
-		s = strings.TrimSpace(strings.TrimSuffix(strings.TrimPrefix(s, "["), "]"))
-		if s == "" {
-			return v, nil
-		}
-		for i, part := range strings.Split(s, ",") {
-			x, err := k.numberFromText(strings.Trim(strings.TrimSpace(part), `"`))
-			if err != nil {
-				return v, fmt.Errorf("entry %d %w", i+1, err)
-			}
-			v.List = append(v.List, x)
-		}
-	}
-	return v, err
-}
-
-func (k *Key) countFromText(s string) (float64, error) {
-	n, err := strconv.Atoi(strings.TrimSpace(s))
-	if err != nil {
-		return numeric.Absent, fmt.Errorf("= %q: %s is needed", clip(s), k.Accepted())
-	}
-	return float64(n), k.Accepts(float64(n))
-}
-
 // shortWhole writes a whole number, a long one in six significant digits.
 func shortWhole(n int64) string {
 	if n > -1e7 && n < 1e7 {
 		return strconv.FormatInt(n, 10)
 	}
-	return short(float64(n))
+	return quantity.ShortNumber(float64(n))
 }
 
 // describe names a TOML value for a message.
@@ -205,7 +106,7 @@ func describe(raw any) string {
 	case int64:
 		return "the number " + shortWhole(x)
 	case float64:
-		return "the number " + short(x)
+		return "the number " + quantity.ShortNumber(x)
 	case bool:
 		return fmt.Sprintf("%t", x)
 	case []any, []map[string]any:

@@ -31,7 +31,7 @@ func TestReviewPoints(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	again, err := Parse("again.toml", f.Encode("a copy"), nil)
+	again, err := Parse("again.toml", Encode(&f.Project, "a copy"), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -54,7 +54,7 @@ func TestReviewRefuses(t *testing.T) {
 		{`reasons = 3`, "review.reasons is the number 3: free text, a line or an entry of a list of texts for each point is needed"},
 		{`decision = ["a"]`, "review.decision is a list: free text is needed"},
 		{`verdict = "x"`, "review.verdict is an unknown key: [review] takes question, decision, reasons, open_points, author, revision"},
-		{`reasons = ["` + strings.Repeat("x", maxText+1) + `"]`, "review.reasons is 4001 characters long"},
+		{`reasons = ["` + strings.Repeat("x", 4001) + `"]`, "review.reasons is 4001 characters long"},
 	} {
 		_, err := Parse("bad.toml", []byte("[cabinet]\nheight = \"200 mm\"\n[review]\n"+c.line+"\n"), nil)
 		if err == nil || !strings.HasPrefix(err.Error(), "bad.toml:4: "+c.want) {

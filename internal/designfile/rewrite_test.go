@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"gapline/internal/schema"
+
 	"pgregory.net/rapid"
 )
 
@@ -72,8 +74,8 @@ func TestRewrittenStarterReadsBack(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for i := range Keys {
-			k := &Keys[i]
+		for i := range schema.Keys {
+			k := &schema.Keys[i]
 			got, want := k.Text(&after.Design, 0), k.Text(&before.Design, 0)
 			switch k.Path {
 			case "line.splay":

@@ -8,77 +8,42 @@ import (
 	"strings"
 
 	"gapline/internal/quantity"
+	"gapline/internal/schema"
 )
 
 const searchTable = "search"
 
-// Search is the [search] table: what to look for among which designs.
-type Search struct {
-	Vary    []Variation
-	Limits  []Limit
-	Goals   []Goal
-	Designs int
-	Seed    uint64
-}
-
-// Variation is a key and the values it may take: either anything from From to To,
-// or one of Values.
-type Variation struct {
-	Key      *Key
-	From, To float64 // SI
-	Values   []Value // nil for a continuous range; numbers in rising order
-}
-
-// Continuous reports whether the key may take any value of its range.
-func (v *Variation) Continuous() bool { return v.Values == nil }
-
-// Bounds and defaults of a search.
-const (
-	defaultDesigns = 20_000
-	minDesigns     = 100
-	maxDesigns     = 100_000_000
-	maxGoals       = 3
-	maxLimits      = 50
-	maxLevels      = 100_000
-	maxVariations  = 40
-)
-
-// CheckDesigns returns an error for a number of designs that is not possible.
-func CheckDesigns(n int) error {
-	return checkCount(n, "designs", minDesigns, maxDesigns)
-}
-
 // search reads the [search] table.
 func (r *reader) search(table map[string]any) {
-	s := &Search{Designs: defaultDesigns, Seed: defaultSeed}
+	s := schema.NewSearch()
 	r.file.Search = s
 	for _, name := range sortedKeys(table) {
 		raw, where := table[name], searchTable+"."+name
 		var err error
 		switch name {
 		case "designs":
-			s.Designs, err = whole(raw, minDesigns, maxDesigns)
+			s.Designs, err = whole(raw, schema.MinDesigns, schema.MaxDesigns)
 		case "seed":
 			s.Seed, err = seed(raw)
 		case "limits":
-			s.Limits = each(r, where, raw, maxLimits, ParseLimit)
+			s.Limits = each(r, where, raw, schema.MaxLimits, schema.ParseLimit)
 		case "goals":
-			s.Goals = each(r, where, raw, maxGoals, ParseGoal)
+			s.Goals = each(r, where, raw, schema.MaxGoals, schema.ParseGoal)
 		case "vary":
 			r.variations(s, raw)
 		default:
 			err = fmt.Errorf("is an unknown key%s: vary, limits, goals, designs and seed are possible",
-				hint(Nearest(name, []string{"vary", "limits", "goals", "designs", "seed"})))
+				schema.Suggest(schema.Nearest(name, []string{"vary", "limits", "goals", "designs", "seed"}), ""))
 		}
 		if err != nil {
 			r.fault(where, "%s", err)
 		}
 	}
-	for _, text := range contradictions(s.Limits) {
+	for _, text := range schema.Contradictions(s.Limits) {
 		r.fault(searchTable+".limits", "%s", text)
 	}
 	for i, g := range s.Goals {
-		if slices.ContainsFunc(s.Goals[:i], func(o Goal) bool { return o.Of == g.Of }) {
+		if slices.ContainsFunc(s.Goals[:i], func(o schema.Goal) bool { return o.Of == g.Of }) {
 			r.fault(searchTable+".goals", "names %s twice", g.Of.Name())
 		}
 	}
@@ -113,7 +78,7 @@ func each[T any](r *reader, where string, raw any, most int, parse func(string) 
 }
 
 // variations reads [search.vary]. Its keys may be quoted or dotted.
-func (r *reader) variations(s *Search, raw any) {
+func (r *reader) variations(s *schema.Search, raw any) {
 	table, ok := raw.(map[string]any)
 	if !ok {
 		r.fault(searchTable+".vary", `is %s: it is a table, write [search.vary] on a line of its own`, describe(raw))
@@ -128,35 +93,37 @@ func (r *reader) variations(s *Search, raw any) {
 		}
 		s.Vary = append(s.Vary, v)
 	}
-	if len(s.Vary) > maxVariations {
-		r.fault(searchTable+".vary", "has %d keys: at most %d are possible", len(s.Vary), maxVariations)
+	if len(s.Vary) > schema.MaxVariations {
+		r.fault(searchTable+".vary", "has %d keys: at most %d are possible", len(s.Vary), schema.MaxVariations)
 	}
-	slices.SortFunc(s.Vary, func(a, b Variation) int { return a.Key.Index() - b.Key.Index() })
+	slices.SortFunc(s.Vary, func(a, b schema.Variation) int { return a.Key.Index() - b.Key.Index() })
 }
 
-func variationFromTOML(path string, raw any) (Variation, error) {
-	v := Variation{Key: FindKey(path)}
+func variationFromTOML(path string, raw any) (schema.Variation, error) {
+	v := schema.Variation{Key: schema.FindKey(path)}
 	switch {
 	case v.Key == nil:
-		return v, fmt.Errorf("is not a key of the design file%s", DidYouMean(path))
-	case v.Key.Type == Text || v.Key.Type == List:
+		return v, fmt.Errorf("is not a key of the design file%s", schema.DidYouMean(path))
+	case v.Key.Type == schema.Text || v.Key.Type == schema.List:
 		return v, errors.New("cannot be varied: a number or a choice of words is needed")
 	}
 	switch x := raw.(type) {
 	case []any:
-		return v, v.list(x)
+		err := readLevels(&v, x)
+		return v, err
 	case string:
 		if v.Key.Numeric() && strings.Contains(x, ":") {
-			return v, v.span(x)
+			err := readSpan(&v, x)
+			return v, err
 		}
 	}
-	return v, fmt.Errorf("is %s: a range such as %s or a list is needed", describe(raw), v.Key.exampleRange())
+	return v, fmt.Errorf("is %s: a range such as %s or a list is needed", describe(raw), exampleRange(v.Key))
 }
 
-func (k *Key) exampleRange() string {
+func exampleRange(k *schema.Key) string {
 	switch {
 	case !k.Numeric():
-		return fmt.Sprintf("[%s]", strings.Join(quoted(k.Choices), ", "))
+		return `["` + strings.Join(k.Choices, `", "`) + `"]`
 	case k.Kind == quantity.Number:
 		return `"1:3"`
 	}
@@ -164,22 +131,22 @@ func (k *Key) exampleRange() string {
 	return fmt.Sprintf(`"200:300 %s" or "200:300:10 %s"`, unit, unit)
 }
 
-// span reads FROM:TO or FROM:TO:STEP.
-func (v *Variation) span(text string) error {
+// readSpan reads FROM:TO or FROM:TO:STEP.
+func readSpan(v *schema.Variation, text string) error {
 	from, to, step, err := quantity.ParseSpan(text, v.Key.Kind)
 	if err != nil {
 		return fmt.Errorf("= %w", err)
 	}
 	v.From, v.To = from, to
 	for _, end := range []float64{from, to} {
-		if err := v.Key.accepts(end); err != nil {
+		if err := acceptsEnd(v.Key, end); err != nil {
 			return err
 		}
 	}
 	switch {
 	case to <= from:
 		return fmt.Errorf("= %q: the range must rise", clip(text))
-	case step == 0 && v.Key.Type == Count:
+	case step == 0 && v.Key.Type == schema.Count:
 		step = 1
 	case step == 0:
 		return nil
@@ -188,26 +155,26 @@ func (v *Variation) span(text string) error {
 	switch {
 	case !(step > 0) || n < 1:
 		return fmt.Errorf("= %q: the step must be above 0 and fit into the range", clip(text))
-	case n >= maxLevels:
-		return fmt.Errorf("= %q: %.3g steps, at most %d are possible; leave out the step for a continuous range", clip(text), n, maxLevels)
+	case n >= schema.MaxLevels:
+		return fmt.Errorf("= %q: %.3g steps, at most %d are possible; leave out the step for a continuous range", clip(text), n, schema.MaxLevels)
 	}
 	for i := range int(n) + 1 {
 		x := from + float64(i)*step
 		if err := v.Key.Accepts(x); err != nil {
 			return err
 		}
-		v.Values = append(v.Values, NumberValue(v.Key, x))
+		v.Values = append(v.Values, schema.NumberValue(v.Key, x))
 	}
 	return nil
 }
 
-// list reads a list of values.
-func (v *Variation) list(items []any) error {
-	if len(items) < 2 || len(items) > maxLevels {
-		return fmt.Errorf("lists %d values: 2 to %d are needed", len(items), maxLevels)
+// readLevels reads a list of values.
+func readLevels(v *schema.Variation, items []any) error {
+	if len(items) < 2 || len(items) > schema.MaxLevels {
+		return fmt.Errorf("lists %d values: 2 to %d are needed", len(items), schema.MaxLevels)
 	}
 	for i, item := range items {
-		x, err := v.Key.fromTOML(item)
+		x, err := fromTOML(v.Key, item)
 		if err != nil {
 			return fmt.Errorf("entry %d %w", i+1, err)
 		}
@@ -219,7 +186,7 @@ func (v *Variation) list(items []any) error {
 		v.Values = append(v.Values, x)
 	}
 	if v.Key.Numeric() {
-		slices.SortFunc(v.Values, func(a, b Value) int {
+		slices.SortFunc(v.Values, func(a, b schema.Value) int {
 			if a.Number < b.Number {
 				return -1
 			}
@@ -230,18 +197,10 @@ func (v *Variation) list(items []any) error {
 	return nil
 }
 
-// accepts is Accepts for the end of a range.
-func (k *Key) accepts(x float64) error {
+// acceptsEnd is Accepts for the end of a range.
+func acceptsEnd(k *schema.Key, x float64) error {
 	if err := k.Accepts(x); err != nil {
 		return fmt.Errorf("has an end that %w", err)
 	}
 	return nil
-}
-
-// Problem returns a fault of the [search] or [tolerance] table that only showed
-// when it was used, with the line of the key.
-func (f *File) Problem(path, format string, args ...any) Problem {
-	r := reader{file: f, lines: f.lines}
-	r.fault(path, format, args...)
-	return r.problems[0]
 }

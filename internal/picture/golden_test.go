@@ -86,7 +86,7 @@ func grid(t *testing.T, f *designfile.File, vary ...string) *space.Grid {
 		}
 		axes = append(axes, a)
 	}
-	g, err := space.NewGrid(f, axes)
+	g, err := space.NewGrid(&f.Project, axes)
 	if err != nil {
 		t.Fatal(err)
 	}

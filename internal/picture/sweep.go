@@ -7,9 +7,9 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
+	"gapline/internal/schema"
 	"gapline/internal/study/space"
 	"gapline/plots"
 )
@@ -46,7 +46,7 @@ func LeverChart(axis space.Axis, curves []space.Curve, present Sized, sys quanti
 }
 
 // curvesText says what the curves of a lever chart stand for.
-func curvesText(d *design.Design, lever *designfile.Key) string {
+func curvesText(d *design.Design, lever *schema.Key) string {
 	switch {
 	case d.HasMid():
 		return "; with the mid band and without it"
@@ -106,7 +106,7 @@ func reverse(xs []float64) {
 	}
 }
 
-func leverAxis(k *designfile.Key, sys quantity.System) plots.Axis {
+func leverAxis(k *schema.Key, sys quantity.System) plots.Axis {
 	return plots.Axis{Label: capital(k.Label()), Unit: unitInWords(k.Kind, sys)}
 }
 

@@ -132,7 +132,7 @@ func trimDisplay(v float64, k Kind, name string) string {
 	}
 	decimals = min(max(decimals, 0), 6)
 	if math.Abs(v) >= hugeNumber {
-		return shortNumber(v)
+		return ShortNumber(v)
 	}
 	s := strconv.FormatFloat(v, 'f', decimals, 64)
 	if k != Octaves && k != Level && strings.Contains(s, ".") {
@@ -148,8 +148,8 @@ func trimDisplay(v float64, k Kind, name string) string {
 // design, so that only what is typed wrongly comes here.
 const hugeNumber = 1e10
 
-// shortNumber writes six significant digits, for messages.
-func shortNumber(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
+// ShortNumber writes a number in six significant digits, for messages.
+func ShortNumber(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
 
 func formatNumber(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 

@@ -32,7 +32,7 @@ func convert(number float64, name string, k Kind) (float64, error) {
 		return number, nil
 	}
 	if name == "" {
-		return math.NaN(), fmt.Errorf("%s has no unit: %s is needed, in %s", shortNumber(number), k.Article(), k.UnitNames())
+		return math.NaN(), fmt.Errorf("%s has no unit: %s is needed, in %s", ShortNumber(number), k.Article(), k.UnitNames())
 	}
 	u, ok := k.lookUp(name)
 	if !ok {
@@ -43,7 +43,7 @@ func convert(number float64, name string, k Kind) (float64, error) {
 	}
 	v := number*u.scale + u.offset
 	if math.IsInf(v, 0) || math.IsNaN(v) {
-		return math.NaN(), fmt.Errorf("%q is not a finite value", shortNumber(number)+" "+name)
+		return math.NaN(), fmt.Errorf("%q is not a finite value", ShortNumber(number)+" "+name)
 	}
 	return v, nil
 }

@@ -4,13 +4,13 @@ import (
 	"fmt"
 	"math"
 
-	"gapline/internal/designfile"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
 	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/render/page"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 	"gapline/internal/study/space"
 )
 
@@ -34,14 +34,14 @@ func (b *builder) levers(s *document.Section) error {
 		return nil
 	}
 	for _, path := range leverKeys {
-		if err := b.lever(s, designfile.FindKey(path)); err != nil {
+		if err := b.lever(s, schema.FindKey(path)); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func (b *builder) lever(s *document.Section, k *designfile.Key) error {
+func (b *builder) lever(s *document.Section, k *schema.Key) error {
 	at := k.Number(b.design)
 	if !numeric.Given(at) {
 		missing(s, "The gap against "+k.Path+" is not drawn: the file does not give it.")
@@ -51,7 +51,7 @@ func (b *builder) lever(s *document.Section, k *designfile.Key) error {
 	if err != nil {
 		return err
 	}
-	grid, err := space.NewGrid(b.File, []space.Axis{axis})
+	grid, err := space.NewGrid(&b.File.Project, []space.Axis{axis})
 	if err != nil {
 		return err
 	}
@@ -64,7 +64,7 @@ func (b *builder) lever(s *document.Section, k *designfile.Key) error {
 }
 
 // lever writes a value of a lever, kept within the key's range.
-func lever(k *designfile.Key, x float64) string {
+func lever(k *schema.Key, x float64) string {
 	return quantity.Canonical(math.Min(x, k.Max), k.Kind)
 }
 

@@ -33,7 +33,7 @@ func (b *builder) tolerance(s *document.Section) error {
 		missing(s, "The file has no [tolerance] table: it names the keys that may be off, and by how much.")
 		return nil
 	}
-	t, err := space.NewTolerance(b.File)
+	t, err := space.NewTolerance(&b.File.Project)
 	if err != nil {
 		return lacking(s, "The spread within the tolerances", err)
 	}

@@ -30,7 +30,7 @@ func partGrid(t *rapid.T) *space.Grid {
 		}
 		list = append(list, a)
 	}
-	g, err := space.NewGrid(f, list)
+	g, err := space.NewGrid(&f.Project, list)
 	if err != nil {
 		t.Fatal(err)
 	}

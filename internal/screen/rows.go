@@ -5,8 +5,8 @@ import (
 	"fmt"
 	"strings"
 
-	"gapline/internal/designfile"
 	"gapline/internal/part"
+	"gapline/internal/schema"
 	"gapline/internal/study/space"
 )
 
@@ -14,7 +14,7 @@ import (
 type RowWriter interface {
 	Begin() error
 	Row(line []byte) error // as RowFormat.Row made it
-	Skip(values []designfile.Value, why error) error
+	Skip(values []schema.Value, why error) error
 	End() error
 }
 
@@ -95,7 +95,7 @@ func (r *WholeRows) Row(line []byte) error {
 }
 
 // Skip notes a design that cannot exist.
-func (r *WholeRows) Skip(values []designfile.Value, why error) error {
+func (r *WholeRows) Skip(values []schema.Value, why error) error {
 	r.Skipped(r.Format.Skipped(values, why))
 	return nil
 }
@@ -132,7 +132,7 @@ func (r *PartRows) Begin() error {
 func (r *PartRows) Row(line []byte) error { return r.W.Line(rowLine, line) }
 
 // Skip notes a design that cannot exist.
-func (r *PartRows) Skip(values []designfile.Value, why error) error {
+func (r *PartRows) Skip(values []schema.Value, why error) error {
 	if r.Foot.Skipped++; r.Foot.Skipped == 1 {
 		r.Foot.First = space.Why(values, why)
 	}

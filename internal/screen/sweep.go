@@ -10,10 +10,10 @@ import (
 
 	"gapline/cabinet/sizing"
 	"gapline/internal/cleantext"
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/render/machine"
+	"gapline/internal/schema"
 	"gapline/internal/study/size"
 	"gapline/internal/study/space"
 )
@@ -25,10 +25,10 @@ type RowFormat interface {
 	// Head writes what stands before the rows, without a line end.
 	Head(w *bufio.Writer) error
 	// Row appends one design, without a line end.
-	Row(dst []byte, values []designfile.Value, s *sizing.Sizing) []byte
+	Row(dst []byte, values []schema.Value, s *sizing.Sizing) []byte
 	// Skipped returns a line about a design that cannot exist, if there is to be
 	// one.
-	Skipped(values []designfile.Value, why error) []byte
+	Skipped(values []schema.Value, why error) []byte
 }
 
 // RowFormats lists the names of the formats.
@@ -68,7 +68,7 @@ func (t *TextRows) Head(w *bufio.Writer) error {
 }
 
 // Row appends one design.
-func (t *TextRows) Row(dst []byte, values []designfile.Value, s *sizing.Sizing) []byte {
+func (t *TextRows) Row(dst []byte, values []schema.Value, s *sizing.Sizing) []byte {
 	var cells []string
 	for _, v := range values {
 		cells = append(cells, v.Show(t.System))
@@ -92,7 +92,7 @@ func (t *TextRows) line(dst []byte, cells []string) []byte {
 }
 
 // Skipped returns nothing: the command reports skipped designs.
-func (t *TextRows) Skipped([]designfile.Value, error) []byte { return nil }
+func (t *TextRows) Skipped([]schema.Value, error) []byte { return nil }
 
 // CSVRows is CSV with every figure, in the units that the column heads name.
 type CSVRows struct{ Axes []space.Axis }
@@ -112,7 +112,7 @@ func (c *CSVRows) Head(w *bufio.Writer) error {
 }
 
 // Row appends one design. No key or choice needs quoting.
-func (c *CSVRows) Row(b []byte, values []designfile.Value, s *sizing.Sizing) []byte {
+func (c *CSVRows) Row(b []byte, values []schema.Value, s *sizing.Sizing) []byte {
 	for _, v := range values {
 		if word, ok := axisWord(v); ok {
 			b = append(b, word...)
@@ -132,7 +132,7 @@ func (c *CSVRows) Row(b []byte, values []designfile.Value, s *sizing.Sizing) []b
 }
 
 // Skipped returns nothing: a design that cannot exist has no row.
-func (c *CSVRows) Skipped([]designfile.Value, error) []byte { return nil }
+func (c *CSVRows) Skipped([]schema.Value, error) []byte { return nil }
 
 // JSONRows is one JSON object with the axes, a row for each design with every
 // figure, and the designs skipped.
@@ -140,7 +140,7 @@ type JSONRows struct{ Axes []space.Axis }
 
 // appendAxis appends an axis value as JSON holds it: a number in SI, a choice or
 // a word that stands for a number ("flat") as text.
-func appendAxis(b []byte, v designfile.Value) []byte {
+func appendAxis(b []byte, v schema.Value) []byte {
 	if word, ok := axisWord(v); ok {
 		return strconv.AppendQuote(b, word)
 	}
@@ -148,7 +148,7 @@ func appendAxis(b []byte, v designfile.Value) []byte {
 }
 
 // axisWord returns the text of an axis value that is not a finite number.
-func axisWord(v designfile.Value) (word string, ok bool) {
+func axisWord(v schema.Value) (word string, ok bool) {
 	if v.Key.Numeric() && !math.IsInf(v.Number, 0) {
 		return "", false
 	}
@@ -187,7 +187,7 @@ func axisHead(w *bufio.Writer, a *space.Axis) error {
 }
 
 // Row appends one design.
-func (j *JSONRows) Row(b []byte, values []designfile.Value, s *sizing.Sizing) []byte {
+func (j *JSONRows) Row(b []byte, values []schema.Value, s *sizing.Sizing) []byte {
 	b = append(b, '{')
 	for _, v := range values {
 		b = strconv.AppendQuote(b, v.Key.Path)
@@ -204,7 +204,7 @@ func (j *JSONRows) Row(b []byte, values []designfile.Value, s *sizing.Sizing) []
 }
 
 // Skipped returns the design that cannot exist with the reason.
-func (j *JSONRows) Skipped(values []designfile.Value, why error) []byte {
+func (j *JSONRows) Skipped(values []schema.Value, why error) []byte {
 	o := &Object{}
 	for _, v := range values {
 		o.Set(v.Key.Path, json.RawMessage(appendAxis(nil, v)))

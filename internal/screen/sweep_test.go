@@ -12,10 +12,10 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/optional"
 	"gapline/internal/quantity"
+	"gapline/internal/schema"
 	"gapline/internal/study/size"
 	"gapline/internal/study/space"
 )
@@ -47,8 +47,8 @@ func axes(t *testing.T, vary ...string) []space.Axis {
 }
 
 // first returns the first value of each axis.
-func first(axes []space.Axis) []designfile.Value {
-	var out []designfile.Value
+func first(axes []space.Axis) []schema.Value {
+	var out []schema.Value
 	for _, a := range axes {
 		out = append(out, a.At(0))
 	}
@@ -68,7 +68,7 @@ func rowsTo(w io.Writer, f RowFormat) *WholeRows {
 }
 
 // play writes one design twice, and one that was skipped.
-func play(t *testing.T, w io.Writer, f RowFormat, values []designfile.Value, s *sizing.Sizing) {
+func play(t *testing.T, w io.Writer, f RowFormat, values []schema.Value, s *sizing.Sizing) {
 	t.Helper()
 	rows, line := rowsTo(w, f), f.Row(nil, values, s)
 	err := errors.Join(rows.Begin(), rows.Row(line), rows.Row(line), rows.Skip(values, errors.New(`too "small"`)), rows.End())

@@ -5,16 +5,16 @@ import (
 	"math"
 	"strings"
 
-	"gapline/internal/designfile"
 	"gapline/internal/quantity"
+	"gapline/internal/schema"
 )
 
 // Axis is one varied key and the values that it takes: a list, or equal steps.
 // Steps are worked out when they are asked for, so that an axis of millions
 // takes no room.
 type Axis struct {
-	Key        *designfile.Key
-	list       []designfile.Value
+	Key        *schema.Key
+	list       []schema.Value
 	from, step float64 // SI
 	steps      int
 }
@@ -23,11 +23,11 @@ type Axis struct {
 func (a *Axis) Len() int { return len(a.list) + a.steps }
 
 // At returns value i.
-func (a *Axis) At(i int) designfile.Value {
+func (a *Axis) At(i int) schema.Value {
 	if a.list != nil {
 		return a.list[i]
 	}
-	return designfile.NumberValue(a.Key, a.from+float64(i)*a.step)
+	return schema.NumberValue(a.Key, a.from+float64(i)*a.step)
 }
 
 // maxAxis bounds the values of one axis.
@@ -41,11 +41,11 @@ func ParseAxis(text string) (Axis, error) {
 	if !ok {
 		return Axis{}, fmt.Errorf("%q is not of the form KEY=FROM:TO:STEP or KEY=a,b,c", text)
 	}
-	key := designfile.FindKey(path)
+	key := schema.FindKey(path)
 	if key == nil {
-		return Axis{}, fmt.Errorf("%s is an unknown key%s", path, designfile.DidYouMean(path))
+		return Axis{}, fmt.Errorf("%s is an unknown key%s", path, schema.DidYouMean(path))
 	}
-	if !key.Numeric() && key.Type != designfile.Choice {
+	if !key.Numeric() && key.Type != schema.Choice {
 		return Axis{}, fmt.Errorf("%s cannot be varied: it is neither a number nor a choice", path)
 	}
 	a := Axis{Key: key}
@@ -65,7 +65,7 @@ func ParseAxis(text string) (Axis, error) {
 
 // splitList splits a,b,c and gives parts without a unit the unit of the last
 // part that has one, as in 200,230,254 mm.
-func splitList(values string, key *designfile.Key) []string {
+func splitList(values string, key *schema.Key) []string {
 	parts := strings.Split(values, ",")
 	if !key.Numeric() || key.Kind == quantity.Number {
 		return parts
@@ -94,7 +94,7 @@ func (a *Axis) fill(text string) error {
 		return fmt.Errorf("%s = %q: the step must lead from FROM to TO", a.Key.Path, text)
 	case n > maxAxis:
 		return fmt.Errorf("%s = %q: %.3g values, at most %d are possible", a.Key.Path, text, n, maxAxis)
-	case a.Key.Type == designfile.Count && (from != math.Trunc(from) || step != math.Trunc(step)):
+	case a.Key.Type == schema.Count && (from != math.Trunc(from) || step != math.Trunc(step)):
 		return fmt.Errorf("%s = %q: whole numbers are needed", a.Key.Path, text)
 	}
 	// A thousandth of a step of rounding still counts as having met TO.

@@ -5,13 +5,13 @@ import (
 	"strconv"
 	"testing"
 
-	"gapline/internal/designfile"
+	"gapline/internal/schema"
 
 	"pgregory.net/rapid"
 )
 
-func values(a Axis) []designfile.Value {
-	var out []designfile.Value
+func values(a Axis) []schema.Value {
+	var out []schema.Value
 	for i := range a.Len() {
 		out = append(out, a.At(i))
 	}

@@ -5,14 +5,14 @@ import (
 	"math"
 
 	"gapline/cabinet/sizing"
-	"gapline/internal/designfile"
 	"gapline/internal/numeric"
+	"gapline/internal/schema"
 	"gapline/internal/spread"
 )
 
 // LeverBand is the gap at one value of a lever, with its spread.
 type LeverBand struct {
-	Value   designfile.Value
+	Value   schema.Value
 	Nominal float64 // without tolerances; NaN where the design cannot exist
 	spread.Band
 	Impossible int // of the samples

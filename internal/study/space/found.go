@@ -9,8 +9,8 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/cleantext"
-	"gapline/internal/designfile"
 	"gapline/internal/quantity"
+	"gapline/internal/schema"
 	"gapline/internal/search"
 )
 
@@ -29,7 +29,7 @@ type Found struct {
 // Candidate is one design that was found.
 type Candidate struct {
 	Label  string // A to J; "" for others
-	Values []designfile.Value
+	Values []schema.Value
 	Design design.Design
 	Sizing sizing.Sizing
 	Held   []Hold // what limits it: limits that bind, keys at the end of their range
@@ -40,8 +40,8 @@ type Candidate struct {
 // Hold is something that keeps a design from serving the goals better.
 type Hold struct {
 	By    HeldBy
-	Limit designfile.Limit // of ByLimit
-	Value designfile.Value // of the others
+	Limit schema.Limit // of ByLimit
+	Value schema.Value // of the others
 }
 
 // HeldBy says what holds a design back.
@@ -57,7 +57,7 @@ const (
 // Relaxation is a limit that stands in the way, and how far it would have to
 // move for one design to fit.
 type Relaxation struct {
-	Limit  designfile.Limit
+	Limit  schema.Limit
 	To     float64 // SI, rounded so that the design fits
 	Share  float64 // of the range that the measure takes among the designs
 	Design Candidate
@@ -124,7 +124,7 @@ func (h *Search) pick(front []search.Point, a *search.Archive) []search.Point {
 
 // candidate sizes the design at a point.
 func (h *Search) candidate(q search.Point) Candidate {
-	c := Candidate{Values: make([]designfile.Value, len(q.U)), point: q}
+	c := Candidate{Values: make([]schema.Value, len(q.U)), point: q}
 	h.Values(q.U, c.Values)
 	c.Design, _ = h.Design(c.Values) // it could be built when it was found
 	c.Sizing = sizing.Size(&c.Design)
@@ -193,7 +193,7 @@ func (h *Search) Present() (c Candidate, ok bool) {
 func (h *Search) whyImpossible(sample int) string {
 	u := make([]float64, len(h.Table.Vary))
 	h.Plan.At(sample, u)
-	values := make([]designfile.Value, len(u))
+	values := make([]schema.Value, len(u))
 	h.Values(u, values)
 	_, err := h.Design(values)
 	return Why(values, err)
@@ -226,7 +226,7 @@ func (h *Search) relaxation(i int, c Candidate) Relaxation {
 
 // outward rounds a value to four figures in the limit's unit, to the side on
 // which more designs fit.
-func outward(x float64, l designfile.Limit) float64 {
+func outward(x float64, l schema.Limit) float64 {
 	unit := 1.0
 	if l.Of.Kind() == quantity.Angle {
 		unit = math.Pi / 180
@@ -243,7 +243,7 @@ func outward(x float64, l designfile.Limit) float64 {
 }
 
 // Why says in words which design cannot exist, and why.
-func Why(values []designfile.Value, err error) string {
+func Why(values []schema.Value, err error) string {
 	text := ""
 	for _, v := range values {
 		text += v.Key.Path + " = " + v.Show(quantity.Metric) + ": "

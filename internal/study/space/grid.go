@@ -5,22 +5,21 @@ import (
 	"fmt"
 
 	"gapline/cabinet/sizing"
-	"gapline/internal/designfile"
 	"gapline/internal/numeric"
+	"gapline/internal/schema"
 )
 
 // Grid is the set of designs that a base design and one or more axes span. The
 // last axis varies fastest.
 type Grid struct {
 	Space
-	File *designfile.File
 	Axes []Axis
 }
 
 // NewGrid prepares a grid. A varied key no longer follows another.
-func NewGrid(base *designfile.File, axes []Axis) (*Grid, error) {
+func NewGrid(base *schema.Project, axes []Axis) (*Grid, error) {
 	n := 1
-	var keys []*designfile.Key
+	var keys []*schema.Key
 	for i, a := range axes {
 		if a.Len() == 0 {
 			return nil, fmt.Errorf("%s has no values", a.Key.Path)
@@ -35,7 +34,7 @@ func NewGrid(base *designfile.File, axes []Axis) (*Grid, error) {
 		}
 		keys = append(keys, a.Key)
 	}
-	return &Grid{Space: New(&base.Design, base.Links, keys), File: base, Axes: axes}, nil
+	return &Grid{Space: New(&base.Design, base.Links, keys), Axes: axes}, nil
 }
 
 // Len returns the number of designs.
@@ -48,14 +47,14 @@ func (g *Grid) Len() int {
 }
 
 // At returns the values of design i, one for each axis.
-func (g *Grid) At(i int) []designfile.Value {
-	out := make([]designfile.Value, len(g.Axes))
+func (g *Grid) At(i int) []schema.Value {
+	out := make([]schema.Value, len(g.Axes))
 	g.Values(i, out)
 	return out
 }
 
 // Values puts the values of design i into out, one for each axis.
-func (g *Grid) Values(i int, out []designfile.Value) {
+func (g *Grid) Values(i int, out []schema.Value) {
 	for j := len(g.Axes) - 1; j >= 0; j-- {
 		n := g.Axes[j].Len()
 		out[j] = g.Axes[j].At(i % n)

@@ -47,7 +47,7 @@ func grid(t testing.TB, text string, vary ...string) *Grid {
 		}
 		axes = append(axes, a)
 	}
-	g, err := NewGrid(f, axes)
+	g, err := NewGrid(&f.Project, axes)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -268,7 +268,7 @@ func TestNewGridRefuses(t *testing.T) {
 		{[]Axis{{Key: pitch.Key}}, "cabinet.pitch has no values"},
 		{[]Axis{long, wide}, "the grid has more than 10000000 designs"},
 	} {
-		if _, err := NewGrid(f, c.axes); err == nil || err.Error() != c.want {
+		if _, err := NewGrid(&f.Project, c.axes); err == nil || err.Error() != c.want {
 			t.Errorf("got %v, want %s", err, c.want)
 		}
 	}

@@ -3,8 +3,8 @@ package space
 import (
 	"math"
 
-	"gapline/internal/designfile"
 	"gapline/internal/quantity"
+	"gapline/internal/schema"
 	"gapline/internal/search"
 )
 
@@ -12,9 +12,9 @@ import (
 // keys that it varies no longer follow others; the rest still do.
 type Search struct {
 	Space
-	File  *designfile.File
-	Table designfile.Search
-	Plan  *search.Plan
+	Project *schema.Project
+	Table   schema.Search
+	Plan    *search.Plan
 
 	steps  []float64 // of the continuous keys, SI: values are whole multiples
 	goals  []bounds  // what the goals came to in the trial
@@ -52,13 +52,13 @@ func (b *bounds) scale() float64 {
 // NewSearch prepares the search. designs above 0 and a seed from 0 up stand in for
 // the file's. Errors say everything that is missing from the table or cannot be
 // meant.
-func NewSearch(base *designfile.File, designs int, seed int64) (*Search, error) {
+func NewSearch(base *schema.Project, designs int, seed int64) (*Search, error) {
 	if problems := missingPieces(base); problems != nil {
 		return nil, problems
 	}
-	h := &Search{File: base, Table: *base.Search}
+	h := &Search{Project: base, Table: *base.Search}
 	if designs != 0 {
-		if err := designfile.CheckDesigns(designs); err != nil {
+		if err := schema.CheckDesigns(designs); err != nil {
 			return nil, err
 		}
 		h.Table.Designs = designs
@@ -66,7 +66,7 @@ func NewSearch(base *designfile.File, designs int, seed int64) (*Search, error) 
 	if seed >= 0 {
 		h.Table.Seed = uint64(seed)
 	}
-	var keys []*designfile.Key
+	var keys []*schema.Key
 	for i := range h.Table.Vary {
 		v := &h.Table.Vary[i]
 		keys = append(keys, v.Key)
@@ -78,22 +78,22 @@ func NewSearch(base *designfile.File, designs int, seed int64) (*Search, error) 
 }
 
 // missingPieces says what the [search] table lacks.
-func missingPieces(base *designfile.File) designfile.Problems {
+func missingPieces(base *schema.Project) schema.Faults {
 	t := base.Search
 	if t == nil {
-		return designfile.Problems{base.Problem("search", "does not say what to look for. Add tables such as").With(`[search]
+		return schema.Faults{{Path: "search", Text: "does not say what to look for. Add tables such as", Example: `[search]
 limits = ["horn.flat_to_hz >= 12 kHz", "cabinet.width <= 620 mm"]
 goals  = ["minimise gap.open_oct", "minimise coupling.lower_hz"]
 [search.vary]
 "cabinet.pitch"    = "200:320 mm"
-"horn.mouth_width" = "250:450:10 mm"`)}
+"horn.mouth_width" = "250:450:10 mm"`}}
 	}
-	var out designfile.Problems
+	var out schema.Faults
 	if len(t.Goals) == 0 {
-		out = append(out, base.Problem("search.goals", `is missing: one to three goals such as goals = ["minimise gap.open_oct"]`))
+		out = append(out, schema.Fault{Path: "search.goals", Text: `is missing: one to three goals such as goals = ["minimise gap.open_oct"]`})
 	}
 	if len(t.Vary) == 0 {
-		out = append(out, base.Problem("search.vary", `is missing: ranges such as "cabinet.pitch" = "200:320 mm" under [search.vary]`))
+		out = append(out, schema.Fault{Path: "search.vary", Text: `is missing: ranges such as "cabinet.pitch" = "200:320 mm" under [search.vary]`})
 	}
 	derived := !base.Design.Cabinet.Pitch.Given() && base.Design.Cabinet.Height.Given()
 	names := map[string]bool{}
@@ -101,14 +101,14 @@ goals  = ["minimise gap.open_oct", "minimise coupling.lower_hz"]
 		names[v.Key.Path] = true
 	}
 	if names["cabinet.pitch"] && derived && (names["cabinet.height"] || names["cabinet.gap"]) {
-		out = append(out, base.Problem("search.vary.cabinet.pitch", "is varied beside cabinet.height or cabinet.gap, but the pitch is height plus gap here: leave out one"))
+		out = append(out, schema.Fault{Path: "search.vary.cabinet.pitch", Text: "is varied beside cabinet.height or cabinet.gap, but the pitch is height plus gap here: leave out one"})
 	}
 	return out
 }
 
 // fineStep is the step to which a continuous key is rounded: a power of ten of
 // its unit, at most 1/2000 of the range, so that designs can be written down.
-func fineStep(v *designfile.Variation) float64 {
+func fineStep(v *schema.Variation) float64 {
 	if !v.Continuous() {
 		return 0
 	}
@@ -130,13 +130,13 @@ func (h *Search) problem() *search.Problem {
 }
 
 // Values puts the settings that a point of the unit box stands for into out.
-func (h *Search) Values(u []float64, out []designfile.Value) {
+func (h *Search) Values(u []float64, out []schema.Value) {
 	for i := range u {
 		out[i] = h.value(i, u[i])
 	}
 }
 
-func (h *Search) value(i int, u float64) designfile.Value {
+func (h *Search) value(i int, u float64) schema.Value {
 	v := &h.Table.Vary[i]
 	if !v.Continuous() {
 		return v.Values[h.Plan.Problem.Levers[i].Level(u)]
@@ -145,7 +145,7 @@ func (h *Search) value(i int, u float64) designfile.Value {
 	if u > 0 && u < 1 {
 		x = math.Round(x/h.steps[i]) * h.steps[i]
 	}
-	return designfile.NumberValue(v.Key, min(max(x, v.From), v.To))
+	return schema.NumberValue(v.Key, min(max(x, v.From), v.To))
 }
 
 // evaluator returns the outcome of points, for one goroutine.

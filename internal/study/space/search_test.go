@@ -11,6 +11,7 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/internal/designfile"
 	"gapline/internal/figure"
+	"gapline/internal/schema"
 	"gapline/internal/search"
 
 	"github.com/google/go-cmp/cmp"
@@ -242,7 +243,7 @@ func TestWrittenDesigns(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		h, err := NewSearch(f, 2000, 3)
+		h, err := NewSearch(&f.Project, 2000, 3)
 		if err != nil {
 			t.Fatalf("%s: %v", s.Name, err)
 		}
@@ -256,7 +257,8 @@ func TestWrittenDesigns(t *testing.T) {
 		}
 		for i := range found.Best {
 			c := &found.Best[i]
-			text := h.Encode(c, "x.toml")
+			p, comment := h.Written(c, "x.toml")
+			text := designfile.Encode(&p, comment)
 			g, err := designfile.Parse("found", text, nil)
 			if err != nil {
 				t.Fatalf("%s: %v\n%s", s.Name, err, text)
@@ -271,10 +273,10 @@ func TestWrittenDesigns(t *testing.T) {
 }
 
 func TestOutward(t *testing.T) {
-	octaves := designfile.Limit{Of: designfile.Measure{Figure: figure.GapOpen}, AtMost: true}
-	hertz := designfile.Limit{Of: designfile.Measure{Figure: figure.GapLow}}
+	octaves := schema.Limit{Of: schema.Measure{Figure: figure.GapOpen}, AtMost: true}
+	hertz := schema.Limit{Of: schema.Measure{Figure: figure.GapLow}}
 	for _, c := range []struct {
-		l       designfile.Limit
+		l       schema.Limit
 		x, want float64
 	}{{octaves, 0.123412, 0.1235}, {octaves, -0.123412, -0.1234}, {hertz, 1234.56, 1234}, {hertz, 98.7654, 98.76}} {
 		if got := outward(c.x, c.l); math.Abs(got-c.want) > 1e-12 {
@@ -288,7 +290,7 @@ func BenchmarkSearch(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	h, err := NewSearch(f, 10_000, 1)
+	h, err := NewSearch(&f.Project, 10_000, 1)
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -312,7 +314,8 @@ func TestSearchWithAWord(t *testing.T) {
 		if !math.IsInf(c.Design.Fold.VirtualPath.Value(), 1) {
 			t.Errorf("a front of %g m is on the front, a plane one is flat to any frequency", c.Design.Fold.VirtualPath.Value())
 		}
-		if !strings.Contains(string(h.Encode(&c, "x")), `virtual_path = "flat"`) {
+		p, comment := h.Written(&c, "x")
+		if !strings.Contains(string(designfile.Encode(&p, comment)), `virtual_path = "flat"`) {
 			t.Error("the word is not written back")
 		}
 	}

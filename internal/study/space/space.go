@@ -14,16 +14,16 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/check"
-	"gapline/internal/designfile"
 	"gapline/internal/parallel"
+	"gapline/internal/schema"
 )
 
 // Space is the set of designs that differ from a base design in some keys.
 type Space struct {
 	Base *design.Design
-	Keys []*designfile.Key
+	Keys []*schema.Key
 	// Links act on what varies, in this order.
-	Links []designfile.Link
+	Links []schema.Link
 	// Unlinked leaves the links out, and with them the check that the parts still
 	// fit: it asks what would happen if nothing had to follow.
 	Unlinked bool
@@ -35,8 +35,8 @@ type Space struct {
 
 // New returns the space of a base design and the keys that vary. links are those of
 // the file; the ones that act are kept.
-func New(base *design.Design, links []designfile.Link, keys []*designfile.Key) Space {
-	s := Space{Base: base, Keys: keys, Links: acting(links, keys)}
+func New(base *design.Design, links []schema.Link, keys []*schema.Key) Space {
+	s := Space{Base: base, Keys: keys, Links: schema.Acting(links, keys)}
 	for i := range keys {
 		s.order = append(s.order, i)
 	}
@@ -46,40 +46,13 @@ func New(base *design.Design, links []designfile.Link, keys []*designfile.Key) S
 	return s
 }
 
-// acting returns the links whose source moves when the keys do, because it is one of
-// them or follows one. The others hold by themselves. A key that varies follows
-// nothing.
-func acting(links []designfile.Link, keys []*designfile.Key) []designfile.Link {
-	var out []designfile.Link
-	moving := map[string]bool{}
-	for _, k := range keys {
-		moving[k.Path] = true
-	}
-	moves := func(path string) bool {
-		switch path { // one moves the other
-		case "cabinet.pitch":
-			return moving[path] || moving["cabinet.height"] || moving["cabinet.gap"]
-		case "cabinet.height":
-			return moving[path] || moving["cabinet.pitch"]
-		}
-		return moving[path]
-	}
-	for _, l := range links {
-		if !slices.Contains(keys, l.Target) && moves(l.Source.Path) {
-			moving[l.Target.Path] = true
-			out = append(out, l)
-		}
-	}
-	return out
-}
-
 // Linked reports whether any link acts.
 func (s *Space) Linked() bool { return len(s.Links) > 0 }
 
 // Design builds the design in which the keys take the values. The error says why it
 // cannot exist: a value or what follows it is out of its range, or the parts do not
 // fit together.
-func (s *Space) Design(values []designfile.Value) (design.Design, error) {
+func (s *Space) Design(values []schema.Value) (design.Design, error) {
 	d := *s.Base
 	for _, i := range s.order {
 		if err := values[i].Check(); err != nil {
@@ -120,7 +93,7 @@ func (s *Space) follow(d *design.Design) error {
 // Point is one design of a space, as a worker holds it until it goes on.
 type Point struct {
 	Index  int
-	Values []designfile.Value
+	Values []schema.Value
 	Design design.Design
 	Err    error // why it cannot exist
 
@@ -142,7 +115,7 @@ func (p *Point) move(s *Space, index int) {
 }
 
 // point returns a point that has not been anywhere, for one worker.
-func (s *Space) point() *Point { return &Point{Values: make([]designfile.Value, len(s.Keys))} }
+func (s *Space) point() *Point { return &Point{Values: make([]schema.Value, len(s.Keys))} }
 
 // chunk is how many designs one task sizes: enough to outweigh the hand-over, few
 // enough to keep memory flat.
@@ -151,12 +124,12 @@ const chunk = 256
 // Each goes through designs from to to − 1 on all cores and calls emit for what take
 // makes of each, in order. at puts the values of design i into values; take must not
 // keep its point. Each stops at the first error of emit or when ctx ends.
-func Each[T any](ctx context.Context, s *Space, at func(i int, values []designfile.Value), from, to int, take func(*Point) T, emit func(T) error) error {
+func Each[T any](ctx context.Context, s *Space, at func(i int, values []schema.Value), from, to int, take func(*Point) T, emit func(T) error) error {
 	return inTasks(ctx, s, at, from, to, chunk, take, emit)
 }
 
 // inTasks is Each with tasks of the given number of designs.
-func inTasks[T any](ctx context.Context, s *Space, at func(i int, values []designfile.Value), from, to, size int, take func(*Point) T, emit func(T) error) error {
+func inTasks[T any](ctx context.Context, s *Space, at func(i int, values []schema.Value), from, to, size int, take func(*Point) T, emit func(T) error) error {
 	return parallel.OrderedBy(ctx, to-from, size, s.point, func(p *Point, lo, hi int) []T {
 		out := make([]T, 0, hi-lo)
 		for i := from + lo; i < from+hi; i++ {

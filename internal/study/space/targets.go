@@ -3,9 +3,9 @@ package space
 import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
+	"gapline/internal/schema"
 	"gapline/internal/study/size"
 )
 
@@ -20,11 +20,11 @@ func GapFigure(d *design.Design) *figure.Def {
 // Targets lists what the design asks of itself, as limits on figures: the same
 // judgements as advice.Findings makes. Those that cannot be computed are left
 // out.
-func Targets(d *design.Design, s *sizing.Sizing) []designfile.Limit {
-	var out []designfile.Limit
+func Targets(d *design.Design, s *sizing.Sizing) []schema.Limit {
+	var out []schema.Limit
 	add := func(f *figure.Def, atMost bool, value float64) {
 		if numeric.Given(value) && numeric.Given(size.Of(s, f)) {
-			out = append(out, designfile.Limit{Of: designfile.Measure{Figure: f}, AtMost: atMost, Value: value})
+			out = append(out, schema.Limit{Of: schema.Measure{Figure: f}, AtMost: atMost, Value: value})
 		}
 	}
 	gap := 0.0

@@ -5,9 +5,9 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
+	"gapline/internal/schema"
 	"gapline/internal/spread"
 	"gapline/internal/study/size"
 )
@@ -16,26 +16,25 @@ import (
 // anything: a box that comes out 2 mm too high does not change its horn.
 type Tolerance struct {
 	Space
-	File    *designfile.File
-	List    []designfile.Tolerance
+	List    []schema.Tolerance
 	Samples int
 	Seed    uint64
 }
 
 // NewTolerance prepares the study. The error says what the file lacks.
-func NewTolerance(base *designfile.File) (*Tolerance, error) {
+func NewTolerance(base *schema.Project) (*Tolerance, error) {
 	t := base.Tolerances
 	if t == nil || len(t.List) == 0 {
-		return nil, designfile.Problems{base.Problem("tolerance", "names no key that may be off. Add a table such as").With(`[tolerance]
+		return nil, schema.Faults{{Path: "tolerance", Text: "names no key that may be off. Add a table such as", Example: `[tolerance]
 "cabinet.pitch"    = "2 mm"               # plus or minus, anything in between
 "horn.mouth_width" = { sigma = "1 mm" }   # normal, with this standard deviation
-"horn.coverage"    = "5 %"                # of the value`)}
+"horn.coverage"    = "5 %"                # of the value`}}
 	}
-	var keys []*designfile.Key
+	var keys []*schema.Key
 	for i := range t.List {
 		keys = append(keys, t.List[i].Key)
 	}
-	return &Tolerance{Space: New(&base.Design, nil, keys), File: base, List: t.List, Samples: t.Samples, Seed: t.Seed}, nil
+	return &Tolerance{Space: New(&base.Design, nil, keys), List: t.List, Samples: t.Samples, Seed: t.Seed}, nil
 }
 
 // units returns the tolerances as inputs about 0, each 1 wide: the half widths
@@ -50,10 +49,10 @@ func (t *Tolerance) units() []spread.Input {
 
 // off puts the values of a design into out that is off by the given share of each
 // tolerance.
-func (t *Tolerance) off(base *design.Design, shares []float64, out []designfile.Value) {
+func (t *Tolerance) off(base *design.Design, shares []float64, out []schema.Value) {
 	for i := range t.List {
 		k := t.List[i].Key
-		out[i] = designfile.NumberValue(k, k.Number(base)+t.List[i].Half(base)*shares[i])
+		out[i] = schema.NumberValue(k, k.Number(base)+t.List[i].Half(base)*shares[i])
 	}
 }
 
@@ -69,13 +68,13 @@ func (b *FigureBand) Moves() bool { return b.Given > 0 && (b.Low != b.High || b.
 
 // TargetChance is how likely a target is met. Designs that cannot exist miss it.
 type TargetChance struct {
-	Target designfile.Limit
+	Target schema.Limit
 	spread.Chance
 }
 
 // GapEffect is what one tolerance does to the gap by itself.
 type GapEffect struct {
-	Tolerance designfile.Tolerance
+	Tolerance schema.Tolerance
 	spread.Effect
 	At float64 // the key's value as designed
 }
@@ -100,7 +99,7 @@ func (t *Tolerance) Run(ctx context.Context, seen func(done int)) (*ToleranceRes
 	points := spread.Sample(t.units(), t.Samples, t.Seed)
 	columns := make([][]float64, len(size.Table))
 	met := make([]int, len(targets))
-	at := func(i int, values []designfile.Value) { t.off(t.Base, points.RawRowView(i), values) }
+	at := func(i int, values []schema.Value) { t.off(t.Base, points.RawRowView(i), values) }
 	err := Each(ctx, &t.Space, at, 0, t.Samples, func(p *Point) sampled { return judge(p, targets) }, func(one sampled) error {
 		r.take(one, columns, met)
 		seen(r.Samples)
@@ -124,7 +123,7 @@ type sampled struct {
 }
 
 // judge keeps what the study needs of a design.
-func judge(p *Point, targets []designfile.Limit) sampled {
+func judge(p *Point, targets []schema.Limit) sampled {
 	if p.Err != nil {
 		return sampled{why: p.Err.Error()}
 	}
@@ -176,7 +175,7 @@ func (t *Tolerance) rank(r *ToleranceResult) {
 func (t *Tolerance) gapOf(base *design.Design) func(shares []float64) float64 {
 	space := t.Space
 	space.Base = base
-	values := make([]designfile.Value, len(t.List))
+	values := make([]schema.Value, len(t.List))
 	return func(shares []float64) float64 {
 		t.off(base, shares, values)
 		d, err := space.Design(values)
@@ -191,7 +190,7 @@ func (t *Tolerance) gapOf(base *design.Design) func(shares []float64) float64 {
 // file's. 0 samples and a negative seed leave them.
 func (t *Tolerance) Override(samples int, seed int64) error {
 	if samples != 0 {
-		if err := designfile.CheckSamples(samples); err != nil {
+		if err := schema.CheckSamples(samples); err != nil {
 			return err
 		}
 		t.Samples = samples

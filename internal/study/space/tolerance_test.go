@@ -16,6 +16,7 @@ import (
 	"gapline/internal/figure"
 	"gapline/internal/optional"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 	"gapline/internal/wordset"
 
 	"github.com/google/go-cmp/cmp"
@@ -41,13 +42,13 @@ samples = %d
 %s
 `
 
-func load(t testing.TB, text string) *designfile.File {
+func load(t testing.TB, text string) *schema.Project {
 	t.Helper()
 	f, err := designfile.Parse("box.toml", []byte(text), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return f
+	return &f.Project
 }
 
 func spreadOf(t testing.TB, targets string, samples int, tolerances string) (*Tolerance, *ToleranceResult) {
@@ -161,7 +162,7 @@ func TestBandAlongALever(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g, err := NewGrid(d.File, []Axis{axis})
+	g, err := NewGrid(load(t, fmt.Sprintf(box, "", 1000, `"cabinet.pitch" = "1 %"`)), []Axis{axis})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -187,7 +188,7 @@ func TestToleranceDoesNotDependOnCores(t *testing.T) {
 	defer runtime.GOMAXPROCS(before)
 	_, got := spreadOf(t, "", 1000, tolerances)
 	same := cmp.Options{cmpopts.EquateNaNs(), cmp.Comparer(func(a, b *figure.Def) bool { return a == b }),
-		cmp.Comparer(func(a, b *designfile.Key) bool { return a == b })}
+		cmp.Comparer(func(a, b *schema.Key) bool { return a == b })}
 	if d := cmp.Diff(want, got, same); d != "" {
 		t.Errorf("one core differs from all (-all +one):\n%s", d)
 	}
@@ -212,7 +213,7 @@ func TestStoppedTolerance(t *testing.T) {
 
 func TestToleranceWithoutTable(t *testing.T) {
 	_, err := NewTolerance(load(t, "[cabinet]\npitch = \"300 mm\"\n"))
-	var ps designfile.Problems
+	var ps schema.Faults
 	if !errors.As(err, &ps) || !strings.Contains(err.Error(), `"cabinet.pitch"    = "2 mm"`) {
 		t.Errorf("error %v: want an example", err)
 	}
@@ -255,7 +256,7 @@ func BenchmarkTolerance(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	d, err := NewTolerance(f)
+	d, err := NewTolerance(&f.Project)
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -1,14 +1,12 @@
 package space
 
 import (
-	"cmp"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
-	"gapline/internal/designfile"
 	"gapline/internal/quantity"
+	"gapline/internal/schema"
 )
 
 // trial is how many designs are looked at before the search proper: enough to
@@ -38,7 +36,7 @@ func (h *Search) try() error {
 			h.limits[j].add(Value(l.Of, &p.Design, &s))
 		}
 	}
-	var problems designfile.Problems
+	var problems schema.Faults
 	const enough = 8 // designs that say something about all
 	if exist >= enough {
 		problems = append(h.badGoals(exist), h.badLimits()...)
@@ -47,18 +45,22 @@ func (h *Search) try() error {
 	if len(problems) == 0 {
 		return nil
 	}
-	slices.SortStableFunc(problems, func(a, b designfile.Problem) int { return cmp.Compare(a.Line, b.Line) })
 	return problems
 }
 
+// fault is one of the table's faults.
+func fault(path, format string, args ...any) schema.Fault {
+	return schema.Fault{Path: path, Text: fmt.Sprintf(format, args...)}
+}
+
 // badGoals finds goals that the ranges do not move.
-func (h *Search) badGoals(exist int) (out designfile.Problems) {
+func (h *Search) badGoals(exist int) (out schema.Faults) {
 	for j, g := range h.Table.Goals {
 		switch b := h.goals[j]; {
 		case b.n == 0:
-			out = append(out, h.File.Problem("search.goals", "%s: it cannot be computed for any design within the ranges%s", g, h.needs(g.Of)))
+			out = append(out, fault("search.goals", "%s: it cannot be computed for any design within the ranges%s", g, h.needs(g.Of)))
 		case b.low == b.high:
-			out = append(out, h.File.Problem("search.goals", "%s: nothing that is varied moves it, it is %s in all of %d designs tried%s",
+			out = append(out, fault("search.goals", "%s: nothing that is varied moves it, it is %s in all of %d designs tried%s",
 				g, quantity.Format(b.low, g.Of.Kind(), quantity.Metric), exist, h.needs(g.Of)))
 		}
 	}
@@ -67,14 +69,14 @@ func (h *Search) badGoals(exist int) (out designfile.Problems) {
 
 // badLimits finds limits that cannot be computed, and limits on keys that are
 // fixed beyond them.
-func (h *Search) badLimits() (out designfile.Problems) {
+func (h *Search) badLimits() (out schema.Faults) {
 	for j, l := range h.Table.Limits {
 		b, text := h.limits[j], l.Text(quantity.Metric)
 		switch {
 		case b.n == 0 && !math.IsInf(l.Value, 0):
-			out = append(out, h.File.Problem("search.limits", "%s: it cannot be computed for any design within the ranges%s", text, h.needs(l.Of)))
+			out = append(out, fault("search.limits", "%s: it cannot be computed for any design within the ranges%s", text, h.needs(l.Of)))
 		case l.Of.Key != nil && b.low == b.high && l.Excess(b.low) > 0:
-			out = append(out, h.File.Problem("search.limits", "%s: it is %s, and nothing that is varied moves it",
+			out = append(out, fault("search.limits", "%s: it is %s, and nothing that is varied moves it",
 				text, quantity.Format(b.low, l.Of.Kind(), quantity.Metric)))
 		}
 	}
@@ -82,12 +84,12 @@ func (h *Search) badLimits() (out designfile.Problems) {
 }
 
 // badRanges finds limits on varied keys that leave nothing of their range.
-func (h *Search) badRanges() (out designfile.Problems) {
+func (h *Search) badRanges() (out schema.Faults) {
 	for _, l := range h.Table.Limits {
 		for i := range h.Table.Vary {
 			v := &h.Table.Vary[i]
 			if v.Key == l.Of.Key && l.Excess(v.From) > 0 && l.Excess(v.To) > 0 {
-				out = append(out, h.File.Problem("search.limits", "%s: [search.vary] takes it from %s to %s only", l.Text(quantity.Metric),
+				out = append(out, fault("search.limits", "%s: [search.vary] takes it from %s to %s only", l.Text(quantity.Metric),
 					quantity.Format(v.From, v.Key.Kind, quantity.Metric), quantity.Format(v.To, v.Key.Kind, quantity.Metric)))
 			}
 		}
@@ -96,7 +98,7 @@ func (h *Search) badRanges() (out designfile.Problems) {
 }
 
 // needs says what a figure is made of.
-func (h *Search) needs(m designfile.Measure) string {
+func (h *Search) needs(m schema.Measure) string {
 	if m.Figure == nil || len(m.Figure.Terms) == 0 {
 		return ""
 	}

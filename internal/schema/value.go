@@ -1,4 +1,4 @@
-package designfile
+package schema
 
 import (
 	"fmt"
@@ -66,8 +66,8 @@ func (k *Key) Index() int {
 // Word returns the word that stands for a number of the key, such as "flat"; empty
 // when there is none.
 func (k *Key) Word(x float64) string {
-	for w, of := range k.Words {
-		if of == x {
+	for _, w := range sortedWords(k.Words) {
+		if k.Words[w] == x {
 			return w
 		}
 	}
@@ -165,7 +165,7 @@ func (k *Key) Accepts(x float64) error {
 		return fmt.Errorf("is not a finite number")
 	}
 	if k.Type == Count && x != math.Trunc(x) {
-		return fmt.Errorf("is %s: a whole number is needed", short(x))
+		return fmt.Errorf("is %s: a whole number is needed", quantity.ShortNumber(x))
 	}
 	switch {
 	case x < k.Min-endSlack*math.Abs(k.Min):
@@ -192,7 +192,7 @@ func (k *Key) beyond(x, end float64, side string) string {
 		}
 		return "a little " + side + " " + k.bound(end)
 	case k.Kind == quantity.Number && math.Abs(v) >= 1e7:
-		return short(x)
+		return quantity.ShortNumber(x)
 	}
 	return shown
 }
@@ -204,11 +204,8 @@ func (k *Key) sixDigits(x float64) string {
 	if err != nil {
 		return number // it was written from one
 	}
-	return strings.TrimSpace(short(v) + " " + unit)
+	return strings.TrimSpace(quantity.ShortNumber(v) + " " + unit)
 }
-
-// short writes a number in six significant digits.
-func short(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
 
 // rangeText is "between 30 mm and 3 m is".
 func (k *Key) rangeText() string {
@@ -226,7 +223,7 @@ func (k *Key) bound(x float64) string {
 func (k *Key) Accepted() string {
 	switch k.Type {
 	case Text:
-		if k.points {
+		if k.Points {
 			return "free text, a line or an entry of a list of texts for each point"
 		}
 		return "free text"

@@ -1,4 +1,4 @@
-package designfile
+package schema
 
 import (
 	"gapline/cabinet/design"

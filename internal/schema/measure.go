@@ -1,10 +1,11 @@
-package designfile
+package schema
 
 import (
 	"fmt"
 	"math"
 	"strings"
 
+	"gapline/internal/cleantext"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
 )
@@ -23,20 +24,12 @@ func FindMeasure(name string) (Measure, error) {
 	}
 	switch k := FindKey(name); {
 	case k == nil:
-		return Measure{}, fmt.Errorf("%q is neither a figure nor a key%s; gapline explain lists them", clip(name), hint(nearestMeasure(name)))
+		return Measure{}, fmt.Errorf("%q is neither a figure nor a key%s; gapline explain lists them", cleantext.Cut(name), Suggest(nearestMeasure(name), ""))
 	case !k.Numeric():
 		return Measure{}, fmt.Errorf("%s is not a number, but %s", name, k.Accepted())
 	default:
 		return Measure{Key: k}, nil
 	}
-}
-
-// hint suggests a near word, if there is one.
-func hint(near string) string {
-	if near == "" {
-		return ""
-	}
-	return fmt.Sprintf(" (did you mean %s?)", near)
 }
 
 func nearestMeasure(name string) string {
@@ -145,7 +138,7 @@ func ParseLimit(text string) (Limit, error) {
 		}
 		return Limit{m, c.atMost, x}, nil
 	}
-	return Limit{}, fmt.Errorf(`%q is not of the form NAME <= VALUE or NAME >= VALUE`, clip(text))
+	return Limit{}, fmt.Errorf(`%q is not of the form NAME <= VALUE or NAME >= VALUE`, cleantext.Cut(text))
 }
 
 // Goal is one thing to make small or large.
@@ -174,7 +167,7 @@ func (g Goal) Score(value float64) float64 {
 func ParseGoal(text string) (Goal, error) {
 	words := strings.Fields(text)
 	if len(words) != 2 {
-		return Goal{}, fmt.Errorf(`%q is not of the form "minimise NAME" or "maximise NAME"`, clip(text))
+		return Goal{}, fmt.Errorf(`%q is not of the form "minimise NAME" or "maximise NAME"`, cleantext.Cut(text))
 	}
 	var g Goal
 	switch words[0] {
@@ -182,15 +175,15 @@ func ParseGoal(text string) (Goal, error) {
 	case "maximise", "maximize":
 		g.Maximise = true
 	default:
-		return g, fmt.Errorf(`%q starts with %q: "minimise" or "maximise" is needed`, clip(text), clip(words[0]))
+		return g, fmt.Errorf(`%q starts with %q: "minimise" or "maximise" is needed`, cleantext.Cut(text), cleantext.Cut(words[0]))
 	}
 	m, err := FindMeasure(words[1])
 	g.Of = m
 	return g, err
 }
 
-// contradictions lists pairs of limits on one measure that exclude each other.
-func contradictions(limits []Limit) []string {
+// Contradictions lists pairs of limits on one measure that exclude each other.
+func Contradictions(limits []Limit) []string {
 	var out []string
 	for i, a := range limits {
 		for _, b := range limits[:i] {

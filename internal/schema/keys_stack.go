@@ -1,4 +1,4 @@
-package designfile
+package schema
 
 import (
 	"slices"
@@ -13,19 +13,15 @@ import (
 // hangingKeys say how the boxes hang.
 var hangingKeys = []Key{
 	choiceKey("line.hinge", func(d *design.Design) *field.Hinge { return &d.Hanging.Hinge },
-		"rigging edge about which a box turns against the one above; front unless given"),
-	quantitiesKey("line.splay_steps", quantity.Angle, 0, 30*degrees, func(d *design.Design) *[]float64 { return &d.Hanging.SplaySteps },
-		"angles that the rigging allows between neighbours, for gapline line --aim; 0 to 10 deg in twelve steps unless given"),
-	quantitiesKey("line.tilt_range", quantity.Angle, -60*degrees, 60*degrees, func(d *design.Design) *[]float64 { return &d.Hanging.TiltRange },
-		"lowest and highest tilt of the top box that --aim may choose, positive upward; the tilt stays unless given"),
-	quantitiesKey("line.shading", quantity.Level, -40, 10, func(d *design.Design) *[]float64 { return &d.Hanging.Shading },
-		"gain of each box from the top down; none unless given"),
-	quantitiesKey("line.gain_steps", quantity.Level, -20, 0, func(d *design.Design) *[]float64 { return &d.Hanging.GainSteps },
-		"gains that --aim --shade may give a box; 0, -1, -2, -3 dB unless given"),
-}
-
-func quantitiesKey(path string, kind quantity.Kind, lo, hi float64, at func(*design.Design) *[]float64, doc string) Key {
-	return Key{Path: path, Doc: doc, Type: List, Kind: kind, Min: lo, Max: hi, list: at}
+		"rigging edge about which a box turns against the one above; front unless given").called("edge that the boxes turn about"),
+	listKey("line.splay_steps", quantity.Angle, 0, 30*degrees, func(d *design.Design) *[]float64 { return &d.Hanging.SplaySteps },
+		"angles that the rigging allows between neighbours, for gapline line --aim; 0 to 10 deg in twelve steps unless given").called("splay steps of the rigging"),
+	listKey("line.tilt_range", quantity.Angle, -60*degrees, 60*degrees, func(d *design.Design) *[]float64 { return &d.Hanging.TiltRange },
+		"lowest and highest tilt of the top box that --aim may choose, positive upward; the tilt stays unless given").called("tilt range of the top box"),
+	listKey("line.shading", quantity.Level, -40, 10, func(d *design.Design) *[]float64 { return &d.Hanging.Shading },
+		"gain of each box from the top down; none unless given").called("gain of each box"),
+	listKey("line.gain_steps", quantity.Level, -20, 0, func(d *design.Design) *[]float64 { return &d.Hanging.GainSteps },
+		"gains that --aim --shade may give a box; 0, -1, -2, -3 dB unless given").called("gain steps of a box"),
 }
 
 // bandKeys say where the mouths of each band sit and how loud, late and in which
@@ -38,11 +34,11 @@ var bandKeys = slices.Concat(
 	matchKeys("horn", "horn", "band below", func(d *design.Design) *design.Place { return &d.Bands.Horn }),
 	[]Key{
 		hertzKey("crossover.low_frequency", 20, 20e3, func(d *design.Design) *optional.Float { return &d.Low.Frequency },
-			"crossover frequency between woofers and mids; mid.lowest unless given"),
+			"crossover frequency between woofers and mids; mid.lowest unless given").called("crossover of woofers and mids"),
 		countKey("crossover.low_order", 1, 8, func(d *design.Design) *int { return &d.Low.Order },
-			"order of the sections between woofers and mids; crossover.order unless given"),
+			"order of the sections between woofers and mids; crossover.order unless given").called("order between woofers and mids"),
 		choiceKey("crossover.low_alignment", func(d *design.Design) *filter.Alignment { return &d.Low.Alignment },
-			"alignment of the sections between woofers and mids; crossover.alignment unless given"),
+			"alignment of the sections between woofers and mids; crossover.alignment unless given").called("alignment between woofers and mids"),
 	})
 
 func placeKeys(table, what string, of func(*design.Design) *design.Place) []Key {
@@ -58,7 +54,7 @@ func placeKeys(table, what string, of func(*design.Design) *design.Place) []Key 
 		return keys
 	}
 	return append(keys, lengthKey(table+".lateral_spacing", 0.005, 3, func(d *design.Design) *optional.Float { return &of(d).Lateral },
-		"horizontal distance between the "+what+" that stand side by side at one height; the diameter unless given"))
+		"horizontal distance between the "+what+" that stand side by side at one height; the diameter unless given").called(what+" side by side, spacing"))
 }
 
 func matchKeys(table, what, below string, of func(*design.Design) *design.Place) []Key {
@@ -73,18 +69,18 @@ func matchKeys(table, what, below string, of func(*design.Design) *design.Place)
 // audienceKeys say where people sit. Lists have one entry for each straight
 // stretch of seats.
 var audienceKeys = []Key{
-	quantitiesKey("audience.start", quantity.Length, -1000, 1000, func(d *design.Design) *[]float64 { return &d.Audience.Start },
-		"distance of the first row of each stretch of seats from the upper front edge of the top box"),
-	quantitiesKey("audience.end", quantity.Length, -1000, 1000, func(d *design.Design) *[]float64 { return &d.Audience.End },
-		"distance of the last row of each stretch"),
-	quantitiesKey("audience.start_floor", quantity.Length, -50, 100, func(d *design.Design) *[]float64 { return &d.Audience.StartFloor },
-		"height of the floor under the first row of each stretch above the ground under the stack; 0 unless given"),
-	quantitiesKey("audience.end_floor", quantity.Length, -50, 100, func(d *design.Design) *[]float64 { return &d.Audience.EndFloor },
-		"height of the floor under the last row of each stretch; 0 unless given"),
+	listKey("audience.start", quantity.Length, -1000, 1000, func(d *design.Design) *[]float64 { return &d.Audience.Start },
+		"distance of the first row of each stretch of seats from the upper front edge of the top box").called("first row of the seats"),
+	listKey("audience.end", quantity.Length, -1000, 1000, func(d *design.Design) *[]float64 { return &d.Audience.End },
+		"distance of the last row of each stretch").called("last row of the seats"),
+	listKey("audience.start_floor", quantity.Length, -50, 100, func(d *design.Design) *[]float64 { return &d.Audience.StartFloor },
+		"height of the floor under the first row of each stretch above the ground under the stack; 0 unless given").called("floor under the first row"),
+	listKey("audience.end_floor", quantity.Length, -50, 100, func(d *design.Design) *[]float64 { return &d.Audience.EndFloor },
+		"height of the floor under the last row of each stretch; 0 unless given").called("floor under the last row"),
 	lengthKey("audience.ear_height", 0, 3, func(d *design.Design) *optional.Float { return &d.Audience.EarHeight }, "height of the ears above the floor; 1.2 m unless given"),
-	lengthKey("audience.step", 0.05, 100, func(d *design.Design) *optional.Float { return &d.Audience.Step }, "distance between the seats that are computed; 1 m unless given"),
+	lengthKey("audience.step", 0.05, 100, func(d *design.Design) *optional.Float { return &d.Audience.Step }, "distance between the seats that are computed; 1 m unless given").called("distance between seats"),
 	quantityKey("audience.back_level", quantity.Level, -200, 200, func(d *design.Design) *optional.Float { return &d.Audience.BackLevel },
-		"least A-weighted level that --aim wants at the last row"),
+		"least A-weighted level that --aim wants at the last row").called("level wanted at the last row"),
 	quantityKey("audience.over_row", quantity.Level, -60, 60, func(d *design.Design) *optional.Float { return &d.Audience.OverRow },
-		"most that the sound 4 to 24 deg over the last row may reach against it before --aim counts it as spill; -6 dB unless given"),
+		"most that the sound 4 to 24 deg over the last row may reach against it before --aim counts it as spill; -6 dB unless given").called("spill over the last row"),
 }
