@@ -47,7 +47,7 @@ var printers = []printer{
 	{command: "tolerance", args: "DESIGN --samples 100", of: []string{"figures"}},
 	{command: "tolerance", args: "DESIGN --samples 100 --vary cabinet.pitch=240mm:300mm:20mm", of: []string{"figures"}},
 	{command: "search", args: "DESIGN --designs 200", of: []string{"best.values", "best.goals", "best.limits", "front.values", "front.goals", "front.limits"}},
-	{command: "sweep", args: "DESIGN --vary cabinet.pitch=200mm:300mm:50mm --vary horn.coverage=80deg,90deg", of: []string{"rows", "skipped"}, open: true},
+	{command: "sweep", args: "DESIGN --vary cabinet.pitch=200mm:300mm:50mm --vary horn.coverage=80deg,90deg", of: []string{"rows", "skipped"}},
 	{command: "report", args: "DESIGN --since DIR/hatch-mids.toml", of: []string{"designs", "changes.figures", "changes.keys"}},
 }
 

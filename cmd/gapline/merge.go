@@ -9,7 +9,7 @@ import (
 
 	"gapline/internal/designfile"
 	"gapline/internal/part"
-	"gapline/internal/screen"
+	"gapline/internal/render/rows"
 
 	"github.com/spf13/cobra"
 )
@@ -98,13 +98,13 @@ func openParts(ctx context.Context, names []string) ([]*part.File, error) {
 
 func mergeSweep(a *app, files []*part.File) error {
 	head := files[0].Head
-	if a.json && head.Format != screen.JSONFormat || a.csv && head.Format != screen.CSVFormat {
+	if a.json && rows.Format(head.Format) != rows.JSON || a.csv && rows.Format(head.Format) != rows.CSV {
 		return usageError{fmt.Errorf("the parts hold %s: give --%s to the sweep", head.Format, asked(a))}
 	}
 	if len(a.outputs) > 0 {
 		return usageError{errors.New("the parts of a sweep hold no picture: use gapline sweep -o without --part")}
 	}
-	skipped, first, err := screen.MergeRows(a.out, files)
+	skipped, first, err := rows.Merge(a.out, files)
 	if err != nil {
 		return err
 	}

@@ -12,14 +12,13 @@ import (
 	"sync"
 
 	"gapline/cabinet/sizing"
+	"gapline/internal/describe"
 	"gapline/internal/figure"
 	"gapline/internal/part"
-	"gapline/internal/picture"
-	"gapline/internal/schema"
-	"gapline/internal/screen"
+	"gapline/internal/render/rows"
+	"gapline/internal/result"
 	"gapline/internal/study/size"
 	"gapline/internal/study/space"
-	"gapline/plots"
 
 	"github.com/spf13/cobra"
 )
@@ -90,9 +89,11 @@ func runSweep(ctx context.Context, a *app, name string, f sweepFlags) error {
 	if len(a.outputs) > 0 && !drawable(axes) {
 		return usageError{errors.New("a picture needs numbers to vary: leave out -o, or vary quantities")}
 	}
-	s := sweep{app: a, grid: grid, part: slice, scratch: sync.Pool{New: func() any { return new([]byte) }}}
-	s.format, s.formatName = a.rowFormat(axes, figures)
-	s.run = runID(file, s.formatName, a.units, f.vary, f.show)
+	place, format := a.rowForm()
+	s := sweep{app: a, grid: grid, part: slice, rows: describe.NewSweep(place, axes, figures)}
+	s.layout = rows.New(format, a.system(), s.rows.Columns())
+	s.scratch.New = func() any { return &scratch{setter: s.layout.NewSetter()} }
+	s.run = runID(file, string(format), a.units, f.vary, f.show)
 	if err := s.print(ctx); err != nil {
 		return err
 	}
@@ -118,15 +119,15 @@ func (a *app) parsePart(text string) (*part.Part, error) {
 	return &p, nil
 }
 
-// rowFormat is the format that the flags ask for, and its name.
-func (a *app) rowFormat(axes []space.Axis, figures []*figure.Def) (screen.RowFormat, string) {
+// rowForm is what the flags ask for: the place where rows are shown and their format.
+func (a *app) rowForm() (result.Place, rows.Format) {
 	switch {
 	case a.json:
-		return &screen.JSONRows{Axes: axes}, screen.JSONFormat
+		return result.Data, rows.JSON
 	case a.csv:
-		return &screen.CSVRows{Axes: axes}, screen.CSVFormat
+		return result.Listing, rows.CSV
 	}
-	return &screen.TextRows{Axes: axes, Figures: figures, System: a.system()}, screen.TextFormat
+	return result.Screen, rows.Text
 }
 
 func parseAxes(vary []string) ([]space.Axis, error) {
@@ -173,25 +174,31 @@ func drawable(axes []space.Axis) bool {
 
 // sweep is one run over a grid, or over a slice of it.
 type sweep struct {
-	app        *app
-	grid       *space.Grid
-	format     screen.RowFormat
-	formatName string
-	part       *part.Part // nil: the whole grid
-	run        string
-	scratch    sync.Pool // of *[]byte, to format rows in
+	app     *app
+	grid    *space.Grid
+	rows    *describe.Sweep
+	layout  *rows.Layout
+	part    *part.Part // nil: the whole grid
+	run     string
+	scratch sync.Pool // of *scratch
+}
+
+// scratch is what one goroutine sets rows with.
+type scratch struct {
+	setter *rows.Setter
+	cells  []result.Cell
+	text   []byte
 }
 
 // writer returns where the rows go, and the range of designs.
-func (s *sweep) writer() (rows screen.RowWriter, lo, hi int, err error) {
+func (s *sweep) writer() (out rows.Writer, lo, hi int, err error) {
 	if s.part == nil {
-		out := bufio.NewWriterSize(s.app.out, 1<<16)
-		return &screen.WholeRows{Format: s.format, Joiner: screen.Joiner{W: out, Format: s.formatName}}, 0, s.grid.Len(), nil
+		return rows.NewWhole(bufio.NewWriterSize(s.app.out, 1<<16), s.layout), 0, s.grid.Len(), nil
 	}
 	lo, hi = s.part.Range(s.grid.Len())
 	w, err := part.NewWriter(s.app.out, part.Head{
-		Command: "sweep", Part: *s.part, Format: s.formatName, Designs: s.grid.Len(), Run: s.run})
-	return &screen.PartRows{Format: s.format, W: w}, lo, hi, err
+		Command: "sweep", Part: *s.part, Format: string(s.layout.Format), Designs: s.grid.Len(), Run: s.run})
+	return &rows.Part{Layout: s.layout, W: w}, lo, hi, err
 }
 
 // sweptLine is a design as the output holds it.
@@ -206,24 +213,25 @@ func (s *sweep) line(p *space.Point) sweptLine {
 	if p.Err != nil {
 		return sweptLine{index: p.Index, err: p.Err}
 	}
-	scratch := s.scratch.Get().(*[]byte)
-	defer s.scratch.Put(scratch)
+	room := s.scratch.Get().(*scratch)
+	defer s.scratch.Put(room)
 	sized := p.Size()
-	*scratch = s.format.Row((*scratch)[:0], p.Values, &sized)
-	return sweptLine{index: p.Index, text: bytes.Clone(*scratch)}
+	room.cells = s.rows.Row(room.cells[:0], p.Values, &sized)
+	room.text = room.setter.Row(room.text[:0], room.cells)
+	return sweptLine{index: p.Index, text: bytes.Clone(room.text)}
 }
 
 // print writes the rows. When it is stopped, the output ends properly after the
 // rows that were done; a part stays incomplete.
 func (s *sweep) print(ctx context.Context) error {
-	rows, lo, hi, err := s.writer()
+	out, lo, hi, err := s.writer()
 	if err != nil {
 		return err
 	}
 	skipped := skipReport{total: hi - lo, part: s.part != nil, hint: s.skipHint()}
 	bar := s.app.newProgress("sized", hi-lo)
 	defer bar.end()
-	if err := rows.Begin(); err != nil {
+	if err := out.Begin(s.axes()); err != nil {
 		return err
 	}
 	done := 0
@@ -232,10 +240,11 @@ func (s *sweep) print(ctx context.Context) error {
 		bar.at(done)
 		if l.err != nil {
 			values := s.grid.At(l.index)
-			skipped.add(values, l.err)
-			return rows.Skip(values, l.err)
+			why := space.Why(values, l.err)
+			skipped.add(why)
+			return out.Skip(s.layout.Skipped(s.rows.Varied(nil, values), l.err.Error()), why)
 		}
-		return rows.Row(l.text)
+		return out.Row(l.text)
 	})
 	bar.end()
 	switch {
@@ -244,12 +253,21 @@ func (s *sweep) print(ctx context.Context) error {
 	case err != nil && s.part != nil:
 		return err // without its foot the part is incomplete
 	case err != nil: // the rows that were done are shown
-		return errors.Join(err, rows.End())
+		return errors.Join(err, out.End())
 	}
-	if err := rows.End(); err != nil {
+	if err := out.End(); err != nil {
 		return err
 	}
 	return skipped.report(s.app)
+}
+
+// axes are the varied keys with their values.
+func (s *sweep) axes() []rows.Axis {
+	var out []rows.Axis
+	for _, a := range s.grid.Axes {
+		out = append(out, rows.Axis{Key: a.Key.Path, Values: s.rows.Values(a)})
+	}
+	return out
 }
 
 // skipReport counts the designs that cannot exist.
@@ -281,11 +299,10 @@ func (s *sweep) skipHint() string {
 	return "; to vary line.boxes leave the lists out that fit one count only: " + strings.Join(out, " ")
 }
 
-func (s *skipReport) add(values []schema.Value, why error) {
-	if s.count++; s.count > 1 {
-		return
+func (s *skipReport) add(why string) {
+	if s.count++; s.count == 1 {
+		s.first = why
 	}
-	s.first = space.Why(values, why)
 }
 
 // report says how many were skipped and why the first one was. A sweep in which
@@ -303,19 +320,19 @@ func (s *skipReport) report(a *app) error {
 
 func drawSweep(ctx context.Context, a *app, grid *space.Grid) error {
 	design := grid.Base
-	present := picture.Sized{Design: design, Sizing: sizing.Size(design)}
+	sized := sizing.Size(design)
 	if len(grid.Axes) == 2 {
 		gap, err := grid.Gaps(ctx)
 		if err != nil {
 			return err
 		}
-		return a.draw(func() plots.Figure { return picture.GapMap(grid.Axes, gap, present, a.system()) })
+		return a.picture(describe.GapMap(grid.Axes, gap, design, &sized))
 	}
 	curves, err := grid.MouthCurves(ctx)
 	if err != nil {
 		return err
 	}
-	return a.draw(func() plots.Figure { return picture.LeverChart(grid.Axes[0], curves, present, a.system()) })
+	return a.picture(describe.LeverChart(grid.Axes[0], curves, design, &sized))
 }
 
 func completeFigures(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {

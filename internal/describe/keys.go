@@ -18,7 +18,7 @@ import (
 // columnCell is the value of a key as CSV holds it, in the unit that the head of its
 // column names.
 func columnCell(v schema.Value) result.Cell {
-	c := keyCell(v)
+	c := wordOrNumber(v)
 	if c.StateOf() == result.Value {
 		c.SI, c.Kind = v.Key.InColumn(c.SI), quantity.Number
 	}

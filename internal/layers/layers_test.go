@@ -12,7 +12,7 @@ import (
 // path stands for the packages under it too.
 var (
 	libraries = []string{"github.com/BurntSushi/toml", "github.com/spf13/cobra", "gonum.org/v1/plot"}
-	renderers = []string{"internal/render", "internal/screen", "internal/picture", "internal/review", "internal/document", "plots", "cmd"}
+	renderers = []string{"internal/render", "internal/review", "internal/document", "plots", "cmd"}
 	judges    = slices.Concat([]string{"internal/advice"}, renderers)
 	studies   = slices.Concat([]string{"internal/study"}, judges)
 	words     = slices.Concat([]string{"internal/check", "internal/figure", "internal/result", "internal/schema", "internal/designfile"}, studies, libraries)
@@ -65,6 +65,7 @@ var forbidden = map[string][]string{
 	"internal/result":          physicsBut("internal/figure"),
 	"internal/render/machine":  physicsBut("internal/figure", "internal/result", "internal/render"),
 	"internal/render/terminal": physicsBut("internal/figure", "internal/result", "internal/render"),
+	"internal/render/rows":     physicsBut("internal/figure", "internal/result", "internal/render"),
 	"internal/render/picture":  slices.Concat(physicsBut("internal/figure", "internal/result", "internal/render", "plots"), libraries[:2]),
 	"internal/render/page":     slices.Concat(physicsBut("internal/figure", "internal/result", "internal/render", "plots", "internal/document"), libraries[:2]),
 
@@ -84,8 +85,6 @@ var forbidden = map[string][]string{
 
 	"plots":             slices.Concat(physicsBut("plots"), libraries[:2]),
 	"internal/document": slices.Concat(physicsBut("plots", "internal/document"), libraries[:2]),
-	"internal/screen":   slices.Concat([]string{"internal/picture", "internal/review", "internal/document", "plots", "cmd"}, libraries[1:]),
-	"internal/picture":  {"internal/review", "internal/document", "cmd", "github.com/spf13/cobra"},
 	"internal/review":   {"cmd", "github.com/spf13/cobra"},
 	"cmd/gapline":       nil,
 }

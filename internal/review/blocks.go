@@ -12,20 +12,10 @@ import (
 	"gapline/internal/render/terminal"
 	"gapline/internal/result"
 	"gapline/internal/study/line"
-	"gapline/plots"
 )
 
 // text sets a text in the document's units.
 func (b *builder) text(t result.Text) string { return terminal.Text(t, b.sys) }
-
-// addPicture adds a picture, or says why it cannot be drawn.
-func addPicture(s *document.Section, name string, fig plots.Figure, caption string) {
-	if err := plots.Check(fig); err != nil {
-		missing(s, caption+": not drawn, "+err.Error()+".")
-		return
-	}
-	s.Add(document.Picture{ID: "picture-" + name, Figure: fig, Caption: caption})
-}
 
 // missing says what is not there.
 func missing(s *document.Section, text string) {

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"math"
 
+	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
-	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/render/page"
 	"gapline/internal/result"
@@ -59,22 +59,11 @@ func (b *builder) lever(s *document.Section, k *schema.Key) error {
 	if err != nil {
 		return err
 	}
-	addPicture(s, "lever-"+letters(k.Path), picture.LeverChart(axis, curves, b.picture(), b.sys), "The gap against "+k.Path+": "+k.Doc)
+	page.Add(s, describe.LeverChart(axis, curves, b.design, &b.sizing), b.sys)
 	return nil
 }
 
 // lever writes a value of a lever, kept within the key's range.
 func lever(k *schema.Key, x float64) string {
 	return quantity.Canonical(math.Min(x, k.Max), k.Kind)
-}
-
-// letters makes a part of an id of a key.
-func letters(path string) string {
-	out := []rune(path)
-	for i, r := range out {
-		if r == '.' || r == '_' {
-			out[i] = '-'
-		}
-	}
-	return string(out)
 }

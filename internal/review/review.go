@@ -18,7 +18,6 @@ import (
 	"gapline/internal/describe"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
-	"gapline/internal/picture"
 	"gapline/internal/quantity"
 	"gapline/internal/render/machine"
 	"gapline/internal/render/terminal"
@@ -76,10 +75,6 @@ func (s *sized) object() *machine.Object {
 // shown is the design beside others, under a name.
 func (s *sized) shown(name string) describe.Sized {
 	return describe.Sized{Design: s.design, Sizing: &s.sizing, Name: name}
-}
-
-func (s *sized) picture() picture.Sized {
-	return picture.Sized{Design: s.design, Sizing: s.sizing}
 }
 
 // builder is a review while it is put together.

@@ -1,4 +1,4 @@
-package screen
+package rows
 
 import (
 	"bufio"
@@ -6,25 +6,25 @@ import (
 	"strings"
 
 	"gapline/internal/part"
-	"gapline/internal/schema"
-	"gapline/internal/study/space"
 )
 
-// RowWriter takes the rows of a grid one by one, so that memory stays flat.
-type RowWriter interface {
-	Begin() error
-	Row(line []byte) error // as RowFormat.Row made it
-	Skip(values []schema.Value, why error) error
+// Writer takes rows one by one, so that memory stays flat.
+type Writer interface {
+	Begin(axes []Axis) error
+	Row(line []byte) error // as Layout.Row made it
+	// Skip takes a line about a row that cannot be, as Layout.Skipped made it, and why
+	// in words that name the row.
+	Skip(line []byte, why string) error
 	End() error
 }
 
-// maxSkipped bounds the skipped designs that are listed; the rest are counted.
+// maxSkipped bounds the skipped rows that are listed; the rest are counted.
 const maxSkipped = 1000
 
 // Joiner writes lines of a format the way they stand in one output.
 type Joiner struct {
 	W       *bufio.Writer
-	Format  string
+	Format  Format
 	rows    int
 	skipped [][]byte
 	more    int
@@ -32,7 +32,7 @@ type Joiner struct {
 
 // between is what stands before a row.
 func (j *Joiner) between() string {
-	if j.Format == JSONFormat && j.rows > 0 {
+	if j.Format == JSON && j.rows > 0 {
 		return ",\n"
 	}
 	return "\n"
@@ -45,7 +45,7 @@ func (j *Joiner) NextRow() error {
 	return err
 }
 
-// Skipped takes a line about a design that cannot exist.
+// Skipped takes a line about a row that cannot be.
 func (j *Joiner) Skipped(line []byte) {
 	switch {
 	case line == nil:
@@ -56,12 +56,12 @@ func (j *Joiner) Skipped(line []byte) {
 	}
 }
 
-// SkippedMore counts designs that cannot exist and have no line.
+// SkippedMore counts rows that cannot be and have no line.
 func (j *Joiner) SkippedMore(n int) { j.more += n }
 
 // End writes what stands behind the rows, and flushes.
 func (j *Joiner) End() error {
-	if j.Format != JSONFormat {
+	if j.Format != JSON {
 		j.W.WriteByte('\n')
 		return j.W.Flush()
 	}
@@ -76,17 +76,20 @@ func (j *Joiner) End() error {
 	return j.W.Flush() // a bufio.Writer keeps its first error
 }
 
-// WholeRows writes the rows of a whole grid.
-type WholeRows struct {
-	Format RowFormat
+// Whole writes a whole table.
+type Whole struct {
+	Layout *Layout
 	Joiner
 }
 
-// Begin writes the head.
-func (r *WholeRows) Begin() error { return r.Format.Head(r.W) }
+// NewWhole returns the writer of a whole table.
+func NewWhole(w *bufio.Writer, l *Layout) *Whole { return &Whole{l, Joiner{W: w, Format: l.Format}} }
 
-// Row writes one design.
-func (r *WholeRows) Row(line []byte) error {
+// Begin writes the head.
+func (r *Whole) Begin(axes []Axis) error { return r.Layout.Head(r.W, axes) }
+
+// Row writes one row.
+func (r *Whole) Row(line []byte) error {
 	if err := r.NextRow(); err != nil {
 		return err
 	}
@@ -94,21 +97,21 @@ func (r *WholeRows) Row(line []byte) error {
 	return err
 }
 
-// Skip notes a design that cannot exist.
-func (r *WholeRows) Skip(values []schema.Value, why error) error {
-	r.Skipped(r.Format.Skipped(values, why))
+// Skip notes a row that cannot be.
+func (r *Whole) Skip(line []byte, _ string) error {
+	r.Skipped(line)
 	return nil
 }
 
-// PartRows writes the rows of a slice of a grid as a part file.
-type PartRows struct {
-	Format RowFormat
+// Part writes a slice of a table as a part file.
+type Part struct {
+	Layout *Layout
 	W      *part.Writer
 	Foot   part.Foot
 	listed int
 }
 
-// The letters of the lines of a sweep's part file.
+// The letters of the lines of a part file of rows.
 const (
 	headLine    = 'H'
 	rowLine     = 'R'
@@ -116,10 +119,10 @@ const (
 )
 
 // Begin writes the head.
-func (r *PartRows) Begin() error {
+func (r *Part) Begin(axes []Axis) error {
 	var head strings.Builder
 	w := bufio.NewWriter(&head)
-	if err := r.Format.Head(w); err != nil {
+	if err := r.Layout.Head(w, axes); err != nil {
 		return err
 	}
 	if err := w.Flush(); err != nil {
@@ -128,15 +131,14 @@ func (r *PartRows) Begin() error {
 	return r.W.Line(headLine, []byte(head.String()))
 }
 
-// Row writes one design.
-func (r *PartRows) Row(line []byte) error { return r.W.Line(rowLine, line) }
+// Row writes one row.
+func (r *Part) Row(line []byte) error { return r.W.Line(rowLine, line) }
 
-// Skip notes a design that cannot exist.
-func (r *PartRows) Skip(values []schema.Value, why error) error {
+// Skip notes a row that cannot be.
+func (r *Part) Skip(line []byte, why string) error {
 	if r.Foot.Skipped++; r.Foot.Skipped == 1 {
-		r.Foot.First = space.Why(values, why)
+		r.Foot.First = why
 	}
-	line := r.Format.Skipped(values, why)
 	if line == nil || r.listed == maxSkipped {
 		return nil
 	}
@@ -145,4 +147,4 @@ func (r *PartRows) Skip(values []schema.Value, why error) error {
 }
 
 // End writes the foot.
-func (r *PartRows) End() error { return r.W.End(r.Foot) }
+func (r *Part) End() error { return r.W.End(r.Foot) }

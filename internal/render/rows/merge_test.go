@@ -1,4 +1,4 @@
-package screen
+package rows
 
 import (
 	"bufio"
@@ -9,8 +9,12 @@ import (
 	"path/filepath"
 	"testing"
 
+	"gapline/internal/describe"
 	"gapline/internal/designfile"
+	"gapline/internal/figure"
 	"gapline/internal/part"
+	"gapline/internal/quantity"
+	"gapline/internal/result"
 	"gapline/internal/study/space"
 
 	"pgregory.net/rapid"
@@ -38,8 +42,12 @@ func partGrid(t *rapid.T) *space.Grid {
 }
 
 // fill plays designs lo to hi of a grid into a writer of rows.
-func fill(t *rapid.T, g *space.Grid, format RowFormat, w RowWriter, lo, hi int) {
-	if err := w.Begin(); err != nil {
+func fill(t *rapid.T, g *space.Grid, sweep *describe.Sweep, layout *Layout, w Writer, lo, hi int) {
+	var axes []Axis
+	for _, a := range g.Axes {
+		axes = append(axes, Axis{Key: a.Key.Path, Values: sweep.Values(a)})
+	}
+	if err := w.Begin(axes); err != nil {
 		t.Fatal(err)
 	}
 	type line struct {
@@ -49,11 +57,12 @@ func fill(t *rapid.T, g *space.Grid, format RowFormat, w RowWriter, lo, hi int) 
 	at := lo
 	err := space.Each(context.Background(), &g.Space, g.Values, lo, hi, func(p *space.Point) line {
 		s := p.Size()
-		return line{format.Row(nil, p.Values, &s), p.Err}
+		return line{layout.NewSetter().Row(nil, sweep.Row(nil, p.Values, &s)), p.Err}
 	}, func(l line) error {
 		at++
 		if l.err != nil {
-			return w.Skip(g.At(at-1), l.err)
+			values := g.At(at - 1)
+			return w.Skip(layout.Skipped(sweep.Varied(nil, values), l.err.Error()), space.Why(values, l.err))
 		}
 		return w.Row(l.text)
 	})
@@ -70,22 +79,24 @@ func TestPartsJoinToTheWhole(t *testing.T) {
 	dir := t.TempDir()
 	rapid.Check(t, func(t *rapid.T) {
 		g := partGrid(t)
-		name := rapid.SampledFrom([]string{TextFormat, CSVFormat, JSONFormat}).Draw(t, "format")
-		format := map[string]RowFormat{TextFormat: &TextRows{Axes: g.Axes}, CSVFormat: &CSVRows{Axes: g.Axes}, JSONFormat: &JSONRows{Axes: g.Axes}}[name]
+		format := rapid.SampledFrom([]Format{Text, CSV, JSON}).Draw(t, "format")
+		place := map[Format]result.Place{Text: result.Screen, CSV: result.Listing, JSON: result.Data}[format]
+		sweep := describe.NewSweep(place, g.Axes, []*figure.Def{figure.GapOpen})
+		layout := New(format, quantity.Metric, sweep.Columns())
 		var whole bytes.Buffer
-		fill(t, g, format, &WholeRows{Format: format, Joiner: Joiner{W: bufio.NewWriter(&whole), Format: name}}, 0, g.Len())
+		fill(t, g, sweep, layout, NewWhole(bufio.NewWriter(&whole), layout), 0, g.Len())
 
 		of := rapid.IntRange(1, 30).Draw(t, "parts")
 		var files []*part.File
 		for k := 1; k <= of; k++ {
 			p := part.Part{Number: k, Of: of}
 			var b bytes.Buffer
-			w, err := part.NewWriter(&b, part.Head{Command: "sweep", Part: p, Format: name, Designs: g.Len()})
+			w, err := part.NewWriter(&b, part.Head{Command: "sweep", Part: p, Format: string(format), Designs: g.Len()})
 			if err != nil {
 				t.Fatal(err)
 			}
 			lo, hi := p.Range(g.Len())
-			fill(t, g, format, &PartRows{Format: format, W: w}, lo, hi)
+			fill(t, g, sweep, layout, &Part{Layout: layout, W: w}, lo, hi)
 			path := filepath.Join(dir, fmt.Sprint(k))
 			if err := os.WriteFile(path, b.Bytes(), 0o666); err != nil {
 				t.Fatal(err)
@@ -98,7 +109,7 @@ func TestPartsJoinToTheWhole(t *testing.T) {
 			files = append(files, f)
 		}
 		var joined bytes.Buffer
-		skipped, first, err := MergeRows(&joined, files)
+		skipped, first, err := Merge(&joined, files)
 		if err != nil {
 			t.Fatal(err)
 		}

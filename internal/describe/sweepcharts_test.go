@@ -1,37 +1,15 @@
-package picture
+package describe
 
 import (
 	"math"
 	"strings"
 	"testing"
 
-	"gapline/cabinet/sizing"
-	"gapline/internal/designfile"
 	"gapline/internal/quantity"
+	"gapline/internal/result"
 	"gapline/internal/study/space"
+	"gapline/plots"
 )
-
-// box is a design by hand: pitch 250 mm, horn from 25 400/(0.3·90) = 940.74 Hz,
-// c = 343.99 m/s at 20 °C and 50 % RH (Cramer 1993), so that bare cones couple
-// to 687.97 Hz by the half-wave rule and two mouths to 1375.95 Hz.
-const boxText = `title = "By hand"
-[cabinet]
-height = "250 mm"
-[line]
-boxes = 4
-[horn]
-coverage    = "90 deg"
-mouth_width = "300 mm"
-`
-
-func parse(t *testing.T, text string) Sized {
-	t.Helper()
-	f, err := designfile.Parse("d.toml", []byte(text), nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return Sized{Design: &f.Design, Sizing: sizing.Size(&f.Design)}
-}
 
 func axisOf(t *testing.T, text string) space.Axis {
 	t.Helper()
@@ -42,8 +20,14 @@ func axisOf(t *testing.T, text string) space.Axis {
 	return a
 }
 
+func leverOf(t *testing.T, r *result.Result, sys quantity.System) plots.Lever {
+	t.Helper()
+	return drawnOf(t, r, sys, "").(plots.Lever)
+}
+
 // An axis keeps one unit throughout, that of the system.
 func TestAxesKeepOneUnit(t *testing.T) {
+	sized := parse(t, boxText)
 	for _, c := range []struct {
 		vary string
 		sys  quantity.System
@@ -58,14 +42,15 @@ func TestAxesKeepOneUnit(t *testing.T) {
 		{"line.boxes=1,2", quantity.Metric, "", []float64{1, 2}},
 	} {
 		a := axisOf(t, c.vary)
-		got := displayValues(a, c.sys)
+		chart := leverOf(t, LeverChart(a, []space.Curve{{Gap: make([]float64, a.Len())}}, sized.Design, sized.Sizing), c.sys)
+		got := chart.Curves[0].X
 		for i := range got {
 			if math.Abs(got[i]-c.want[i]) > 1e-9*c.want[i] {
 				t.Errorf("%s is drawn at %v, want %v", c.vary, got, c.want)
 				break
 			}
 		}
-		if axis := leverAxis(a.Key, c.sys); axis.Unit != c.unit || strings.Contains(axis.Label, ".") {
+		if axis := chart.Lever; axis.Unit != c.unit || strings.Contains(axis.Label, ".") {
 			t.Errorf("%s: axis %+v, want the unit %q", c.vary, axis, c.unit)
 		}
 	}
@@ -76,7 +61,8 @@ func TestAxesKeepOneUnit(t *testing.T) {
 func TestMapTurnsFallingAxesRound(t *testing.T) {
 	axes := []space.Axis{axisOf(t, "cabinet.pitch=300,200mm"), axisOf(t, "horn.coverage=90,75,60deg")}
 	gap := []float64{1, 2, 3, 4, 5, math.Inf(-1)} // 300 mm: 1 2 3, 200 mm: 4 5 -Inf
-	m := GapMap(axes, gap, parse(t, boxText), quantity.Metric)
+	sized := parse(t, boxText)
+	m := drawnOf(t, GapMap(axes, gap, sized.Design, sized.Sizing), quantity.Metric, "").(plots.GapMap)
 	if !near(m.XValues, []float64{200, 300}) || !near(m.YValues, []float64{60, 75, 90}) {
 		t.Fatalf("axes %v and %v", m.XValues, m.YValues)
 	}
@@ -108,7 +94,8 @@ func near(got, want []float64) bool {
 func TestLeverChart(t *testing.T) {
 	a := axisOf(t, "cabinet.pitch=200,250,300mm")
 	curves := []space.Curve{{Label: "a", Gap: []float64{math.Inf(-1), 0.45, 1}}, {Label: "b", Gap: []float64{0, 0, 0}, Unlinked: true}}
-	c := LeverChart(a, curves, parse(t, boxText), quantity.Metric)
+	sized := parse(t, boxText)
+	c := leverOf(t, LeverChart(a, curves, sized.Design, sized.Sizing), quantity.Metric)
 	if !near(c.Curves[0].Y, []float64{math.NaN(), 0.45, 1}) || !near(c.Curves[0].X, []float64{200, 250, 300}) {
 		t.Errorf("curve %+v", c.Curves[0])
 	}

@@ -1,12 +1,10 @@
-package screen
+package machine
 
 import (
 	"encoding/json"
 	"math"
 	"strings"
 	"testing"
-
-	"gapline/internal/render/machine"
 
 	"pgregory.net/rapid"
 )
@@ -45,7 +43,7 @@ func TestNumberIsNullOrExact(t *testing.T) {
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		x := rapid.Float64().Draw(t, "x")
-		for _, text := range [][]byte{machine.AppendNumber(nil, x), must(json.Marshal(Number(x)))} {
+		for _, text := range [][]byte{AppendNumber(nil, x), must(json.Marshal(Number(x)))} {
 			var back float64
 			if err := json.Unmarshal(text, &back); err != nil || back != x {
 				t.Fatalf("%v became %s and then %v, %v", x, text, back, err)
@@ -61,16 +59,16 @@ func must(b []byte, err error) []byte {
 	return b
 }
 
-func TestWriteJSON(t *testing.T) {
+func TestWrite(t *testing.T) {
 	var b strings.Builder
 	o := &Object{}
-	if err := WriteJSON(&b, o.Set("b", 1).Set("a", nil)); err != nil {
+	if err := Write(&b, o.Set("b", 1).Set("a", nil)); err != nil {
 		t.Fatal(err)
 	}
 	if want := "{\n  \"b\": 1,\n  \"a\": null\n}\n"; b.String() != want {
 		t.Errorf("got %q, want %q", b.String(), want)
 	}
-	if err := WriteJSON(&b, math.NaN()); err == nil {
+	if err := Write(&b, math.NaN()); err == nil {
 		t.Error("a bare NaN was written")
 	}
 }

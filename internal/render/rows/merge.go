@@ -1,4 +1,4 @@
-package screen
+package rows
 
 import (
 	"bufio"
@@ -8,10 +8,10 @@ import (
 	"gapline/internal/part"
 )
 
-// MergeRows joins the parts of a sweep, in order, to what one run would have
-// written. It returns how many designs were skipped and why the first one was.
-func MergeRows(w io.Writer, files []*part.File) (skipped int, first string, err error) {
-	j := Joiner{W: bufio.NewWriter(w), Format: files[0].Head.Format}
+// Merge joins the parts of a table, in order, to what one run would have written. It
+// returns how many rows were skipped and why the first one was.
+func Merge(w io.Writer, files []*part.File) (skipped int, first string, err error) {
+	j := Joiner{W: bufio.NewWriter(w), Format: Format(files[0].Head.Format)}
 	for i, f := range files {
 		listed := 0
 		err := f.Each(func(letter byte, text io.Reader) error {
@@ -38,7 +38,7 @@ func MergeRows(w io.Writer, files []*part.File) (skipped int, first string, err 
 		if err != nil {
 			return 0, "", err
 		}
-		if j.Format == JSONFormat {
+		if j.Format == JSON {
 			j.SkippedMore(f.Foot.Skipped - listed)
 		}
 		if skipped == 0 {

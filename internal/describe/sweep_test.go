@@ -1,4 +1,4 @@
-package screen
+package describe
 
 import (
 	"bufio"
@@ -10,28 +10,15 @@ import (
 	"strings"
 	"testing"
 
-	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/figure"
-	"gapline/internal/optional"
 	"gapline/internal/quantity"
+	"gapline/internal/render/rows"
+	"gapline/internal/result"
 	"gapline/internal/schema"
 	"gapline/internal/study/size"
 	"gapline/internal/study/space"
 )
-
-// handDesign is a box with a pitch of 250 mm and a mouth of 300 mm for 90
-// degrees. In the standard air c = 343.99 m/s (Cramer 1993, rounded), so that
-// the half-wave rule gives 343.99/0.5 = 687.98 Hz and the horn starts at
-// 25 400/(0.3·90) = 940.74 Hz: 0.4514 octaves open.
-func handDesign() (design.Design, sizing.Sizing) {
-	d := design.New()
-	d.Title = "By hand"
-	d.Cabinet.Height, d.Cabinet.Gap = optional.Of(0.24), optional.Of(0.01)
-	d.Line.Boxes = 4
-	d.Horn.Coverage, d.Horn.MouthWidth = optional.Of(math.Pi/2), optional.Of(0.3)
-	return d, sizing.Size(&d)
-}
 
 func axes(t *testing.T, vary ...string) []space.Axis {
 	t.Helper()
@@ -55,24 +42,24 @@ func first(axes []space.Axis) []schema.Value {
 	return out
 }
 
-// rowsTo writes the rows of a format to w.
-func rowsTo(w io.Writer, f RowFormat) *WholeRows {
-	name := TextFormat
-	switch f.(type) {
-	case *CSVRows:
-		name = CSVFormat
-	case *JSONRows:
-		name = JSONFormat
+// playTo makes the rows of a sweep and their writer to w.
+func playTo(w io.Writer, format rows.Format, a []space.Axis, shown ...*figure.Def) (*Sweep, *rows.Layout, *rows.Whole, []rows.Axis) {
+	place := map[rows.Format]result.Place{rows.Text: result.Screen, rows.CSV: result.Listing, rows.JSON: result.Data}[format]
+	sweep := NewSweep(place, a, shown)
+	layout := rows.New(format, quantity.Inch, sweep.Columns())
+	var heads []rows.Axis
+	for _, x := range a {
+		heads = append(heads, rows.Axis{Key: x.Key.Path, Values: sweep.Values(x)})
 	}
-	return &WholeRows{Format: f, Joiner: Joiner{W: bufio.NewWriterSize(w, 16), Format: name}}
+	return sweep, layout, rows.NewWhole(bufio.NewWriterSize(w, 16), layout), heads
 }
 
 // play writes one design twice, and one that was skipped.
-func play(t *testing.T, w io.Writer, f RowFormat, values []schema.Value, s *sizing.Sizing) {
+func play(t *testing.T, w io.Writer, format rows.Format, a []space.Axis, s *sizing.Sizing, shown ...*figure.Def) {
 	t.Helper()
-	rows, line := rowsTo(w, f), f.Row(nil, values, s)
-	err := errors.Join(rows.Begin(), rows.Row(line), rows.Row(line), rows.Skip(values, errors.New(`too "small"`)), rows.End())
-	if err != nil {
+	sweep, layout, out, heads := playTo(w, format, a, shown...)
+	line, skipped := layout.NewSetter().Row(nil, sweep.Row(nil, first(a), s)), layout.Skipped(sweep.Varied(nil, first(a)), `too "small"`)
+	if err := errors.Join(out.Begin(heads), out.Row(line), out.Row(line), out.Skip(skipped, "why"), out.End()); err != nil {
 		t.Fatal(err)
 	}
 }
@@ -81,9 +68,7 @@ func TestTextRows(t *testing.T) {
 	_, s := handDesign()
 	a := axes(t, "cabinet.pitch=254mm,300mm", "horn.coverage=90,120deg")
 	var b strings.Builder
-	w := &TextRows{Axes: a, System: quantity.Inch,
-		Figures: []*figure.Def{figure.GapOpen, figure.GapLow, figure.GapInsert}}
-	play(t, &b, w, first(a), &s)
+	play(t, &b, rows.Text, a, &s, figure.GapOpen, figure.GapLow, figure.GapInsert)
 	lines := strings.Split(b.String(), "\n")
 	if len(lines) != 4 || lines[1] != lines[2] {
 		t.Fatalf("got\n%s", b.String())
@@ -100,7 +85,7 @@ func TestCSVRows(t *testing.T) {
 	_, s := handDesign()
 	a := axes(t, "cabinet.pitch=250mm,300mm", "horn.coverage=90,120deg", "fold.virtual_path=flat,1m", "targets.coupling=half-wave,lobe")
 	var b strings.Builder
-	play(t, &b, &CSVRows{Axes: a}, first(a), &s)
+	play(t, &b, rows.CSV, a, &s)
 	records, err := csv.NewReader(strings.NewReader(b.String())).ReadAll()
 	if err != nil || len(records) != 3 {
 		t.Fatalf("%d records, %v", len(records), err)
@@ -111,8 +96,8 @@ func TestCSVRows(t *testing.T) {
 	}
 	for head, want := range map[string]string{
 		"cabinet.pitch_m": "0.25", "horn.coverage_deg": "90", "fold.virtual_path_m": "flat", "targets.coupling": "half-wave",
-		"gap.high_hz":    "940.740741", // 25 400/27
-		"gap.insert_oct": "",           // no insert
+		"gap.high_hz":    "940.7407407407408", // 25 400/27
+		"gap.insert_oct": "",                  // no insert
 	} {
 		if column[head] != want {
 			t.Errorf("column %s holds %q, want %q", head, column[head], want)
@@ -128,7 +113,7 @@ func TestJSONRows(t *testing.T) {
 	s.Coupling.Open.Lobe = math.Inf(1) // no limit: JSON has no infinity
 	a := axes(t, "cabinet.pitch=250mm,300mm", "horn.coverage=90,120deg", "fold.virtual_path=flat,1m", "targets.coupling=half-wave,lobe")
 	var b strings.Builder
-	play(t, &b, &JSONRows{Axes: a}, first(a), &s)
+	play(t, &b, rows.JSON, a, &s)
 	var got struct {
 		SchemaVersion int `json:"schema_version"`
 		Vary          []struct {
@@ -167,8 +152,8 @@ func TestJSONRows(t *testing.T) {
 // With nothing to show the JSON is still whole.
 func TestJSONRowsWithoutRows(t *testing.T) {
 	var b strings.Builder
-	w := rowsTo(&b, &JSONRows{Axes: axes(t, "line.boxes=1,2")})
-	if err := errors.Join(w.Begin(), w.End()); err != nil {
+	_, _, w, heads := playTo(&b, rows.JSON, axes(t, "line.boxes=1,2"))
+	if err := errors.Join(w.Begin(heads), w.End()); err != nil {
 		t.Fatal(err)
 	}
 	var got map[string]any
@@ -180,14 +165,17 @@ func TestJSONRowsWithoutRows(t *testing.T) {
 	}
 }
 
+// maxSkipped is how many skipped designs are listed.
+const maxSkipped = 1000
+
 // Skipped designs are listed up to a bound and counted beyond.
 func TestSkippedAreBounded(t *testing.T) {
 	var b strings.Builder
 	a := axes(t, "line.boxes=1,2")
-	w := rowsTo(&b, &JSONRows{Axes: a})
-	err := w.Begin()
+	sweep, layout, w, heads := playTo(&b, rows.JSON, a)
+	err := w.Begin(heads)
 	for range maxSkipped + 7 {
-		err = errors.Join(err, w.Skip(first(a), errors.New("no")))
+		err = errors.Join(err, w.Skip(layout.Skipped(sweep.Varied(nil, first(a)), "no"), ""))
 	}
 	if err := errors.Join(err, w.End()); err != nil {
 		t.Fatal(err)
@@ -209,9 +197,10 @@ func (full) Write([]byte) (int, error) { return 0, errors.New("disk full") }
 func TestRowWritersReportAFullDisk(t *testing.T) {
 	_, s := handDesign()
 	a := axes(t, "cabinet.pitch=250mm,300mm")
-	for name, f := range map[string]RowFormat{"text": &TextRows{Axes: a}, "CSV": &CSVRows{Axes: a}, "JSON": &JSONRows{Axes: a}} {
-		w, line := rowsTo(full{}, f), f.Row(nil, first(a), &s)
-		err := w.Begin()
+	for _, name := range []rows.Format{rows.Text, rows.CSV, rows.JSON} {
+		sweep, layout, w, heads := playTo(full{}, name, a, figure.GapOpen)
+		line := layout.NewSetter().Row(nil, sweep.Row(nil, first(a), &s))
+		err := w.Begin(heads)
 		if err == nil {
 			err = w.Row(line)
 		}

@@ -1,4 +1,4 @@
-package picture
+package describe
 
 import (
 	"bytes"
@@ -12,10 +12,9 @@ import (
 	"testing"
 
 	"gapline/cabinet/sizing"
-	"gapline/internal/describe"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
-	render "gapline/internal/render/picture"
+	"gapline/internal/render/picture"
 	"gapline/internal/study/space"
 	"gapline/plots"
 
@@ -32,12 +31,12 @@ const delta = 0.1
 // a change of what is shown is seen and decided on (regression only). After
 // looking at the new ones:
 //
-//	go test ./internal/picture -run Golden -update
+//	go test ./internal/describe -run Golden -update
 func TestGolden(t *testing.T) {
 	insert := starter(t, "hatch-insert")
 	size := sizing.Size(&insert.Design)
 	for name, fig := range map[string]plots.Figure{
-		"strip": render.Figure(describe.Strip([]describe.Sized{{Design: &insert.Design, Sizing: &size}}), quantity.Metric),
+		"strip": picture.Figure(Strip([]Sized{{Design: &insert.Design, Sizing: &size}}), quantity.Metric),
 		"lever": lever(t, insert, "cabinet.pitch=200mm:400mm:10mm"),
 		"map":   gapMap(t, insert, "horn.coverage=40:140:10deg", "insert.chamber_volume=0.1:1:0.1L"),
 	} {
@@ -72,10 +71,6 @@ func starter(t *testing.T, name string) *designfile.File {
 	return f
 }
 
-func sized(f *designfile.File) Sized {
-	return Sized{Design: &f.Design, Sizing: sizing.Size(&f.Design)}
-}
-
 func grid(t *testing.T, f *designfile.File, vary ...string) *space.Grid {
 	t.Helper()
 	var axes []space.Axis
@@ -100,7 +95,8 @@ func lever(t *testing.T, f *designfile.File, vary string) plots.Lever {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return LeverChart(g.Axes[0], curves, sized(f), quantity.Metric)
+	s := sizing.Size(&f.Design)
+	return leverOf(t, LeverChart(g.Axes[0], curves, &f.Design, &s), quantity.Metric)
 }
 
 func gapMap(t *testing.T, f *designfile.File, vary ...string) plots.GapMap {
@@ -110,7 +106,8 @@ func gapMap(t *testing.T, f *designfile.File, vary ...string) plots.GapMap {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return GapMap(g.Axes, gap, sized(f), quantity.Metric)
+	s := sizing.Size(&f.Design)
+	return drawnOf(t, GapMap(g.Axes, gap, &f.Design, &s), quantity.Metric, "").(plots.GapMap)
 }
 
 // small draws a figure as PNG at a third of its size in grey, so that the golden

@@ -1,0 +1,110 @@
+package describe
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/figure"
+	"gapline/internal/result"
+	"gapline/internal/schema"
+	"gapline/internal/study/space"
+)
+
+// LeverChart draws the gap against one lever, one curve for each number of mouths,
+// with the present design and its sizing marked.
+func LeverChart(axis space.Axis, curves []space.Curve, d *design.Design, s *sizing.Sizing) *result.Result {
+	x := valuesOf(axis)
+	p := result.Panel{Y: gapAxis}
+	dashed := false
+	for i, c := range curves {
+		dash := result.Solid
+		if c.Unlinked {
+			dash, dashed = result.Dashed, true
+		}
+		p.Curves = append(p.Curves, result.Curve{Label: result.Plain(c.Label), X: x, Y: finite(c.Gap), Dash: dash, Colour: 1 + i%6})
+	}
+	subtitle := axis.Key.Path + " varies; " + s.Gap.Basis.Name() + " basis" + curvesText(d, axis.Key)
+	if dashed {
+		subtitle += "; dashed: nothing follows the lever and nothing has to fit"
+	}
+	r := &result.Result{Title: d.Title}
+	r.Add(result.Series{Shown: result.At(result.Drawn | result.Page), Form: result.Lever, X: keyAxis(axis.Key), Panels: []result.Panel{p},
+		Present: onLever(axis.Key, d, s), Caption: captioned(result.Caption{
+			ID: "lever-" + letters(axis.Key.Path), Title: "Crossover gap against the " + axis.Key.Label(),
+			Page: "The gap against " + axis.Key.Path + ": " + axis.Key.Doc, Subtitle: result.Plain(subtitle), Trust: gapTrust(s),
+			Alt: result.Say("Crossover gap in octaves against the %s, %s curves.", axis.Key.Label(), result.Count(len(curves))),
+		}, d, s)})
+	return r
+}
+
+// curvesText says what the curves of a lever chart stand for.
+func curvesText(d *design.Design, lever *schema.Key) string {
+	switch {
+	case d.HasMid():
+		return "; with the mid band and without it"
+	case lever.Table() == "insert":
+		return "; with the insert and without it"
+	}
+	return "; one curve for each number of mouths per box, spaced evenly"
+}
+
+// GapMap draws the gap over two levers, with the present design marked. gap follows the
+// grid's order: the second axis varies fastest.
+func GapMap(axes []space.Axis, gap []float64, d *design.Design, s *sizing.Sizing) *result.Result {
+	x, y := axes[0], axes[1]
+	nx, ny := x.Len(), y.Len()
+	z := make([][]float64, ny)
+	for j := range z {
+		z[j] = make([]float64, nx)
+		for i := range nx {
+			z[j][i] = gap[i*ny+j]
+		}
+		z[j] = finite(z[j])
+	}
+	look := &result.Map{Form: result.GapMap, X: keyAxis(x.Key), Y: keyAxis(y.Key), Caption: captioned(result.Caption{
+		ID: "map", Title: fmt.Sprintf("Crossover gap over %s and %s", x.Key.Label(), y.Key.Label()),
+		Subtitle: result.Plain(fmt.Sprintf("%s and %s vary; %s basis; white: the design cannot exist", x.Key.Path, y.Key.Path, s.Gap.Basis)),
+		Trust:    gapTrust(s),
+		Alt:      result.Plain(fmt.Sprintf("Map of the crossover gap in octaves over %s and %s.", x.Key.Label(), y.Key.Label())),
+	}, d, s)}
+	if atX, atY := x.Key.Number(d), y.Key.Number(d); isFinite(atX) && isFinite(atY) {
+		look.Present = &result.Mark{X: atX, Y: atY, Text: thisDesign}
+	}
+	g := result.Grid{Shown: result.At(result.Drawn), X: result.Values{SI: valuesOf(x)}, Y: result.Values{SI: valuesOf(y)},
+		Fig: figure.GapOpen, Z: z, Look: look}
+	rising(&g)
+	r := &result.Result{Title: d.Title}
+	r.Add(g)
+	return r
+}
+
+// rising puts falling axes into rising order.
+func rising(g *result.Grid) {
+	if falls(g.X.SI) {
+		slices.Reverse(g.X.SI)
+		for _, row := range g.Z {
+			slices.Reverse(row)
+		}
+	}
+	if falls(g.Y.SI) {
+		slices.Reverse(g.Y.SI)
+		slices.Reverse(g.Z)
+	}
+}
+
+func falls(x []float64) bool { return len(x) > 1 && x[0] > x[len(x)-1] }
+
+// valuesOf returns the values of an axis of numbers.
+func valuesOf(a space.Axis) []float64 {
+	out := make([]float64, a.Len())
+	for i := range out {
+		out[i] = a.At(i).Number
+	}
+	return out
+}
+
+// letters makes a part of an id of a key.
+func letters(path string) string { return strings.NewReplacer(".", "-", "_", "-").Replace(path) }
