@@ -80,12 +80,12 @@ var forbidden = map[string][]string{
 	"internal/study/trace": slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/wave":  slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/advice":      slices.Concat(renderers, libraries),
-	"internal/describe":    slices.Concat(renderers, libraries[1:]),
+	"internal/describe":    slices.Concat([]string{"internal/designfile"}, renderers, libraries),
 
 	"plots":             slices.Concat(physicsBut("plots"), libraries[:2]),
 	"internal/document": slices.Concat(physicsBut("plots", "internal/document"), libraries[:2]),
-	"internal/screen":   slices.Concat([]string{"internal/picture", "internal/review", "internal/document", "plots", "cmd"}, libraries[1:]),
-	"internal/picture":  {"internal/review", "internal/document", "cmd", "github.com/spf13/cobra"},
+	"internal/screen":   slices.Concat([]string{"internal/designfile", "internal/picture", "internal/review", "internal/document", "plots", "cmd"}, libraries),
+	"internal/picture":  slices.Concat([]string{"internal/designfile", "internal/review", "internal/document", "cmd"}, libraries[:2]),
 	"internal/review":   {"cmd", "github.com/spf13/cobra"},
 	"cmd/gapline":       nil,
 }
