@@ -3,6 +3,7 @@ package plots
 import (
 	"errors"
 	"fmt"
+	"gapline/internal/quantity"
 	"image/color"
 	"math"
 
@@ -155,9 +156,9 @@ func (b Bars) writeEnds(s *sheet, p panel, bar Bar, x0, x1, y vg.Length) {
 
 // words says how far each input moves the result.
 func (b Bars) words() []string {
-	out := []string{fmt.Sprintf("%s, present value %s", b.Value.title(), figures(b.Base, 3))}
+	out := []string{fmt.Sprintf("%s, present value %s", b.Value.title(), quantity.Significant(b.Base, 3))}
 	for _, bar := range b.Bars {
-		out = append(out, fmt.Sprintf("%s: %s gives %s, %s gives %s", bar.Label, bar.LowText, figures(bar.AtLow, 3), bar.HighText, figures(bar.AtHigh, 3)))
+		out = append(out, fmt.Sprintf("%s: %s gives %s, %s gives %s", bar.Label, bar.LowText, quantity.Significant(bar.AtLow, 3), bar.HighText, quantity.Significant(bar.AtHigh, 3)))
 	}
 	return out
 }

@@ -2,6 +2,7 @@ package plots
 
 import (
 	"fmt"
+	"gapline/internal/quantity"
 	"image"
 	"image/color"
 	"math"
@@ -238,12 +239,12 @@ func (p *mapPlan) draw(s *sheet, barTicks []tick) {
 // words says what the map shows and its range.
 func (m Map) words() []string {
 	low, high := valueRange(m.Z)
-	out := []string{fmt.Sprintf("%s over %s and %s, from %s to %s", m.Value.title(), m.X.title(), m.Y.title(), figures(low, 3), figures(high, 3))}
+	out := []string{fmt.Sprintf("%s over %s and %s, from %s to %s", m.Value.title(), m.X.title(), m.Y.title(), quantity.Significant(low, 3), quantity.Significant(high, 3))}
 	for _, o := range m.Overlays {
 		out = append(out, o.Label)
 	}
 	for _, mark := range m.Marks {
-		out = append(out, fmt.Sprintf("%s at %s, %s", mark.Text, figures(mark.X, 3), figures(mark.Y, 3)))
+		out = append(out, fmt.Sprintf("%s at %s, %s", mark.Text, quantity.Significant(mark.X, 3), quantity.Significant(mark.Y, 3)))
 	}
 	return out
 }

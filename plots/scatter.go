@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"gapline/internal/quantity"
 	"math"
 	"slices"
 
@@ -143,7 +144,7 @@ func (c Scatter) words() []string {
 	out := []string{fmt.Sprintf("%d designs, %s over %s", len(c.Points), c.Y.title(), c.X.title())}
 	for _, q := range c.Points {
 		if q.Label != "" && (q.Front || q.Present) {
-			out = append(out, fmt.Sprintf("%s at %s, %s", q.Label, figures(q.X, 3), figures(q.Y, 3)))
+			out = append(out, fmt.Sprintf("%s at %s, %s", q.Label, quantity.Significant(q.X, 3), quantity.Significant(q.Y, 3)))
 		}
 	}
 	return out

@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"gapline/internal/quantity"
 	"math"
 	"strings"
 
@@ -49,7 +50,7 @@ func (r StripRow) endTexts() (from, to string) {
 		case given == "-" || given == "" && open:
 			return ""
 		case given == "":
-			return Hz(f)
+			return quantity.FormatAs(f, quantity.Frequency, quantity.Style{Short: true}, quantity.Metric)
 		}
 		return clean(given)
 	}

@@ -119,26 +119,3 @@ func niceStep(raw float64) (step float64, parts int) {
 	}
 	return 10 * power, 5
 }
-
-// Hz writes a frequency for a label: three figures and the unit, such as
-// "63.5 Hz", "312 Hz", "1.35 kHz".
-func Hz(f float64) string {
-	if f >= 999.5 {
-		return figures(f/1000, 3) + " kHz"
-	}
-	return figures(f, 3) + " Hz"
-}
-
-// figures writes v with n significant figures, without trailing zeros behind
-// the decimal point.
-func figures(v float64, n int) string {
-	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
-		return plain(v)
-	}
-	decimals := max(0, n-1-int(math.Floor(math.Log10(math.Abs(v)*(1+1e-12)))))
-	s := strconv.FormatFloat(v, 'f', decimals, 64)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	return strings.Replace(s, "-", minusSign, 1)
-}

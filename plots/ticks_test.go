@@ -80,11 +80,3 @@ func TestNumberTicksStayInside(t *testing.T) {
 		}
 	})
 }
-
-func TestHz(t *testing.T) {
-	for f, want := range map[float64]string{63.5: "63.5 Hz", 312: "312 Hz", 999.4: "999 Hz", 999.6: "1 kHz", 1349: "1.35 kHz", 16000: "16 kHz", 8.25: "8.25 Hz"} {
-		if got := Hz(f); got != want {
-			t.Errorf("Hz(%g) = %q, want %q", f, got, want)
-		}
-	}
-}

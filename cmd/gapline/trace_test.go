@@ -101,7 +101,7 @@ func TestTraceJSONAndCSVAgree(t *testing.T) {
 		t.Fatal(err)
 	}
 	first := got.Traces[0].Octaves[0]
-	if want := fmt.Sprintf("%.9g", first.Mean); rows[1][5] != want || rows[1][2] != fmt.Sprintf("%g", *first.Octave) {
+	if want := fmt.Sprint(first.Mean); rows[1][5] != want || rows[1][2] != fmt.Sprintf("%g", *first.Octave) {
 		t.Errorf("first row %v; JSON has mean %s in octave %g", rows[1], want, *first.Octave)
 	}
 	_, out, _ = traceLine(t, append(args, "--csv", "--curves")...)

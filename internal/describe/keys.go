@@ -20,8 +20,7 @@ import (
 func columnCell(v schema.Value) result.Cell {
 	c := keyCell(v)
 	if c.StateOf() == result.Value {
-		_, factor := v.Key.Column()
-		c.SI, c.Kind = c.SI*factor, quantity.Number
+		c.SI, c.Kind = v.Key.InColumn(c.SI), quantity.Number
 	}
 	return c
 }

@@ -36,9 +36,10 @@ func (v tolerance) effects() result.Table {
 		figure.ToleranceGapAtLow, figure.ToleranceGapAtHigh, figure.ToleranceMoves)...)
 	var rows result.List
 	for _, e := range v.found.Effects {
-		name, factor := e.Tolerance.Key.Column()
+		name, _ := e.Tolerance.Key.Column()
+		in := e.Tolerance.Key.InColumn
 		rows.Row(result.Text{}, result.Name(e.Tolerance.Key.Path), result.Name(name),
-			result.Fig(figure.ToleranceKeyValue, e.At*factor), result.Fig(figure.ToleranceKeyLow, e.InLow*factor), result.Fig(figure.ToleranceKeyHigh, e.InHigh*factor),
+			result.Fig(figure.ToleranceKeyValue, in(e.At)), result.Fig(figure.ToleranceKeyLow, in(e.InLow)), result.Fig(figure.ToleranceKeyHigh, in(e.InHigh)),
 			result.Fig(figure.ToleranceGapAtLow, e.AtLow), result.Fig(figure.ToleranceGapAtHigh, e.AtHigh), result.Fig(figure.ToleranceMoves, e.Swing))
 	}
 	return records("effects", cols, rows)

@@ -10,7 +10,6 @@
 package figure
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -78,7 +77,7 @@ func (d *Def) Machine(si float64) float64 {
 	if !strings.HasSuffix(d.Key, "_deg") {
 		return si
 	}
-	return math.Round(si*(180/math.Pi)*1e9) / 1e9
+	return quantity.InDegrees(si)
 }
 
 // units are the endings of keys, longest first.

@@ -162,3 +162,7 @@ func roundSignificant(v float64, n int) float64 {
 	}
 	return r
 }
+
+// InDegrees is an angle in degrees, for programs: rounded to 1e-9 so that the way from
+// and to radians does not show.
+func InDegrees(rad float64) float64 { return math.Round(rad*(180/math.Pi)*1e9) / 1e9 }

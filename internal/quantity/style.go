@@ -91,14 +91,14 @@ func short(si float64, k Kind, sys System) string {
 			v, name = si/1e3, "kHz"
 		}
 	}
-	return join(significant(v, 3), name)
+	return join(Significant(v, 3), name)
 }
 
-// significant writes v with n significant digits, without trailing zeros behind the
+// Significant writes v with n significant digits, without trailing zeros behind the
 // point and with the sign − of print.
-func significant(v float64, n int) string {
-	if v == 0 {
-		return "0"
+func Significant(v float64, n int) string {
+	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+		return strings.Replace(strconv.FormatFloat(v+0, 'g', -1, 64), "-", "−", 1)
 	}
 	decimals := max(0, n-1-int(math.Floor(math.Log10(math.Abs(v)*(1+1e-12)))))
 	s := strconv.FormatFloat(v, 'f', decimals, 64)

@@ -1,6 +1,9 @@
 package quantity
 
-import "testing"
+import (
+	"math"
+	"testing"
+)
 
 // Distances in a hall keep three digits, in m or ft: 100 m are 328.08 ft.
 func TestStyleOfDistances(t *testing.T) {
@@ -17,6 +20,23 @@ func TestStyleOfDistances(t *testing.T) {
 		}
 		if got := FormatAs(c.m, Length, hall, Inch); got != c.inch {
 			t.Errorf("%g m in feet: %q, want %q", c.m, got, c.inch)
+		}
+	}
+}
+
+// Charts write three figures, and kHz from 1 kHz on.
+func TestShort(t *testing.T) {
+	for f, want := range map[float64]string{63.5: "63.5 Hz", 312: "312 Hz", 999.4: "999 Hz", 999.6: "1 kHz", 1349: "1.35 kHz", 16000: "16 kHz", 8.25: "8.25 Hz"} {
+		if got := FormatAs(f, Frequency, Style{Short: true}, Metric); got != want {
+			t.Errorf("%g is written %q, want %q", f, got, want)
+		}
+	}
+}
+
+func TestSignificant(t *testing.T) {
+	for v, want := range map[float64]string{0: "0", -0.0123456: "−0.0123", 120: "120", 1234: "1234", 0.5: "0.5", 999.96: "1000", math.Inf(-1): "−Inf"} {
+		if got := Significant(v, 3); got != want {
+			t.Errorf("%g is written %q, want %q", v, got, want)
 		}
 	}
 }

@@ -137,6 +137,14 @@ func (k *Key) Column() (name string, factor float64) {
 	return k.Path + "_" + siSuffix[k.Kind], 1
 }
 
+// InColumn returns a number of the key, SI, in the unit of its CSV column.
+func (k *Key) InColumn(si float64) float64 {
+	if k.Kind == quantity.Angle {
+		return quantity.InDegrees(si)
+	}
+	return si
+}
+
 // siSuffix is the SI unit as JSON and CSV keys write it.
 var siSuffix = map[quantity.Kind]string{
 	quantity.Length: "m", quantity.Area: "m2", quantity.Volume: "m3", quantity.Frequency: "hz", quantity.Time: "s",

@@ -2,8 +2,6 @@ package machine
 
 import (
 	"io"
-	"math"
-	"strconv"
 	"strings"
 
 	"gapline/internal/cleantext"
@@ -144,9 +142,4 @@ func field(c *result.Cell) string {
 }
 
 // number is a number as CSV holds it.
-func number(x float64) string {
-	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return ""
-	}
-	return strconv.FormatFloat(x, 'g', 9, 64)
-}
+func number(x float64) string { return string(AppendField(nil, x)) }
