@@ -34,7 +34,7 @@ scenario and show an open gap and two ways of closing it.`,
 			case list && len(given) > 0:
 				return usageError{errors.New("--list writes no file: leave out FILE or --list")}
 			case list:
-				return a.show(describe.Starters(designfile.Starters))
+				return listStarters(a)
 			case len(given) == 0 || given[0] == "":
 				return usageError{errors.New("a file name is needed: gapline new FILE (or --list)")}
 			}
@@ -46,6 +46,15 @@ scenario and show an open gap and two ways of closing it.`,
 	cmd.Flags().StringVar(&starter, "starter", designfile.Starters[0].Name, "`NAME` of the starter to write")
 	_ = cmd.RegisterFlagCompletionFunc("starter", completeStarters)
 	return cmd
+}
+
+// listStarters shows the names of the built-in designs.
+func listStarters(a *app) error {
+	list := make([]describe.Starter, len(designfile.Starters))
+	for i, s := range designfile.Starters {
+		list[i] = describe.Starter(s)
+	}
+	return a.show(describe.Starters(list))
 }
 
 func writeStarter(a *app, path, starter string, force bool) error {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
@@ -181,10 +180,13 @@ func (e *explanation) result(data result.Table) *result.Result {
 	return &result.Result{Untitled: true, Parts: []result.Part{data, s}}
 }
 
+// Starter is a design that the program brings along: its name and what it shows.
+type Starter struct{ Name, Doc string }
+
 // Starters lists the designs that the program brings along.
-func Starters(list []designfile.Starter) *result.Result {
+func Starters(list []Starter) *result.Result {
 	r := &result.Result{Untitled: true}
-	t := objects("starters", []string{"name", "text"}, list, func(s designfile.Starter) []result.Cell {
+	t := objects("starters", []string{"name", "text"}, list, func(s Starter) []result.Cell {
 		return []result.Cell{result.Name(s.Name), result.Name(s.Doc)}
 	})
 	var rows result.List

@@ -81,7 +81,7 @@ var forbidden = map[string][]string{
 	"internal/study/trace": slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/wave":  slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/advice":      slices.Concat(renderers, libraries),
-	"internal/describe":    slices.Concat(renderers, libraries[1:]),
+	"internal/describe":    slices.Concat([]string{"internal/designfile"}, renderers, libraries),
 
 	"plots":             slices.Concat(physicsBut("plots"), libraries[:2]),
 	"internal/document": slices.Concat(physicsBut("plots", "internal/document"), libraries[:2]),
