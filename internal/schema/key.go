@@ -33,6 +33,7 @@ type Key struct {
 	Choices  []string
 	Words    map[string]float64 // words that stand for a value, such as "flat"
 	Points   bool               // of a Text: one point a line
+	Default  string             // what stands where the file does not give it, as the file would write it; empty: nothing, or what follows from other keys, as Doc says
 
 	label string // its short name; empty: the words of the path say it
 
@@ -62,6 +63,13 @@ func (k *Key) Label() string {
 // called gives the key a short name where its path does not read as one.
 func (k Key) called(label string) Key {
 	k.label = label
+	return k
+}
+
+// or says what stands where the file does not give the key, as the file would write it.
+func (k Key) or(text string) Key {
+	k.Default = text
+	k.Doc += "; " + text + " unless given"
 	return k
 }
 

@@ -17,18 +17,18 @@ var topKeys = []Key{
 	{Path: "title", Doc: "name of the design, printed on every output", Type: Text,
 		text: free(func(d *design.Design) *string { return &d.Title })},
 	airKey("air.temperature", quantity.Temperature, 233.15, 333.15,
-		func(d *design.Design) *float64 { return &d.Air.Temperature }, "temperature of the air; 20 degC unless given"),
+		func(d *design.Design) *float64 { return &d.Air.Temperature }, "temperature of the air").or("20 degC"),
 	airKey("air.humidity", quantity.Fraction, 0, 1,
-		func(d *design.Design) *float64 { return &d.Air.Humidity }, "relative humidity; 50 % unless given"),
+		func(d *design.Design) *float64 { return &d.Air.Humidity }, "relative humidity").or("50 %"),
 	airKey("air.pressure", quantity.Pressure, 50e3, 110e3,
-		func(d *design.Design) *float64 { return &d.Air.Pressure }, "static pressure; 101.325 kPa unless given"),
+		func(d *design.Design) *float64 { return &d.Air.Pressure }, "static pressure").or("101.325 kPa"),
 }
 
 var cabinetKeys = []Key{
 	lengthKey("cabinet.height", 0.03, 3, func(d *design.Design) *optional.Float { return &d.Cabinet.Height }, "outside height of one box, along the line"),
 	lengthKey("cabinet.width", 0.03, 3, func(d *design.Design) *optional.Float { return &d.Cabinet.Width }, "outside width of one box"),
 	lengthKey("cabinet.depth", 0.03, 3, func(d *design.Design) *optional.Float { return &d.Cabinet.Depth }, "outside depth of one box"),
-	lengthKey("cabinet.gap", 0, 1, func(d *design.Design) *optional.Float { return &d.Cabinet.Gap }, "distance between neighbouring boxes; 0 unless given").called("space between boxes"),
+	lengthKey("cabinet.gap", 0, 1, func(d *design.Design) *optional.Float { return &d.Cabinet.Gap }, "distance between neighbouring boxes").or("0 mm").called("space between boxes"),
 	lengthKey("cabinet.pitch", 0.03, 4, func(d *design.Design) *optional.Float { return &d.Cabinet.Pitch }, "distance from box to box; height plus gap unless given").called("pitch of the boxes"),
 	countKey("line.boxes", 1, 100, func(d *design.Design) *int { return &d.Line.Boxes }, "number of boxes in the line").called("boxes in the line"),
 	{Path: "line.splay", label: "splay between boxes", Doc: "angles between neighbouring boxes from the top down, boxes − 1 of them", Type: List, Kind: quantity.Angle,
@@ -42,7 +42,7 @@ var wooferKeys = []Key{
 	lengthKey("woofer.size", 0.02, 0.8, func(d *design.Design) *optional.Float { return &d.Woofer.Size }, "nominal diameter of the woofer"),
 	lengthKey("woofer.effective_diameter", 0.01, 0.8, func(d *design.Design) *optional.Float { return &d.Woofer.EffectiveDiameter },
 		"diameter of the radiating piston; 0.82 times the size unless given").called("effective diameter of the woofer"),
-	countKey("woofer.per_box", 1, 16, func(d *design.Design) *int { return &d.Woofer.PerBox }, "woofers in one box; 1 unless given").called("woofers per box"),
+	countKey("woofer.per_box", 1, 16, func(d *design.Design) *int { return &d.Woofer.PerBox }, "woofers in one box").or("1").called("woofers per box"),
 	lengthKey("woofer.spacing", 0.01, 3, func(d *design.Design) *optional.Float { return &d.Woofer.Spacing },
 		"vertical distance between the woofers of one box; leave it out when they sit side by side at one height").called("spacing of the woofers"),
 	hertzKey("woofer.fs", 5, 2000, func(d *design.Design) *optional.Float { return &d.Woofer.Fs }, "free-air resonance").called("woofer resonance fs"),
@@ -60,7 +60,7 @@ var wooferKeys = []Key{
 	lengthKey("mid.size", 0.01, 0.5, func(d *design.Design) *optional.Float { return &d.Mid.Size }, "nominal diameter of the mid drivers"),
 	lengthKey("mid.effective_diameter", 0.005, 0.5, func(d *design.Design) *optional.Float { return &d.Mid.EffectiveDiameter },
 		"diameter of the radiating piston; 0.82 times the size unless given").called("effective diameter of the mids"),
-	countKey("mid.per_box", 1, 32, func(d *design.Design) *int { return &d.Mid.PerBox }, "mid drivers in one box; 1 unless given").called("mids per box"),
+	countKey("mid.per_box", 1, 32, func(d *design.Design) *int { return &d.Mid.PerBox }, "mid drivers in one box").or("1").called("mids per box"),
 	lengthKey("mid.spacing", 0.005, 3, func(d *design.Design) *optional.Float { return &d.Mid.Spacing }, "vertical distance between the mids of one box").called("spacing of the mids"),
 	hertzKey("mid.lowest", 20, 10e3, func(d *design.Design) *optional.Float { return &d.Mid.Lowest }, "lowest crossover frequency of the mids").called("lowest crossover of the mids"),
 }
@@ -88,10 +88,10 @@ var crossoverKeys = []Key{
 
 var targetKeys = []Key{
 	choiceKey("targets.coupling", func(d *design.Design) *design.Basis { return &d.Targets.Coupling },
-		"basis of the gap: the half-wave rule or the lobe criterion; half-wave unless given").called("basis of the gap"),
+		"basis of the gap: the half-wave rule or the lobe criterion").or("half-wave").called("basis of the gap"),
 	quantityKey("targets.lobe_level", quantity.Level, -60, -0.5, func(d *design.Design) *optional.Float { return &d.Targets.LobeLevel },
-		"highest lobe allowed against the axis; -12 dB unless given").called("highest lobe allowed"),
-	quantityKey("targets.gap", quantity.Octaves, -5, 5, func(d *design.Design) *optional.Float { return &d.Targets.Gap }, "widest crossover gap allowed; 0 oct unless given").called("widest gap allowed"),
+		"highest lobe allowed against the axis").or("-12 dB").called("highest lobe allowed"),
+	quantityKey("targets.gap", quantity.Octaves, -5, 5, func(d *design.Design) *optional.Float { return &d.Targets.Gap }, "widest crossover gap allowed").or("0 oct").called("widest gap allowed"),
 	hertzKey("targets.flat_to", 100, 40e3, func(d *design.Design) *optional.Float { return &d.Targets.FlatTo }, "frequency up to which the horn's front must be flat").called("front flat up to"),
 	hertzKey("targets.lowest", 5, 5e3, func(d *design.Design) *optional.Float { return &d.Targets.Lowest }, "frequency from which the line must couple; the maximum level is judged there too unless targets.level_at is given").called("coupling wanted from"),
 }

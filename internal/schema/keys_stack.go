@@ -13,7 +13,7 @@ import (
 // hangingKeys say how the boxes hang.
 var hangingKeys = []Key{
 	choiceKey("line.hinge", func(d *design.Design) *field.Hinge { return &d.Hanging.Hinge },
-		"rigging edge about which a box turns against the one above; front unless given").called("edge that the boxes turn about"),
+		"rigging edge about which a box turns against the one above").or("front").called("edge that the boxes turn about"),
 	listKey("line.splay_steps", quantity.Angle, 0, 30*degrees, func(d *design.Design) *[]float64 { return &d.Hanging.SplaySteps },
 		"angles that the rigging allows between neighbours, for gapline line --aim; 0 to 10 deg in twelve steps unless given").called("splay steps of the rigging"),
 	listKey("line.tilt_range", quantity.Angle, -60*degrees, 60*degrees, func(d *design.Design) *[]float64 { return &d.Hanging.TiltRange },
@@ -48,7 +48,7 @@ func placeKeys(table, what string, of func(*design.Design) *design.Place) []Key 
 		quantityKey(table+".sensitivity", quantity.Level, 40, 140, func(d *design.Design) *optional.Float { return &of(d).Sensitivity },
 			"level of the "+what+" of one box on axis at 1 m in half space and 2.83 V"),
 		quantityKey(table+".delay", quantity.Time, 0, 0.1, func(d *design.Design) *optional.Float { return &of(d).Delay },
-			"electrical delay of the "+what+", counted at the mouths; 0 ms unless given"),
+			"electrical delay of the "+what+", counted at the mouths").or("0 ms"),
 	}
 	if table == "horn" {
 		return keys
@@ -60,7 +60,7 @@ func placeKeys(table, what string, of func(*design.Design) *design.Place) []Key 
 func matchKeys(table, what, below string, of func(*design.Design) *design.Place) []Key {
 	return []Key{
 		quantityKey(table+".gain", quantity.Level, -40, 40, func(d *design.Design) *optional.Float { return &of(d).Gain },
-			"level of the "+what+" against that which matches the "+below+" on axis at the crossover; 0 dB unless given"),
+			"level of the "+what+" against that which matches the "+below+" on axis at the crossover").or("0 dB"),
 		choiceKey(table+".polarity", func(d *design.Design) *filter.Polarity { return &of(d).Polarity },
 			"polarity of the "+what+"; normal is the one in which the bands add in phase at the crossover"),
 	}
@@ -74,13 +74,13 @@ var audienceKeys = []Key{
 	listKey("audience.end", quantity.Length, -1000, 1000, func(d *design.Design) *[]float64 { return &d.Audience.End },
 		"distance of the last row of each stretch").called("last row of the seats"),
 	listKey("audience.start_floor", quantity.Length, -50, 100, func(d *design.Design) *[]float64 { return &d.Audience.StartFloor },
-		"height of the floor under the first row of each stretch above the ground under the stack; 0 unless given").called("floor under the first row"),
+		"height of the floor under the first row of each stretch above the ground under the stack").or("0 mm").called("floor under the first row"),
 	listKey("audience.end_floor", quantity.Length, -50, 100, func(d *design.Design) *[]float64 { return &d.Audience.EndFloor },
-		"height of the floor under the last row of each stretch; 0 unless given").called("floor under the last row"),
-	lengthKey("audience.ear_height", 0, 3, func(d *design.Design) *optional.Float { return &d.Audience.EarHeight }, "height of the ears above the floor; 1.2 m unless given"),
-	lengthKey("audience.step", 0.05, 100, func(d *design.Design) *optional.Float { return &d.Audience.Step }, "distance between the seats that are computed; 1 m unless given").called("distance between seats"),
+		"height of the floor under the last row of each stretch").or("0 mm").called("floor under the last row"),
+	lengthKey("audience.ear_height", 0, 3, func(d *design.Design) *optional.Float { return &d.Audience.EarHeight }, "height of the ears above the floor").or("1.2 m"),
+	lengthKey("audience.step", 0.05, 100, func(d *design.Design) *optional.Float { return &d.Audience.Step }, "distance between the seats that are computed").or("1 m").called("distance between seats"),
 	quantityKey("audience.back_level", quantity.Level, -200, 200, func(d *design.Design) *optional.Float { return &d.Audience.BackLevel },
 		"least A-weighted level that --aim wants at the last row").called("level wanted at the last row"),
 	quantityKey("audience.over_row", quantity.Level, -60, 60, func(d *design.Design) *optional.Float { return &d.Audience.OverRow },
-		"most that the sound 4 to 24 deg over the last row may reach against it before --aim counts it as spill; -6 dB unless given").called("spill over the last row"),
+		"most that the sound 4 to 24 deg over the last row may reach against it before --aim counts it as spill").or("-6 dB").called("spill over the last row"),
 }
