@@ -274,15 +274,15 @@ func TestNotesFollowTheNumbers(t *testing.T) {
 	s := spec343(0.12, 0.6, 0.012, 0.25)
 	s.CabinetDepth, s.CabinetWidth, s.CabinetHeight = 0.1, 0.02, 0.3
 	f := mustFold(t, s)
-	want := map[string]bool{"flatness": false, "cross mode": false, "throat clearance": true,
-		"turn": true, "depth": false, "width": false, "height": true}
+	want := map[FoldLimit]bool{FoldFlatness: false, FoldCrossMode: false, FoldClearance: true,
+		FoldTurn: true, FoldDepth: false, FoldWidth: false, FoldHeight: true}
 	notes := f.Notes()
 	if len(notes) != len(want) {
 		t.Fatalf("%d notes, want %d", len(notes), len(want))
 	}
 	for _, n := range notes {
-		if n.OK != want[n.Key] {
-			t.Errorf("%s: ok = %v (%s)", n.Key, n.OK, n.Text)
+		if n.OK != want[n.Of] {
+			t.Errorf("%s: ok = %v", n.Of, n.OK)
 		}
 	}
 	// c/(2t), physics.md section 4.

@@ -123,9 +123,8 @@ func (f Fold) check() error {
 
 // Note is one check of a fold that a design review would ask about.
 type Note struct {
-	Key  string // short name of the check
-	OK   bool
-	Text string
+	Of FoldLimit
+	OK bool
 }
 
 // Notes runs the checks: flatness against the quarter wave, cross mode of the
@@ -133,30 +132,21 @@ type Note struct {
 // size is known.
 func (f Fold) Notes() []Note {
 	s := f.Spec
-	top := fmt.Sprintf("%.4g kHz", s.TopFrequency/1000)
-	spread, budget := f.PathSpread(), f.SpreadBudget()
 	notes := []Note{
-		{"flatness", spread <= budget+rounding, fmt.Sprintf("path spread %s; a quarter wave at %s is %s", mm(spread), top, mm(budget))},
-		{"cross mode", f.CrossMode() >= s.TopFrequency, fmt.Sprintf(
-			"first cross mode of a %s layer at %.4g kHz; above it the sheet is no longer two-dimensional (wanted: %s)",
-			mm(s.Layer), f.CrossMode()/1000, top)},
-		{"throat clearance", f.ThroatClearance() >= s.Layer, fmt.Sprintf(
-			"throat rim to wall %s; less than one layer, %s, throttles the path", mm(f.ThroatClearance()), mm(s.Layer))},
-		{"turn", f.Wall.VertexCurvature() > f.TurnInset() || f.Wall.Q <= 0, fmt.Sprintf(
-			"the plate's edge lies %s inside the wall, whose least radius is %s", mm(f.TurnInset()), mm(f.Wall.VertexCurvature()))},
+		{FoldFlatness, f.PathSpread() <= f.SpreadBudget()+rounding},
+		{FoldCrossMode, f.CrossMode() >= s.TopFrequency},
+		{FoldClearance, f.ThroatClearance() >= s.Layer},
+		{FoldTurn, f.Wall.VertexCurvature() > f.TurnInset() || f.Wall.Q <= 0},
 	}
 	if numeric.Given(s.CabinetDepth) {
-		notes = append(notes, Note{"depth", f.BuiltDepth() <= s.CabinetDepth+rounding, fmt.Sprintf(
-			"needs %s of depth with its turn, cabinet has %s", mm(f.BuiltDepth()), mm(s.CabinetDepth))})
+		notes = append(notes, Note{FoldDepth, f.BuiltDepth() <= s.CabinetDepth+rounding})
 	}
 	if numeric.Given(s.CabinetWidth) {
-		notes = append(notes, Note{"width", f.StackWidth() <= s.CabinetWidth, fmt.Sprintf(
-			"both layers with the plate between are %s wide, cabinet has %s", mm(f.StackWidth()), mm(s.CabinetWidth))})
+		notes = append(notes, Note{FoldWidth, f.StackWidth() <= s.CabinetWidth})
 	}
 	if numeric.Given(s.CabinetHeight) {
 		lo, hi := f.Heights()
-		notes = append(notes, Note{"height", math.Max(-lo, hi) <= s.CabinetHeight/2, fmt.Sprintf(
-			"wall and mouth reach from %s to %s about the mouth's middle, cabinet has ±%s", mm(lo), mm(hi), mm(s.CabinetHeight/2))})
+		notes = append(notes, Note{FoldHeight, math.Max(-lo, hi) <= s.CabinetHeight/2})
 	}
 	return notes
 }

@@ -13,11 +13,11 @@ type WallOption struct {
 	Kind        WallKind
 	VirtualPath float64 // L in m, +Inf for the parabola; NaN for the straight wall, whose L follows a
 
-	Shortest float64 // a in m below which ShortBy binds (that limit itself may be excluded)
-	Longest  float64 // a in m above which LongBy binds; +Inf without a limit
-	ShortBy  string  // "angle", "throat", "mouth" or "flatness"
-	LongBy   string  // "depth", "path", or "" without a limit
-	Fits     bool    // Shortest < Longest
+	Shortest float64   // a in m below which ShortBy binds (that limit itself may be excluded)
+	Longest  float64   // a in m above which LongBy binds; +Inf without a limit
+	ShortBy  FoldLimit // angle, throat, mouth or flatness
+	LongBy   FoldLimit // depth or path; none without a limit
+	Fits     bool      // Shortest < Longest
 }
 
 // FoldDesign is the answer of DesignFold.
@@ -26,8 +26,8 @@ type FoldDesign struct {
 	Fits    bool
 	Best    Fold // when Fits: of the least curved wall that fits, the gentlest fan
 
-	Binding []string // when it does not fit: which of "depth", "height", "angle", "width", "throat", "flatness" bind
-	Nearest Nearest  // when it does not fit: what would
+	Binding []FoldLimit // when it does not fit: which bind
+	Nearest Nearest     // when it does not fit: what would
 }
 
 // Nearest lists, one by one, the smallest changes that would make a design fit,
@@ -122,19 +122,19 @@ func (s FoldSpec) option() WallOption {
 	if s.Wall == StraightWall {
 		o.VirtualPath = numeric.Absent
 	}
-	o.atLeast("throat", s.throatRadius()+s.Layer)
-	o.atLeast("angle", s.bound(func(f Fold) float64 { return s.MaxFan - f.fan.Width() }))
-	o.atLeast("mouth", s.bound(func(f Fold) float64 {
+	o.atLeast(FoldThroat, s.throatRadius()+s.Layer)
+	o.atLeast(FoldAngle, s.bound(func(f Fold) float64 { return s.MaxFan - f.fan.Width() }))
+	o.atLeast(FoldMouth, s.bound(func(f Fold) float64 {
 		return s.MouthDistance - math.Max(f.Wall.Point(f.fan.Low).Z, f.Wall.Point(f.fan.High).Z)
 	}))
 	if s.Wall == StraightWall {
 		budget := s.SoundSpeed / (4 * s.TopFrequency)
-		o.atLeast("flatness", s.bound(func(f Fold) float64 { return budget - f.PathSpread() }))
+		o.atLeast(FoldFlatness, s.bound(func(f Fold) float64 { return budget - f.PathSpread() }))
 	} else {
-		o.atMost("path", s.pathBound())
+		o.atMost(FoldPath, s.pathBound())
 	}
 	if numeric.Given(s.CabinetDepth) {
-		o.atMost("depth", s.bound(func(f Fold) float64 { return f.BuiltDepth() - s.CabinetDepth }))
+		o.atMost(FoldDepth, s.bound(func(f Fold) float64 { return f.BuiltDepth() - s.CabinetDepth }))
 	}
 	o.Fits = o.Shortest < o.Longest
 	a := o.Shortest
@@ -145,13 +145,13 @@ func (s FoldSpec) option() WallOption {
 	return o
 }
 
-func (o *WallOption) atLeast(by string, a float64) {
+func (o *WallOption) atLeast(by FoldLimit, a float64) {
 	if a > o.Shortest {
 		o.Shortest, o.ShortBy = a, by
 	}
 }
 
-func (o *WallOption) atMost(by string, a float64) {
+func (o *WallOption) atMost(by FoldLimit, a float64) {
 	if a < o.Longest {
 		o.Longest, o.LongBy = a, by
 	}
@@ -226,7 +226,7 @@ func (s FoldSpec) pick(o WallOption) float64 {
 	// kept off by a hair.
 	low := o.Shortest + math.Min(1e-9, (o.Longest-o.Shortest)/2)
 	high := o.Longest
-	if o.LongBy == "path" {
+	if o.LongBy == FoldPath {
 		high = (low + high) / 2
 	}
 	return math.Min(math.Max(gentle, low), high)

@@ -34,7 +34,7 @@ func TestParabolaRangeInClosedForm(t *testing.T) {
 	reftable.Near(t, "shortest", o.Shortest, 0.25/4, 1e-9)
 	overhang := 0.01 * (1 - math.Pi/4)
 	reftable.Near(t, "longest", o.Longest, 0.2-0.015-overhang-0.02, 1e-9)
-	if o.ShortBy != "angle" || o.LongBy != "depth" || o.Kind != WallParabola {
+	if o.ShortBy != FoldAngle || o.LongBy != FoldDepth || o.Kind != WallParabola {
 		t.Errorf("bound by %q and %q, kind %q", o.ShortBy, o.LongBy, o.Kind)
 	}
 	// The gentle fan of 120°: a = (h/4)/tan 30°.
@@ -67,7 +67,7 @@ func TestRangeAgainstScan(t *testing.T) {
 			good := err == nil
 			if good {
 				for _, n := range f.Notes() {
-					if n.Key == "depth" || n.Key == "throat clearance" && s.ThroatHeight == 0 {
+					if n.Of == FoldDepth || n.Of == FoldClearance && s.ThroatHeight == 0 {
 						good = good && n.OK
 					}
 				}
@@ -105,7 +105,7 @@ func TestWhatBindsAndWhatWouldFit(t *testing.T) {
 	s := spec343(numeric.Absent, inf, 0.01, 0.4)
 	s.CabinetDepth = 0.1
 	d := mustDesign(t, s)
-	if d.Fits || !slices.Equal(d.Binding, []string{"depth", "angle"}) {
+	if d.Fits || !slices.Equal(d.Binding, []FoldLimit{FoldDepth, FoldAngle}) {
 		t.Fatalf("%+v", d)
 	}
 	// Closed form: depth > h/4 + mouth distance + overhang, and the mouth the other way round.
@@ -130,7 +130,7 @@ func TestWhatBindsAndWhatWouldFit(t *testing.T) {
 	s = spec343(numeric.Absent, inf, 0.01, 0.4)
 	s.CabinetDepth, s.CabinetHeight = 0.4, 0.3
 	d = mustDesign(t, s)
-	if d.Fits || !slices.Equal(d.Binding, []string{"height"}) || d.Nearest.CabinetHeight != 0.4 {
+	if d.Fits || !slices.Equal(d.Binding, []FoldLimit{FoldHeight}) || d.Nearest.CabinetHeight != 0.4 {
 		t.Fatalf("%+v", d)
 	}
 	reftable.Within(t, "mouth under the cabinet's height", d.Nearest.MouthHeight, 0.3, 2e-6)
@@ -142,7 +142,7 @@ func TestWhatBindsAndWhatWouldFit(t *testing.T) {
 	reftable.Within(t, "fan", d.Nearest.Fan, 4*math.Atan(0.0625/(0.12-over)), 1e-5)
 
 	s.CabinetWidth = 0.015
-	if d = mustDesign(t, s); !slices.Contains(d.Binding, "width") || d.Nearest.CabinetWidth != 0.02 {
+	if d = mustDesign(t, s); !slices.Contains(d.Binding, FoldWidth) || d.Nearest.CabinetWidth != 0.02 {
 		t.Fatalf("%+v", d)
 	}
 }

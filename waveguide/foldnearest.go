@@ -35,11 +35,11 @@ func (d *FoldDesign) explain(s FoldSpec) {
 	n := numeric.Absent
 	d.Nearest = Nearest{n, n, n, n, n, n, n}
 	if s.tooTall() {
-		d.Binding = append(d.Binding, "height")
+		d.Binding = append(d.Binding, FoldHeight)
 		d.Nearest.CabinetHeight = s.MouthHeight
 	}
 	if s.tooWide() {
-		d.Binding = append(d.Binding, "width")
+		d.Binding = append(d.Binding, FoldWidth)
 		d.Nearest.CabinetWidth = 2 * (s.Layer + numeric.Or(s.BendRadius, 0))
 	}
 	roomy := s

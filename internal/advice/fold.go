@@ -33,21 +33,21 @@ func (f *finder) foldNotes(fold *waveguide.Fold) {
 			continue
 		}
 		s := &fold.Spec
-		switch n.Key {
-		case "cross mode":
+		switch n.Of {
+		case waveguide.FoldCrossMode:
 			f.add(result.Note, figure.FoldCrossMode.Key, "The layers, %s thick, carry one wave only up to %s, below the %s wanted: thinner layers would do, %s or less.",
 				length(s.Layer), hertz(fold.CrossMode()), hertz(s.TopFrequency), length(s.SoundSpeed/(2*s.TopFrequency)))
-		case "throat clearance":
+		case waveguide.FoldClearance:
 			f.add(result.Note, figure.FoldClearance.Key, "The throat's rim stands %s from the wall, less than one layer (%s): it throttles the path.",
 				length(fold.ThroatClearance()), length(s.Layer))
-		case "turn":
+		case waveguide.FoldTurn:
 			f.add(result.Note, "fold.layer", "The turn does not fit into the wall's curve: the plate's edge lies %s inside a wall of radius %s. Use a thinner layer or move the wall back.",
 				length(fold.TurnInset()), length(fold.Wall.VertexCurvature()))
-		case "depth":
+		case waveguide.FoldDepth:
 			f.add(result.Missed, figure.FoldBuiltDepth.Key, "The fold needs %s of depth with its turn; there are %s.", length(fold.BuiltDepth()), length(s.CabinetDepth))
-		case "width":
+		case waveguide.FoldWidth:
 			f.add(result.Missed, figure.FoldWidth.Key, "Both layers with the plate between are %s wide, the cabinet %s.", length(fold.StackWidth()), length(s.CabinetWidth))
-		case "height":
+		case waveguide.FoldHeight:
 			lo, hi := fold.Heights()
 			f.add(result.Missed, "cabinet.height", "Wall, throat and mouth reach from %s to %s about the mouth's middle; the cabinet has ±%s.",
 				length(lo), length(hi), length(s.CabinetHeight/2))
@@ -85,7 +85,11 @@ func (f *finder) unfit(d *waveguide.FoldDesign) {
 	f.nearest(d.Nearest)
 }
 
-func bindingText(binding []string) string {
+func bindingText(limits []waveguide.FoldLimit) string {
+	binding := make([]string, len(limits))
+	for i, l := range limits {
+		binding[i] = l.Name()
+	}
 	switch n := len(binding); n {
 	case 0:
 		return "nothing single binds"
@@ -99,7 +103,7 @@ func bindingText(binding []string) string {
 // option words the range of throat to wall distances of one kind of wall.
 func (f *finder) option(sev result.Severity, key string, o waveguide.WallOption) {
 	kind := capital(string(o.Kind))
-	by := func(limit string) string { return " (" + limit + " binds)" }
+	by := func(limit waveguide.FoldLimit) string { return " (" + limit.Name() + " binds)" }
 	const beyond = 50.0 // m: the solver's way of saying that no distance will do
 	switch {
 	case o.Shortest > beyond:

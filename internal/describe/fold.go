@@ -9,6 +9,7 @@ import (
 	"gapline/internal/result"
 	"gapline/internal/study/fold"
 	"gapline/internal/study/size"
+	"gapline/internal/wordset"
 	"gapline/waveguide"
 )
 
@@ -199,7 +200,7 @@ func (f foldParts) numbers() result.Section {
 	of := func(d *figure.Def) result.Cell { return size.Cell(&f.Sizing, d) }
 	var checks result.List
 	for _, n := range w.Notes() {
-		checks.Add(result.Row{Cells: []result.Cell{result.Word(n.Key), result.Yes(n.OK)}})
+		checks.Add(result.Row{Cells: []result.Cell{result.Word(n.Of.Name()), result.Yes(n.OK)}})
 	}
 	in := func(key string, cells ...result.Cell) result.Section {
 		return result.Section{Shown: result.At(result.Data), Key: key, Parts: []result.Part{facts(cells...)}}
@@ -250,7 +251,7 @@ func (f foldParts) solver() result.Section {
 	var options result.List
 	for _, w := range d.Options {
 		options.Add(result.Row{Cells: []result.Cell{result.Word(string(w.Kind)), result.Yes(w.Fits),
-			result.Fig(figure.FoldSolverShortest, w.Shortest), result.Name(w.ShortBy), result.Fig(figure.FoldSolverLongest, w.Longest), result.Name(w.LongBy)}})
+			result.Fig(figure.FoldSolverShortest, w.Shortest), result.Name(w.ShortBy.Name()), result.Fig(figure.FoldSolverLongest, w.Longest), result.Name(w.LongBy.Name())}})
 	}
 	nearest := result.Section{Shown: result.At(result.Data), Key: "nearest", Null: d.Fits}
 	if n := d.Nearest; !d.Fits {
@@ -261,7 +262,16 @@ func (f foldParts) solver() result.Section {
 	out.Parts = []result.Part{
 		result.Table{Shown: result.At(result.Data), Key: "options", As: result.Records, Rows: options.Rows(), Columns: []result.Column{{Key: "wall"}, {Key: "fits"},
 			{Fig: figure.FoldSolverShortest}, {Key: "short_by"}, {Fig: figure.FoldSolverLongest}, {Key: "long_by"}}},
-		named("binding", result.Words(fold.Binding(d))), nearest,
+		named("binding", namesOf(fold.Binding(d))), nearest,
 	}
 	return out
+}
+
+// namesOf lists members of a closed set by name.
+func namesOf[T wordset.Member](members []T) result.Cell {
+	names := make([]string, len(members))
+	for i, m := range members {
+		names[i] = m.Name()
+	}
+	return result.Words(names)
 }

@@ -106,10 +106,10 @@ func (st *Study) solve() error {
 }
 
 // Binding lists what keeps the solver from a wall, each once.
-func Binding(d *waveguide.FoldDesign) []string {
-	var out []string
+func Binding(d *waveguide.FoldDesign) []waveguide.FoldLimit {
+	var out []waveguide.FoldLimit
 	for _, b := range d.Binding {
-		if b != "" && !slices.Contains(out, b) {
+		if b != 0 && !slices.Contains(out, b) {
 			out = append(out, b)
 		}
 	}
