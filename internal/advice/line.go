@@ -57,8 +57,8 @@ func (l *list) seats(a *line.Audience) {
 	if x.OverVenue {
 		venue = result.Say("%s over the venue limit.", level(-x.VenueMargin))
 	}
-	l.add(result.Caution, "audience.start", "Nearest seat, %s m out: %s dBA at this drive. %s %s Local rules decide. "+ExposureGuidance,
-		tenths(a.Seat[a.Nearest].X), tenths(x.Level), dose, venue)
+	l.add(result.Caution, "audience.start", "Nearest seat, %s out: %s dBA at this drive. %s %s Local rules decide. "+ExposureGuidance,
+		away(a.Seat[a.Nearest].X), tenths(x.Level), dose, venue)
 }
 
 // tones says how many tones stand for a band at the seats, and why so many.
@@ -78,6 +78,11 @@ const quietest = 80
 // tenths is a number with one decimal.
 func tenths(x float64) result.Cell {
 	return result.Num(x, quantity.Number).As(quantity.Style{Verb: "%.1f"})
+}
+
+// away is a distance in a hall.
+func away(m float64) result.Cell {
+	return result.Num(m, quantity.Length).As(quantity.Style{Verb: "%.1f", Unit: "m", InchUnit: "ft"})
 }
 
 // octaveName is the name of an octave by its middle: "125", "8k".

@@ -87,7 +87,7 @@ func clipped(s string) string {
 // rankColumns are a driver's columns for programs.
 var rankColumns = []result.Column{
 	{Key: "file"}, {Key: "title"}, {Fig: figure.BoxMaxSPL}, {Fig: figure.BoxMaxSPLAt}, {Key: "limit"}, {Fig: figure.BoxF3}, {Key: "gap_oct"},
-	{Fig: figure.BoxSweptVolume}, {Fig: figure.BoxCost}, {Key: "doubts"},
+	{Fig: figure.BoxSweptVolume}, {Fig: figure.BoxCost}, {Key: "contradictions"},
 }
 
 func rankCells(c *box.Candidate) []result.Cell {
