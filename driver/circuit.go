@@ -22,14 +22,15 @@ const (
 // Setup is one box: drivers, enclosure and front. The zero values of Count,
 // Wiring and Loading mean one driver, parallel, MassOnly.
 type Setup struct {
-	Driver     Complete
-	Count      int     // equal drivers in the box, one common volume
-	Wiring     Wiring  // of the drivers
-	Spacing    float64 // between centres of neighbours in m; NaN or 0 = DefaultSpacing diameters
-	SideBySide bool    // the drivers stand beside each other; otherwise one above the other
-	Enclosure  Enclosure
-	Insert     *Insert // front chamber with mouths, or nil
-	Loading    Loading
+	Driver    Complete
+	Count     int     // equal drivers in the box, one common volume
+	Columns   int     // how many of them stand side by side; 0 counts as 1
+	Wiring    Wiring  // of the drivers
+	Spacing   float64 // between centres of those above each other in m; NaN or 0 = DefaultSpacing diameters
+	Lateral   float64 // between centres of those side by side in m; NaN or 0 = DefaultSpacing diameters
+	Enclosure Enclosure
+	Insert    *Insert // front chamber with mouths, or nil
+	Loading   Loading
 }
 
 // DefaultSpacing is the distance between drivers of one box in effective

@@ -18,7 +18,8 @@ type frontState struct {
 type frontLoad struct {
 	circuit *Circuit
 	piston  Piston
-	pairs   []*PistonPair // neighbours 1, 2, … apart, for FullRadiation
+	pairs   []*PistonPair // of drivers, for FullRadiation
+	weights []float64     // of the pairs in the mean over the drivers
 	insert  *insertLoad
 }
 
@@ -32,23 +33,59 @@ func newFrontLoad(c *Circuit) (frontLoad, error) {
 	if c.setup.Loading != FullRadiation {
 		return f, nil
 	}
-	spacing := c.driverSpacing()
-	for m := 1; m < c.setup.Count; m++ {
-		pair, err := NewPistonPair(f.piston.Radius, float64(m)*spacing)
+	for _, p := range c.setup.pairs(c.spacings()) {
+		pair, err := NewPistonPair(f.piston.Radius, p.distance)
 		if err != nil {
 			return f, fmt.Errorf("drivers of one box: %w", err)
 		}
 		f.pairs = append(f.pairs, pair)
+		f.weights = append(f.weights, 2*p.count/c.count)
 	}
 	return f, nil
 }
 
-// driverSpacing returns the given spacing or the default one.
-func (c *Circuit) driverSpacing() float64 {
-	if numeric.Given(c.setup.Spacing) && c.setup.Spacing != 0 {
-		return c.setup.Spacing
+// apart is how many pairs of a box's drivers stand at one distance, m.
+type apart struct{ distance, count float64 }
+
+// pairs lists the distances of a box's drivers, whose rows and columns are the given
+// distances in m apart.
+func (s *Setup) pairs(spacing, lateral float64) []apart {
+	columns := max(s.Columns, 1)
+	rows := (s.Count + columns - 1) / columns
+	switch {
+	case rows == 1:
+		return inLine(columns, lateral)
+	case columns == 1:
+		return inLine(rows, spacing)
 	}
-	return DefaultSpacing * 2 * math.Sqrt(c.sd/math.Pi)
+	var out []apart
+	at := ConePositions(rows, columns, spacing, lateral)
+	for i := range at {
+		for j := range i {
+			out = append(out, apart{math.Hypot(at[i].X-at[j].X, at[i].Y-at[j].Y), 1})
+		}
+	}
+	return out
+}
+
+func inLine(n int, spacing float64) []apart {
+	var out []apart
+	for m := 1; m < n; m++ {
+		out = append(out, apart{float64(m) * spacing, float64(n - m)})
+	}
+	return out
+}
+
+// spacings returns the given distances between rows and between columns or the
+// default ones, m.
+func (c *Circuit) spacings() (spacing, lateral float64) {
+	or := func(given float64) float64 {
+		if numeric.Given(given) && given != 0 {
+			return given
+		}
+		return DefaultSpacing * 2 * math.Sqrt(c.sd/math.Pi)
+	}
+	return or(c.setup.Spacing), or(c.setup.Lateral)
 }
 
 // at returns the load at angular frequency omega. The drivers of one box move
@@ -64,7 +101,7 @@ func (f *frontLoad) at(omega float64) frontState {
 	k := omega / c.air.SoundSpeed
 	z := f.piston.Impedance(k) - complex(0, k*f.piston.EndCorrection())
 	for i, pair := range f.pairs {
-		z += complex(2*(c.count-1-float64(i))/c.count, 0) * pair.Impedance(k)
+		z += complex(f.weights[i], 0) * pair.Impedance(k)
 	}
 	scale := c.air.Impedance() / (c.count * c.sd)
 	return frontState{impedance: complex(scale, 0) * z, transfer: 1}

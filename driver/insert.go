@@ -10,13 +10,16 @@ import (
 
 // Insert is a plate close in front of the cones of one box that leaves equal
 // rectangular mouths, one above the other, as an acoustic low-pass filter: the
-// air between cones and plate is a compliance, the air in the mouths a mass.
+// air between cones and plate is a compliance, the air in the mouths a mass. Where
+// cones stand side by side, each column has mouths of its own; the action of one
+// column's mouths on another's is left out.
 type Insert struct {
 	Mouths        int
 	Width, Height float64 // of one mouth, horizontal and vertical, m
 	Spacing       float64 // between centres of neighbouring mouths, vertical, m
 	Depth         float64 // of the mouths through the plate, m
 	ChamberVolume float64 // of all air between cones and plate, m³
+	Columns       int     // such rows of mouths side by side, each in front of its own cones; 0 counts as 1
 	Independent   bool    // leave out the interaction of the mouths outside
 }
 
@@ -52,7 +55,7 @@ func (i *Insert) check() error {
 func (i *Insert) mouth() Rectangle { return Rectangle{Width: i.Width, Height: i.Height} }
 
 // Area returns the area of all mouths in m².
-func (i *Insert) Area() float64 { return float64(i.Mouths) * i.Width * i.Height }
+func (i *Insert) Area() float64 { return float64(i.Mouths*max(i.Columns, 1)) * i.Width * i.Height }
 
 // EffectiveLength returns depth plus both end corrections of a mouth in m, each
 // the exact flanged rectangle, and outside the mean share of the other mouths.

@@ -147,14 +147,19 @@ type PathSpread struct {
 // Hz for sound speed speed in m/s.
 func (p PathSpread) Fraction(f, speed float64) float64 { return p.Spread * f / speed }
 
-// pathSpread is that of the circuit's cones.
+// pathSpread is that of one column of the circuit's cones.
 func (c *Circuit) pathSpread() PathSpread {
-	return c.setup.Insert.PathSpread(c.conePositions(), math.Sqrt(c.sd/math.Pi), c.air.SoundSpeed)
+	spacing, _ := c.spacings()
+	columns := max(c.setup.Columns, 1)
+	column := ConePositions((c.setup.Count+columns-1)/columns, 1, spacing, 0)
+	return c.setup.Insert.PathSpread(column, math.Sqrt(c.sd/math.Pi), c.air.SoundSpeed)
 }
 
 // conePositions are the places of the circuit's drivers.
 func (c *Circuit) conePositions() []Position {
-	return ConePositions(c.setup.Count, c.driverSpacing(), c.setup.SideBySide)
+	columns := max(c.setup.Columns, 1)
+	spacing, lateral := c.spacings()
+	return ConePositions((c.setup.Count+columns-1)/columns, columns, spacing, lateral)
 }
 
 // pathRows is how many rows of a cone are looked at, evenly spaced in angle from
@@ -215,17 +220,23 @@ func (i *Insert) mouthOffset(m int) float64 {
 // centre, m.
 type Position struct{ X, Y float64 }
 
-// ConePositions returns the places of the drivers of one box, spaced in m between
-// centres, beside or above each other.
-func ConePositions(count int, spacing float64, sideBySide bool) []Position {
-	out := make([]Position, count)
-	for i := range out {
-		s := (float64(i) - float64(count-1)/2) * spacing
-		if sideBySide {
-			out[i].X = s
-		} else {
-			out[i].Y = s
+// ConePositions returns the places of the drivers of one box, in rows spacing and
+// columns lateral apart, m.
+func ConePositions(rows, columns int, spacing, lateral float64) []Position {
+	out := make([]Position, 0, rows*columns)
+	for row := range rows {
+		for column := range columns {
+			out = append(out, Position{X: centred(column, columns, lateral), Y: centred(row, rows, spacing)})
 		}
 	}
 	return out
+}
+
+// centred is the place of member i of n about their middle; one alone stands there,
+// whatever the step.
+func centred(i, n int, step float64) float64 {
+	if n == 1 {
+		return 0
+	}
+	return (float64(i) - float64(n-1)/2) * step
 }

@@ -208,7 +208,7 @@ func TestPathSpreadAgainstGrid(t *testing.T) {
 		i := Insert{Mouths: rapid.IntRange(1, 4).Draw(t, "mouths"), Width: rapid.Float64Range(0.01, 0.3).Draw(t, "width"),
 			Height: rapid.Float64Range(0.01, 0.05).Draw(t, "height"), Spacing: rapid.Float64Range(0.05, 0.15).Draw(t, "spacing")}
 		radius := rapid.Float64Range(0.04, 0.15).Draw(t, "radius")
-		cones := ConePositions(rapid.IntRange(1, 2).Draw(t, "cones"), 2*radius, rapid.Bool().Draw(t, "beside"))
+		cones := ConePositions(rapid.IntRange(1, 2).Draw(t, "rows"), rapid.IntRange(1, 2).Draw(t, "columns"), 2*radius, 2*radius)
 		shortest, longest := math.Inf(1), 0.0
 		const steps = 120
 		for _, at := range cones {

@@ -90,11 +90,8 @@ func (k *Stack) elements() []Position {
 	if insert == nil {
 		return k.circuit.conePositions()
 	}
-	out := make([]Position, insert.Mouths)
-	for m := range out {
-		out[m].Y = insert.mouthOffset(m)
-	}
-	return out
+	_, lateral := k.circuit.spacings()
+	return ConePositions(insert.Mouths, max(insert.Columns, 1), insert.Spacing, lateral)
 }
 
 // kernel prepares the pair of elements dx, dy apart, once per distance (to a

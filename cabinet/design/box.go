@@ -14,8 +14,9 @@ func (d *Design) DriverSetup(complete driver.Complete, a air.Air) driver.Setup {
 	return driver.Setup{
 		Driver:     complete,
 		Count:      d.WoofersPerBox(),
-		Spacing:    d.Woofer.Spacing.Value(),
-		SideBySide: !d.Woofer.Spacing.Given(),
+		Columns:    d.WooferColumns(),
+		Spacing:    d.WooferSpacing(),
+		Lateral:    d.Bands.Woofer.Lateral.Value(),
 		Wiring:     d.Woofer.Wiring.OrDefault(),
 		Enclosure:  d.DriverEnclosure(a),
 	}
@@ -74,7 +75,7 @@ func (d *Design) DriverInsert() *driver.Insert {
 		return nil
 	}
 	return &driver.Insert{Mouths: i.Mouths, Width: i.MouthWidth.Value(), Height: i.MouthHeight.Value(),
-		Spacing: d.InsertSpacing(), Depth: i.SlotDepth.Value(), ChamberVolume: i.ChamberVolume.Value()}
+		Spacing: d.InsertSpacing(), Depth: i.SlotDepth.Value(), ChamberVolume: i.ChamberVolume.Value(), Columns: d.WooferColumns()}
 }
 
 // DriveVoltage returns the rms voltage in V at the terminals of one box, for a

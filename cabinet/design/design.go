@@ -43,6 +43,8 @@ type Dimensions struct {
 	Height, Width, Depth optional.Float // m
 	Gap                  optional.Float // between neighbouring cabinets, m
 	Pitch                optional.Float // from box to box, m; by default Height + Gap
+	RearHeight           optional.Float // of a box that tapers towards the rear, m; by default Height
+	Wall                 optional.Float // thickness of the panels, m
 }
 
 // Line is the stack.
@@ -88,10 +90,12 @@ type Enclosure struct {
 
 	Radiator    driver.Radiator
 	RadiatorVas optional.Float // of one passive radiator, m³; another way of giving its Cms
+
+	VentPlace, RadiatorPlace Outlet
 }
 
-// Insert is a plate close in front of the cones that leaves Mouths openings in
-// each box.
+// Insert is a plate close in front of the cones that leaves Mouths openings one above
+// the other, in each box and in front of each column of woofers.
 type Insert struct {
 	Mouths                  int
 	Spacing                 optional.Float // between neighbouring mouths of one box, m; by default pitch/Mouths

@@ -11,6 +11,9 @@ import (
 type HornDrive struct {
 	Driver  waveguide.CompressionDriver
 	Voltage optional.Float // r.m.s., V; by default DefaultHornVoltage
+
+	Depth, Diameter optional.Float // outside of the driver, m
+	Power           optional.Float // thermal power limit, W
 }
 
 // DefaultHornVoltage is the drive in V r.m.s. at which a compression driver is worked

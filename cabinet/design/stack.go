@@ -19,7 +19,13 @@ type Hanging struct {
 // compares.
 type Place struct {
 	Offset      optional.Float // of their middle from the middle of the front, m, to the left as seen from behind
+	Rise        optional.Float // of their middle above the middle of the front, m; by default 0
+	Columns     int            // how many stand side by side; see Columns
 	Lateral     optional.Float // between neighbours that stand side by side, m
+	Setback     optional.Float // of their mouths behind the front, m; by default 0
+	Turn        optional.Float // of their axes outward, rad; see Turn
+	Depth       optional.Float // of a driver, from its flange to its back, m
+	Mounting    Mounting
 	Sensitivity optional.Float // level on the axis of one box at 1 m and DefaultVoltage, dB
 	Gain        optional.Float // against the level that matches the band below at the crossover, dB; by default 0
 	Delay       optional.Float // s; by default 0

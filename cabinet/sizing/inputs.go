@@ -31,20 +31,17 @@ func straightInputOf(d *design.Design, c float64) straightInput {
 // wooferRow is the cones of one box as seen along the line. Woofers side by side at
 // one height are one mouth.
 func wooferRow(d *design.Design) row {
-	return cones(d.WoofersPerBox(), d.Woofer.Spacing.Value(), d.Woofer.Diameter())
+	return cones(d.WooferRows(), d.WooferSpacing(), d.Woofer.Diameter())
 }
 
 func midRow(d *design.Design) row {
-	return cones(max(d.Mid.PerBox, 1), d.Mid.Spacing.Value(), d.Mid.Diameter())
+	return cones(d.MidRows(), d.MidSpacing(), d.Mid.Diameter())
 }
 
 func cones(n int, spacing, diameter float64) row {
 	shape := Circle
 	if !numeric.Given(diameter) {
 		shape = Point
-	}
-	if !numeric.Given(spacing) {
-		n = 1
 	}
 	return row{n, spacing, shape, diameter}
 }
@@ -66,9 +63,9 @@ func limitInputOf(d *design.Design, r row, c float64) limitInput {
 func insertInputOf(d *design.Design, c float64) insertInput {
 	i, w := &d.Insert, &d.Woofer
 	return insertInput{
-		mouths: i.Mouths, height: i.MouthHeight.Value(), width: i.MouthWidth.Value(), between: d.InsertSpacing(),
+		mouths: i.Mouths, columns: d.WooferColumns(), height: i.MouthHeight.Value(), width: i.MouthWidth.Value(), between: d.InsertSpacing(),
 		depth: i.SlotDepth.Value(), chamber: i.ChamberVolume.Value(),
-		cones: d.WoofersPerBox(), coneArea: w.PistonArea(), diameter: w.Diameter(), spacing: w.Spacing.Value(), c: c,
+		cones: d.WooferRows(), coneArea: w.PistonArea(), diameter: w.Diameter(), spacing: d.WooferSpacing(), c: c,
 	}
 }
 
@@ -90,7 +87,7 @@ func boxInputOf(d *design.Design, a air.Air) boxInput {
 	if s.Enclosure.PanelHolds() {
 		s.Enclosure.PanelArea = optional.Float{}
 	}
-	return boxInput{d.Woofer.Parameters, s.Count, s.Spacing, s.Wiring, s.Enclosure, a}
+	return boxInput{d.Woofer.Parameters, s.Count, s.Columns, s.Spacing, s.Lateral, s.Wiring, s.Enclosure, a}
 }
 
 func foldSpecOf(d *design.Design, c float64) waveguide.FoldSpec {
@@ -115,7 +112,7 @@ func GapOf(d *design.Design) float64 {
 	case in.hasMid:
 		in.mid = limitOn(b, limitInputOf(d, midRow(d), c))
 	case in.hasInsert:
-		in.insert, in.chamber = limitOn(b, limitInputOf(d, insertRow(d), c)), d.Insert.ChamberCorner(c)
+		in.insert, in.chamber = limitOn(b, limitInputOf(d, insertRow(d), c)), d.Insert.ChamberCorner(d.WooferColumns(), c)
 	default:
 		in.cones = limitOn(b, limitInputOf(d, wooferRow(d), c))
 	}

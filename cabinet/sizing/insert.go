@@ -24,16 +24,17 @@ var absentInsert = InsertSizing{
 
 // insertInput is what an insert depends on beside its line of mouths.
 type insertInput struct {
-	mouths        int
+	mouths        int     // one above the other
+	columns       int     // side by side
 	height, width float64 // of one mouth, m
 	between       float64 // neighbouring mouths of one box, m
 	depth         float64 // of the mouths through the plate, m
 	chamber       float64 // between cones and plate, m³
 
-	cones    int     // in one box
+	cones    int     // one above the other in a column
 	coneArea float64 // of one cone, m²
 	diameter float64 // of one cone, m
-	spacing  float64 // between the cones of one box, m; NaN: side by side
+	spacing  float64 // between them, m
 	c        float64 // speed of sound, m/s
 }
 
@@ -43,7 +44,7 @@ func insertCosts(in insertInput) InsertSizing {
 		SlotDepth: optional.Of(in.depth), ChamberVolume: optional.Of(in.chamber)}
 	paths := insertPaths(in)
 	return InsertSizing{
-		Chamber:    chamber.ChamberCorner(in.c),
+		Chamber:    chamber.ChamberCorner(in.columns, in.c),
 		AreaRatio:  float64(in.cones) * in.coneArea / (float64(in.mouths) * in.height * in.width),
 		PathSpread: paths.Spread,
 		InPhase:    paths.Quarter,
@@ -54,7 +55,7 @@ func insertCosts(in insertInput) InsertSizing {
 // whose height is not given count as lines.
 func insertPaths(in insertInput) driver.PathSpread {
 	p := driver.Insert{Mouths: in.mouths, Spacing: in.between, Width: in.width, Height: numeric.Or(in.height, 0)}
-	cones := driver.ConePositions(in.cones, numeric.Or(in.spacing, driver.DefaultSpacing*in.diameter), !numeric.Given(in.spacing))
+	cones := driver.ConePositions(in.cones, 1, in.spacing, numeric.Absent)
 	return p.PathSpread(cones, in.diameter/2, in.c)
 }
 

@@ -13,7 +13,9 @@ import (
 type boxInput struct {
 	woofer    driver.Parameters
 	count     int     // woofers in the box
-	spacing   float64 // between them, m; NaN: side by side
+	columns   int     // of them side by side
+	spacing   float64 // between those above each other, m
+	lateral   float64 // between those side by side, m
 	wiring    driver.Wiring
 	enclosure driver.Enclosure
 	air       air.Air
@@ -101,7 +103,7 @@ func withoutLimits(p driver.Parameters) driver.Parameters {
 // complete.
 func (z *lowEnd) setup(in *boxInput) (s driver.Setup, ok bool) {
 	w := z.woofer.of(wooferInput{withoutLimits(in.woofer), in.air}, completeWoofer)
-	s = driver.Setup{Driver: w.Complete, Count: in.count, Spacing: in.spacing, SideBySide: !numeric.Given(in.spacing),
+	s = driver.Setup{Driver: w.Complete, Count: in.count, Columns: in.columns, Spacing: in.spacing, Lateral: in.lateral,
 		Wiring: in.wiring, Enclosure: in.enclosure}
 	p := &in.woofer
 	s.Driver.Le, s.Driver.LeExponent, s.Driver.Xmax, s.Driver.Power = p.Le, p.LeExponent, p.Xmax, p.Power

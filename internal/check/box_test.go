@@ -31,7 +31,7 @@ func TestBoxSetupCarriesEveryKey(t *testing.T) {
 	e.Vent.Count, e.VentDiameter, e.Vent.Inner, e.Vent.Outer, e.Vent.Distance = 2, optional.Of(0.1), driver.Flanged, driver.Free, optional.Of(0.3)
 	d.Cabinet.Height, d.Cabinet.Width = optional.Of(0.6), optional.Of(0.4)
 	s := setupOf(t, d)
-	if s.Count != 2 || s.Wiring != driver.Series || s.Spacing != 0.25 || s.SideBySide || s.Insert != nil {
+	if s.Count != 2 || s.Wiring != driver.Series || s.Spacing != 0.25 || s.Columns != 1 || s.Insert != nil {
 		t.Errorf("drivers: %+v", s)
 	}
 	if s.Driver.Le.Value() != 1e-3 || s.Driver.LeExponent.Value() != 0.6 || s.Driver.Xmax.Value() != 0.006 {
@@ -47,7 +47,7 @@ func TestBoxSetupCarriesEveryKey(t *testing.T) {
 	reftable.Near(t, "vent area", x.Vent.Area.Value(), math.Pi*0.01/4, 1e-12)
 	reftable.Near(t, "panel", x.PanelArea.Value(), 0.24, 1e-12)
 	d.Woofer.Spacing = design.New().Woofer.Spacing
-	if !setupOf(t, d).SideBySide {
+	if setupOf(t, d).Columns != 2 {
 		t.Error("woofers without a vertical spacing must stand side by side")
 	}
 }

@@ -57,6 +57,7 @@ func length(m float64) string { return quantity.Format(m, quantity.Length, quant
 func (c *checker) cabinet(d *design.Design) {
 	k := &d.Cabinet
 	c.fits(k.Height.Value(), "cabinet.height", k.Pitch.Value(), "cabinet.pitch", "the boxes would overlap")
+	c.fits(k.RearHeight.Value(), "cabinet.rear_height", k.Height.Value(), "cabinet.height", "a cabinet tapers towards its rear")
 	if sum := k.Height.Value() + k.Gap.Value(); k.Pitch.Given() && math.Abs(sum-k.Pitch.Value()) > Slack {
 		c.add(fmt.Sprintf("cabinet.pitch is %s, but cabinet.height and cabinet.gap add up to %s: give two of the three",
 			length(k.Pitch.Value()), length(sum)), "cabinet.pitch", "cabinet.gap")
@@ -77,10 +78,20 @@ func (c *checker) line(d *design.Design) {
 
 func (c *checker) cones(d *design.Design) {
 	w, m := &d.Woofer, &d.Mid
+	c.columns("woofer", d.Bands.Woofer.Columns, d.WoofersPerBox())
+	c.columns("mid", d.Bands.Mid.Columns, max(m.PerBox, 1))
 	c.band("woofer", d, w.Size.Value(), w.EffectiveDiameter.Value(), w.PerBox, w.Spacing.Value())
 	c.band("mid", d, m.Size.Value(), m.EffectiveDiameter.Value(), m.PerBox, m.Spacing.Value())
 	if d.HasMid() && !m.Size.Given() && !m.EffectiveDiameter.Given() {
 		c.add("[mid] gives neither mid.size nor mid.effective_diameter", "mid.size")
+	}
+}
+
+// columns checks that the drivers of one band fill their columns.
+func (c *checker) columns(table string, columns, perBox int) {
+	if columns > 0 && perBox%columns != 0 {
+		c.add(fmt.Sprintf("%s.columns is %d, but %s.per_box is %d: equal columns need a multiple of them", table, columns, table, perBox),
+			table+".columns", table+".per_box")
 	}
 }
 

@@ -37,6 +37,8 @@ func TestCheckNamesBothKeys(t *testing.T) {
 		{"pitch below height", func(d *design.Design) { d.Cabinet.Pitch, d.Cabinet.Gap = optional.Of(0.2), optional.Float{} }, []string{"cabinet.height", "cabinet.pitch"}},
 		{"pitch against gap", func(d *design.Design) { d.Cabinet.Pitch = optional.Of(0.3) }, []string{"cabinet.pitch", "cabinet.gap"}},
 		{"woofers overlap", func(d *design.Design) { d.Woofer.PerBox, d.Woofer.Spacing = 2, optional.Of(0.1) }, []string{"woofer.size", "woofer.spacing"}},
+		{"woofers in unequal columns", func(d *design.Design) { d.Woofer.PerBox, d.Bands.Woofer.Columns = 3, 2 }, []string{"woofer.columns", "woofer.per_box"}},
+		{"rear higher than front", func(d *design.Design) { d.Cabinet.RearHeight = optional.Of(0.3) }, []string{"cabinet.rear_height", "cabinet.height"}},
 		{"throat larger than mouth", func(d *design.Design) { d.Horn.Throat = optional.Of(0.4) }, []string{"horn.throat", "horn.mouth_width"}},
 		{"mid without size", func(d *design.Design) { d.Mid.PerBox = 2 }, []string{"mid.size"}},
 	} {

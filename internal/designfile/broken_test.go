@@ -15,7 +15,7 @@ var broken = []struct {
 	{"unknown key", "title = \"x\"\n[cabinet]\nhieght = \"230 mm\"\n", []string{
 		":3: cabinet.hieght is an unknown key (did you mean cabinet.height?)"}},
 	{"unknown key, nothing near", "[cabinet]\nfoo = 1\n", []string{
-		":2: cabinet.foo is an unknown key: [cabinet] takes height, width, depth, gap, pitch, edge_radius"}},
+		":2: cabinet.foo is an unknown key: [cabinet] takes height, width, depth, gap, pitch, rear_height, wall, edge_radius"}},
 	{"key of another table", "[horn]\ntuning = \"50 Hz\"\n", []string{
 		":2: horn.tuning is an unknown key (did you mean enclosure.tuning?)"}},
 	{"key outside its table", "height = \"230 mm\"\n", []string{
@@ -139,7 +139,7 @@ var broken = []struct {
 		":2: line.boxes is 0: between 1 and 100 is needed",
 		":4: cabinet.height is the bare number 230: a string with a unit is needed, in mm, cm, m, in, ft, such as \"100 mm\"",
 		":5: cabinet.width = \"wide\" does not start with a number",
-		":6: cabinet.foo is an unknown key: [cabinet] takes height, width, depth, gap, pitch, edge_radius",
+		":6: cabinet.foo is an unknown key: [cabinet] takes height, width, depth, gap, pitch, rear_height, wall, edge_radius",
 		":7: bar is an unknown table: the tables are air, cabinet, line, woofer, mid, enclosure, insert, horn, compression_driver, fold, crossover, targets, drive, cost, audience, review, follow, tolerance, search",
 		":10: air.humidity is 150 %: between 0 % and 100 % is needed"}},
 

@@ -30,6 +30,10 @@ var cabinetKeys = []Key{
 	lengthKey("cabinet.depth", 0.03, 3, func(d *design.Design) *optional.Float { return &d.Cabinet.Depth }, "outside depth of one box"),
 	lengthKey("cabinet.gap", 0, 1, func(d *design.Design) *optional.Float { return &d.Cabinet.Gap }, "distance between neighbouring boxes").or("0 mm").called("space between boxes"),
 	lengthKey("cabinet.pitch", 0.03, 4, func(d *design.Design) *optional.Float { return &d.Cabinet.Pitch }, "distance from box to box; height plus gap unless given").called("pitch of the boxes"),
+	lengthKey("cabinet.rear_height", 0.02, 3, func(d *design.Design) *optional.Float { return &d.Cabinet.RearHeight },
+		"outside height of one box at its rear, of a box that tapers; cabinet.height unless given").called("rear height of the cabinet"),
+	lengthKey("cabinet.wall", 0.001, 0.2, func(d *design.Design) *optional.Float { return &d.Cabinet.Wall },
+		"thickness of the cabinet's panels; unless given nothing is taken off the volume and depth inside").called("thickness of the panels"),
 	countKey("line.boxes", 1, 100, func(d *design.Design) *int { return &d.Line.Boxes }, "number of boxes in the line").called("boxes in the line"),
 	{Path: "line.splay", label: "splay between boxes", Doc: "angles between neighbouring boxes from the top down, boxes − 1 of them", Type: List, Kind: quantity.Angle,
 		Min: -10 * degrees, Max: 30 * degrees, list: func(d *design.Design) *[]float64 { return &d.Line.Splay }},
@@ -66,7 +70,7 @@ var wooferKeys = []Key{
 }
 
 var insertKeys = []Key{
-	countKey("insert.mouths", 1, 16, func(d *design.Design) *int { return &d.Insert.Mouths }, "openings in each box through which the woofers radiate").called("insert mouths per box"),
+	countKey("insert.mouths", 1, 16, func(d *design.Design) *int { return &d.Insert.Mouths }, "openings one above the other through which the woofers of a box radiate; woofers side by side have as many each").called("insert mouths per box"),
 	lengthKey("insert.spacing", 0.005, 3, func(d *design.Design) *optional.Float { return &d.Insert.Spacing },
 		"distance between neighbouring mouths of one box; pitch divided by mouths unless given").called("spacing of the insert's mouths"),
 	lengthKey("insert.mouth_height", 0.002, 3, func(d *design.Design) *optional.Float { return &d.Insert.MouthHeight }, "height of one mouth, along the line"),

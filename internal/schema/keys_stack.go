@@ -31,8 +31,16 @@ var bandKeys = slices.Concat(
 	placeKeys("mid", "mids", func(d *design.Design) *design.Place { return &d.Bands.Mid }),
 	matchKeys("mid", "mids", "woofers", func(d *design.Design) *design.Place { return &d.Bands.Mid }),
 	placeKeys("horn", "horn's mouth", func(d *design.Design) *design.Place { return &d.Bands.Horn }),
-	matchKeys("horn", "horn", "band below", func(d *design.Design) *design.Place { return &d.Bands.Horn }),
 	[]Key{
+		mountingKey("mid", "mids", "the woofers", func(d *design.Design) *design.Place { return &d.Bands.Mid }),
+		mountingKey("horn", "horn", "the cones", func(d *design.Design) *design.Place { return &d.Bands.Horn }),
+	},
+	matchKeys("horn", "horn", "band below", func(d *design.Design) *design.Place { return &d.Bands.Horn }),
+	outletKeys("vent", "vents", func(d *design.Design) *design.Outlet { return &d.Enclosure.VentPlace }),
+	outletKeys("radiator", "passive radiators", func(d *design.Design) *design.Outlet { return &d.Enclosure.RadiatorPlace }),
+	[]Key{
+		lengthKey("enclosure.radiator_depth", 0.005, 1, func(d *design.Design) *optional.Float { return &d.Enclosure.RadiatorPlace.Depth },
+			"depth of one passive radiator behind its flange").called("depth of a passive radiator"),
 		hertzKey("crossover.low_frequency", 20, 20e3, func(d *design.Design) *optional.Float { return &d.Low.Frequency },
 			"crossover frequency between woofers and mids; mid.lowest unless given").called("crossover of woofers and mids"),
 		countKey("crossover.low_order", 1, 8, func(d *design.Design) *int { return &d.Low.Order },
@@ -53,8 +61,38 @@ func placeKeys(table, what string, of func(*design.Design) *design.Place) []Key 
 	if table == "horn" {
 		return keys
 	}
+	driver := what[:len(what)-1]
 	return append(keys, lengthKey(table+".lateral_spacing", 0.005, 3, func(d *design.Design) *optional.Float { return &of(d).Lateral },
-		"horizontal distance between the "+what+" that stand side by side at one height; the diameter unless given").called(what+" side by side, spacing"))
+		"horizontal distance between the "+what+" that stand side by side at one height; the diameter unless given").called(what+" side by side, spacing"),
+		lengthKey(table+".rise", -1.5, 1.5, func(d *design.Design) *optional.Float { return &of(d).Rise },
+			"how far the middle of the "+what+" sits above the middle of the front").or("0 mm"),
+		countKey(table+".columns", 1, 16, func(d *design.Design) *int { return &of(d).Columns },
+			"how many "+what+" of a box stand side by side; rows follow from "+table+".per_box. Unless given 1 with "+table+".spacing, else all").called("columns of "+what),
+		lengthKey(table+".setback", 0, 3, func(d *design.Design) *optional.Float { return &of(d).Setback },
+			"how far the middle of each cone's mouth sits behind the front").or("0 mm").called(what+" behind the front"),
+		quantityKey(table+".turn", quantity.Angle, -90*degrees, 90*degrees, func(d *design.Design) *optional.Float { return &of(d).Turn },
+			"angle by which the axis of each "+driver+" is turned outward about the upright line through the middle of its mouth: those left of the middle to the left, those right of it to the right; a column on the middle turns left, or right by a negative angle").or("0 deg").called("turn of the "+what),
+		lengthKey(table+".depth", 0.005, 1, func(d *design.Design) *optional.Float { return &of(d).Depth },
+			"depth of one "+driver+" from its flange to the back of its magnet").called("depth of a "+driver),
+	)
+}
+
+// mountingKey says whether the parts of a band may stand in the room of others.
+func mountingKey(table, what, others string, of func(*design.Design) *design.Place) Key {
+	return choiceKey(table+".mounting", func(d *design.Design) *design.Mounting { return &of(d).Mounting },
+		"beside the other parts, or coaxial: the "+what+" sits in front of or inside "+others+", and the two may share their room").or("beside").called("mounting of the "+what)
+}
+
+// outletKeys say where vents or passive radiators open.
+func outletKeys(one, many string, of func(*design.Design) *design.Outlet) []Key {
+	return []Key{
+		choiceKey("enclosure."+one+"_panel", func(d *design.Design) *design.Panel { return &of(d).Panel },
+			"panel that the "+many+" open in; those in the sides stand left and right in turn").or("front").called("panel of the "+many),
+		lengthKey("enclosure."+one+"_offset", -1.5, 3, func(d *design.Design) *optional.Float { return &of(d).Offset },
+			"how far the middle of the "+many+" sits left of the middle of the front or rear, seen from behind; in the sides how far behind the front").called("place of the "+many),
+		lengthKey("enclosure."+one+"_rise", -1.5, 1.5, func(d *design.Design) *optional.Float { return &of(d).Rise },
+			"how far the middle of the "+many+" sits above the middle of the front").or("0 mm").called("rise of the "+many),
+	}
 }
 
 func matchKeys(table, what, below string, of func(*design.Design) *design.Place) []Key {
