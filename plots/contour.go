@@ -8,12 +8,13 @@ type GapMap struct {
 	XValues []float64
 	YValues []float64
 	Octaves [][]float64 // Octaves[i] belongs to YValues[i]; NaN: not computed
+	Hollow  [][]bool    // as Octaves: designs that cannot be built; nil: none
 	Present *Mark       // nil: not shown
 }
 
 func (g GapMap) layout() (*sheet, error) {
 	m := Map{
-		Caption: g.Caption, X: g.X, Y: g.Y, XValues: g.XValues, YValues: g.YValues, Z: g.Octaves,
+		Caption: g.Caption, X: g.X, Y: g.Y, XValues: g.XValues, YValues: g.YValues, Z: g.Octaves, Hollow: g.Hollow,
 		Value:  Axis{Label: "Gap (above 0 open, below 0 closed)", Unit: "octaves"},
 		Bold:   []BoldLevel{{Value: 0, Text: "0: just closed"}},
 		Scheme: GapScheme,

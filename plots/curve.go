@@ -19,6 +19,9 @@ type Curve struct {
 	Colour    int  // palette number 1 to 6; 0: the next one in turn
 	Thin      bool // a guide, drawn thin
 	Dots      bool // mark each point
+	// Hollow marks points by rings: computed, but for something that cannot be built. nil:
+	// none; else of the same length as X.
+	Hollow []bool
 }
 
 // check returns what is wrong with the curve's data.
@@ -153,7 +156,21 @@ func (c Curve) draw(s *sheet, p panel, st stroke) [][]vg.Point {
 			lines = append(lines, []vg.Point{pt})
 		}
 	}
+	c.drawHollow(s, p, st)
 	return lines
+}
+
+func (c Curve) drawHollow(s *sheet, p panel, st stroke) {
+	var points []vg.Point
+	var marked []bool
+	for i, y := range c.Y {
+		if i < len(c.Hollow) && !math.IsNaN(y) {
+			if at := p.at(c.X[i], y); within(rect(at.X, at.Y, at.X, at.Y), grow(p.rect, 0.01)) {
+				points, marked = append(points, at), append(marked, c.Hollow[i])
+			}
+		}
+	}
+	s.hollow(st, points, marked)
 }
 
 // thinTo is the width in points within which the points of a line count as one

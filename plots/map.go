@@ -29,7 +29,8 @@ type Map struct {
 	EqualAxes bool
 	Marks     []Mark
 	Overlays  []Overlay
-	Height    float64 // of the map, points; zero: 250
+	Hollow    [][]bool // as Z: places that are computed but cannot be built, marked by rings; nil: none
+	Height    float64  // of the map, points; zero: 250
 }
 
 // BoldLevel is a contour of special meaning, such as a gap of zero.
@@ -226,6 +227,7 @@ func (p *mapPlan) draw(s *sheet, barTicks []tick) {
 	contours := p.drawContours(s)
 	overlays := p.drawOverlays(s)
 	place.avoid(curveCost, overlays...)
+	p.drawHollow(s)
 	p.drawMarks(s, place)
 	p.labelOverlays(s, place)
 	p.labelContours(s, place, contours)

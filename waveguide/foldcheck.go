@@ -39,7 +39,8 @@ func (p *problems) notNegative(what string, x float64) {
 	p.addf(x < 0 || math.IsInf(x, 0), "%s is %s; it must be 0 or more and finite", what, mm(x))
 }
 
-// check looks at the values one by one; shape comes after.
+// check looks at the values one by one; shape comes after. Nothing of a given fold depends
+// on the cabinet.
 func (s FoldSpec) check() error {
 	var p problems
 	p.positive("throat to wall", s.ThroatToWall, true)
@@ -66,33 +67,27 @@ func (s FoldSpec) checkCommon(p *problems) {
 		"sound speed is %g m/s; it must be more than 0", s.SoundSpeed)
 	p.addf(s.MaxFan <= 0 || s.MaxFan > math.Pi,
 		"the widest fan is %.4g°; it must be more than 0° and at most 180°", s.MaxFan/quantity.Degree)
-	p.addf(s.tooTall(), "the mouth, %s tall, is taller than the cabinet, %s", mm(s.MouthHeight), mm(s.CabinetHeight))
 	s.checkThroat(p)
 }
 
-// checkThroat looks whether the throat lies inside the cabinet.
-func (s FoldSpec) checkThroat(p *problems) {
-	r := s.throatRadius()
-	p.addf(s.MouthDistance < r || math.IsInf(s.MouthDistance, 0),
-		"the throat lies outside: the mouth plane is %s in front of its centre and must be at least the throat's radius, %s",
-		mm(s.MouthDistance), mm(r))
+// checkCabinet looks whether the cabinet holds mouth and throat, without which no wall
+// can be found that fits.
+func (s FoldSpec) checkCabinet(p *problems) {
+	p.addf(s.tooTall(), "the mouth, %s tall, is taller than the cabinet, %s", mm(s.MouthHeight), mm(s.CabinetHeight))
 	p.addf(s.MouthDistance > s.CabinetDepth,
 		"the throat lies outside: %s behind the mouth plane, in a cabinet %s deep", mm(s.MouthDistance), mm(s.CabinetDepth))
 	off := s.throatReach()
 	p.addf(off > s.CabinetHeight/2,
 		"the throat lies outside: its rim is %s from the mouth's middle, half the cabinet's height is %s", mm(off), mm(s.CabinetHeight/2))
-	p.addf(math.IsInf(off, 0), "the throat's height must be finite")
 }
 
-// CabinetHolds reports whether the cabinet's size, where given, is one that NewFold
-// finds nothing wrong with: it holds mouth and throat. Nothing else of a fold depends
-// on the cabinet.
-func (s FoldSpec) CabinetHolds() bool {
-	var p problems
-	p.positive("cabinet depth", s.CabinetDepth, false)
-	p.positive("cabinet height", s.CabinetHeight, false)
-	p.positive("cabinet width", s.CabinetWidth, false)
-	return len(p) == 0 && !s.tooTall() && !(s.MouthDistance > s.CabinetDepth) && !(s.throatReach() > s.CabinetHeight/2)
+// checkThroat looks whether the throat has room in front of it.
+func (s FoldSpec) checkThroat(p *problems) {
+	r := s.throatRadius()
+	p.addf(s.MouthDistance < r || math.IsInf(s.MouthDistance, 0),
+		"the throat lies outside: the mouth plane is %s in front of its centre and must be at least the throat's radius, %s",
+		mm(s.MouthDistance), mm(r))
+	p.addf(math.IsInf(s.throatReach(), 0), "the throat's height must be finite")
 }
 
 // throatReach is how far in m the throat's rim lies from the mouth's middle.

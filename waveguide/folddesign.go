@@ -54,14 +54,11 @@ type Nearest struct {
 func DesignFold(spec FoldSpec) (FoldDesign, error) {
 	var p problems
 	spec.checkCommon(&p)
-	// A mouth too tall for the cabinet is an answer here, not a mistake.
-	roomy := spec
-	roomy.CabinetHeight = numeric.Absent
-	var q problems
-	roomy.checkCommon(&q)
-	if numeric.Given(spec.CabinetHeight) && spec.MouthHeight > spec.CabinetHeight {
-		p = q
+	inside := spec
+	if spec.tooTall() { // an answer here, not a mistake
+		inside.CabinetHeight = numeric.Absent
 	}
+	inside.checkCabinet(&p)
 	if err := errors.Join(p...); err != nil {
 		return FoldDesign{}, err
 	}

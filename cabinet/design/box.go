@@ -12,13 +12,13 @@ import (
 // DriverSetup puts a completed driver into the design's box, without the insert.
 func (d *Design) DriverSetup(complete driver.Complete, a air.Air) driver.Setup {
 	return driver.Setup{
-		Driver:     complete,
-		Count:      d.WoofersPerBox(),
-		Columns:    d.WooferColumns(),
-		Spacing:    d.WooferSpacing(),
-		Lateral:    d.Bands.Woofer.Lateral.Value(),
-		Wiring:     d.Woofer.Wiring.OrDefault(),
-		Enclosure:  d.DriverEnclosure(a),
+		Driver:    complete,
+		Count:     d.WoofersPerBox(),
+		Columns:   d.WooferColumns(),
+		Spacing:   d.WooferSpacing(),
+		Lateral:   d.Bands.Woofer.Lateral.Value(),
+		Wiring:    d.Woofer.Wiring.OrDefault(),
+		Enclosure: d.DriverEnclosure(a),
 	}
 }
 

@@ -13,17 +13,27 @@ const MaxBoxes = 1000
 // maxMouths bounds the mouths of one box.
 const maxMouths = 1000
 
-// Box is one cabinet: outer size in m and its mouths.
+// Box is one cabinet: outer size in m and its mouths, which may lie behind its front or,
+// in a box that cannot be built, beyond it.
 type Box struct {
 	Height, Width, Depth float64
+	RearHeight           float64 // of a box that tapers; 0: as high as the front
 	Mouths               []Mouth
+}
+
+// rearHeight is the height at the rear, m.
+func (b *Box) rearHeight() float64 {
+	if b.RearHeight == 0 {
+		return b.Height
+	}
+	return b.RearHeight
 }
 
 // Stack is boxes hung under one another, the first on top.
 type Stack struct {
 	Boxes     []Box
 	Drives    []Drive
-	Gap       float64   // between neighbours at zero splay, m
+	Gap       float64   // between neighbours at zero splay, m; negative: they reach into each other
 	Hinge     Hinge     // rigging edge
 	Splay     []float64 // rad, box i+1 against box i, positive turns the lower box down; nil: straight
 	TopHeight float64   // upper front edge of the top box above ground, m; NaN: hung clear, middle at Z = 0
@@ -104,14 +114,9 @@ func (b Box) validate(drives int) error {
 	if len(b.Mouths) == 0 || len(b.Mouths) > maxMouths {
 		return fmt.Errorf("%d mouths: need 1 to %d", len(b.Mouths), maxMouths)
 	}
-	const slack = 1e-9
 	for i, m := range b.Mouths {
 		if err := m.validate(drives); err != nil {
 			return fmt.Errorf("mouth %d: %w", i+1, err)
-		}
-		w, h := m.halfSize()
-		if math.Abs(m.Position.Y)+w > b.Width/2+slack || math.Abs(m.Position.Z)+h > b.Height/2+slack {
-			return fmt.Errorf("mouth %d: reaches beyond the front, which is %v m wide and %v m high", i+1, b.Width, b.Height)
 		}
 	}
 	return nil
@@ -119,8 +124,8 @@ func (b Box) validate(drives int) error {
 
 // validatePlace checks angles and heights.
 func (s Stack) validatePlace() error {
-	if !(s.Gap >= 0 && s.Gap <= maxMouth) {
-		return fmt.Errorf("gap of %v m: need 0 to %v m", s.Gap, maxMouth)
+	if !(math.Abs(s.Gap) <= maxMouth) {
+		return fmt.Errorf("gap of %v m: need at most %v m either way", s.Gap, maxMouth)
 	}
 	if math.IsInf(s.TopHeight, 0) || s.TopHeight < 0 {
 		return fmt.Errorf("top of the stack at %v m: it must be above the ground", s.TopHeight)
@@ -142,10 +147,8 @@ func (s Stack) validatePlace() error {
 // lowest returns the height of the lowest corner of the box.
 func (b Box) lowest(p pose) float64 {
 	low := math.Inf(1)
-	for _, x := range []float64{0, -b.Depth} {
-		for _, z := range []float64{-b.Height / 2, b.Height / 2} {
-			low = min(low, p.origin.Add(p.frame.at(Vec{X: x, Z: z})).Z)
-		}
+	for _, c := range b.corners() {
+		low = min(low, p.origin.Add(p.frame.at(c)).Z)
 	}
 	return low
 }
@@ -188,6 +191,12 @@ func (s Stack) straightLength() float64 {
 	return length
 }
 
+// corners are those of the side view: front top, front bottom, rear bottom, rear top.
+func (b *Box) corners() [4]Vec {
+	h, r, d := b.Height/2, b.rearHeight()/2, b.Depth
+	return [4]Vec{{Z: h}, {Z: -h}, {X: -d, Z: -r}, {X: -d, Z: r}}
+}
+
 // Outline is the side view of one box, for drawings.
 type Outline struct {
 	Corner [4]Vec  // front top, front bottom, rear bottom, rear top
@@ -198,9 +207,8 @@ type Outline struct {
 func (s Stack) Outlines() []Outline {
 	out := make([]Outline, len(s.Boxes))
 	for i, p := range s.poses() {
-		h, d := s.Boxes[i].Height/2, s.Boxes[i].Depth
 		out[i].Angle = p.angle
-		for j, c := range []Vec{{Z: h}, {Z: -h}, {X: -d, Z: -h}, {X: -d, Z: h}} {
+		for j, c := range s.Boxes[i].corners() {
 			out[i].Corner[j] = p.origin.Add(p.frame.at(c))
 		}
 	}

@@ -92,7 +92,6 @@ func TestBadStacksAreRefused(t *testing.T) {
 		{"flat box", func(s *Stack) { s.Boxes[1].Height = 0 }, "box 2: height of 0 m"},
 		{"two strengths", func(s *Stack) { s.Drives[0] = Drive{Pressure: 1, VolumeVelocity: 1} }, "give one"},
 		{"mixed strengths", func(s *Stack) { s.Drives = []Drive{{Pressure: 1}, {}} }, "of every drive or of none"},
-		{"big mouth", func(s *Stack) { s.Boxes[0].Mouths[0].Height = 0.3 }, "reaches beyond the front"},
 		{"shading", func(s *Stack) { s.Shading = []float64{0} }, "1 gains for 4 boxes"},
 		{"gap", func(s *Stack) { s.Gap = math.NaN() }, "gap of NaN"},
 	} {

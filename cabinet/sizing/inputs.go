@@ -93,9 +93,8 @@ func boxInputOf(d *design.Design, a air.Air) boxInput {
 func foldSpecOf(d *design.Design, c float64) waveguide.FoldSpec {
 	s := d.FoldSpec()
 	s.SoundSpeed = c
-	if s.CabinetHolds() {
-		s.CabinetDepth, s.CabinetHeight, s.CabinetWidth = numeric.Absent, numeric.Absent, numeric.Absent
-	}
+	// Nothing of a given fold depends on the cabinet.
+	s.CabinetDepth, s.CabinetHeight, s.CabinetWidth = numeric.Absent, numeric.Absent, numeric.Absent
 	return s
 }
 

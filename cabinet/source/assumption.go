@@ -5,7 +5,6 @@ package source
 type Assumption struct {
 	What  Assumed
 	Value float64 // what is taken, m or Hz
-	By    float64 // of Overlap: how far the mouths reach into each other, m
 	High  string  // of WindowMiddle: the upper of the two bands
 }
 
@@ -16,7 +15,6 @@ type Assumed uint8
 const (
 	MouthOfBox    Assumed = iota // the horn's mouth is as high as the box, Value
 	SideBySide                   // the front is as wide as the mouths beside each other, Value
-	Overlap                      // the mouths do not fit beside each other on a front of the width Value
 	WindowMiddle                 // the bands cross over in the middle of the gap's window, Value
 	InsertLeftOut                // the insert gives too little for its filter
 	NoLevel                      // levels are relative

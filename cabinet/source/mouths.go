@@ -8,27 +8,40 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/field"
+	"gapline/cabinet/layout"
 	"gapline/internal/numeric"
-	"gapline/internal/quantity"
 )
 
-// bands finds the bands that the design has and where their mouths sit.
+// bands finds the bands that the design has, and their mouths where the layout has them.
 func (b *builder) bands() {
-	d := b.design
-	parts := []part{b.woofers()}
-	if d.HasMid() {
-		parts = append(parts, b.mids())
+	for _, band := range []struct {
+		of    layout.Band
+		name  string
+		place *design.Place
+	}{
+		{layout.Woofers, Woofers, &b.design.Bands.Woofer}, {layout.Mids, Mids, &b.design.Bands.Mid}, {layout.Horn, Horn, &b.design.Bands.Horn},
+	} {
+		parts, what := b.radiating(band.of)
+		if len(parts) == 0 {
+			continue
+		}
+		out := Band{Name: band.name, What: what}
+		for _, i := range parts {
+			out.Mouths = append(out.Mouths, b.mouth(&b.layout.Parts[i]))
+		}
+		b.model.Bands = append(b.model.Bands, out)
+		b.places = append(b.places, band.place)
 	}
-	parts = append(parts, b.horn())
-	parts = slices.DeleteFunc(parts, func(p part) bool { return p.count == 0 })
-	if len(parts) == 0 {
+	if len(b.model.Bands) == 0 {
 		b.problem("nothing radiates: give woofer.size, an [insert], or horn.mouth_height", "woofer.size", "horn.mouth_height")
-		return
 	}
-	b.place(parts)
-	for _, p := range parts {
-		b.model.Bands = append(b.model.Bands, p.band)
-		b.places = append(b.places, p.place)
+	for _, d := range b.layout.Defaults {
+		switch d.Of {
+		case layout.MouthOfBox:
+			b.assume(Assumption{What: MouthOfBox, Value: d.Value})
+		case layout.FrontWidth:
+			b.assume(Assumption{What: SideBySide, Value: d.Value})
+		}
 	}
 }
 
@@ -43,102 +56,56 @@ func (b *builder) keep() {
 	}
 }
 
-// part is a band before its mouths are placed.
-type part struct {
-	band     Band
-	place    *design.Place
-	key      string      // table of the file
-	count    int         // mouths in one box
-	mouth    field.Mouth // one of them
-	rise     float64     // between neighbours one above the other, m; NaN: side by side
-	lateral  float64     // between neighbours side by side, m
-	width    float64     // room that the band takes on the front, m
-	fixed    bool        // the file says where it sits
-	straddle float64     // free width between two columns, m; 0: none
+// radiating lists the parts through which a band radiates: the horn's exit, the insert's
+// mouths in place of the woofers, the free openings beside the horn in place of the cones
+// behind them, or the cones.
+func (b *builder) radiating(band layout.Band) (parts []int, what string) {
+	l := b.layout
+	if band == layout.Horn {
+		return l.Of(layout.HornExit, band), "1 mouth"
+	}
+	if parts = l.Of(layout.InsertMouth, band); len(parts) > 0 {
+		return parts, plural(len(parts), "insert mouth", "insert mouths")
+	}
+	cones := l.Of(layout.Cone, band)
+	if openings := l.Of(layout.Opening, band); len(openings) > 0 {
+		for _, i := range openings {
+			left := l.Parts[i].At.Y > 0
+			cones = slices.DeleteFunc(cones, func(c int) bool { return l.Parts[c].At.Y > 0 == left })
+		}
+		return append(openings, cones...), plural(len(openings), "opening beside the horn", "openings beside the horn")
+	}
+	if band == layout.Mids {
+		return cones, plural(len(cones), "mid", "mids")
+	}
+	return cones, plural(len(cones), "cone", "cones")
 }
 
-// woofers are the cones, or the insert's mouths in their place. The room that
-// the band takes is the cones' either way, so that an insert does not move the
-// horn.
-func (b *builder) woofers() part {
-	d := b.design
-	w, place := &d.Woofer, &d.Bands.Woofer
-	diameter := w.Diameter()
-	p := part{place: place, key: "woofer", band: Band{Name: Woofers}, count: w.PerBox}
-	if p.count == 0 && (numeric.Given(diameter) || d.HasInsert()) {
-		p.count = 1
+// mouth is a part as it radiates. The horn's exit has its front: in the vertical plane as
+// the path bends it, in the horizontal plane the arc of its coverage.
+func (b *builder) mouth(p *layout.Part) field.Mouth {
+	var m field.Mouth
+	switch p.Kind {
+	case layout.Cone:
+		m = circleOrPoint(p.Radiates)
+		m.Pan = p.Turn
+	case layout.HornExit:
+		m = b.exit(p)
+	default:
+		m = rectangleOrPoint(p.Width, p.Height)
 	}
-	if p.count == 0 {
-		return p
-	}
-	p.mouth = circleOrPoint(diameter)
-	p.rise, p.lateral = w.Spacing.Value(), place.Lateral.Value()
-	p.band.What = plural(p.count, "cone", "cones")
-	p.room(p.count, diameter, w.Size.Value())
-	if d.HasInsert() && !b.choice.WithoutInsert {
-		b.insert(&p)
-	}
-	return p
+	m.Position = p.At
+	return m
 }
 
-// insert puts the insert's mouths in place of the cones.
-func (b *builder) insert(p *part) {
-	i := &b.design.Insert
-	p.count, p.rise, p.lateral, p.straddle = i.Mouths, b.design.InsertSpacing(), numeric.Absent, 0
-	p.mouth = rectangleOrPoint(i.MouthWidth.Value(), i.MouthHeight.Value())
-	p.width = math.Max(p.width, i.MouthWidth.Or(0))
-	p.band.What = plural(i.Mouths, "insert mouth", "insert mouths")
-}
-
-func (b *builder) mids() part {
-	d := b.design
-	place := &d.Bands.Mid
-	p := part{place: place, key: "mid", band: Band{Name: Mids}, count: max(d.Mid.PerBox, 1)}
-	p.mouth = circleOrPoint(d.Mid.Diameter())
-	p.rise, p.lateral = d.Mid.Spacing.Value(), place.Lateral.Value()
-	p.band.What = plural(p.count, "mid", "mids")
-	p.room(p.count, d.Mid.Diameter(), d.Mid.Size.Value())
-	return p
-}
-
-// horn is the exit with its front: in the vertical plane as the path bends it, in
-// the horizontal plane the arc of its coverage.
-func (b *builder) horn() part {
-	d := b.design
-	h := &d.Horn
-	p := part{place: &d.Bands.Horn, key: "horn", band: Band{Name: Horn}, rise: numeric.Absent}
-	given := h.MouthWidth.Given() || h.MouthHeight.Given() || h.Coverage.Given()
-	if !given {
-		return p
+func (b *builder) exit(p *layout.Part) field.Mouth {
+	m := rectangleOrPoint(p.Width, p.Height)
+	width := numeric.Or(p.Width, 0)
+	m.VerticalApex = numeric.Or(b.design.PathLength(), 0)
+	if angle := b.design.Horn.ExitCoverage(); numeric.Given(angle) && width > 0 {
+		m.HorizontalApex = width / (2 * math.Tan(angle/2))
 	}
-	height := h.MouthHeight.Value()
-	if !numeric.Given(height) {
-		height = b.outside.Height
-		b.assume(Assumption{What: MouthOfBox, Value: height})
-	}
-	p.mouth = rectangleOrPoint(h.ExitWidth(), height)
-	p.count, p.width = 1, numeric.Or(h.ExitWidth(), 0)
-	p.mouth.VerticalApex = numeric.Or(d.PathLength(), 0)
-	if angle := h.ExitCoverage(); numeric.Given(angle) && p.width > 0 {
-		p.mouth.HorizontalApex = p.width / (2 * math.Tan(angle/2))
-	}
-	p.band.What = "1 mouth"
-	return p
-}
-
-// room works out the width of a band of count drivers.
-func (p *part) room(count int, diameter, size float64) {
-	one := numeric.Or(size, numeric.Or(diameter, 0))
-	p.width = one
-	if numeric.Given(p.rise) || count < 2 {
-		p.lateral = numeric.Absent
-		return
-	}
-	p.lateral = numeric.Or(p.lateral, one)
-	p.width = float64(count-1)*p.lateral + one
-	if count == 2 {
-		p.straddle = math.Max(p.lateral-one, 0)
-	}
+	return m
 }
 
 func circleOrPoint(diameter float64) field.Mouth {
@@ -163,5 +130,3 @@ func plural(n int, one, many string) string {
 	}
 	return fmt.Sprintf("%d %s", n, many)
 }
-
-func length(m float64) string { return quantity.Format(m, quantity.Length, quantity.Metric) }

@@ -7,6 +7,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/field"
 	"gapline/cabinet/filter"
+	"gapline/cabinet/layout"
 	"gapline/internal/air"
 	"gapline/internal/check"
 	"gapline/internal/numeric"
@@ -111,6 +112,7 @@ type builder struct {
 	choice   Choice
 	model    *Model
 	air      air.Air
+	layout   *layout.Layout
 	outside  field.Box
 	places   []*design.Place // one for each band
 	problems []check.Problem
@@ -120,29 +122,25 @@ func (b *builder) problem(text string, keys ...string) {
 	b.problems = append(b.problems, check.Problem{Keys: keys, Text: text})
 }
 
-// assumedDepth stands for a depth that the design does not give, m. It moves
-// nothing but the outlines and where points lie inside a box.
-const assumedDepth = 0.4
-
 // box works out the outside of one cabinet.
 func (b *builder) box() {
 	d := b.design
-	k := &d.Cabinet
 	if d.Line.Boxes == 0 {
 		b.problem("line.boxes is needed: the number of boxes in the line", "line.boxes")
 	}
-	b.outside = field.Box{Height: k.Height.Value(), Width: k.Width.Value(), Depth: k.Depth.Value()}
-	if !k.Height.Given() {
-		b.outside.Height = d.Pitch() - k.Gap.Or(0)
+	if b.choice.WithoutInsert && d.HasInsert() {
+		bare := *d
+		bare.Insert = design.New().Insert
+		d = &bare
 	}
+	l := layout.New(d)
+	b.layout = l
+	b.outside = field.Box{Height: l.Height, Width: l.Width, Depth: l.BoxDepth(), RearHeight: l.RearHeight}
 	if !(b.outside.Height > 0) {
 		b.problem("cabinet.height (or cabinet.pitch) is needed: the boxes stand on each other by it", "cabinet.height", "cabinet.pitch")
 	}
-	if !k.Depth.Given() {
-		b.outside.Depth = assumedDepth
-		if h := d.Hanging.Hinge; h.NeedsDepth() {
-			b.problem(fmt.Sprintf("cabinet.depth is needed with line.hinge = %q: the boxes turn about their %s edge", h, h), "line.hinge")
-		}
+	if h := d.Hanging.Hinge; !d.Cabinet.Depth.Given() && h.NeedsDepth() {
+		b.problem(fmt.Sprintf("cabinet.depth is needed with line.hinge = %q: the boxes turn about their %s edge", h, h), "line.hinge")
 	}
 }
 
@@ -162,24 +160,17 @@ func (b *builder) hang() {
 	}
 	m.HalfSpaceFrom = b.air.SoundSpeed / (math.Pi * b.outside.Width)
 	m.Stack.Boxes = field.Repeat(b.outside, d.Line.Boxes)
-	m.Stack.Gap = d.Pitch() - b.outside.Height
-	if m.Stack.Gap < 1e-9 { // rounding of pitch less height
-		m.Stack.Gap = 0
-	}
+	m.Stack.Gap = b.layout.Stack.Gap
 	m.Stack.TopHeight = numeric.Absent
 	if b.choice.Straight {
 		b.check()
 		return
 	}
-	m.Stack.Hinge = d.Hanging.Hinge
-	if len(d.Line.Splay) > 0 {
-		m.Stack.Splay = d.Line.Splay
-	}
+	hung := &b.layout.Stack
+	m.Stack.Hinge, m.Stack.Splay, m.Stack.TopHeight, m.Stack.Tilt = hung.Hinge, hung.Splay, hung.TopHeight, hung.Tilt
 	if len(d.Hanging.Shading) > 0 {
 		m.Stack.Shading = d.Hanging.Shading
 	}
-	m.Stack.TopHeight = d.Line.TopHeight.Value()
-	m.Stack.Tilt = -d.Line.Tilt.Or(0) // the field counts it downward
 	b.check()
 }
 

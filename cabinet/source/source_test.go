@@ -269,7 +269,6 @@ func TestProblemsNameKeys(t *testing.T) {
 		"nothing sounds": {func(d *design.Design) { *d = design.New(); d.Line.Boxes, d.Cabinet.Height = 2, optional.Of(0.3) }, "woofer.size"},
 		"no crossover":   {func(d *design.Design) { d.Crossover.Frequency = optional.Float{}; d.Horn.Coverage = optional.Float{} }, "crossover.frequency"},
 		"odd order":      {func(d *design.Design) { d.Crossover.Order = 3 }, "crossover.order"},
-		"off the front":  {func(d *design.Design) { d.Bands.Horn.Offset = optional.Of(0.25) }, "horn.offset"},
 		"in the ground":  {func(d *design.Design) { d.Line.TopHeight = optional.Of(0.5) }, "line.top_height"},
 		"upside down":    {func(d *design.Design) { d.Line.Tilt = optional.Of(-1.5); d.Line.Splay = []float64{0.2, 0.2, 0.2} }, "line.tilt"},
 		"rear, no depth": {func(d *design.Design) { d.Hanging.Hinge = field.RearHinge; d.Cabinet.Depth = optional.Float{} }, "cabinet.depth"},

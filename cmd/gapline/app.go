@@ -10,9 +10,14 @@ import (
 	"slices"
 	"strings"
 
+	"gapline/cabinet/design"
+	"gapline/internal/advice"
 	"gapline/internal/cleantext"
+	"gapline/internal/describe"
 	"gapline/internal/designfile"
 	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
+	"gapline/internal/study/fit"
 	"gapline/plots"
 
 	"github.com/spf13/cobra"
@@ -41,6 +46,7 @@ type app struct {
 	units            string
 	settings         []string
 	jobs             int
+	fits             []describe.Fitted // of every design read
 }
 
 // run executes one command line and returns the exit code.
@@ -194,7 +200,39 @@ func (a *app) checkFlags(cmd *cobra.Command) error {
 
 // load reads a design file.
 func (a *app) load(ctx context.Context, name string) (*designfile.File, error) {
-	return designfile.Load(ctx, name, a.settings)
+	return a.fitted(designfile.Load(ctx, name, a.settings))
+}
+
+// fitted notes what of a design that was read cannot be built together; every result
+// says it first.
+func (a *app) fitted(file *designfile.File, err error) (*designfile.File, error) {
+	if err == nil {
+		d := &file.Design
+		a.fits = append(a.fits, describe.Fitted{Name: file.Name, Design: d, Fit: fit.Of(d, file.Links)})
+	}
+	return file, err
+}
+
+// fitOf is what was noted of a design that was read.
+func (a *app) fitOf(d *design.Design) describe.Fitted {
+	for _, f := range a.fits {
+		if f.Design == d {
+			return f
+		}
+	}
+	return describe.Fitted{Design: d, Fit: fit.Of(d, nil)}
+}
+
+// refuseMisfits refuses to write a document or a file to cut by for a box that cannot be
+// built.
+func (a *app) refuseMisfits(what string) error {
+	for _, f := range a.fits {
+		if list := advice.Misfits(f.Design, f.Fit); len(list) > 0 {
+			return fmt.Errorf("%s cannot be built as it is given, so no %s is written: %s --force writes it all the same",
+				cleantext.Line(f.Name), what, terminal.Text(list[0].Text, a.system()))
+		}
+	}
+	return nil
 }
 
 // refuseFiles refuses the flags -o and --csv for a command that has neither a

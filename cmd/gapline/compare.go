@@ -126,8 +126,10 @@ func designName(names []string, i int) string {
 func compareJSON(a *app, designs []describe.Sized) error {
 	var list []*machine.Object
 	for _, d := range designs {
-		findings := advice.Findings(d.Design, d.Sizing)
-		list = append(list, machine.ObjectOf(describe.Size(d.Design, d.Sizing, findings, true)).Set("name", d.Name))
+		fits := a.fitOf(d.Design)
+		r := describe.Size(d.Design, d.Sizing, fits.Fit, advice.Findings(d.Design, d.Sizing, fits.Fit), true)
+		r = describe.Misfits(r, []describe.Fitted{fits})
+		list = append(list, machine.ObjectOf(r).Set("name", d.Name))
 	}
 	o := &machine.Object{}
 	return machine.Write(a.out, o.Set("schema_version", machine.SchemaVersion).Set("designs", list))

@@ -23,12 +23,18 @@ type drawing struct {
 	r           *result.Result // with the picture
 	view        string
 	why         string // why the picture may be missing
+	force       bool   // files to cut by are written for a misfit too
 }
 
 // writeDrawing writes the drawing to every -o path, by its ending. The picture is
 // built only if there is one.
 func (a *app) writeDrawing(d drawing) error {
 	for _, path := range a.outputs {
+		if !d.force && isCut(path) {
+			if err := a.refuseMisfits("file to cut by"); err != nil {
+				return err
+			}
+		}
 		if err := d.write(path, a.system()); err != nil {
 			return err
 		}
@@ -37,9 +43,14 @@ func (a *app) writeDrawing(d drawing) error {
 	return nil
 }
 
-func (d *drawing) write(path string, sys quantity.System) error {
+// isCut reports whether a file is one that parts are cut by.
+func isCut(path string) bool {
 	ending := strings.ToLower(filepath.Ext(path))
-	if ending != ".dxf" && ending != ".csv" {
+	return ending == ".dxf" || ending == ".csv"
+}
+
+func (d *drawing) write(path string, sys quantity.System) error {
+	if !isCut(path) {
 		fig, err := picture.Of(d.r, sys, d.view)
 		if err != nil {
 			return usageError{errors.New(d.why)}
@@ -51,7 +62,7 @@ func (d *drawing) write(path string, sys quantity.System) error {
 		return err
 	}
 	var data []byte
-	if ending == ".dxf" {
+	if strings.EqualFold(filepath.Ext(path), ".dxf") {
 		data, err = cutfile.DXF(outlines, d.notes()...)
 	} else {
 		data, err = cutfile.CSV(outlines, d.across, d.up)

@@ -24,6 +24,7 @@ import (
 type foldOptions struct {
 	rays       int
 	view, part string
+	force      bool
 }
 
 // foldParts lists what --part takes.
@@ -67,13 +68,14 @@ or the outlines' points (.csv). --part insert takes the insert's plate instead.`
 				return usageError{err}
 			}
 			if o.part == "insert" {
-				return runPlate(cmd.Context(), a, given[0])
+				return runPlate(cmd.Context(), a, given[0], o.force)
 			}
 			return runFold(cmd.Context(), a, given[0], o)
 		},
 	}
 	f := cmd.Flags()
 	f.IntVar(&o.rays, "rays", 0, fmt.Sprintf("`N` rays (%d on the screen and %d in --json, --csv and charts unless given)", fold.FewRays, fold.ManyRays))
+	f.BoolVar(&o.force, "force", false, "write files to cut by for a box that cannot be built too")
 	f.StringVar(&o.view, "view", "side", "`VIEW` that -o shows: "+strings.Join(describe.FoldViews, ", "))
 	f.StringVar(&o.part, "part", "fold", "`PART` to write: "+strings.Join(foldParts, " or "))
 	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(describe.FoldViews, cobra.ShellCompDirectiveNoFileComp))
@@ -120,12 +122,12 @@ func runFold(ctx context.Context, a *app, name string, o foldOptions) error {
 		outlines: func() ([]waveguide.Outline, error) { return st.Fold.Outlines(st.Design.Fold.WallMaterial.Value()) },
 		across:   "z", up: "y", title: st.Design.Title,
 		text: "folded path, side view: z to the right (forward), y up; mm",
-		r:    r, view: o.view, why: "--view stack needs cabinet.height or cabinet.pitch",
+		r:    r, view: o.view, force: o.force, why: "--view stack needs cabinet.height or cabinet.pitch",
 	})
 }
 
 // runPlate writes the insert's plate.
-func runPlate(ctx context.Context, a *app, name string) error {
+func runPlate(ctx context.Context, a *app, name string, force bool) error {
 	file, err := a.load(ctx, name)
 	if err != nil {
 		return err
@@ -146,7 +148,7 @@ func runPlate(ctx context.Context, a *app, name string) error {
 	if err := a.print(r); err != nil {
 		return err
 	}
-	return a.writeDrawing(drawing{outlines: outlines, across: "x", up: "y", title: d.Title, text: "insert plate from the front; mm", r: r})
+	return a.writeDrawing(drawing{outlines: outlines, across: "x", up: "y", title: d.Title, text: "insert plate from the front; mm", r: r, force: force})
 }
 
 // outlineCSV writes the points of outlines seen from the front.

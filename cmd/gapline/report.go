@@ -24,6 +24,7 @@ type reportFlags struct {
 	since  string
 	traces []string
 	trace  traceFlags
+	force  bool
 }
 
 // Names of the files in the folder.
@@ -79,6 +80,7 @@ The same input gives the same bytes: no date but what the file says.`,
 func (f *reportFlags) add(cmd *cobra.Command) {
 	f.trace.add(&cobra.Command{}) // for the defaults of the flags that the report leaves out
 	fs := cmd.Flags()
+	fs.BoolVar(&f.force, "force", false, "review designs that cannot be built too")
 	fs.StringVar(&f.since, "since", "", "list what changed since the earlier revision `OLD.toml`")
 	fs.StringArrayVar(&f.traces, "trace", nil, "measured response `FILE` to lay over the prediction (repeatable)")
 	fs.StringArrayVar(&f.trace.pairs, "pair", nil, "`WITH,WITHOUT`: two measured responses to subtract (repeatable)")
@@ -110,6 +112,11 @@ func runReport(ctx context.Context, a *app, given []string, f *reportFlags) erro
 	designs, err := f.designs(ctx, a, given)
 	if err != nil {
 		return err
+	}
+	if !f.force {
+		if err := a.refuseMisfits("review"); err != nil {
+			return err
+		}
 	}
 	o := review.Options{Settings: a.settings, System: a.system(), Version: version, Warn: a.warn}
 	if a.json && len(a.outputs) == 0 {

@@ -80,7 +80,7 @@ func mergeSearch(ctx context.Context, a *app, files []*part.File, results result
 	if len(a.settings) > 0 {
 		return usageError{fmt.Errorf("--set is for the search: its parts are of the design as it was")}
 	}
-	file, err := designfile.Parse(t.Name, []byte(t.Text), t.Settings)
+	file, err := a.fitted(designfile.Parse(t.Name, []byte(t.Text), t.Settings))
 	if err != nil {
 		return err
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"gapline/internal/describe"
 	"gapline/internal/render/machine"
 	"gapline/internal/render/picture"
 	"gapline/internal/render/terminal"
@@ -17,7 +18,11 @@ func (a *app) show(r *result.Result, views ...string) error {
 	return a.picture(r, views...)
 }
 
+// print prints a result, before it what of the designs that were read cannot be built.
 func (a *app) print(r *result.Result, views ...string) error {
+	if len(a.fits) > 0 {
+		r = describe.Misfits(r, a.fits)
+	}
 	switch {
 	case a.json:
 		return machine.JSON(a.out, r)

@@ -51,9 +51,10 @@ func runSize(ctx context.Context, a *app, given []string, strict, all bool) erro
 	d := &file.Design
 	s := sizing.Size(d)
 	s.Wave = wavecache.Beside(file.Name).Figures(ctx, d, a.warn)
-	findings := advice.Findings(d, &s)
-	err = a.show(describe.Size(d, &s, findings, all))
-	if err == nil && strict && advice.Missed(findings) {
+	fits := a.fitOf(d).Fit
+	findings := advice.Findings(d, &s, fits)
+	err = a.show(describe.Size(d, &s, fits, findings, all))
+	if err == nil && strict && (advice.Missed(findings) || len(fits.Misfits) > 0) {
 		return errStrict
 	}
 	return err
@@ -62,7 +63,7 @@ func runSize(ctx context.Context, a *app, given []string, strict, all bool) erro
 // designOrStarter reads the file that is given, or else the first starter.
 func designOrStarter(ctx context.Context, a *app, given []string) (*designfile.File, error) {
 	if len(given) == 0 {
-		return designfile.LoadStarter(designfile.Starters[0].Name, a.settings)
+		return a.fitted(designfile.LoadStarter(designfile.Starters[0].Name, a.settings))
 	}
 	return a.load(ctx, given[0])
 }

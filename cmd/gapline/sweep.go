@@ -216,7 +216,7 @@ func (s *sweep) line(p *space.Point) sweptLine {
 	room := s.scratch.Get().(*scratch)
 	defer s.scratch.Put(room)
 	sized := p.Size()
-	room.cells = s.rows.Row(room.cells[:0], p.Values, &sized)
+	room.cells = s.rows.Row(room.cells[:0], p.Values, p.Fits(), &sized)
 	room.text = room.setter.Row(room.text[:0], room.cells)
 	return sweptLine{index: p.Index, text: bytes.Clone(room.text)}
 }
@@ -322,11 +322,11 @@ func drawSweep(ctx context.Context, a *app, grid *space.Grid) error {
 	design := grid.Base
 	sized := sizing.Size(design)
 	if len(grid.Axes) == 2 {
-		gap, err := grid.Gaps(ctx)
+		gap, fits, err := grid.Gaps(ctx)
 		if err != nil {
 			return err
 		}
-		return a.picture(describe.GapMap(grid.Axes, gap, design, &sized))
+		return a.picture(describe.GapMap(grid.Axes, gap, fits, design, &sized))
 	}
 	curves, err := grid.MouthCurves(ctx)
 	if err != nil {

@@ -9,11 +9,14 @@ import (
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
+	"gapline/internal/study/fit"
 )
 
 // Findings judges the sizing against the design's targets, proposes changes and
 // names limits.
-func Findings(d *design.Design, s *sizing.Sizing) []result.Finding {
+// A design that cannot be built has no target met, and only changes that make it fit are
+// proposed.
+func Findings(d *design.Design, s *sizing.Sizing, fits *fit.Fit) []result.Finding {
 	f := finder{d: d, s: s}
 	f.gap()
 	f.handover()
@@ -26,11 +29,25 @@ func Findings(d *design.Design, s *sizing.Sizing) []result.Finding {
 	f.hornLimit()
 	f.missing()
 	f.level()
+	f.out = append(f.out, MisfitNotes(d, fits)...)
+	if len(fits.Misfits) > 0 {
+		f.nothingMet()
+	}
 	f.add(result.Caution, "line.boxes", SuspensionCaution)
 	if numeric.Given(s.Box.MaxLevel) {
 		f.add(result.Caution, figure.BoxMaxSPL.Key, LoudnessCaution)
 	}
 	return f.out
+}
+
+// nothingMet turns what is met into notes: the figures are those of a box that cannot be
+// built.
+func (f *finder) nothingMet() {
+	for i := range f.out {
+		if f.out[i].Severity == result.Met {
+			f.out[i].Severity = result.Note
+		}
+	}
 }
 
 // Missed reports whether any finding is an unmet target.

@@ -15,6 +15,7 @@ import (
 	"gapline/internal/result"
 	"gapline/internal/schema"
 	"gapline/internal/study/box"
+	"gapline/internal/study/fit"
 	"gapline/internal/study/fold"
 	"gapline/internal/study/horn"
 	"gapline/internal/study/line"
@@ -34,7 +35,7 @@ func studies(t *testing.T, file *designfile.File) []study {
 	t.Helper()
 	d, ctx, all := &file.Design, context.Background(), math.Inf(1)
 	s := sizing.Size(d)
-	out := []study{{"size", Findings(d, &s)}}
+	out := []study{{"size", Findings(d, &s, fit.Of(d, file.Links))}}
 	add := func(name string, find func() ([]result.Finding, error)) {
 		list, err := find()
 		if err != nil {
@@ -150,7 +151,7 @@ func TestFindingsOfAnyDesignAreWhole(t *testing.T) {
 			}
 		}
 		s := sizing.Size(&d)
-		for _, f := range Findings(&d, &s) {
+		for _, f := range Findings(&d, &s, fit.Of(&d, nil)) {
 			for _, sys := range []quantity.System{quantity.Metric, quantity.Inch} {
 				if text := terminal.Text(f.Text, sys); f.Key == "" || text == "" || strings.Contains(text, "%!") || strings.Contains(text, "{") {
 					t.Fatalf("finding about %q: %q", f.Key, text)

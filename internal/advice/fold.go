@@ -25,8 +25,8 @@ func (f *finder) fold() {
 	}
 }
 
-// foldNotes words the checks of a fold that are not passed; flatness has findings
-// of its own.
+// foldNotes words the checks of a fold that are not passed; flatness has findings of its
+// own, and what does not fit the cabinet is a misfit of the layout.
 func (f *finder) foldNotes(fold *waveguide.Fold) {
 	for _, n := range fold.Notes() {
 		if n.OK {
@@ -43,14 +43,6 @@ func (f *finder) foldNotes(fold *waveguide.Fold) {
 		case waveguide.FoldTurn:
 			f.add(result.Note, "fold.layer", "The turn does not fit into the wall's curve: the plate's edge lies %s inside a wall of radius %s. Use a thinner layer or move the wall back.",
 				length(fold.TurnInset()), length(fold.Wall.VertexCurvature()))
-		case waveguide.FoldDepth:
-			f.add(result.Missed, figure.FoldBuiltDepth.Key, "The fold needs %s of depth with its turn; there are %s.", length(fold.BuiltDepth()), length(s.CabinetDepth))
-		case waveguide.FoldWidth:
-			f.add(result.Missed, figure.FoldWidth.Key, "Both layers with the plate between are %s wide, the cabinet %s.", length(fold.StackWidth()), length(s.CabinetWidth))
-		case waveguide.FoldHeight:
-			lo, hi := fold.Heights()
-			f.add(result.Missed, "cabinet.height", "Wall, throat and mouth reach from %s to %s about the mouth's middle; the cabinet has ±%s.",
-				length(lo), length(hi), length(s.CabinetHeight/2))
 		}
 	}
 }

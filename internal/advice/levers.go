@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"gapline/cabinet/design"
+	"gapline/cabinet/layout"
 	"gapline/cabinet/sizing"
 	"gapline/internal/check"
 	"gapline/internal/numeric"
@@ -17,23 +18,34 @@ type Lever struct {
 	Key  string      // of the design file
 	To   float64     // SI
 	Text result.Text // with the price
+
+	change func(*design.Design) // nil: it is more than one key
 }
 
 // Levers solves for every single change that brings the gap down to target
-// octaves. Changes that cannot do it are left out; with none at all the list is
-// empty.
+// octaves. Changes that cannot do it, or with which the box cannot be built, are left out;
+// with none at all the list is empty.
 func Levers(d *design.Design, s *sizing.Sizing, target float64) []Lever {
 	l := levers{d: d, s: s, target: target}
-	return compact(
+	return l.fitting(
 		l.chamber(), l.insertSpacing(), l.insert(), l.mouthWidth(), l.coverage(), l.pitch(), l.smallerDrivers())
 }
 
-func compact(all ...*Lever) []Lever {
+// fitting drops what cannot be built.
+func (l *levers) fitting(all ...*Lever) []Lever {
 	var out []Lever
-	for _, l := range all {
-		if l != nil {
-			out = append(out, *l)
+	for _, x := range all {
+		if x == nil {
+			continue
 		}
+		if x.change != nil {
+			d := *l.d
+			x.change(&d)
+			if !layout.New(&d).Fits() {
+				continue
+			}
+		}
+		out = append(out, *x)
 	}
 	return out
 }
@@ -83,7 +95,7 @@ func (l *levers) pitch() *Lever {
 	} else {
 		text = text.And(result.Say("a shorter line for the same number of boxes"))
 	}
-	return &Lever{"cabinet.pitch", p, text.And(l.pitchRoom(p))}
+	return &Lever{"cabinet.pitch", p, text.And(l.pitchRoom(p)), func(d *design.Design) { d.SetPitch(p) }}
 }
 
 // pitchRoom says what has to shrink with the boxes.
@@ -107,14 +119,12 @@ func (l *levers) mouthWidth() *Lever {
 	}
 	text := result.Say("Horn mouth %s wide (now %s).", length(w), length(now))
 	switch cab := l.d.Cabinet.Width.Value(); {
-	case w > cab:
-		text = text.And(result.Say(" Cost: the cabinet (now %s) at least that wide, and the woofers beside the horn lose their place.", length(cab)))
 	case numeric.Given(cab):
 		text = text.And(result.Say(" Cost: it leaves %s of the cabinet's width to the woofers beside it (now %s).", length(cab-w), length(cab-now)))
 	default:
 		text = text.And(result.Say(" Cost: less room for the woofers beside it."))
 	}
-	return &Lever{"horn.mouth_width", w, text}
+	return &Lever{"horn.mouth_width", w, text, func(d *design.Design) { d.Horn.MouthWidth = optional.Of(w) }}
 }
 
 // coverage widens the pattern that the horn has to hold.
@@ -126,7 +136,7 @@ func (l *levers) coverage() *Lever {
 		return nil
 	}
 	return &Lever{"horn.coverage", a, result.Say("Coverage %s (now %s). Cost: that much more sound to the sides.",
-		angle(a), angle(now))}
+		angle(a), angle(now)), func(d *design.Design) { d.Horn.Coverage = optional.Of(a) }}
 }
 
 // maxInsertMouths bounds the mouths that a lever proposes.
@@ -138,16 +148,16 @@ func (l *levers) insert() *Lever {
 		return nil // the mids meet the horn
 	}
 	for n := max(2, l.d.Insert.Mouths+1); n <= maxInsertMouths; n++ {
-		gap := l.gapWith(func(d *design.Design) {
+		change := func(d *design.Design) {
 			d.Insert.Mouths, d.Insert.Spacing = n, optional.Float{}
 			d.Insert.MouthHeight = optional.Of(math.Min(d.Insert.MouthHeight.Value(), d.Pitch()/float64(n)))
-		})
-		if gap > l.target {
+		}
+		if l.gapWith(change) > l.target {
 			continue
 		}
 		return &Lever{"insert.mouths", float64(n), result.Say(
 			"Insert, %s mouths %s apart. Cost: fast air, less bottom, chamber corner over %s.",
-			result.Count(n), length(l.d.Pitch()/float64(n)), hertz(l.s.Gap.High))}
+			result.Count(n), length(l.d.Pitch()/float64(n)), hertz(l.s.Gap.High)), change}
 	}
 	return nil
 }
@@ -164,7 +174,7 @@ func (l *levers) chamber() *Lever {
 	}
 	return &Lever{"insert.chamber_volume", v, result.Say(
 		"Front chamber of %s (now %s). Cost: less clearance between cone and plate.",
-		volume(v), volume(i.ChamberVolume.Value()))}
+		volume(v), volume(i.ChamberVolume.Value())), func(d *design.Design) { d.Insert.ChamberVolume = optional.Of(v) }}
 }
 
 // insertSpacing puts the mouths of an existing insert where they belong.
@@ -180,7 +190,7 @@ func (l *levers) insertSpacing() *Lever {
 	}
 	return &Lever{"insert.spacing", even, result.Say(
 		"Mouths %s apart (now %s), even all along the stack. Cost: none acoustically, but they must fit there.",
-		length(even), length(l.d.InsertSpacing()))}
+		length(even), length(l.d.InsertSpacing())), func(d *design.Design) { d.Insert.Spacing = optional.Of(even) }}
 }
 
 // smallerDrivers says how close centres would have to be for the half-wave rule
@@ -196,5 +206,5 @@ func (l *levers) smallerDrivers() *Lever {
 	perBox := int(math.Ceil(l.d.Pitch()/spacing - 1e-9))
 	return &Lever{"mid.spacing", spacing, result.Say(
 		"%s smaller drivers a box, %s apart at most. Cost: less bottom, or a mid band more.",
-		result.Count(perBox), length(spacing))}
+		result.Count(perBox), length(spacing)), nil}
 }

@@ -66,8 +66,12 @@ func TestLeversCloseTheGap(t *testing.T) {
 // turn up where it is the obvious one.
 func TestEachLeverTurnsUp(t *testing.T) {
 	for key, change := range map[string]func(*design.Design){
-		"cabinet.pitch":         func(d *design.Design) { d.Insert = design.New().Insert },
-		"horn.mouth_width":      func(d *design.Design) { d.Insert = design.New().Insert },
+		"cabinet.pitch": func(d *design.Design) {
+			d.Insert, d.Woofer, d.Horn.MouthHeight = design.New().Insert, design.New().Woofer, optional.Float{}
+		},
+		"horn.mouth_width": func(d *design.Design) {
+			d.Insert, d.Cabinet.Width = design.New().Insert, optional.Float{}
+		},
 		"horn.coverage":         func(d *design.Design) { d.Insert = design.New().Insert },
 		"insert.mouths":         func(d *design.Design) { d.Insert = design.New().Insert },
 		"mid.spacing":           func(d *design.Design) { d.Insert = design.New().Insert },
@@ -90,6 +94,19 @@ func TestEachLeverTurnsUp(t *testing.T) {
 		}
 		if !found {
 			t.Errorf("%s is not proposed", key)
+		}
+	}
+}
+
+// What cannot be built is not proposed: a box whose horn and woofer fill its front has no
+// wider mouth, and one whose woofer fills its height no smaller pitch.
+func TestLeversAreBuildable(t *testing.T) {
+	d := designtest.Box()
+	d.Insert = design.New().Insert
+	s := sizing.Size(&d)
+	for _, l := range Levers(&d, &s, 0) {
+		if l.Key == "horn.mouth_width" || l.Key == "cabinet.pitch" {
+			t.Errorf("%s %g m is proposed", l.Key, l.To)
 		}
 	}
 }

@@ -24,8 +24,6 @@ func assumption(d *design.Design, a source.Assumption) result.Text {
 		return result.Say("horn.mouth_height is not given: the mouth is taken as high as the box, %s.", length(a.Value))
 	case source.SideBySide:
 		return result.Say("cabinet.width is not given: %s is taken, the mouths side by side.", length(a.Value))
-	case source.Overlap:
-		return result.Say("the mouths do not fit beside each other on a front %s wide: they overlap by %s.", length(a.Value), length(a.By))
 	case source.WindowMiddle:
 		key := "crossover.frequency"
 		if a.High == source.Mids {

@@ -20,7 +20,6 @@ func TestAssumptionsInWords(t *testing.T) {
 	}{
 		{source.Assumption{What: source.MouthOfBox, Value: 0.254}, "horn.mouth_height is not given: the mouth is taken as high as the box, 254 mm.", "horn.mouth_height is not given: the mouth is taken as high as the box, 10 in."},
 		{source.Assumption{What: source.SideBySide, Value: 0.508}, "cabinet.width is not given: 508 mm is taken, the mouths side by side.", "cabinet.width is not given: 20 in is taken, the mouths side by side."},
-		{source.Assumption{What: source.Overlap, Value: 0.508, By: 0.0254}, "the mouths do not fit beside each other on a front 508 mm wide: they overlap by 25.4 mm.", "the mouths do not fit beside each other on a front 20 in wide: they overlap by 1 in."},
 		{source.Assumption{What: source.WindowMiddle, Value: 12345.6, High: source.Horn}, "crossover.frequency is not given: 12346 Hz is taken, the middle of the gap's window.", ""},
 		{source.Assumption{What: source.WindowMiddle, Value: 400, High: source.Mids}, "crossover.low_frequency is not given: 400 Hz is taken, the middle of the gap's window.", ""},
 		{source.Assumption{What: source.InsertLeftOut}, "The insert's filter is left out: it needs insert.mouth_width, insert.slot_depth, insert.chamber_volume.", ""},

@@ -128,15 +128,6 @@ func TestCheckOfTheBox(t *testing.T) {
 		change func(*design.Design)
 		key    string
 	}{
-		"volume beyond the outside": {func(d *design.Design) {
-			d.Cabinet = design.Dimensions{Height: optional.Of(0.3), Width: optional.Of(0.3), Depth: optional.Of(0.3)}
-		}, "enclosure.volume"},
-		"vent wider than cabinet": {func(d *design.Design) {
-			d.Cabinet.Width, d.Enclosure.Vent.Width, d.Enclosure.Vent.Height = optional.Of(0.4), optional.Of(0.5), optional.Of(0.05)
-		}, "enclosure.vent_width"},
-		"vent taller than cabinet": {func(d *design.Design) {
-			d.Cabinet.Height, d.Enclosure.Vent.Width, d.Enclosure.Vent.Height = optional.Of(0.4), optional.Of(0.05), optional.Of(0.5)
-		}, "enclosure.vent_height"},
 		"vents beyond the panel": {func(d *design.Design) {
 			d.Cabinet.Height, d.Cabinet.Width, d.Enclosure.Vent.Area, d.Enclosure.Vent.Count = optional.Of(0.2), optional.Of(0.2), optional.Of(0.021), 2
 		}, "enclosure.vent_area"},

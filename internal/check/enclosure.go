@@ -78,22 +78,14 @@ func resolvedTuning(e driver.Enclosure, a air.Air) float64 {
 	return r.Tuning.Value()
 }
 
-// enclosure checks that the box and its vents fit the cabinet and that nothing
-// is given twice.
+// enclosure checks that the panel is larger than its vents and that nothing is given
+// twice.
 func (c *checker) enclosure(d *design.Design) {
 	e, k := &d.Enclosure, &d.Cabinet
-	if outside := k.Height.Value() * k.Width.Value() * k.Depth.Value(); e.Volume.Value() > outside {
-		c.add(fmt.Sprintf("enclosure.volume is %s, more than the %s of cabinet.height, width and depth", volume(e.Volume.Value()), volume(outside)),
-			"enclosure.volume", "cabinet.depth")
-	}
 	if e.Vent.Width.Given() != e.Vent.Height.Given() {
 		c.add("enclosure.vent_width and enclosure.vent_height go together: give both, or vent_area or vent_diameter", "enclosure.vent_width", "enclosure.vent_height")
 	}
 	c.ventGivenOnce(e)
-	c.fits(e.Vent.Width.Value(), "enclosure.vent_width", k.Width.Value(), "cabinet.width", "the vent leaves the cabinet")
-	c.fits(e.Vent.Height.Value(), "enclosure.vent_height", k.Height.Value(), "cabinet.height", "the vent leaves the cabinet")
-	c.fits(e.VentDiameter.Value(), "enclosure.vent_diameter", k.Width.Value(), "cabinet.width", "the vent leaves the cabinet")
-	c.fits(e.VentDiameter.Value(), "enclosure.vent_diameter", k.Height.Value(), "cabinet.height", "the vent leaves the cabinet")
 	if all := float64(max(e.Vent.Count, 1)) * e.VentArea(); all >= k.Height.Value()*k.Width.Value() {
 		c.add(fmt.Sprintf("the vents have %s in all, more than the panel's %s (cabinet.height times cabinet.width)", area(all), area(k.Height.Value()*k.Width.Value())),
 			"enclosure.vent_area", "enclosure.vent_diameter", "enclosure.vent_width", "cabinet.height")

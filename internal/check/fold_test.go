@@ -21,12 +21,9 @@ func TestCheckFold(t *testing.T) {
 			d.Fold.ThroatToWall = optional.Of(0.06)
 			d.Fold.VirtualPath = optional.Of(math.Inf(1))
 		}, "less than 180°"},
-		{func(d *design.Design) { d.Fold.ThroatHeight = optional.Of(0.13) }, "the throat lies outside"},
 		{func(d *design.Design) { d.Fold.MouthDistance = optional.Of(0.01) }, "the throat lies outside"},
 		{func(d *design.Design) { d.Fold.VirtualPath = optional.Of(0.1) }, "puts the apex in front of the wall"},
 		{func(d *design.Design) { d.Fold.Wall = waveguide.StraightWall }, "leave fold.virtual_path out"},
-		{func(d *design.Design) { d.Horn.MouthHeight = optional.Of(0.3) }, "leaves the cabinet"},
-		{func(d *design.Design) { d.Horn.Sides.Length = optional.Of(0.3) }, "they leave the cabinet"},
 		{func(d *design.Design) { d.Horn.Sides.Splitters = 2 }, "horn.flare_length is needed"},
 		{func(d *design.Design) { d.Horn.Distances = []float64{0, 1} }, "they go in pairs"},
 		{func(d *design.Design) {

@@ -32,7 +32,7 @@ func (c *checker) hornPoints(d *design.Design) {
 	}
 }
 
-// flares checks the side flares against the mouth and the cabinet.
+// flares checks that the side flares are said whole.
 func (c *checker) flares(d *design.Design) {
 	h := &d.Horn
 	s := &h.Sides
@@ -45,10 +45,6 @@ func (c *checker) flares(d *design.Design) {
 	if s.SplitterWidth.Given() && s.Splitters == 0 {
 		c.add("horn.flare_splitter_width is given without horn.flare_splitters, how many there are", "horn.flare_splitter_width")
 	}
-	if exit := h.ExitWidth(); exit > d.Cabinet.Width.Value()+Slack {
-		c.add(fmt.Sprintf("the flares (horn.flare_length %s) widen the exit to %s, more than cabinet.width of %s: they leave the cabinet",
-			length(s.Length.Value()), length(exit), length(d.Cabinet.Width.Value())), "horn.flare_length", "cabinet.width")
-	}
 }
 
 // fold checks the fold where enough is given to work one out.
@@ -60,9 +56,6 @@ func (c *checker) fold(d *design.Design) {
 	}
 	if !d.HasFold() {
 		return
-	}
-	if d.Horn.MouthHeight.Value() > d.Cabinet.Height.Or(d.Pitch()) {
-		return // said already
 	}
 	_, err := waveguide.NewFold(d.FoldSpec())
 	for _, e := range Unjoined(err) {

@@ -102,12 +102,12 @@ func lever(t *testing.T, f *designfile.File, vary string) plots.Lever {
 func gapMap(t *testing.T, f *designfile.File, vary ...string) plots.GapMap {
 	t.Helper()
 	g := grid(t, f, vary...)
-	gap, err := g.Gaps(context.Background())
+	gap, fits, err := g.Gaps(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}
 	s := sizing.Size(&f.Design)
-	return drawnOf(t, GapMap(g.Axes, gap, &f.Design, &s), quantity.Metric, "").(plots.GapMap)
+	return drawnOf(t, GapMap(g.Axes, gap, fits, &f.Design, &s), quantity.Metric, "").(plots.GapMap)
 }
 
 // small draws a figure as PNG at a third of its size in grey, so that the golden

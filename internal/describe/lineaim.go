@@ -1,6 +1,7 @@
 package describe
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -79,6 +80,10 @@ func (v lineParts) aimNote() result.Text {
 		result.Fig(figure.AimTried, float64(a.Evaluations)), result.Fig(figure.AimCost, a.CurvatureCost))
 	if a.Rising {
 		text = text.And(result.Plain("Each joint turns at least as much as the one above (--any-order lifts this). "))
+	}
+	if len(a.Collide) > 0 {
+		text = text.And(result.Say("Splay from %s on is left out: there neighbouring boxes run into each other (cabinet.rear_height, cabinet.gap). ",
+			result.Num(slices.Min(a.Collide), quantity.Angle)))
 	}
 	if a.TiltStays {
 		text = text.And(result.Plain("The tilt stays: line.tilt_range lets it move. "))

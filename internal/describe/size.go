@@ -5,17 +5,19 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/result"
+	"gapline/internal/study/fit"
 	"gapline/internal/study/size"
 )
 
 // Size describes the sizing of a design: the verdict on its gap, where woofers and
 // horn end, and what would close the gap. all adds the rows and notes that the screen
 // leaves out.
-func Size(d *design.Design, s *sizing.Sizing, findings []result.Finding, all bool) *result.Result {
-	p := sizeParts{d: d, s: s, all: all}
+func Size(d *design.Design, s *sizing.Sizing, fits *fit.Fit, findings []result.Finding, all bool) *result.Result {
+	p := sizeParts{d: d, s: s, fits: fits, all: all}
 	verdict, rest := splitVerdict(findings, all)
 	r := &result.Result{Title: d.Title, Head: []result.Text{p.head()}}
 	r.Add(p.data(), p.listing())
@@ -42,9 +44,10 @@ func splitVerdict(findings []result.Finding, all bool) (verdict, rest []result.F
 }
 
 type sizeParts struct {
-	d   *design.Design
-	s   *sizing.Sizing
-	all bool
+	d    *design.Design
+	s    *sizing.Sizing
+	fits *fit.Fit
+	all  bool
 }
 
 func (p *sizeParts) head() result.Text {
@@ -70,6 +73,7 @@ func (p *sizeParts) data() result.Table {
 		}
 		if f.Def == figure.GapOpen {
 			rows.Add(result.Row{Key: "gap.basis", Cells: []result.Cell{result.Word(p.s.Gap.Basis.Name())}})
+			rows.Add(result.Row{Key: "gap.verdict", Cells: []result.Cell{result.Word(advice.VerdictOf(p.d, p.s, p.fits).String())}})
 		}
 		rows.Add(result.FigureRow(size.Cell(p.s, f.Def)))
 	}

@@ -15,6 +15,7 @@ import (
 	"gapline/internal/render/machine"
 	"gapline/internal/render/terminal"
 	"gapline/internal/result"
+	"gapline/internal/study/fit"
 	"gapline/internal/study/size"
 )
 
@@ -29,14 +30,14 @@ func squeeze(text string) string {
 
 // writeSize writes the screen of the size command.
 func writeSize(w io.Writer, d *design.Design, s *sizing.Sizing, findings []result.Finding, sys quantity.System, all bool) error {
-	return terminal.Write(w, Size(d, s, findings, all), sys)
+	return terminal.Write(w, Size(d, s, fit.Of(d, nil), findings, all), sys)
 }
 
 // The numbers on the screen are those of handDesign's comment.
 func TestSizeScreen(t *testing.T) {
 	d, s := handDesign()
 	var b strings.Builder
-	if err := writeSize(&b, &d, &s, advice.Findings(&d, &s), quantity.Metric, false); err != nil {
+	if err := writeSize(&b, &d, &s, advice.Findings(&d, &s, fit.Of(&d, nil)), quantity.Metric, false); err != nil {
 		t.Fatal(err)
 	}
 	text := squeeze(b.String())
@@ -92,7 +93,7 @@ func TestSizeScreenOfAnEmptyDesign(t *testing.T) {
 	d := design.New()
 	s := sizing.Size(&d)
 	var b strings.Builder
-	if err := writeSize(&b, &d, &s, advice.Findings(&d, &s), quantity.Metric, false); err != nil {
+	if err := writeSize(&b, &d, &s, advice.Findings(&d, &s, fit.Of(&d, nil)), quantity.Metric, false); err != nil {
 		t.Fatal(err)
 	}
 	for _, bad := range []string{"NaN", "Inf", "0 Hz", "0.00 oct"} {
@@ -146,7 +147,7 @@ func TestOctavesInWords(t *testing.T) {
 func TestSizingObject(t *testing.T) {
 	d, s := handDesign()
 	var b strings.Builder
-	if err := machine.JSON(&b, Size(&d, &s, nil, false)); err != nil {
+	if err := machine.JSON(&b, Size(&d, &s, fit.Of(&d, nil), nil, false)); err != nil {
 		t.Fatal(err)
 	}
 	text := b.String()

@@ -32,8 +32,8 @@ func NewSweep(place result.Place, axes []space.Axis, shown []*figure.Def) *Sweep
 	return s
 }
 
-// Columns are the columns of the rows, under whole keys: those of the axes, then the
-// figures. In CSV an axis names the unit that its numbers are in.
+// Columns are the columns of the rows, under whole keys: those of the axes, whether the box
+// can be built, then the figures. In CSV an axis names the unit that its numbers are in.
 func (s *Sweep) Columns() []result.Column {
 	var out []result.Column
 	for _, a := range s.axes {
@@ -43,15 +43,16 @@ func (s *Sweep) Columns() []result.Column {
 		}
 		out = append(out, c)
 	}
+	out = append(out, result.Column{Key: "fits"})
 	for _, f := range s.figures {
 		out = append(out, result.Column{Key: f.Key, Fig: f.Def})
 	}
 	return out
 }
 
-// Row appends the cells of one design.
-func (s *Sweep) Row(cells []result.Cell, values []schema.Value, sized *sizing.Sizing) []result.Cell {
-	cells = s.Varied(cells, values)
+// Row appends the cells of one design, which can be built where fits is set.
+func (s *Sweep) Row(cells []result.Cell, values []schema.Value, fits bool, sized *sizing.Sizing) []result.Cell {
+	cells = append(s.Varied(cells, values), result.Yes(fits))
 	for _, f := range s.figures {
 		if s.place == result.Screen {
 			cells = append(cells, size.Cell(sized, f.Def))

@@ -58,7 +58,7 @@ func playTo(w io.Writer, format rows.Format, a []space.Axis, shown ...*figure.De
 func play(t *testing.T, w io.Writer, format rows.Format, a []space.Axis, s *sizing.Sizing, shown ...*figure.Def) {
 	t.Helper()
 	sweep, layout, out, heads := playTo(w, format, a, shown...)
-	line, skipped := layout.NewSetter().Row(nil, sweep.Row(nil, first(a), s)), layout.Skipped(sweep.Varied(nil, first(a)), `too "small"`)
+	line, skipped := layout.NewSetter().Row(nil, sweep.Row(nil, first(a), true, s)), layout.Skipped(sweep.Varied(nil, first(a)), `too "small"`)
 	if err := errors.Join(out.Begin(heads), out.Row(line), out.Row(line), out.Skip(skipped, "why"), out.End()); err != nil {
 		t.Fatal(err)
 	}
@@ -73,10 +73,10 @@ func TestTextRows(t *testing.T) {
 	if len(lines) != 4 || lines[1] != lines[2] {
 		t.Fatalf("got\n%s", b.String())
 	}
-	if got := strings.Join(strings.Fields(lines[0]), " "); got != "cabinet.pitch horn.coverage gap.open_oct gap.low_hz gap.insert_oct" {
+	if got := strings.Join(strings.Fields(lines[0]), " "); got != "cabinet.pitch horn.coverage fits gap.open_oct gap.low_hz gap.insert_oct" {
 		t.Errorf("heading %q", got)
 	}
-	if got := strings.Join(strings.Fields(lines[1]), " "); got != "10 in 90° 0.45 oct open 688 Hz -" {
+	if got := strings.Join(strings.Fields(lines[1]), " "); got != "10 in 90° yes 0.45 oct open 688 Hz -" {
 		t.Errorf("row %q", got)
 	}
 }
@@ -103,7 +103,7 @@ func TestCSVRows(t *testing.T) {
 			t.Errorf("column %s holds %q, want %q", head, column[head], want)
 		}
 	}
-	if want := 4 + len(size.Table); len(records[0]) != want || len(column) != want {
+	if want := 4 + 1 + len(size.Table); len(records[0]) != want || len(column) != want {
 		t.Errorf("%d columns with %d names, want %d", len(records[0]), len(column), want)
 	}
 }
@@ -199,7 +199,7 @@ func TestRowWritersReportAFullDisk(t *testing.T) {
 	a := axes(t, "cabinet.pitch=250mm,300mm")
 	for _, name := range []rows.Format{rows.Text, rows.CSV, rows.JSON} {
 		sweep, layout, w, heads := playTo(full{}, name, a, figure.GapOpen)
-		line := layout.NewSetter().Row(nil, sweep.Row(nil, first(a), &s))
+		line := layout.NewSetter().Row(nil, sweep.Row(nil, first(a), true, &s))
 		err := w.Begin(heads)
 		if err == nil {
 			err = w.Row(line)

@@ -24,11 +24,14 @@ func LeverChart(axis space.Axis, curves []space.Curve, d *design.Design, s *sizi
 		if c.Unlinked {
 			dash, dashed = result.Dashed, true
 		}
-		p.Curves = append(p.Curves, result.Curve{Label: result.Plain(c.Label), X: x, Y: finite(c.Gap), Dash: dash, Colour: 1 + i%6})
+		p.Curves = append(p.Curves, result.Curve{Label: result.Plain(c.Label), X: x, Y: finite(c.Gap), Dash: dash, Colour: 1 + i%6, Hollow: misfits(c.Fits)})
 	}
 	subtitle := axis.Key.Path + " varies; " + s.Gap.Basis.Name() + " basis" + curvesText(d, axis.Key)
 	if dashed {
 		subtitle += "; dashed: nothing follows the lever and nothing has to fit"
+	}
+	if slices.ContainsFunc(curves, func(c space.Curve) bool { return slices.Contains(c.Fits, false) }) {
+		subtitle += "; rings: a box that cannot be built"
 	}
 	r := &result.Result{Title: d.Title}
 	r.Add(result.Series{Shown: result.At(result.Drawn | result.Page), Form: result.Lever, X: keyAxis(axis.Key), Panels: []result.Panel{p},
@@ -53,20 +56,20 @@ func curvesText(d *design.Design, lever *schema.Key) string {
 
 // GapMap draws the gap over two levers, with the present design marked. gap follows the
 // grid's order: the second axis varies fastest.
-func GapMap(axes []space.Axis, gap []float64, d *design.Design, s *sizing.Sizing) *result.Result {
+func GapMap(axes []space.Axis, gap []float64, fits []bool, d *design.Design, s *sizing.Sizing) *result.Result {
 	x, y := axes[0], axes[1]
 	nx, ny := x.Len(), y.Len()
-	z := make([][]float64, ny)
+	z, hollow := make([][]float64, ny), make([][]bool, ny)
 	for j := range z {
-		z[j] = make([]float64, nx)
+		z[j], hollow[j] = make([]float64, nx), make([]bool, nx)
 		for i := range nx {
-			z[j][i] = gap[i*ny+j]
+			z[j][i], hollow[j][i] = gap[i*ny+j], !fits[i*ny+j]
 		}
 		z[j] = finite(z[j])
 	}
-	look := &result.Map{Form: result.GapMap, X: keyAxis(x.Key), Y: keyAxis(y.Key), Caption: captioned(result.Caption{
+	look := &result.Map{Form: result.GapMap, Hollow: hollow, X: keyAxis(x.Key), Y: keyAxis(y.Key), Caption: captioned(result.Caption{
 		ID: "map", Title: fmt.Sprintf("Crossover gap over %s and %s", x.Key.Label(), y.Key.Label()),
-		Subtitle: result.Plain(fmt.Sprintf("%s and %s vary; %s basis; white: the design cannot exist", x.Key.Path, y.Key.Path, s.Gap.Basis)),
+		Subtitle: result.Plain(fmt.Sprintf("%s and %s vary; %s basis; white: the design cannot exist%s", x.Key.Path, y.Key.Path, s.Gap.Basis, ringsText(fits))),
 		Trust:    gapTrust(s),
 		Alt:      result.Plain(fmt.Sprintf("Map of the crossover gap in octaves over %s and %s.", x.Key.Label(), y.Key.Label())),
 	}, d, s)}
@@ -81,17 +84,39 @@ func GapMap(axes []space.Axis, gap []float64, d *design.Design, s *sizing.Sizing
 	return r
 }
 
+// misfits are the points that cannot be built; nil where nothing has to fit.
+func misfits(fits []bool) []bool {
+	if fits == nil {
+		return nil
+	}
+	out := make([]bool, len(fits))
+	for i, is := range fits {
+		out[i] = !is
+	}
+	return out
+}
+
+// ringsText says what rings mean where there are any.
+func ringsText(fits []bool) string {
+	if slices.Contains(fits, false) {
+		return "; rings: cannot be built"
+	}
+	return ""
+}
+
 // rising puts falling axes into rising order.
 func rising(g *result.Grid) {
 	if falls(g.X.SI) {
 		slices.Reverse(g.X.SI)
-		for _, row := range g.Z {
+		for j, row := range g.Z {
 			slices.Reverse(row)
+			slices.Reverse(g.Look.Hollow[j])
 		}
 	}
 	if falls(g.Y.SI) {
 		slices.Reverse(g.Y.SI)
 		slices.Reverse(g.Z)
+		slices.Reverse(g.Look.Hollow)
 	}
 }
 

@@ -9,6 +9,8 @@ import (
 	"gapline/internal/result"
 	"gapline/internal/study/space"
 	"gapline/plots"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 func axisOf(t *testing.T, text string) space.Axis {
@@ -62,7 +64,11 @@ func TestMapTurnsFallingAxesRound(t *testing.T) {
 	axes := []space.Axis{axisOf(t, "cabinet.pitch=300,200mm"), axisOf(t, "horn.coverage=90,75,60deg")}
 	gap := []float64{1, 2, 3, 4, 5, math.Inf(-1)} // 300 mm: 1 2 3, 200 mm: 4 5 -Inf
 	sized := parse(t, boxText)
-	m := drawnOf(t, GapMap(axes, gap, sized.Design, sized.Sizing), quantity.Metric, "").(plots.GapMap)
+	fits := []bool{true, true, true, true, false, false}
+	m := drawnOf(t, GapMap(axes, gap, fits, sized.Design, sized.Sizing), quantity.Metric, "").(plots.GapMap)
+	if d := cmp.Diff([][]bool{{true, false}, {true, false}, {false, false}}, m.Hollow); d != "" {
+		t.Errorf("rings (-want +got):\n%s", d)
+	}
 	if !near(m.XValues, []float64{200, 300}) || !near(m.YValues, []float64{60, 75, 90}) {
 		t.Fatalf("axes %v and %v", m.XValues, m.YValues)
 	}

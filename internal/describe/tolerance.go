@@ -52,11 +52,14 @@ func (v tolerance) sampled() result.Text {
 	r := v.found
 	text := result.Say("%s designs within the tolerances (Latin hypercube, seed %s); ", result.Count(r.Samples), strconv.FormatUint(v.Seed, 10))
 	if r.Impossible == 0 {
-		return text.And(result.Plain("all can exist."))
+		return text.And(result.Say("all can exist, %s can be built as the file places their parts.", result.Fig(figure.ToleranceFits, v.fits())))
 	}
-	return text.And(result.Say("%s of them cannot exist (%s): they miss every target and are in no band. The first: %s.",
-		result.Count(r.Impossible), share(r.Impossible, r.Samples), strings.TrimSuffix(r.First, ".")))
+	return text.And(result.Say("%s of them cannot exist (%s): they miss every target and are in no band. The first: %s. %s can be built as the file places their parts.",
+		result.Count(r.Impossible), share(r.Impossible, r.Samples), strings.TrimSuffix(r.First, "."), result.Fig(figure.ToleranceFits, v.fits())))
 }
+
+// fits is the share of the designs that can be built.
+func (v tolerance) fits() float64 { return float64(v.found.Fits) / float64(v.found.Samples) }
 
 // chances says how likely each target is met.
 func (v tolerance) chances() result.Table {

@@ -12,6 +12,7 @@ func (v tolerance) counts() result.Table {
 		entry("samples", result.Fig(figure.ToleranceSamples, float64(v.found.Samples))),
 		entry("seed", result.Fig(figure.ToleranceSeed, float64(v.Seed))),
 		entry("impossible", result.Fig(figure.ToleranceImpossible, float64(v.found.Impossible))),
+		entry("fits", result.Fig(figure.ToleranceFits, v.fits())),
 		entry("first_impossible", result.Name(v.found.First)),
 		entry("gap", result.Name(space.GapFigure(v.Base).Key)))
 }

@@ -66,8 +66,8 @@ func TestBrokenSettings(t *testing.T) {
 		{"line.boxes=101", "--set: line.boxes is 101: between 1 and 100 is needed"},
 		{"line.splay=1deg,x", `--set: line.splay entry 2 = "x" does not start with a number`},
 		{"targets.coupling=Lobe", `--set: targets.coupling is "Lobe": one of "half-wave", "lobe" is needed (did you mean "lobe"?)`},
-		// What does not fit is put down to the setting, not to the file's line.
-		{"horn.mouth_width=700mm", "--set: horn.mouth_width is 700 mm, more than cabinet.width of 600 mm: the mouth leaves the cabinet"},
+		// What contradicts the file is put down to the setting, not to the file's line.
+		{"cabinet.rear_height=300mm", "--set: cabinet.rear_height is 300 mm, more than cabinet.height of 240 mm: a cabinet tapers towards its rear"},
 		{"line.boxes=9", "--set: line.splay has 2 angles, but line.boxes is 9: 8 are needed, one for each pair of neighbours"},
 	} {
 		_, err := Parse("d.toml", []byte(plainDesign), []string{c.setting})

@@ -22,7 +22,9 @@ var (
 	ToleranceSeed = &Def{Key: "tolerance.seed", Name: "seed of the sample", Symbol: "s", Kind: quantity.Number, Trust: Geometry,
 		Formula: "tolerance seed, or --seed", Source: ofRun, Chosen: true}
 	ToleranceImpossible = &Def{Key: "tolerance.impossible", Name: "sampled designs that cannot exist", Symbol: "n_0", Kind: quantity.Number, Trust: Geometry,
-		Formula: "values out of range, or parts that do not fit", Terms: From("tolerance.samples"), Source: geometry}
+		Formula: "values out of range, or that contradict each other", Terms: From("tolerance.samples"), Source: geometry}
+	ToleranceFits = &Def{Key: "tolerance.fits", Name: "share of the sampled designs that can be built", Symbol: "n_f/n", Kind: quantity.Fraction, Trust: Geometry,
+		Formula: "designs in which no stated parts are in each other's way, over those sampled", Terms: From("tolerance.samples"), Source: geometry, Style: tenthsOfPercent}
 	ToleranceChance = &Def{Key: "tolerance.targets.chance", Name: "chance to meet a target", Symbol: "p", Kind: quantity.Fraction, Trust: ByBasis,
 		Formula: "p = m/n, designs that cannot exist miss", Terms: []Term{{"m", "tolerance.targets.met"}, {"n", "tolerance.targets.of"}},
 		Domain: independent, Source: latin, Style: tenthsOfPercent}
@@ -76,12 +78,12 @@ var (
 	ToleranceLeverHigh = &Def{Key: "tolerance.lever.p95_oct", Name: "95 % point of the gap", Symbol: "G_95", Kind: quantity.Octaves, Trust: ByBasis,
 		Formula: "5 % of the designs that can exist lie above", Terms: From("tolerance.lever.gap_oct"), Domain: independent, Source: hyndman}
 	ToleranceLeverImpossible = &Def{Key: "tolerance.lever.impossible", Name: "sampled designs that cannot exist", Symbol: "n_0", Kind: quantity.Number, Trust: Geometry,
-		Formula: "values out of range, or parts that do not fit", Terms: From("tolerance.samples"), Source: geometry}
+		Formula: "values out of range, or that contradict each other", Terms: From("tolerance.samples"), Source: geometry}
 )
 
 // toleranceStudy lists them.
 var toleranceStudy = []*Def{
-	ToleranceSamples, ToleranceSeed, ToleranceImpossible, ToleranceTarget, ToleranceChance, ToleranceChanceLow, ToleranceChanceHigh, ToleranceMet, ToleranceOf,
+	ToleranceSamples, ToleranceSeed, ToleranceImpossible, ToleranceFits, ToleranceTarget, ToleranceChance, ToleranceChanceLow, ToleranceChanceHigh, ToleranceMet, ToleranceOf,
 	ToleranceKeyValue, ToleranceKeyLow, ToleranceKeyHigh, ToleranceGapAtLow, ToleranceGapAtHigh, ToleranceMoves,
 	ToleranceDesigned, ToleranceLow, ToleranceMedian, ToleranceHigh, ToleranceComputed,
 	ToleranceLeverValue, ToleranceLeverGap, ToleranceLeverLow, ToleranceLeverMedian, ToleranceLeverHigh, ToleranceLeverImpossible,

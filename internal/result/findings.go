@@ -5,7 +5,8 @@ type Severity uint8
 
 // The severities, most urgent first.
 const (
-	Missed        Severity = iota // a target is not met
+	Misfit        Severity = iota // what is given cannot be built together
+	Missed                        // a target is not met
 	Met                           // a target is met
 	Try                           // a change that would mend a miss
 	Contradiction                 // what is given contradicts itself
@@ -17,6 +18,7 @@ const (
 // severities hold each one's name in JSON, its sign on the screen and its label in
 // documents.
 var severities = [severityCount]struct{ name, sign, label string }{
+	Misfit:        {"misfit", "MISFIT", "Misfit"},
 	Missed:        {"miss", "MISSED", "Missed"},
 	Met:           {"met", "MET", "Met"},
 	Try:           {"advice", "  try", "Try"},

@@ -95,6 +95,7 @@ type Curve struct {
 	Colour    int // palette number, 0: the next
 	Thin      bool
 	Dots      bool
+	Hollow    []bool // points of designs that cannot be built
 }
 
 // Dash is how a line is broken; the zero value takes the next pattern in turn.
@@ -146,7 +147,8 @@ type Map struct {
 	Equal    bool // both axes to one scale
 	Marks    []Mark
 	Overlays []Overlay
-	Present  *Mark // of a gap map
+	Present  *Mark    // of a gap map
+	Hollow   [][]bool // of a gap map: designs that cannot be built
 	Height   float64
 }
 

@@ -23,6 +23,7 @@ import (
 	"gapline/internal/render/terminal"
 	"gapline/internal/result"
 	"gapline/internal/study/box"
+	"gapline/internal/study/fit"
 	"gapline/internal/study/trace"
 	"gapline/internal/wavecache"
 )
@@ -54,6 +55,7 @@ type sized struct {
 	Design
 	design   *design.Design
 	sizing   sizing.Sizing
+	fit      *fit.Fit
 	data     string // id of its JSON in the document
 	findings []result.Finding
 }
@@ -62,14 +64,15 @@ func newSized(ctx context.Context, d Design, data string, o Options) sized {
 	s := sized{Design: d, design: &d.File.Design, data: data}
 	s.sizing = sizing.Size(s.design)
 	s.sizing.Wave = wavecache.Beside(d.File.Name).Figures(ctx, s.design, o.Warn)
-	s.findings = advice.Findings(s.design, &s.sizing)
+	s.fit = fit.Of(s.design, d.File.Links)
+	s.findings = advice.Findings(s.design, &s.sizing, s.fit)
 	return s
 }
 
 // object is what size --json prints.
 func (s *sized) object() *machine.Object {
-	findings := advice.Findings(s.design, &s.sizing)
-	return machine.ObjectOf(describe.Size(s.design, &s.sizing, findings, true))
+	r := describe.Size(s.design, &s.sizing, s.fit, s.findings, true)
+	return machine.ObjectOf(describe.Misfits(r, []describe.Fitted{{Design: s.design, Fit: s.fit}}))
 }
 
 // shown is the design beside others, under a name.

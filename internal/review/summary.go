@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"gapline/cabinet/design"
+	"gapline/internal/advice"
 	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/figure"
@@ -101,6 +102,9 @@ func (b *builder) asked() string {
 // verdict is the judgement of every target, the gap's first.
 func (b *builder) verdict(s *document.Section) error {
 	judged := false
+	for _, f := range advice.Misfits(b.design, b.fit) {
+		s.Add(document.Text{Tone: document.Bad, Text: "Misfit: " + b.text(f.Text), Key: f.Key})
+	}
 	for _, f := range b.findings {
 		switch f.Severity {
 		case result.Missed:

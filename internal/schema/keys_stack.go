@@ -80,18 +80,18 @@ func placeKeys(table, what string, of func(*design.Design) *design.Place) []Key 
 // mountingKey says whether the parts of a band may stand in the room of others.
 func mountingKey(table, what, others string, of func(*design.Design) *design.Place) Key {
 	return choiceKey(table+".mounting", func(d *design.Design) *design.Mounting { return &of(d).Mounting },
-		"beside the other parts, or coaxial: the "+what+" sits in front of or inside "+others+", and the two may share their room").or("beside").called("mounting of the "+what)
+		"beside the other parts, or coaxial: the "+what+" sits in front of or inside "+others+", and the two may share their room").or("beside").called("mounting of the " + what)
 }
 
 // outletKeys say where vents or passive radiators open.
 func outletKeys(one, many string, of func(*design.Design) *design.Outlet) []Key {
 	return []Key{
 		choiceKey("enclosure."+one+"_panel", func(d *design.Design) *design.Panel { return &of(d).Panel },
-			"panel that the "+many+" open in; those in the sides stand left and right in turn").or("front").called("panel of the "+many),
+			"panel that the "+many+" open in; those in the sides stand left and right in turn").or("front").called("panel of the " + many),
 		lengthKey("enclosure."+one+"_offset", -1.5, 3, func(d *design.Design) *optional.Float { return &of(d).Offset },
-			"how far the middle of the "+many+" sits left of the middle of the front or rear, seen from behind; in the sides how far behind the front").called("place of the "+many),
+			"how far the middle of the "+many+" sits left of the middle of the front or rear, seen from behind; in the sides how far behind the front").called("place of the " + many),
 		lengthKey("enclosure."+one+"_rise", -1.5, 1.5, func(d *design.Design) *optional.Float { return &of(d).Rise },
-			"how far the middle of the "+many+" sits above the middle of the front").or("0 mm").called("rise of the "+many),
+			"how far the middle of the "+many+" sits above the middle of the front").or("0 mm").called("rise of the " + many),
 	}
 }
 

@@ -286,3 +286,15 @@ func (k *Key) Text(d *design.Design, sys quantity.System) string {
 	}
 	return NumberValue(k, x).Show(sys)
 }
+
+// Canonical returns a number of the key, SI, as text that the design file and --set read
+// back to the same value.
+func (k *Key) Canonical(x float64) string {
+	if k.Type == Count {
+		return strconv.Itoa(int(math.Round(x)))
+	}
+	if w := k.Word(x); w != "" {
+		return w
+	}
+	return quantity.Canonical(x, k.Kind)
+}

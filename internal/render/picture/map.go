@@ -21,7 +21,7 @@ func (s setter) grid(g *result.Grid) plots.Figure {
 		return plots.AngleMap{Caption: c, FrequencyHz: g.X.SI, AngleDeg: degrees.all(g.Y.SI), Level: z, Range: m.Range,
 			Marks: s.marks(m.Marks, &x, &degrees)}
 	case result.GapMap:
-		return plots.GapMap{Caption: c, X: x.Axis, Y: y.Axis, XValues: x.all(g.X.SI), YValues: y.all(g.Y.SI), Octaves: z,
+		return plots.GapMap{Caption: c, X: x.Axis, Y: y.Axis, XValues: x.all(g.X.SI), YValues: y.all(g.Y.SI), Octaves: z, Hollow: m.Hollow,
 			Present: s.mark(m.Present, &x, &y)}
 	case result.FieldMap:
 		return plots.FieldMap{Caption: c, X: x.Axis, Y: y.Axis, XValues: x.all(g.X.SI), YValues: y.all(g.Y.SI), Level: z, Value: value.Axis,

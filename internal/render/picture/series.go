@@ -57,7 +57,7 @@ func (s setter) curves(list []result.Curve, x, y *axis) []plots.Curve {
 	var out []plots.Curve
 	for _, c := range list {
 		out = append(out, plots.Curve{Label: s.text(c.Label), X: x.all(c.X), Y: y.all(c.Y), Low: y.all(c.Low), High: y.all(c.High),
-			Dash: dashes[c.Dash], Colour: c.Colour, Thin: c.Thin, Dots: c.Dots})
+			Dash: dashes[c.Dash], Colour: c.Colour, Thin: c.Thin, Dots: c.Dots, Hollow: c.Hollow})
 	}
 	return out
 }

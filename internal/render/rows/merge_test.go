@@ -22,7 +22,7 @@ import (
 
 // partGrid is a small grid of which some designs cannot exist.
 func partGrid(t *rapid.T) *space.Grid {
-	f, err := designfile.LoadStarter("hatch", nil)
+	f, err := designfile.LoadStarter("hatch", []string{"cabinet.rear_height=240mm"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -57,7 +57,7 @@ func fill(t *rapid.T, g *space.Grid, sweep *describe.Sweep, layout *Layout, w Wr
 	at := lo
 	err := space.Each(context.Background(), &g.Space, g.Values, lo, hi, func(p *space.Point) line {
 		s := p.Size()
-		return line{layout.NewSetter().Row(nil, sweep.Row(nil, p.Values, &s)), p.Err}
+		return line{layout.NewSetter().Row(nil, sweep.Row(nil, p.Values, p.Fits(), &s)), p.Err}
 	}, func(l line) error {
 		at++
 		if l.err != nil {

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"gapline/cabinet/design"
+	"gapline/cabinet/layout"
 	"gapline/cabinet/sizing"
 	"gapline/driver"
 	"gapline/internal/air"
@@ -108,6 +109,9 @@ func candidate(x *Contender, at float64) (Candidate, []string) {
 	var reasons []string
 	for _, p := range check.Design(&d) {
 		reasons = append(reasons, p.Text)
+	}
+	for _, m := range layout.New(&d).Misfits() {
+		reasons = append(reasons, "misfit: "+m.Of.String())
 	}
 	complete, err := d.Woofer.Derive(air.Of(d.Air))
 	if _, setupErr := check.BoxSetup(&d); setupErr != nil && len(reasons) == 0 {

@@ -2,11 +2,13 @@ package line
 
 import (
 	"context"
+	"errors"
 	"math"
 	"slices"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/field"
+	"gapline/cabinet/layout"
 	"gapline/internal/numeric"
 	"gapline/internal/optional"
 	"gapline/internal/quantity"
@@ -24,6 +26,7 @@ type Aimed struct {
 	*field.Aimed
 	Before    *field.Candidate // nil: the stack as given cannot be heard at the seats
 	Steps     []float64        // allowed, rad
+	Collide   []float64        // left out, since neighbours would run into each other, rad
 	Tilts     []float64        // allowed, rad down
 	TiltStays bool             // the file gives no range
 	Rising    bool
@@ -52,6 +55,9 @@ func (s *Study) Aim(ctx context.Context, r AimRequest) (*Aimed, error) {
 			out.Steps = append(out.Steps, a*quantity.Degree)
 		}
 	}
+	if out.Steps, out.Collide = s.clearSteps(out.Steps); len(out.Steps) == 0 {
+		return nil, ErrAllCollide
+	}
 	out.Tilts, out.TiltStays = s.tilts()
 	spec := field.AimSpec{Audience: s.audienceSpec(), Steps: out.Steps, Tilts: out.Tilts, Rising: out.Rising,
 		Floor: out.Floor, Over: out.Over, Kicks: r.Kicks}
@@ -69,6 +75,23 @@ func (s *Study) Aim(ctx context.Context, r AimRequest) (*Aimed, error) {
 	out.Aimed = found
 	out.Before, err = s.before(ctx, options, spec)
 	return out, err
+}
+
+// ErrAllCollide says that no step of splay can be hung.
+var ErrAllCollide = errors.New("at every step of line.splay_steps neighbouring boxes run into each other: a lower cabinet.rear_height or a wider cabinet.gap is needed")
+
+// clearSteps parts the steps at which neighbours clear each other from those at which they
+// do not.
+func (s *Study) clearSteps(steps []float64) (fit, collide []float64) {
+	l := layout.New(s.Design)
+	for _, a := range steps {
+		if l.SplayFits(a) {
+			fit = append(fit, a)
+		} else {
+			collide = append(collide, a)
+		}
+	}
+	return fit, collide
 }
 
 // tilts lists the tilts that may be tried, rad down.

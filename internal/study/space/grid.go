@@ -62,17 +62,21 @@ func (g *Grid) Values(i int, out []schema.Value) {
 	}
 }
 
-// Gaps returns the gap as given of every design, NaN where it cannot exist.
-func (g *Grid) Gaps(ctx context.Context) ([]float64, error) {
-	out := make([]float64, 0, g.Len())
-	err := Each(ctx, &g.Space, g.Values, 0, g.Len(), func(p *Point) float64 {
+// Gaps returns the gap as given of every design, NaN where it cannot exist, and whether it
+// can be built.
+func (g *Grid) Gaps(ctx context.Context) (gaps []float64, fits []bool, err error) {
+	type one struct {
+		gap  float64
+		fits bool
+	}
+	err = Each(ctx, &g.Space, g.Values, 0, g.Len(), func(p *Point) one {
 		if p.Err != nil {
-			return numeric.Absent
+			return one{gap: numeric.Absent}
 		}
-		return sizing.GapOf(&p.Design)
-	}, func(gap float64) error {
-		out = append(out, gap)
+		return one{sizing.GapOf(&p.Design), p.Fits()}
+	}, func(x one) error {
+		gaps, fits = append(gaps, x.gap), append(fits, x.fits)
 		return nil
 	})
-	return out, err
+	return gaps, fits, err
 }

@@ -28,6 +28,9 @@ mouth_width  = "300 mm"
 mouth_height = "230 mm"
 `
 
+// tapered is base with a rear 230 mm high: no lower box can exist.
+var tapered = strings.Replace(base, "[cabinet]\n", "[cabinet]\nrear_height = \"230 mm\"\n", 1)
+
 const links = `[follow]
 "horn.mouth_height" = { of = "cabinet.pitch" }
 "horn.mouth_width"  = { of = "horn.mouth_height", factor = 2 }
@@ -95,7 +98,7 @@ func fingerprint(t *testing.T, g *Grid) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	gaps, err := g.Gaps(context.Background())
+	gaps, _, err := g.Gaps(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -105,7 +108,7 @@ func fingerprint(t *testing.T, g *Grid) string {
 // The number of cores must not show in the result. 1500 designs make three
 // pieces of work, some of them designs that cannot exist.
 func TestSameRowsOnAnyNumberOfCores(t *testing.T) {
-	g := grid(t, base+"[woofer]\nsize = \"230 mm\"\n"+links, "cabinet.pitch=200:349:1mm", "horn.coverage=60:105:5deg")
+	g := grid(t, tapered+links, "cabinet.pitch=200:349:1mm", "horn.coverage=60:105:5deg")
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
 	one := fingerprint(t, g)
 	for _, n := range []int{2, 3, 8} {
@@ -114,7 +117,7 @@ func TestSameRowsOnAnyNumberOfCores(t *testing.T) {
 			t.Errorf("rows on %d cores differ from rows on one", n)
 		}
 	}
-	if !strings.Contains(one, "does not fit") {
+	if !strings.Contains(one, "tapers towards") {
 		t.Error("the grid was meant to hold designs that cannot exist")
 	}
 }
@@ -211,22 +214,42 @@ func TestVariedKeyDoesNotFollow(t *testing.T) {
 	}
 }
 
+// A design that cannot be built exists: it is computed and told from those that fit. The
+// front is 600 mm wide.
+func TestMisfitsAreComputed(t *testing.T) {
+	g := grid(t, base, "horn.mouth_width=500,600,601,700mm")
+	gaps, fits, err := g.Gaps(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []bool{true, true, false, false} {
+		if fits[i] != want || math.IsNaN(gaps[i]) {
+			t.Errorf("%s: fits %v with a gap of %g, want %v and a gap", g.At(i)[0].Show(0), fits[i], gaps[i], want)
+		}
+	}
+	g.MustFit = true
+	if _, err := g.Design(g.At(3)); err == nil || err.Error() != "misfit: a part needs more width than the cabinet has" {
+		t.Errorf("a search takes a box that cannot be built: %v", err)
+	}
+}
+
 // Designs that cannot exist are told from those that can, with the reason:
-// values out of range, parts that do not fit, links that leave their range.
+// values out of range, values that contradict each other, links that leave their range.
 func TestImpossibleDesigns(t *testing.T) {
-	woofer := "[woofer]\nsize = \"230 mm\"\n"
 	for _, c := range []struct{ text, vary, want string }{
-		{base + woofer, "cabinet.pitch=235mm", "woofer.size is 230 mm, more than cabinet.height of 225 mm: the driver does not fit"},
+		{tapered, "cabinet.pitch=235mm", "cabinet.rear_height is 230 mm, more than cabinet.height of 225 mm: a cabinet tapers towards its rear"},
 		{base, "cabinet.height=1:2:1mm", "cabinet.height is 1 mm: between 30 mm and 3 m is needed"},
 		{base + links, "cabinet.pitch=95mm", "horn.mouth_width is -10 mm: between 10 mm and 3 m is needed"},
-		{base, "horn.mouth_width=700mm", "horn.mouth_width is 700 mm, more than cabinet.width of 600 mm: the mouth leaves the cabinet"},
 	} {
 		g := grid(t, c.text, c.vary)
 		_, err := g.Design(g.At(0))
 		if err == nil || err.Error() != c.want {
 			t.Errorf("--vary %s: %v, want %s", c.vary, err, c.want)
 		}
-		gaps, err := g.Gaps(context.Background())
+		gaps, fits, err := g.Gaps(context.Background())
+		if fits[0] {
+			t.Errorf("--vary %s: a design that cannot exist fits", c.vary)
+		}
 		if err != nil || !math.IsNaN(gaps[0]) {
 			t.Errorf("--vary %s: gap %v, %v; want NaN", c.vary, gaps[0], err)
 		}
@@ -236,7 +259,7 @@ func TestImpossibleDesigns(t *testing.T) {
 func TestGapsAgreeWithSizing(t *testing.T) {
 	for _, basis := range []string{"half-wave", "lobe"} {
 		g := grid(t, base+"[targets]\ncoupling = \""+basis+"\"\n", "cabinet.pitch=200:400:50mm")
-		gaps, err := g.Gaps(context.Background())
+		gaps, _, err := g.Gaps(context.Background())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -292,7 +315,7 @@ func TestCancelEndsTheGrid(t *testing.T) {
 	if rows >= stop+chunk {
 		t.Errorf("%d rows came after the cancellation, with pieces of %d", rows-stop, chunk)
 	}
-	if _, err := g.Gaps(ctx); !errors.Is(err, context.Canceled) {
+	if _, _, err := g.Gaps(ctx); !errors.Is(err, context.Canceled) {
 		t.Errorf("gaps: error %v, want context.Canceled", err)
 	}
 	if _, err := g.MouthCurves(ctx); !errors.Is(err, context.Canceled) {

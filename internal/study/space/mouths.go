@@ -11,6 +11,7 @@ import (
 type Curve struct {
 	Label    string
 	Gap      []float64 // octaves; NaN where the design cannot exist
+	Fits     []bool    // whether it can be built; nil where nothing has to fit
 	Unlinked bool
 }
 
@@ -26,8 +27,11 @@ func (g *Grid) MouthCurves(ctx context.Context) ([]Curve, error) {
 	add := func(label string, unlinked bool, after func(*design.Design)) error {
 		h := *g
 		h.After, h.Unlinked = after, unlinked
-		gap, err := h.Gaps(ctx)
-		curves = append(curves, Curve{label, gap, unlinked})
+		gap, fits, err := h.Gaps(ctx)
+		if unlinked {
+			fits = nil
+		}
+		curves = append(curves, Curve{label, gap, fits, unlinked})
 		return err
 	}
 	base := g.Base

@@ -73,6 +73,7 @@ func NewSearch(base *schema.Project, designs int, seed int64) (*Search, error) {
 		h.steps = append(h.steps, fineStep(v))
 	}
 	h.Space = New(&base.Design, base.Links, keys)
+	h.Space.MustFit = true
 	h.Plan = search.NewPlan(h.problem(), h.Table.Designs, h.Table.Seed)
 	return h, h.try()
 }

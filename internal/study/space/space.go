@@ -12,6 +12,7 @@ import (
 	"slices"
 
 	"gapline/cabinet/design"
+	"gapline/cabinet/layout"
 	"gapline/cabinet/sizing"
 	"gapline/internal/check"
 	"gapline/internal/parallel"
@@ -24,9 +25,11 @@ type Space struct {
 	Keys []*schema.Key
 	// Links act on what varies, in this order.
 	Links []schema.Link
-	// Unlinked leaves the links out, and with them the check that the parts still
-	// fit: it asks what would happen if nothing had to follow.
+	// Unlinked leaves the links out, and with them the check for contradictions: it asks
+	// what would happen if nothing had to follow.
 	Unlinked bool
+	// MustFit refuses designs that cannot be built.
+	MustFit bool
 	// After, if set, changes each design once its values and links are in place.
 	After func(*design.Design)
 
@@ -50,8 +53,8 @@ func New(base *design.Design, links []schema.Link, keys []*schema.Key) Space {
 func (s *Space) Linked() bool { return len(s.Links) > 0 }
 
 // Design builds the design in which the keys take the values. The error says why it
-// cannot exist: a value or what follows it is out of its range, or the parts do not
-// fit together.
+// cannot exist: a value or what follows it is out of its range, or values contradict each
+// other.
 func (s *Space) Design(values []schema.Value) (design.Design, error) {
 	d := *s.Base
 	for _, i := range s.order {
@@ -71,6 +74,11 @@ func (s *Space) Design(values []schema.Value) (design.Design, error) {
 	}
 	if problems := check.Design(&d); len(problems) > 0 {
 		return d, errors.New(problems[0].Text)
+	}
+	if s.MustFit {
+		if misfits := layout.New(&d).Misfits(); len(misfits) > 0 {
+			return d, errors.New("misfit: " + misfits[0].Of.String())
+		}
 	}
 	return d, nil
 }
@@ -107,6 +115,9 @@ func (p *Point) Size() sizing.Sizing {
 	}
 	return p.sizer.Size(&p.Design)
 }
+
+// Fits reports whether the design can be built.
+func (p *Point) Fits() bool { return p.Err == nil && layout.New(&p.Design).Fits() }
 
 // move builds the design of the values that the point holds.
 func (p *Point) move(s *Space, index int) {

@@ -84,6 +84,7 @@ type ToleranceResult struct {
 	Sizing     sizing.Sizing // as designed
 	Samples    int           // looked at; fewer than asked for when stopped
 	Impossible int
+	Fits       int    // that can be built
 	First      string // why the first of these cannot exist
 	Figures    []FigureBand
 	Targets    []TargetChance
@@ -119,6 +120,7 @@ func (t *Tolerance) Run(ctx context.Context, seen func(done int)) (*ToleranceRes
 type sampled struct {
 	values []float64 // of every figure; nil when it cannot exist
 	met    []bool    // of every target
+	fits   bool
 	why    string
 }
 
@@ -128,7 +130,7 @@ func judge(p *Point, targets []schema.Limit) sampled {
 		return sampled{why: p.Err.Error()}
 	}
 	s := p.Size()
-	out := sampled{values: make([]float64, len(size.Table)), met: make([]bool, len(targets))}
+	out := sampled{values: make([]float64, len(size.Table)), met: make([]bool, len(targets)), fits: p.Fits()}
 	for j, f := range size.Table {
 		out.values[j] = f.Of(&s)
 	}
@@ -146,6 +148,9 @@ func (r *ToleranceResult) take(row sampled, columns [][]float64, met []int) {
 			r.First = row.why
 		}
 		return
+	}
+	if row.fits {
+		r.Fits++
 	}
 	for j, v := range row.values {
 		columns[j] = append(columns[j], v)

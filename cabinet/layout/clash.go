@@ -1,0 +1,194 @@
+package layout
+
+import "math"
+
+// overlaps finds the bands whose parts share room, once for each pair of bands: between
+// stated values if any pair of parts is.
+func (l *Layout) overlaps() {
+	type pair struct{ a, b Band }
+	found := map[pair]int{}
+	for i := range l.Parts {
+		for j := range i {
+			a, b := &l.Parts[j], &l.Parts[i]
+			if l.tooWide(a.Band, b.Band) || apartByKind(a, b) || !meet(a.Solids, b.Solids) {
+				continue
+			}
+			rests := merged(placing(a), placing(b))
+			k := pair{min(a.Band, b.Band), max(a.Band, b.Band)}
+			at, known := found[k]
+			switch {
+			case !known:
+				found[k] = len(l.Conflicts)
+				l.conflict(Conflict{Of: Overlaps, A: j, B: i, Rests: rests})
+			case len(rests) == 0 && !l.Conflicts[at].Certain():
+				l.Conflicts[at] = Conflict{Of: Overlaps, A: j, B: i}
+			}
+		}
+	}
+	for i := range l.Parts {
+		if l.Parts[i].Squeezed {
+			l.conflict(Conflict{Of: NoRoom, A: i, B: -1, Rests: []Assumed{OutletPlace}})
+			return
+		}
+	}
+}
+
+// placing is what the part's place and size rest on. Columns and rows that touch, and a
+// cone as large as its piston, take the least room there is, so that nothing stated could
+// take less.
+func placing(p *Part) []Assumed {
+	return kept(p.Rests, BandPlace, WallsByAngle, FoldSide, DriverWidth, ConeSetback, PlateSize, MouthOfBox, OutletPlace)
+}
+
+// apartByKind reports whether two parts may touch or share room by what they are.
+func apartByKind(a, b *Part) bool {
+	if a.Coaxial != b.Coaxial {
+		return true
+	}
+	insert := func(k Kind) bool { return k == Plate || k == Chamber || k == InsertMouth }
+	guide := func(k Kind) bool { return k == HornExit || k == Flare || k == HornBody || k == Fold }
+	switch {
+	case a.Kind == Opening || b.Kind == Opening:
+		return true
+	case a.Band == Woofers && b.Band == Woofers && (insert(a.Kind) && b.Kind == Cone || insert(b.Kind) && a.Kind == Cone):
+		return true
+	case insert(a.Kind) && insert(b.Kind):
+		return a.Kind != b.Kind || a.Kind == Chamber
+	case guide(a.Kind) && guide(b.Kind):
+		return true
+	case a.Kind == CompressionDriver && (b.Kind == Fold || b.Kind == HornExit), b.Kind == CompressionDriver && (a.Kind == Fold || a.Kind == HornExit):
+		return true
+	}
+	return false
+}
+
+func meet(a, b []Solid) bool {
+	for i := range a {
+		for j := range b {
+			if boundsMeet(&a[i], &b[j]) && overlap(&a[i], &b[j]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// boundsMeet spares most pairs the search.
+func boundsMeet(a, b *Solid) bool {
+	al, ah := a.Bounds()
+	bl, bh := b.Bounds()
+	return al.X < bh.X && bl.X < ah.X && al.Y < bh.Y && bl.Y < ah.Y && al.Z < bh.Z && bl.Z < ah.Z
+}
+
+// tooWide reports whether the two bands are already said to be too wide together.
+func (l *Layout) tooWide(a, b Band) bool {
+	for i := range l.Conflicts {
+		c := &l.Conflicts[i]
+		if c.Of != TooWide {
+			continue
+		}
+		hasA, hasB := false, false
+		for _, x := range c.Bands {
+			hasA, hasB = hasA || x == a, hasB || x == b
+		}
+		if hasA && hasB && a != b {
+			return true
+		}
+	}
+	return false
+}
+
+// leaves finds parts that reach beyond the cabinet, once for each band and direction.
+func (l *Layout) leaves() {
+	type of struct {
+		reason Reason
+		band   Band
+	}
+	seen := map[of]bool{}
+	say := func(c Conflict, band Band) {
+		if k := (of{c.Of, band}); !seen[k] {
+			seen[k] = true
+			l.conflict(c)
+		}
+	}
+	for i := range l.Parts {
+		p := &l.Parts[i]
+		if p.Kind == Opening || p.Kind == Vent && p.Side != FrontSide {
+			continue
+		}
+		if needs := l.across(p); l.design.Cabinet.Width.Given() && needs > l.Width/2+Touch {
+			say(Conflict{Of: LeavesWidth, A: i, B: -1, Needs: 2 * needs, Has: l.Width, Rests: kept(placing(p), BandPlace, FoldSide, DriverWidth, PlateSize, OutletPlace)}, p.Band)
+		}
+		if needs, has := l.upright(p); needs > has+Touch {
+			say(Conflict{Of: LeavesHeight, A: i, B: -1, Needs: 2 * needs, Has: 2 * has, Rests: kept(p.Rests, PlateSize, DriverWidth, OutletPlace)}, p.Band)
+		}
+		if p.Kind == Vent || !l.design.Cabinet.Depth.Given() || p.Side == RearSide && len(p.Solids) == 0 {
+			continue
+		}
+		if needs := l.deep(p); needs > l.Depth-l.Wall+Touch && p.Side != RearSide {
+			say(Conflict{Of: LeavesDepth, A: i, B: -1, Needs: needs, Has: l.Depth - l.Wall, Rests: kept(placing(p), WallsByAngle, ConeSetback, FoldSide, DriverWidth)}, p.Band)
+		}
+	}
+}
+
+// across is how far the part reaches from the middle of the cabinet to a side, m.
+func (l *Layout) across(p *Part) float64 {
+	if p.Side == LeftSide || p.Side == RightSide {
+		return 0
+	}
+	far := 0.0
+	if p.Shape != Unknown && !turned(p) {
+		o := p.Front()
+		far = math.Max(o.Left, -o.Right)
+	}
+	for i := range p.Solids {
+		low, high := p.Solids[i].Bounds()
+		far = math.Max(far, math.Max(high.Y, -low.Y)+drawnIn)
+	}
+	return far
+}
+
+// turned reports whether the part's outline does not face forward or backward.
+func turned(p *Part) bool { return p.Kind == CompressionDriver }
+
+// upright is how far the part reaches from the middle of the cabinet to top or bottom,
+// and how far the cabinet does there, m. Of a cabinet that tapers the part's worst place
+// counts.
+func (l *Layout) upright(p *Part) (needs, has float64) {
+	has = l.Height / 2
+	if p.Shape != Unknown {
+		o := p.Front()
+		needs = math.Max(o.Top, -o.Bottom)
+		has = l.halfHeightAt(p.At.X)
+	}
+	for i := range p.Solids {
+		for _, s := range []float64{1, -1} {
+			// The farthest point across the slanted panel, wherever along it.
+			d := Vec{X: l.slant(), Z: s}
+			at := p.Solids[i].support(d)
+			n, h := s*at.Z+drawnIn, l.halfHeightAt(at.X)
+			if n-h > needs-has {
+				needs, has = n, h
+			}
+		}
+	}
+	return needs, has
+}
+
+// slant is how much half the height falls for each metre towards the rear.
+func (l *Layout) slant() float64 {
+	if !(l.Depth > 0) || !l.design.Cabinet.Depth.Given() {
+		return 0
+	}
+	return -(l.Height - l.RearHeight) / 2 / l.Depth
+}
+
+// deep is how far the part reaches behind the front, m.
+func (l *Layout) deep(p *Part) float64 {
+	far := 0.0
+	for i := range p.Solids {
+		low, _ := p.Solids[i].Bounds()
+		far = math.Max(far, -low.X+drawnIn)
+	}
+	return far
+}

@@ -1,0 +1,256 @@
+package layout
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"gapline/cabinet/design"
+	"gapline/internal/designtest"
+	"gapline/internal/optional"
+)
+
+// box is a front 600 mm wide and 300 mm high, 500 mm deep, with one woofer 200 mm wide and
+// a horn 300 mm by 250 mm of 90 degrees from a slot 20 mm wide.
+func box() design.Design {
+	d := design.New()
+	d.Cabinet = design.Dimensions{Height: optional.Of(0.3), Width: optional.Of(0.6), Depth: optional.Of(0.5), Gap: optional.Of(0.004)}
+	d.Line.Boxes = 4
+	d.Woofer.Size, d.Woofer.PerBox = optional.Of(0.2), 1
+	d.Bands.Woofer.Depth = optional.Of(0.1)
+	d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Coverage, d.Horn.Throat = optional.Of(0.3), optional.Of(0.25), optional.Of(math.Pi/2), optional.Of(0.02)
+	d.Section.SideWalls = design.StraightWalls
+	d.Horn.Length = optional.Of(0.14) // (300 − 20)/2 at 45 degrees
+	return d
+}
+
+// at compares the places of parts with those worked out by hand.
+func at(t *testing.T, l *Layout, kind Kind, band Band, want ...Vec) {
+	t.Helper()
+	parts := l.Of(kind, band)
+	if len(parts) != len(want) {
+		t.Fatalf("%d parts of kind %d, want %d", len(parts), kind, len(want))
+	}
+	for i, p := range parts {
+		if l.Parts[p].At.Sub(want[i]).Norm() > 1e-12 {
+			t.Errorf("part %d of kind %d stands at %v, want %v", i+1, kind, l.Parts[p].At, want[i])
+		}
+	}
+}
+
+// reasonsOf are those of the misfits.
+func reasonsOf(l *Layout) []Reason {
+	var out []Reason
+	for _, c := range l.Misfits() {
+		out = append(out, c.Of)
+	}
+	return out
+}
+
+// Woofer and horn share 100 mm of free front in three gaps of 33.3 mm.
+func TestBandsSpreadEvenly(t *testing.T) {
+	d := box()
+	l := New(&d)
+	gap := 0.1 / 3
+	at(t, l, Cone, Woofers, Vec{Y: 0.3 - gap - 0.1})
+	at(t, l, HornExit, Horn, Vec{Y: -0.3 + gap + 0.15})
+	if len(l.Conflicts) > 0 {
+		t.Errorf("conflicts %+v", l.Conflicts)
+	}
+}
+
+// One woofer far off the middle: what is not placed stands in the middle of the rest.
+func TestOneWooferFarOff(t *testing.T) {
+	d := box()
+	d.Bands.Woofer.Offset = optional.Of(-0.19)
+	l := New(&d)
+	at(t, l, Cone, Woofers, Vec{Y: -0.19})
+	at(t, l, HornExit, Horn, Vec{Y: (0.3 + (-0.19 + 0.1)) / 2})
+	if len(l.Conflicts) > 0 {
+		t.Errorf("conflicts %+v", l.Conflicts)
+	}
+}
+
+// Four mids, two above two, between woofer and horn.
+func TestTwoByTwoMids(t *testing.T) {
+	d := box()
+	d.Cabinet.Width, d.Mid.Size, d.Mid.PerBox, d.Mid.Spacing = optional.Of(0.8), optional.Of(0.08), 4, optional.Of(0.1)
+	d.Bands.Mid.Columns, d.Bands.Mid.Lateral = 2, optional.Of(0.09)
+	d.Bands.Woofer.Offset, d.Bands.Mid.Offset, d.Bands.Horn.Offset = optional.Of(0.29), optional.Of(0.05), optional.Of(-0.2)
+	l := New(&d)
+	at(t, l, Cone, Mids, Vec{Y: 0.095, Z: -0.05}, Vec{Y: 0.095, Z: 0.05}, Vec{Y: 0.005, Z: -0.05}, Vec{Y: 0.005, Z: 0.05})
+	if len(l.Conflicts) > 0 {
+		t.Errorf("conflicts %+v", l.Conflicts)
+	}
+	d.Bands.Mid.Lateral = optional.Of(0.07)
+	if got := reasonsOf(New(&d)); !slices.Equal(got, []Reason{Overlaps}) {
+		t.Errorf("mids 80 mm wide 70 mm apart: %v", got)
+	}
+}
+
+// Woofers either side of the horn.
+func TestWoofersEitherSide(t *testing.T) {
+	d := box()
+	d.Cabinet.Width, d.Woofer.PerBox, d.Bands.Woofer.Lateral = optional.Of(0.74), 2, optional.Of(0.52)
+	l := New(&d)
+	at(t, l, Cone, Woofers, Vec{Y: 0.26}, Vec{Y: -0.26})
+	at(t, l, HornExit, Horn, Vec{})
+	if len(l.Conflicts) > 0 {
+		t.Errorf("conflicts %+v", l.Conflicts)
+	}
+	d.Bands.Woofer.Lateral = optional.Of(0.49) // 290 mm between them for a mouth of 300 mm
+	if got := reasonsOf(New(&d)); !slices.Equal(got, []Reason{TooWide}) {
+		t.Errorf("a mouth of 300 mm between woofers 290 mm apart: %v", got)
+	}
+}
+
+// Cones behind the horn in a V, which radiate through the free front at its sides: 150 mm
+// each. The horn is 140 mm deep, the cones stand clear of its driver.
+func TestConesBehindTheHorn(t *testing.T) {
+	d := box()
+	w := &d.Bands.Woofer
+	d.Woofer.PerBox, w.Lateral, w.Setback, w.Turn = 2, optional.Of(0.36), optional.Of(0.2), optional.Of(math.Pi/6)
+	d.HornDrive.Depth, d.HornDrive.Diameter = optional.Of(0.08), optional.Of(0.09)
+	l := New(&d)
+	at(t, l, Cone, Woofers, Vec{X: -0.2, Y: 0.18}, Vec{X: -0.2, Y: -0.18})
+	if a, b := l.Parts[0].Turn, l.Parts[1].Turn; a != math.Pi/6 || b != -math.Pi/6 {
+		t.Errorf("turned by %g and %g, want outward", a, b)
+	}
+	at(t, l, Opening, Woofers, Vec{Y: 0.225}, Vec{Y: -0.225})
+	if o := l.Parts[l.Of(Opening, Woofers)[0]]; math.Abs(o.Width-0.15) > 1e-12 || o.Height != 0.25 {
+		t.Errorf("opening %g by %g", o.Width, o.Height)
+	}
+	if len(l.Misfits()) > 0 {
+		t.Errorf("misfits %+v", l.Misfits())
+	}
+	w.Offset, d.Bands.Horn.Offset = optional.Of(0), optional.Of(0)
+	d.HornDrive.Diameter = optional.Of(0.26)
+	if got := reasonsOf(New(&d)); !slices.Contains(got, Overlaps) {
+		t.Errorf("a driver 260 mm wide between cones: %v", got)
+	}
+}
+
+// Passive radiators in the sides, left and right, look outward.
+func TestRadiatorsAtTheSides(t *testing.T) {
+	d := designtest.Box()
+	d.Cabinet = box().Cabinet
+	d.Enclosure.Volume = optional.Of(0.03)
+	r := &d.Enclosure.Radiator
+	r.Count, r.Sd = 2, optional.Of(math.Pi*0.01)
+	d.Enclosure.RadiatorPlace = design.Outlet{Panel: design.SidePanels, Offset: optional.Of(0.3), Depth: optional.Of(0.06)}
+	l := New(&d)
+	at(t, l, Radiator, Enclosure, Vec{X: -0.3, Y: 0.3}, Vec{X: -0.3, Y: -0.3})
+	for i, want := range []Vec{{Y: 1}, {Y: -1}} {
+		if got := l.Parts[l.Of(Radiator, Enclosure)[i]].Axis(); got.Sub(want).Norm() > 1e-12 {
+			t.Errorf("radiator %d looks along %v", i+1, got)
+		}
+	}
+}
+
+// The horn's path: 2·110 + 32 mm run through the fold, so that 420 mm of length leave
+// 168 mm of side walls; the fold stands behind them and its driver at the side.
+func TestPathThroughTheFold(t *testing.T) {
+	d := box()
+	d.Horn.Length = optional.Of(0.42)
+	d.Fold.ThroatToWall, d.Fold.Layer, d.Fold.VirtualPath, d.Fold.MouthDistance = optional.Of(0.11), optional.Of(0.014), optional.Of(1.5), optional.Of(0.032)
+	d.HornDrive.Depth, d.HornDrive.Diameter = optional.Of(0.07), optional.Of(0.05)
+	d.Bands.Woofer.Offset, d.Bands.Horn.Offset = optional.Of(0.18), optional.Of(-0.12)
+	p := PathOf(&d)
+	if math.Abs(p.Folded-0.252) > 1e-12 || math.Abs(p.Walls-0.168) > 1e-12 || p.Slot != 0.014 {
+		t.Errorf("path %+v", p)
+	}
+	l := New(&d)
+	at(t, l, CompressionDriver, Horn, Vec{X: -0.168 - 0.032, Y: -0.12 + 0.014/2 + 0.014})
+	if got := l.Parts[l.Of(CompressionDriver, Horn)[0]].Axis(); got.Sub(Vec{Y: -1}).Norm() > 1e-12 {
+		t.Errorf("the driver looks along %v, want into the fold", got)
+	}
+	d.Horn.Length = optional.Of(0.25)
+	if got := reasonsOf(New(&d)); !slices.Contains(got, PathShort) {
+		t.Errorf("250 mm of horn with 252 mm of fold: %v", got)
+	}
+}
+
+// A box said by offsets and by columns is one layout; its mirror image is mirrored.
+func TestOneBoxSaidTwice(t *testing.T) {
+	d := box()
+	d.Cabinet.Width = optional.Of(0.8)
+	d.Woofer.PerBox, d.Bands.Woofer.Columns, d.Bands.Woofer.Lateral = 2, 2, optional.Of(0.55)
+	d.Bands.Woofer.Offset, d.Bands.Horn.Offset = optional.Of(0.02), optional.Of(0.03)
+	a := New(&d)
+	m := d
+	m.Bands.Woofer.Offset, m.Bands.Horn.Offset = optional.Of(-0.02), optional.Of(-0.03)
+	b := New(&m)
+	for _, kind := range []Kind{Cone, HornExit, HornBody} {
+		for _, band := range []Band{Woofers, Horn} {
+			x, y := a.Of(kind, band), b.Of(kind, band)
+			for i := range x {
+				p, q := a.Parts[x[i]].At, b.Parts[y[len(y)-1-i]].At
+				if q.Y = -q.Y; p.Sub(q).Norm() > 1e-12 {
+					t.Errorf("kind %d: %v mirrors %v", kind, p, q)
+				}
+			}
+		}
+	}
+	e := d
+	e.Woofer.Spacing, e.Bands.Woofer.Columns = optional.Float{}, 0 // two side by side without a word
+	c := New(&e)
+	for i := range a.Parts {
+		if a.Parts[i].At != c.Parts[i].At {
+			t.Errorf("part %d at %v and %v", i, a.Parts[i].At, c.Parts[i].At)
+		}
+	}
+}
+
+// Neighbours 300 mm high and 500 mm deep with 4 mm between them meet at the rear from
+// 0.46° of splay on: tan(θ/2) = 2/500. A taper of 20 mm to each side adds 20/500.
+func TestBoxesCollideAtTheRear(t *testing.T) {
+	for _, c := range []struct{ rear, meets float64 }{{0.3, 2 * math.Atan(0.002/0.5)}, {0.26, 2 * math.Atan(0.022/0.5)}} {
+		for _, side := range []float64{-1, 1} {
+			d := box()
+			d.Cabinet.RearHeight = optional.Of(c.rear)
+			d.Line.Splay = []float64{0, c.meets + side*1e-4, 0}
+			if got := slices.Contains(reasonsOf(New(&d)), BoxesCollide); got != (side > 0) {
+				t.Errorf("rear %g m, splay %g rad: collide %v", c.rear, d.Line.Splay[1], got)
+			}
+			l := New(&d)
+			if l.SplayFits(c.meets+side*1e-4) != (side < 0) {
+				t.Errorf("rear %g m: a step of %g rad", c.rear, c.meets+side*1e-4)
+			}
+		}
+	}
+}
+
+// Inside 22 mm panels: (500 − 44)(600 − 44)(300 − 44) mm³, less the horn, a prismatoid of
+// 140 mm from 300 × 250 to 20 × 20 mm (no fold).
+func TestNetVolume(t *testing.T) {
+	d := box()
+	d.Cabinet.Wall = optional.Of(0.022)
+	inside := 0.456 * 0.556 * 0.256
+	mid := 0.16 * 0.135
+	horn := 0.14 / 6 * (0.3*0.25 + 4*mid + 0.02*0.02)
+	l := New(&d)
+	if math.Abs(l.Volume.Inside-inside) > 1e-12 || math.Abs(l.Volume.Used-horn) > 1e-12 {
+		t.Errorf("volume %+v, want %g less %g", l.Volume, inside, horn)
+	}
+	for _, share := range []float64{0.999, 1.001} {
+		d.Enclosure.Volume = optional.Of(share * (inside - horn))
+		if got := slices.Contains(reasonsOf(New(&d)), VolumeShort); got != (share > 1) {
+			t.Errorf("a volume %g of what is left: misfit %v", share, got)
+		}
+	}
+}
+
+// Coaxial bands share their room; beside each other they do not.
+func TestCoaxial(t *testing.T) {
+	d := box()
+	d.Mid.Size, d.Mid.PerBox, d.Bands.Mid.Offset, d.Bands.Woofer.Offset = optional.Of(0.06), 1, optional.Of(0.18), optional.Of(0.18)
+	if got := reasonsOf(New(&d)); !slices.Equal(got, []Reason{Overlaps}) {
+		t.Errorf("a mid in the woofer: %v", got)
+	}
+	d.Bands.Mid.Mounting, d.Bands.Mid.Offset = design.Coaxial, optional.Float{}
+	l := New(&d)
+	if len(l.Misfits()) > 0 {
+		t.Errorf("a coaxial mid: %+v", l.Misfits())
+	}
+	at(t, l, Cone, Mids, Vec{Y: 0.18})
+}

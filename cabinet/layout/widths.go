@@ -1,0 +1,90 @@
+package layout
+
+import (
+	"math"
+	"slices"
+)
+
+// wide checks whether the bands that cannot stand above each other find room beside each
+// other, wherever they are put.
+func (l *Layout) wide(bands []group) {
+	if !l.design.Cabinet.Width.Given() {
+		return
+	}
+	var beside []*group
+	for i := range bands {
+		if g := &bands[i]; !g.coaxial && !g.behind && g.width > 0 {
+			beside = append(beside, g)
+		}
+	}
+	l.wideTogether(beside)
+}
+
+func (l *Layout) wideTogether(beside []*group) {
+	if len(beside) < 2 {
+		return
+	}
+	together := true
+	var rests []Assumed
+	for i, g := range beside {
+		for _, h := range beside[:i] {
+			together = together && g.tall()+h.tall() > l.Height+Touch
+		}
+		rests = merged(rests, kept(g.rests, MouthOfBox))
+	}
+	if needs := leastWidth(beside); together && needs > l.Width+Touch {
+		c := Conflict{Of: TooWide, A: -1, B: -1, Needs: needs, Has: l.Width, Rests: rests}
+		for _, g := range beside {
+			c.Bands = append(c.Bands, g.band)
+		}
+		l.conflict(c)
+		return
+	}
+	if len(beside) == 2 {
+		return
+	}
+	for i := range beside {
+		l.wideTogether(slices.Delete(slices.Clone(beside), i, i+1))
+	}
+}
+
+// leastWidth is the least width in which the bands can stand beside each other, m. What
+// fits between two columns may stand there. Where more than one band has gaps between its
+// columns it is a lower bound: the columns' own widths.
+func leastWidth(beside []*group) float64 {
+	twin, split := -1, 0
+	columns, sum := 0.0, 0.0
+	for i, g := range beside {
+		columns += float64(g.columns) * g.one
+		sum += g.width
+		if g.straddle() > 0 {
+			twin = i
+		}
+		if g.columns > 1 && g.lateral > g.one+Touch {
+			split++
+		}
+	}
+	switch {
+	case split == 0:
+		return sum
+	case split > 1 || twin < 0:
+		return columns
+	}
+	g := beside[twin]
+	others := slices.Delete(slices.Clone(beside), twin, twin+1)
+	best := math.Inf(1)
+	for set := range 1 << len(others) {
+		inside, outside := 0.0, 0.0
+		for i, o := range others {
+			if set>>i&1 == 1 {
+				inside += o.width
+			} else {
+				outside += o.width
+			}
+		}
+		if inside <= g.straddle()+Touch {
+			best = math.Min(best, g.width+outside)
+		}
+	}
+	return best
+}
