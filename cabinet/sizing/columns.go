@@ -101,10 +101,13 @@ func (cs Columns) flat() bool {
 }
 
 // fall returns κ = k·sin θ in rad/m at which the level of flat columns first falls to
-// −6 dB; +Inf where it does not.
+// −6 dB; +Inf where it does not, NaN for columns that are not flat.
 func (cs Columns) fall() float64 {
 	e := cs.extent()
-	if e == 0 {
+	switch {
+	case !cs.flat():
+		return numeric.Absent
+	case e == 0:
 		return math.Inf(1)
 	}
 	const across = math.Pi / 2 // where k·sin θ is k
@@ -120,21 +123,48 @@ func (cs Columns) fall() float64 {
 // Width returns the −6 dB full width in rad at the wave number k in rad/m, from the
 // first fall on the one side of the axis to that on the other; NaN where the level does
 // not fall so far on both sides.
-func (cs Columns) Width(k float64) float64 {
-	if cs.flat() {
-		return 2 * math.Asin(cs.fall()/k) // NaN past 1
+func (cs Columns) Width(k float64) float64 { return cs.width(k, cs.fall()) }
+
+// width is Width with the columns' fall at hand.
+func (cs Columns) width(k, fall float64) float64 {
+	if numeric.Given(fall) {
+		return 2 * math.Asin(fall/k) // NaN past 1
 	}
 	axis := cs.Pressure(k, 0)
 	width := 0.0
 	for _, side := range [...]float64{1, -1} {
-		edge, ok := numeric.FirstCrossing(func(a float64) float64 { return cs.Pressure(k, side*a)/axis - minusSixDB },
-			0, math.Pi/2, math.Pi/2/cs.steps(k, math.Pi/2), 1e-12)
+		edge, ok := firstBelow(func(a float64) float64 { return cs.Pressure(k, side*a)/axis - minusSixDB }, math.Pi/2, math.Pi/2/cs.steps(k, math.Pi/2))
 		if !ok {
 			return numeric.Absent
 		}
 		width += edge
 	}
 	return width
+}
+
+// firstBelow returns where f, which is above 0 at 0, first falls to 0 up to an end, in a
+// scan that looks into the dips between its points.
+func firstBelow(f func(float64) float64, end, step float64) (x float64, ok bool) {
+	root := func(from, to float64) (float64, bool) {
+		x, err := numeric.Root(f, from, to, 1e-12*end)
+		return x, err == nil
+	}
+	before, here := f(-step), f(0)
+	for x := 0.0; x < end; x += step {
+		next := math.Min(x+step, end)
+		there := f(next)
+		if here <= before && here <= there {
+			from := math.Max(x-step, 0)
+			if low := numeric.Minimum(f, from, next, 1e-9*end); f(low) < 0 {
+				return root(from, low)
+			}
+		}
+		if there < 0 {
+			return root(x, next)
+		}
+		before, here = here, there
+	}
+	return numeric.Absent, false
 }
 
 // steps is the number of steps of a scan from the axis to an angle in rad.
@@ -146,8 +176,14 @@ func (cs Columns) steps(k, angle float64) float64 {
 // in rad/m, as a pressure ratio to the axis and not below that of −60 dB, and its angle:
 // of equal ones the nearest to the axis, and of those the left one. It is 1 at the axis
 // where no level lies below it.
-func (cs Columns) Deepest(k, half float64) (ratio, at float64) {
+func (cs Columns) Deepest(k, half float64) (ratio, at float64) { return cs.deepest(k, half, cs.fall()) }
+
+// deepest is Deepest with the columns' fall at hand.
+func (cs Columns) deepest(k, half, fall float64) (ratio, at float64) {
 	axis := cs.Pressure(k, 0)
+	if len(cs) <= 2 && k*math.Sin(half) <= fall {
+		return cs.Pressure(k, half) / axis, half // both factors of the product only fall so far
+	}
 	ratio = 1
 	take := func(a float64) {
 		r := math.Max(cs.Pressure(k, a)/axis, deepestRatio)
@@ -173,8 +209,8 @@ func (cs Columns) Deepest(k, half float64) (ratio, at float64) {
 			take(side * numeric.Minimum(level, half-step, half, 1e-7*half))
 		}
 		take(side * half)
-		if cs.flat() {
-			break
+		if numeric.Given(fall) {
+			break // both sides are alike
 		}
 	}
 	return ratio, at
@@ -185,18 +221,21 @@ func (cs Columns) Deepest(k, half float64) (ratio, at float64) {
 // that are turned or set back it is a scan, which steps over what lasts less than
 // phaseStep: a level that touches −6 dB and rises again, or the axis's own cancelling by
 // columns one right behind the other.
-func (cs Columns) Reach(half float64) float64 {
-	if cs.flat() {
-		return cs.fall() / math.Sin(half)
+func (cs Columns) Reach(half float64) float64 { return cs.reach(half, cs.fall()) }
+
+// reach is Reach with the columns' fall at hand.
+func (cs Columns) reach(half, fall float64) float64 {
+	if numeric.Given(fall) {
+		return fall / math.Sin(half)
 	}
 	e := cs.extent()
 	if e == 0 {
 		return math.Inf(1)
 	}
-	k, ok := numeric.FirstCrossing(func(k float64) float64 {
-		ratio, _ := cs.Deepest(k, half)
+	k, ok := firstBelow(func(k float64) float64 {
+		ratio, _ := cs.deepest(k, half, fall)
 		return ratio - minusSixDB
-	}, 0, 2*math.Pi*mostWaves/e, phaseStep/e, 1e-12/e)
+	}, 2*math.Pi*mostWaves/e, phaseStep/e)
 	if !ok {
 		return math.Inf(1)
 	}
