@@ -24,6 +24,7 @@ func Findings(d *design.Design, s *sizing.Sizing) []result.Finding {
 	f.lobes()
 	f.cones()
 	f.hornLimit()
+	f.across()
 	f.missing()
 	f.level()
 	f.add(result.Caution, "line.boxes", SuspensionCaution)

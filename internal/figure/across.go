@@ -49,7 +49,7 @@ func newAcross(group, who, crossover string, at, mouths []Term) Across {
 			Key: group + ".covers_to_hz", Name: who + " cover the horn's angle up to", Symbol: "f_θ", Kind: quantity.Frequency, Trust: Aperture,
 			Formula: "lowest f at which " + sum + " falls 6 dB below its axis anywhere within ±θ/2",
 			Terms:   append(covered, Term{"", "air.temperature"}), Source: source,
-			Note:   "Two points s apart: sin(θ/2) = 0.333·c/(s·f). Between it and the crossover the seats at the edge of the coverage lose more than 6 dB against the axis.",
+			Note:   "Two points s apart: sin(θ/2) = 0.333·c/(s·f). Above it seats within the coverage lose more than 6 dB against the axis.",
 			Domain: domain,
 		},
 		Dip: &Def{
