@@ -14,6 +14,10 @@
 //	gap in octaves                  g         Gap.Open, Gap.Insert
 //	largest spacing of centres      s         CouplingLimit.Spacing
 //	corner of the front chamber     f_ch      InsertSizing.Chamber
+//	covers the horn's angle up to   f_θ       Horizontal.CoversTo
+//
+// To the sides, woofers and mids are columns in the horizontal plane, each with the
+// pattern of its mouths; the reference is the level straight ahead.
 //
 // Levels of trust: rules and closed forms or aperture integrals only; a sizing takes
 // microseconds. NaN is what the design does not give enough for, +Inf a limit that does

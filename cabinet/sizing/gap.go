@@ -22,6 +22,15 @@ type Gap struct {
 // AsGiven returns the gap of the design as it stands, octaves.
 func (g *Gap) AsGiven() float64 { return math.Log2(g.High / g.Low) }
 
+// Middle is the geometric mean of the two ends of a gap or an overlap in Hz: where a
+// design that does not say crosses over. NaN where an end is missing or has no limit.
+func Middle(a, b float64) float64 {
+	if math.IsInf(a, 0) || math.IsInf(b, 0) {
+		return numeric.Absent
+	}
+	return math.Sqrt(a * b)
+}
+
 // gapInput is what the gap depends on. The limits are on the gap's basis.
 type gapInput struct {
 	basis     design.Basis
@@ -75,8 +84,8 @@ func sizeGap(in gapInput) Gap {
 	if in.hasMid {
 		g.WooferMid = math.Log2(in.lowest / in.woofers())
 	}
-	if g.Low >= g.High && !math.IsInf(g.Low, 1) {
-		g.Crossover = math.Sqrt(g.Low * g.High)
+	if g.Low >= g.High {
+		g.Crossover = Middle(g.Low, g.High)
 	}
 	return g
 }

@@ -37,7 +37,7 @@ type hornInput struct {
 	sides                             waveguide.Flares
 	throat, length, family, lowest    float64 // as of a waveguide.Horn
 	profile                           waveguide.Profile
-	distances, areas                  list
+	distances, areas                  list[float64]
 	pitch, c                          float64 // m, m/s
 	basis                             design.Basis
 }
@@ -47,7 +47,7 @@ func (in *hornInput) horn() waveguide.Horn {
 	h := waveguide.Horn{}
 	h.Coverage, h.MouthWidth, h.MouthHeight, h.Sides = optional.Of(in.coverage), optional.Of(in.mouthWidth), optional.Of(in.mouthHeight), in.sides
 	h.Throat, h.Length, h.Family, h.Lowest, h.Profile = optional.Of(in.throat), optional.Of(in.length), optional.Of(in.family), optional.Of(in.lowest), in.profile
-	h.Distances, h.Areas = numbers(in.distances), numbers(in.areas)
+	h.Distances, h.Areas = items(in.distances), items(in.areas)
 	return h
 }
 

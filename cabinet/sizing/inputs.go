@@ -56,6 +56,74 @@ func insertRow(d *design.Design) row {
 	return row{d.Insert.Mouths, d.InsertSpacing(), shape, d.Insert.MouthHeight.Value()}
 }
 
+// wooferColumns appends to cs the columns of woofers, with an insert those of its mouths:
+// one row of mouths in front of each column of cones.
+func wooferColumns(cs []Column, d *design.Design) []Column {
+	w := &d.Woofer
+	if !d.HasWoofer() && !d.HasInsert() {
+		return cs
+	}
+	mouth := mouthAcross(Circle, w.Diameter())
+	if d.HasInsert() {
+		mouth = mouthAcross(Strip, d.Insert.MouthWidth.Value())
+	}
+	return columnsOf(cs, mouth, sideBySide(d.WoofersPerBox(), w.Spacing), d.Bands.Woofer.Lateral.Or(w.Size.Or(w.Diameter())))
+}
+
+// midColumns appends to cs the columns of mids.
+func midColumns(cs []Column, d *design.Design) []Column {
+	if !d.HasMid() {
+		return cs
+	}
+	m := &d.Mid
+	return columnsOf(cs, mouthAcross(Circle, m.Diameter()), sideBySide(d.MidsPerBox(), m.Spacing), d.Bands.Mid.Lateral.Or(m.Size.Or(m.Diameter())))
+}
+
+// sideBySide is the number of columns of n drivers in a box: those without a spacing
+// along the line stand at one height.
+func sideBySide(n int, spacing optional.Float) int {
+	if spacing.Given() {
+		return 1
+	}
+	return n
+}
+
+// mouthAcross is a column in the middle; a Point where the width in m is not given.
+func mouthAcross(shape Shape, width float64) Column {
+	if !numeric.Given(width) {
+		return Column{}
+	}
+	return Column{Width: width, Shape: shape}
+}
+
+// columnsOf appends n columns of the mouth, apart in m from each other, about their
+// middle. None is known where the distance is not, or one column has no width.
+func columnsOf(cs []Column, mouth Column, n int, apart float64) []Column {
+	if n == 1 && mouth.Shape == Point || n > 1 && !numeric.Given(apart) {
+		return cs
+	}
+	for i := range n {
+		if n > 1 {
+			mouth.Y = (float64(n-1)/2 - float64(i)) * apart
+		}
+		cs = append(cs, mouth)
+	}
+	return cs
+}
+
+// woofersCrossover is where the woofers hand over to the mids, or to the horn.
+func woofersCrossover(d *design.Design, g *Gap) handover {
+	if d.HasMid() {
+		return handover{d.Low.Frequency.Or(d.Mid.Lowest.Value()), true}
+	}
+	return hornCrossover(d, g)
+}
+
+// hornCrossover is where what plays below the horn hands over to it.
+func hornCrossover(d *design.Design, g *Gap) handover {
+	return handover{d.Crossover.Frequency.Or(Middle(g.Low, g.High)), d.Crossover.Frequency.Given()}
+}
+
 func limitInputOf(d *design.Design, r row, c float64) limitInput {
 	return limitInput{r, d.Pitch(), d.LobeTarget(), c}
 }

@@ -15,7 +15,7 @@ type Shape int
 const (
 	Point  Shape = iota // omnidirectional
 	Circle              // piston of a diameter
-	Strip               // rectangle of a height along the line
+	Strip               // rectangle of a height along the line, or of a width across it
 )
 
 // String returns the shape in words.
@@ -46,13 +46,16 @@ func evenly(n int, d float64, shape Shape, extent float64) Mouths {
 	return ms
 }
 
-// pattern returns the mouth's own pattern at κ = k·sin θ in rad/m:
+// pattern returns the mouth's own pattern at κ = k·sin θ in rad/m.
+func (m *Mouth) pattern(kappa float64) float64 { return m.Shape.pattern(kappa * m.Extent / 2) }
+
+// pattern returns the far field of a mouth at x = κ/2 times its extent in the plane, with
+// κ = k·sin θ:
 //
-//	circle  2J₁(x)/x, x = κD/2      (Rayleigh)
-//	strip   sin(x)/x, x = κh/2
-func (m *Mouth) pattern(kappa float64) float64 {
-	x := kappa * m.Extent / 2
-	switch m.Shape {
+//	circle  2J₁(x)/x      (Rayleigh)
+//	strip   sin(x)/x
+func (s Shape) pattern(x float64) float64 {
+	switch s {
 	case Circle:
 		return special.Jinc(x)
 	case Strip:

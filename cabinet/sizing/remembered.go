@@ -1,6 +1,9 @@
 package sizing
 
-import "unsafe"
+import (
+	"slices"
+	"unsafe"
+)
 
 // remembered is the memory of one stage: its last input and result. Neighbours in
 // a sweep share the inputs of most stages, which are then not computed again. The
@@ -29,39 +32,28 @@ func same[I comparable](a, b *I) bool {
 		string(unsafe.Slice((*byte)(unsafe.Pointer(b)), unsafe.Sizeof(*b)))
 }
 
-// list is a list of numbers as part of an input: lists of one heldList that hold the
-// same numbers are one pointer. nil is the empty list.
-type list *[]float64
+// list is a list as part of an input: lists of one heldList that hold the same bits are
+// one pointer. nil is the empty list.
+type list[T comparable] *[]T
 
 // heldList makes one list of equal ones.
-type heldList struct{ last list }
+type heldList[T comparable] struct{ last list[T] }
 
-// of returns the list that holds xs: a copy, which nobody changes.
-func (h *heldList) of(xs []float64) list {
+// of returns the list that holds xs: a copy, which nobody changes. T has no gaps, as an
+// input has none.
+func (h *heldList[T]) of(xs []T) list[T] {
 	if len(xs) == 0 {
 		return nil
 	}
-	if h.last == nil || !sameNumbers(*h.last, xs) {
-		held := append([]float64(nil), xs...)
+	if h.last == nil || !slices.EqualFunc(*h.last, xs, func(a, b T) bool { return same(&a, &b) }) {
+		held := append([]T(nil), xs...)
 		h.last = &held
 	}
 	return h.last
 }
 
-func sameNumbers(a, b []float64) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if !same(&a[i], &b[i]) {
-			return false
-		}
-	}
-	return true
-}
-
-// numbers returns the numbers of a list.
-func numbers(l list) []float64 {
+// items returns what a list holds.
+func items[T comparable](l list[T]) []T {
 	if l == nil {
 		return nil
 	}

@@ -40,14 +40,14 @@ func TestRemembered(t *testing.T) {
 }
 
 func TestHeldListIsOnePointerForEqualLists(t *testing.T) {
-	var h heldList
+	var h heldList[float64]
 	xs := []float64{1, numeric.Absent}
 	a := h.of(xs)
 	if h.of([]float64{1, numeric.Absent}) != a || h.of(nil) != nil {
 		t.Error("equal lists are not one pointer")
 	}
 	xs[0] = 2
-	if b := h.of(xs); b == a || numbers(a)[0] != 1 || numbers(b)[0] != 2 {
+	if b := h.of(xs); b == a || items(a)[0] != 1 || items(b)[0] != 2 {
 		t.Error("a list changed behind the stage's back")
 	}
 }
@@ -120,6 +120,7 @@ func changes(d *design.Design) []*optional.Float {
 		&h.Coverage, &h.MouthWidth, &h.MouthHeight, &h.PathLength, &h.Throat, &h.Length, &h.Family, &h.Lowest,
 		&h.Sides.Length, &h.Sides.Angle, &h.Sides.SplitterWidth,
 		&f.ThroatToWall, &f.VirtualPath, &f.Layer, &f.MouthDistance, &f.ThroatHeight, &f.BendRadius, &f.RearAllowance, &f.WidestFan,
+		&d.Bands.Woofer.Lateral, &d.Bands.Mid.Lateral, &d.Crossover.Frequency, &d.Low.Frequency,
 		&d.Targets.LobeLevel, &d.Targets.FlatTo, &d.Targets.Lowest, &d.Targets.LevelAt, &d.Cost.Woofer,
 	}
 }

@@ -13,6 +13,8 @@ type Sizing struct {
 	Horn     HornSizing
 	Fold     FoldSizing
 	Gap      Gap
+	Woofers  Horizontal
+	Mids     Horizontal
 	Box      BoxSizing
 	Line     LineSizing
 	Wave     WaveSizing // absent until a run of the wave level is put in
@@ -27,12 +29,13 @@ func Size(d *design.Design) Sizing { return new(Sizer).Size(d) }
 // The zero value is ready; a Sizer serves one goroutine at a time.
 type Sizer struct {
 	air                remembered[air.Conditions, air.Air]
-	distances, areas   heldList // of the horn's profile
+	distances, areas   heldList[float64] // of the horn's profile
 	horn               hornStage
 	straight           remembered[straightInput, front]
 	fold               foldStages
 	cones, insert, mid lineStages
 	costs              remembered[insertInput, InsertSizing]
+	woofers, mids      acrossStages
 	box                lowEnd
 }
 
@@ -45,6 +48,8 @@ func (z *Sizer) Size(d *design.Design) Sizing {
 	s.Fold = z.sizeFront(&s.Horn, d, c)
 	s.Coupling = z.sizeCoupling(d, c, s.Horn.Lower)
 	s.Gap = sizeGap(gapInputOf(d, &s))
+	s.Woofers = z.woofers.size(wooferColumns(z.woofers.room[:0], d), woofersCrossover(d, &s.Gap), s.Horn.ExitCoverage, c)
+	s.Mids = z.mids.size(midColumns(z.mids.room[:0], d), hornCrossover(d, &s.Gap), s.Horn.ExitCoverage, c)
 	s.Box = z.sizeBox(d, s.Air)
 	s.Line = sizeLine(d.Line.Boxes, s.Coupling.Length, d.Line.Splay, c)
 	s.Wave = AbsentWave

@@ -93,7 +93,7 @@ func (b *builder) settle(x *Crossing, key string) {
 	}
 	x.FromFile = numeric.Given(x.Frequency)
 	if !x.FromFile {
-		x.Frequency = math.Sqrt(x.WindowLow * x.WindowHigh)
+		x.Frequency = sizing.Middle(x.WindowLow, x.WindowHigh)
 		if !numeric.Given(x.Frequency) {
 			b.problem(fmt.Sprintf("%s is needed: where the %s hand over to the %s", name, x.Low, x.High), name, "crossover.order")
 			return

@@ -115,7 +115,7 @@ var scales = map[string]float64{"": 1, "Hz": 1, "kHz": 1e3, "mm": 1e-3, "m": 1, 
 // digits that it has.
 func shownAs(text string, want any) bool {
 	switch text {
-	case "-", "∞", "no limit", "unlimited overlap":
+	case "-", "∞", "no limit", "unlimited overlap", "over 180°":
 		return want == nil
 	}
 	x, isNumber := want.(float64)

@@ -27,6 +27,7 @@ func Findings(d *design.Design, s *sizing.Sizing, fits *fit.Fit) []result.Findin
 	f.lobes()
 	f.cones()
 	f.hornLimit()
+	f.across()
 	f.missing()
 	f.level()
 	f.out = append(f.out, MisfitNotes(d, fits)...)

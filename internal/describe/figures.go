@@ -19,6 +19,8 @@ var groups = []struct{ group, title string }{
 	{"coupling.insert", "Woofer line with the insert"},
 	{"coupling.mid", "Mid line"},
 	{"horn", "Horn"},
+	{"woofers", "Woofers to the sides"},
+	{"mids", "Mids to the sides"},
 	{"fold", "Folded path"},
 	{"box", "Low end of one box"},
 	{"line", "Hung line"},
@@ -73,7 +75,7 @@ func absentPart(f *figure.Def, d *design.Design, s *sizing.Sizing) string {
 	switch {
 	case !k.HasInsert && (f.Group() == "coupling.insert" || f == figure.GapInsert):
 		return "insert"
-	case !k.HasMid && (f.Group() == "coupling.mid" || f == figure.GapWooferMid):
+	case !k.HasMid && (f.Group() == "coupling.mid" || f.Group() == "mids" || f == figure.GapWooferMid):
 		return "mid band"
 	case !s.Fold.Given && f.Group() == "fold":
 		return "folded path"

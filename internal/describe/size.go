@@ -86,7 +86,7 @@ func absentGroup(f *figure.Def, s *sizing.Sizing) bool {
 	switch f.Group() {
 	case "coupling.insert":
 		return !s.Coupling.HasInsert
-	case "coupling.mid":
+	case "coupling.mid", "mids":
 		return !s.Coupling.HasMid
 	case "fold":
 		return !s.Fold.Given

@@ -2,6 +2,7 @@ package describe
 
 import (
 	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/result"
@@ -118,7 +119,19 @@ func (p *sizeParts) horn() result.Table {
 	if p.all {
 		r.figures(figure.FoldDepth, figure.FoldDepthSaved)
 	}
+	r.across(figure.WoofersAcross, &p.s.Woofers)
+	r.across(figure.MidsAcross, &p.s.Mids)
 	return r.table(p.hornTitle(), true)
+}
+
+// across adds how far to the sides a band below the horn radiates. Where it covers what
+// the horn covers up to the crossover, the short screen says up to where and no more.
+func (r *sizeRows) across(a figure.Across, h *sizing.Horizontal) {
+	r.figures(a.CoversTo)
+	if !r.all && h.Covers() {
+		return
+	}
+	r.figures(a.Width, a.Dip)
 }
 
 // limit adds the figure that is the horn's side of the gap, if it is given.

@@ -34,7 +34,9 @@ var sized = slices.Concat(
 		HornPath, HornSagitta, HornFlatTo, HornFlatLobe, HornShare,
 		HornExitWidth, HornExitCoverage, HornFlaresFilled, HornRuleDeviation,
 		HornRipple, HornHalfLoaded, HornEfficiency,
-
+	},
+	WoofersAcross.all(), MidsAcross.all(),
+	[]*Def{
 		FoldDepth, FoldBuiltDepth, FoldDepthSaved, FoldPathSpread, FoldFlatTo, FoldTaper, FoldCrossMode,
 		FoldFan, FoldClearance, FoldWidth, FoldToleranceAxial, FoldToleranceLateral, FoldToleranceProfile,
 		HornPatternWave, HornNarrowestWave, HornNarrowestWaveAt, FoldFlatToWave,

@@ -19,3 +19,11 @@ func noLobe(si float64) string {
 	}
 	return ""
 }
+
+// null is a dip that is held at 60 dB.
+func null(si float64) string {
+	if si > 59.9 {
+		return "null"
+	}
+	return ""
+}

@@ -27,7 +27,7 @@ const (
 // it.
 func (b *builder) levers(s *document.Section) error {
 	if l := page.Findings(b.findings, b.sys, result.Try); len(l.Items) > 0 {
-		s.Add(document.Heading("Changes that would mend what is missed, one at a time"), document.List{Items: l.Items})
+		s.Add(document.Heading("Changes to try, one at a time"), document.List{Items: l.Items})
 	}
 	if math.IsNaN(b.sizing.Gap.AsGiven()) {
 		missing(s, "The gap is not known, so nothing is drawn against it.")

@@ -29,26 +29,31 @@ func Of(s *sizing.Sizing, f *figure.Def) float64 {
 }
 
 // Trust returns the level of trust of a figure in this sizing: a figure that follows
-// the gap's basis takes the basis's level.
+// the gap's basis takes the basis's level, a crossover that the file says is geometry.
 func Trust(s *sizing.Sizing, f *figure.Def) figure.Trust {
 	switch {
 	case f.Trust != figure.ByBasis:
 		return f.Trust
+	case f == figure.WoofersAcross.Crossover && s.Woofers.Stated, f == figure.MidsAcross.Crossover && s.Mids.Stated:
+		return figure.Geometry
 	case s.Gap.Basis == design.Lobe:
 		return figure.Aperture
 	}
 	return figure.Rule
 }
 
-// at names, of figures that are extremes or targets, the frequency at which they
-// stand.
+// at names, of figures that belong to one frequency or angle, that figure.
 var at = map[*figure.Def]*figure.Def{
-	figure.HornNarrowest:     figure.HornNarrowestAt,
-	figure.HornNarrowestWave: figure.HornNarrowestWaveAt,
-	figure.BoxMaxSPL:         figure.BoxMaxSPLAt,
+	figure.HornNarrowest:       figure.HornNarrowestAt,
+	figure.HornNarrowestWave:   figure.HornNarrowestWaveAt,
+	figure.BoxMaxSPL:           figure.BoxMaxSPLAt,
+	figure.WoofersAcross.Width: figure.WoofersAcross.Crossover,
+	figure.WoofersAcross.Dip:   figure.WoofersAcross.DipAt,
+	figure.MidsAcross.Width:    figure.MidsAcross.Crossover,
+	figure.MidsAcross.Dip:      figure.MidsAcross.DipAt,
 }
 
-// Cell returns a figure as it is shown: with the frequency at which it
+// Cell returns a figure as it is shown: with the frequency or the angle at which it
 // stands, and beyond the model where the run of the wave solver ended below it.
 func Cell(s *sizing.Sizing, f *figure.Def) result.Cell {
 	c := result.Fig(f, Of(s, f))
@@ -56,11 +61,14 @@ func Cell(s *sizing.Sizing, f *figure.Def) result.Cell {
 		c.Trust = Trust(s, f)
 	}
 	if where := at[f]; where != nil {
-		frequency := result.Fig(where, Of(s, where))
-		c.At = &frequency
+		place := result.Fig(where, Of(s, where))
+		c.At = &place
 	}
 	if math.IsNaN(c.SI) && noControl(s, f) {
 		c.Words = "none"
+	}
+	if math.IsNaN(c.SI) && isWide(s, f) {
+		c.Words = "over 180°"
 	}
 	if f == figure.FoldFlatToWave && math.IsNaN(c.SI) && numeric.Given(s.Wave.FlatBeyond) {
 		c.SI, c.State = s.Wave.FlatBeyond, result.Beyond
@@ -77,6 +85,19 @@ func Group(name string) []*figure.Def {
 		}
 	}
 	return out
+}
+
+// isWide reports whether a figure is the width of a band that falls nowhere to −6 dB.
+func isWide(s *sizing.Sizing, f *figure.Def) bool {
+	h := &s.Woofers
+	switch f {
+	case figure.WoofersAcross.Width:
+	case figure.MidsAcross.Width:
+		h = &s.Mids
+	default:
+		return false
+	}
+	return h.Columns > 0 && numeric.Given(h.Crossover)
 }
 
 // noControl reports whether a figure of the pattern does not exist because a mouth

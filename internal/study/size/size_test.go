@@ -85,6 +85,17 @@ func TestTrustFollowsTheBasis(t *testing.T) {
 	}
 }
 
+// A crossover that stands in the file is as true as the file.
+func TestTrustOfACrossover(t *testing.T) {
+	s := sizing.Sizing{Woofers: sizing.Horizontal{Stated: true}, Gap: sizing.Gap{Basis: design.HalfWave}}
+	if got := Trust(&s, figure.WoofersAcross.Crossover); got != figure.Geometry {
+		t.Errorf("woofers, from the file: %s", got)
+	}
+	if got := Trust(&s, figure.MidsAcross.Crossover); got != figure.Rule {
+		t.Errorf("mids, the middle of a gap on the rule: %s", got)
+	}
+}
+
 func TestCells(t *testing.T) {
 	var s sizing.Sizing
 	s.Horn.Narrowest, s.Horn.NarrowestAt = 1.5, 1700

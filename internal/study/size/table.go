@@ -21,7 +21,10 @@ var Table = slices.Concat(
 	line(figure.CouplingInsert, func(s *sizing.Sizing) *sizing.CouplingLimit { return &s.Coupling.Insert.CouplingLimit }),
 	insert,
 	line(figure.CouplingMid, func(s *sizing.Sizing) *sizing.CouplingLimit { return &s.Coupling.Mid }),
-	horn, fold, wave, gap, box, stackLine)
+	horn,
+	across(figure.WoofersAcross, func(s *sizing.Sizing) *sizing.Horizontal { return &s.Woofers }),
+	across(figure.MidsAcross, func(s *sizing.Sizing) *sizing.Horizontal { return &s.Mids }),
+	fold, wave, gap, box, stackLine)
 
 var air = []Figure{
 	{figure.AirSoundSpeed, func(s *sizing.Sizing) float64 { return s.Air.SoundSpeed }},
@@ -73,6 +76,17 @@ var horn = []Figure{
 	{figure.HornRipple, func(s *sizing.Sizing) float64 { return s.Horn.Ripple }},
 	{figure.HornHalfLoaded, func(s *sizing.Sizing) float64 { return s.Horn.HalfLoaded }},
 	{figure.HornEfficiency, func(s *sizing.Sizing) float64 { return s.Horn.EfficiencyLow }},
+}
+
+// across binds the figures of one band in the horizontal plane.
+func across(a figure.Across, of func(*sizing.Sizing) *sizing.Horizontal) []Figure {
+	return []Figure{
+		{a.Crossover, func(s *sizing.Sizing) float64 { return of(s).Crossover }},
+		{a.Width, func(s *sizing.Sizing) float64 { return of(s).Width }},
+		{a.CoversTo, func(s *sizing.Sizing) float64 { return of(s).CoversTo }},
+		{a.Dip, func(s *sizing.Sizing) float64 { return of(s).Dip }},
+		{a.DipAt, func(s *sizing.Sizing) float64 { return of(s).DipAt }},
+	}
 }
 
 var fold = []Figure{
