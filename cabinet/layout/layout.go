@@ -2,6 +2,7 @@ package layout
 
 import (
 	"math"
+	"slices"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/field"
@@ -53,7 +54,7 @@ func New(d *design.Design) *Layout {
 	return l
 }
 
-// Part returns the indices of the parts of a kind and band, in their order.
+// Of returns the indices of the parts of a kind and band, in their order.
 func (l *Layout) Of(kind Kind, band Band) []int {
 	var out []int
 	for i := range l.Parts {
@@ -62,6 +63,24 @@ func (l *Layout) Of(kind Kind, band Band) []int {
 		}
 	}
 	return out
+}
+
+// Radiating returns the parts through which a band radiates: the horn's exit, the insert's
+// mouths in place of the woofers, the free openings beside the horn in place of the cones
+// behind them, or the cones.
+func (l *Layout) Radiating(band Band) []int {
+	if band == Horn {
+		return l.Of(HornExit, band)
+	}
+	if mouths := l.Of(InsertMouth, band); len(mouths) > 0 {
+		return mouths
+	}
+	cones, openings := l.Of(Cone, band), l.Of(Opening, band)
+	for _, i := range openings {
+		left := l.Parts[i].At.Y > 0
+		cones = slices.DeleteFunc(cones, func(c int) bool { return l.Parts[c].At.Y > 0 == left })
+	}
+	return append(openings, cones...)
 }
 
 // add takes a part in.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"gapline/cabinet/design"
+	"gapline/cabinet/layout"
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/numeric"
@@ -67,7 +68,8 @@ func wooferColumns(cs []Column, d *design.Design) []Column {
 	if d.HasInsert() {
 		mouth = mouthAcross(Strip, d.Insert.MouthWidth.Value())
 	}
-	return columnsOf(cs, mouth, sideBySide(d.WoofersPerBox(), w.Spacing), d.Bands.Woofer.Lateral.Or(w.Size.Or(w.Diameter())))
+	size := w.Size.Or(w.Diameter())
+	return bandColumns(cs, d, layout.Woofers, &d.Bands.Woofer, mouth, d.WooferColumns(), size)
 }
 
 // midColumns appends to cs the columns of mids.
@@ -76,16 +78,28 @@ func midColumns(cs []Column, d *design.Design) []Column {
 		return cs
 	}
 	m := &d.Mid
-	return columnsOf(cs, mouthAcross(Circle, m.Diameter()), sideBySide(d.MidsPerBox(), m.Spacing), d.Bands.Mid.Lateral.Or(m.Size.Or(m.Diameter())))
+	return bandColumns(cs, d, layout.Mids, &d.Bands.Mid, mouthAcross(Circle, m.Diameter()), d.MidColumns(), m.Size.Or(m.Diameter()))
 }
 
-// sideBySide is the number of columns of n drivers in a box: those without a spacing
-// along the line stand at one height.
-func sideBySide(n int, spacing optional.Float) int {
-	if spacing.Given() {
-		return 1
+// bandColumns appends the columns of a band. Those flush with the front follow from their
+// spacing alone; of others the layout says where they stand.
+func bandColumns(cs []Column, d *design.Design, band layout.Band, place *design.Place, mouth Column, n int, size float64) []Column {
+	if place.Setback.Or(0) == 0 && place.Turn.Or(0) == 0 {
+		return columnsOf(cs, mouth, n, place.Lateral.Or(size))
 	}
-	return n
+	start := len(cs)
+	l := layout.New(d)
+	for _, i := range l.Radiating(band) {
+		p := &l.Parts[i]
+		c := Column{Y: p.At.Y, X: p.At.X, Turn: p.Turn, Width: mouth.Width, Shape: mouth.Shape}
+		if p.Kind == layout.Opening {
+			c.Width, c.Shape = p.Width, Strip
+		}
+		if len(cs) == start || c != cs[len(cs)-1] {
+			cs = append(cs, c)
+		}
+	}
+	return cs
 }
 
 // mouthAcross is a column in the middle; a Point where the width in m is not given.

@@ -21,11 +21,11 @@ func (b *builder) bands() {
 	}{
 		{layout.Woofers, Woofers, &b.design.Bands.Woofer}, {layout.Mids, Mids, &b.design.Bands.Mid}, {layout.Horn, Horn, &b.design.Bands.Horn},
 	} {
-		parts, what := b.radiating(band.of)
+		parts := b.layout.Radiating(band.of)
 		if len(parts) == 0 {
 			continue
 		}
-		out := Band{Name: band.name, What: what}
+		out := Band{Name: band.name, What: inWords(b.layout.Parts[parts[0]].Kind, band.of, len(parts))}
 		for _, i := range parts {
 			out.Mouths = append(out.Mouths, b.mouth(&b.layout.Parts[i]))
 		}
@@ -56,29 +56,19 @@ func (b *builder) keep() {
 	}
 }
 
-// radiating lists the parts through which a band radiates: the horn's exit, the insert's
-// mouths in place of the woofers, the free openings beside the horn in place of the cones
-// behind them, or the cones.
-func (b *builder) radiating(band layout.Band) (parts []int, what string) {
-	l := b.layout
-	if band == layout.Horn {
-		return l.Of(layout.HornExit, band), "1 mouth"
+// inWords says what the parts of a band are.
+func inWords(kind layout.Kind, band layout.Band, n int) string {
+	switch {
+	case band == layout.Horn:
+		return "1 mouth"
+	case kind == layout.InsertMouth:
+		return plural(n, "insert mouth", "insert mouths")
+	case kind == layout.Opening:
+		return plural(n, "opening beside the horn", "openings beside the horn")
+	case band == layout.Mids:
+		return plural(n, "mid", "mids")
 	}
-	if parts = l.Of(layout.InsertMouth, band); len(parts) > 0 {
-		return parts, plural(len(parts), "insert mouth", "insert mouths")
-	}
-	cones := l.Of(layout.Cone, band)
-	if openings := l.Of(layout.Opening, band); len(openings) > 0 {
-		for _, i := range openings {
-			left := l.Parts[i].At.Y > 0
-			cones = slices.DeleteFunc(cones, func(c int) bool { return l.Parts[c].At.Y > 0 == left })
-		}
-		return append(openings, cones...), plural(len(openings), "opening beside the horn", "openings beside the horn")
-	}
-	if band == layout.Mids {
-		return cones, plural(len(cones), "mid", "mids")
-	}
-	return cones, plural(len(cones), "cone", "cones")
+	return plural(n, "cone", "cones")
 }
 
 // mouth is a part as it radiates. The horn's exit has its front: in the vertical plane as

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"gapline/cabinet/design"
+	"gapline/cabinet/layout"
 	"gapline/cabinet/sizing"
 	"gapline/internal/check"
 	"gapline/internal/figure"
@@ -19,8 +20,10 @@ type band struct {
 	name                     string
 	figures                  figure.Across
 	lateralKey, crossoverKey string
+	turnKey                  string
+	place                    func(*design.Design) *design.Place
 	sized                    func(*sizing.Sizing) *sizing.Horizontal
-	lateral, crossover       func(*design.Design) *optional.Float
+	crossover                func(*design.Design) *optional.Float
 	size                     func(*design.Design) float64 // across, of one driver, m
 	above                    string                       // the band that it hands over to
 	aboveFrom                func(*finder) float64        // from where that can be used, Hz
@@ -32,7 +35,7 @@ func hornFrom(f *finder) float64 { return f.s.Horn.Lower }
 func bands(d *design.Design) []band {
 	woofers := band{name: "woofers", figures: figure.WoofersAcross, lateralKey: "woofer.lateral_spacing", crossoverKey: "crossover.frequency",
 		sized:   func(s *sizing.Sizing) *sizing.Horizontal { return &s.Woofers },
-		lateral: func(d *design.Design) *optional.Float { return &d.Bands.Woofer.Lateral }, crossover: mainCrossover,
+		turnKey: "woofer.turn", place: func(d *design.Design) *design.Place { return &d.Bands.Woofer }, crossover: mainCrossover,
 		size:  func(d *design.Design) float64 { return d.Woofer.Size.Or(d.Woofer.Diameter()) },
 		above: "horn", aboveFrom: hornFrom}
 	if !d.HasMid() {
@@ -42,7 +45,7 @@ func bands(d *design.Design) []band {
 	woofers.above, woofers.aboveFrom = "mid band", func(f *finder) float64 { return f.d.Mid.Lowest.Value() }
 	return []band{woofers, {name: "mids", figures: figure.MidsAcross, lateralKey: "mid.lateral_spacing", crossoverKey: "crossover.frequency",
 		sized:   func(s *sizing.Sizing) *sizing.Horizontal { return &s.Mids },
-		lateral: func(d *design.Design) *optional.Float { return &d.Bands.Mid.Lateral }, crossover: mainCrossover,
+		turnKey: "mid.turn", place: func(d *design.Design) *design.Place { return &d.Bands.Mid }, crossover: mainCrossover,
 		size:  func(d *design.Design) float64 { return d.Mid.Size.Or(d.Mid.Diameter()) },
 		above: "horn", aboveFrom: hornFrom}}
 }
@@ -50,7 +53,7 @@ func bands(d *design.Design) []band {
 func mainCrossover(d *design.Design) *optional.Float { return &d.Crossover.Frequency }
 
 // apart is the distance in m between neighbouring columns.
-func (b *band) apart(d *design.Design) float64 { return b.lateral(d).Or(b.size(d)) }
+func (b *band) apart(d *design.Design) float64 { return b.place(d).Lateral.Or(b.size(d)) }
 
 // across tells what each band that does not cover the horn's coverage up to its crossover
 // costs the sides, and what would mend it.
@@ -67,6 +70,7 @@ func (f *finder) across() {
 			f.price(&b, h, who)
 			m := mender{finder: f, band: &b}
 			m.spacing()
+			m.turn()
 			m.insert()
 			m.lowerCrossover()
 		case h.Columns > 1:
@@ -102,12 +106,18 @@ type mender struct {
 func (m *mender) mends(set func(*design.Design, float64), x float64) bool {
 	d := *m.d
 	set(&d, x)
-	if len(check.Design(&d)) > len(check.Design(m.d)) {
+	if len(check.Design(&d)) > len(check.Design(m.d)) || !m.fits(&d) {
 		return false
 	}
 	s := m.sizer.Size(&d)
 	h := m.band.sized(&s)
 	return h.CoversTo >= h.Crossover
+}
+
+// fits reports whether a design can be built as well as the present one: a misfit box is
+// not made one that fits by chance.
+func (m *mender) fits(d *design.Design) bool {
+	return len(layout.New(d).Misfits()) <= len(layout.New(m.d).Misfits())
 }
 
 // furthest returns the value nearest to now, from the far end of a key's range that
@@ -154,7 +164,7 @@ func (m *mender) spacing() {
 	if b.sized(m.s).Columns < 2 || !(size < now) {
 		return
 	}
-	s, ok := m.furthest(size, now, quantity.Length, func(d *design.Design, s float64) { *b.lateral(d) = optional.Of(s) })
+	s, ok := m.furthest(size, now, quantity.Length, func(d *design.Design, s float64) { b.place(d).Lateral = optional.Of(s) })
 	if !ok {
 		return
 	}
@@ -163,6 +173,24 @@ func (m *mender) spacing() {
 		cost = cost.And(result.Say(": the horn, %s wide, finds no place there", length(w)))
 	}
 	m.add(result.Try, b.lateralKey, "Columns of "+b.name+" %s apart at most (now %s). Cost: %s.", length(s), length(now), cost)
+}
+
+// widestTurn is the largest turn that is proposed: a choice, no source.
+const widestTurn = 60 * quantity.Degree
+
+// turn points the columns further outward.
+func (m *mender) turn() {
+	b := m.band
+	now := b.place(m.d).Turn.Or(0)
+	if b.sized(m.s).Columns < 2 || !(now < widestTurn) {
+		return
+	}
+	set := func(d *design.Design, x float64) { b.place(d).Turn = optional.Of(x) }
+	a, ok := m.furthest(widestTurn, now, quantity.Angle, set)
+	if !ok {
+		return
+	}
+	m.add(result.Try, b.turnKey, "Axes of the "+b.name+" turned outward by %s at least (now %s). Cost: less ahead at high frequencies, and depth.", angle(a), angle(now))
 }
 
 // narrowestMouth is the width of the narrowest insert mouth that is proposed, over that of

@@ -13,6 +13,7 @@ import (
 	"gapline/internal/render/terminal"
 	"gapline/internal/result"
 	"gapline/internal/schema"
+	"gapline/internal/study/fit"
 
 	"pgregory.net/rapid"
 )
@@ -71,7 +72,7 @@ func TestAcrossMends(t *testing.T) {
 		d.Bands.Woofer.Lateral = optional.Of(d.Woofer.Diameter() * between("apart", 1, 3))
 		d.Crossover.Frequency = optional.Of(between("crossover", 200, 3000))
 		s := sizing.Size(&d)
-		for _, f := range about(Findings(&d, &s), "woofer.lateral_spacing", "insert.mouth_width", "crossover.frequency") {
+		for _, f := range about(Findings(&d, &s, fit.Of(&d, nil)), "woofer.lateral_spacing", "insert.mouth_width", "crossover.frequency") {
 			if f.Severity != result.Try {
 				continue
 			}
@@ -93,7 +94,7 @@ func TestAcrossMends(t *testing.T) {
 func TestAcrossProposesTheClosedForms(t *testing.T) {
 	proposed := func(d design.Design, key string) float64 {
 		s := sizing.Size(&d)
-		for _, f := range about(Findings(&d, &s), key) {
+		for _, f := range about(Findings(&d, &s, fit.Of(&d, nil)), key) {
 			if cell, ok := f.Text.Args[0].(result.Cell); ok && f.Severity == result.Try {
 				return cell.SI
 			}
@@ -126,7 +127,7 @@ func TestAcrossProposesTheClosedForms(t *testing.T) {
 func TestPriceOfTwins(t *testing.T) {
 	d := twins()
 	s := sizing.Size(&d)
-	list := Findings(&d, &s)
+	list := Findings(&d, &s, fit.Of(&d, nil))
 	notes := about(list, "woofers.covers_to_hz")
 	if len(notes) != 1 || notes[0].Severity != result.Note {
 		t.Fatalf("%d findings about what the twins cover", len(notes))
@@ -154,12 +155,12 @@ func TestCoveredIsADetail(t *testing.T) {
 	d := twins()
 	d.Crossover.Frequency = optional.Of(300)
 	s := sizing.Size(&d)
-	if f := about(Findings(&d, &s), "woofers.covers_to_hz"); len(f) != 1 || !f[0].Detail {
+	if f := about(Findings(&d, &s, fit.Of(&d, nil)), "woofers.covers_to_hz"); len(f) != 1 || !f[0].Detail {
 		t.Errorf("two columns that cover: %v", f)
 	}
 	d.Woofer.PerBox = 1
 	s = sizing.Size(&d)
-	if f := about(Findings(&d, &s), "woofers.covers_to_hz"); len(f) != 0 {
+	if f := about(Findings(&d, &s, fit.Of(&d, nil)), "woofers.covers_to_hz"); len(f) != 0 {
 		t.Errorf("one column that covers: %v", f)
 	}
 }
@@ -170,7 +171,7 @@ func TestMidsAcross(t *testing.T) {
 	d.Mid.Size, d.Mid.PerBox, d.Mid.Lowest = optional.Of(0.1), 2, optional.Of(500)
 	d.Bands.Mid.Lateral, d.Crossover.Frequency = optional.Of(0.3), optional.Of(1800)
 	s := sizing.Size(&d)
-	list := Findings(&d, &s)
+	list := Findings(&d, &s, fit.Of(&d, nil))
 	for key, want := range map[string]string{
 		"woofers.covers_to_hz":    "the woofers hand over at 500 Hz",
 		"mids.covers_to_hz":       "the mids hand over at 1800 Hz",
