@@ -1,6 +1,9 @@
 package layout
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // overlaps finds the bands whose parts share room, once for each pair of bands: between
 // stated values if any pair of parts is.
@@ -98,6 +101,16 @@ func (l *Layout) tooWide(a, b Band) bool {
 	return false
 }
 
+// crowded reports whether the band is already said to be too wide with others.
+func (l *Layout) crowded(band Band) bool {
+	for i := range l.Conflicts {
+		if c := &l.Conflicts[i]; c.Of == TooWide && slices.Contains(c.Bands, band) {
+			return true
+		}
+	}
+	return false
+}
+
 // leaves finds parts that reach beyond the cabinet, once for each band and direction.
 func (l *Layout) leaves() {
 	type of struct {
@@ -116,7 +129,7 @@ func (l *Layout) leaves() {
 		if p.Kind == Opening || p.Kind == Vent && p.Side != FrontSide {
 			continue
 		}
-		if needs := l.across(p); l.design.Cabinet.Width.Given() && needs > l.Width/2+Touch {
+		if needs := l.across(p); l.design.Cabinet.Width.Given() && !l.crowded(p.Band) && needs > l.Width/2+Touch {
 			say(Conflict{Of: LeavesWidth, A: i, B: -1, Needs: 2 * needs, Has: l.Width, Rests: kept(placing(p), BandPlace, FoldSide, DriverWidth, PlateSize, OutletPlace)}, p.Band)
 		}
 		if needs, has := l.upright(p); needs > has+Touch {

@@ -122,38 +122,56 @@ func (l *Layout) chamber(g *group, at Vec, slot, deep float64) Part {
 }
 
 // openings makes the free parts of the front through which cones radiate that stand
-// behind the horn: between its exit and the side of the cabinet, as high as the exit.
+// behind it and are covered in part by what stands in it: between the outermost part and
+// the side of the cabinet, as high as the horn's exit.
 func (l *Layout) openings() {
 	exit := l.Of(HornExit, Horn)
 	if len(exit) == 0 {
 		return
 	}
-	h := l.Parts[exit[0]]
-	o := h.Front()
 	for _, band := range []Band{Woofers, Mids} {
+		o, ok := l.filled(band)
+		if !ok {
+			continue
+		}
 		for _, left := range []bool{true, false} {
 			if !l.behind(band, left, o) {
 				continue
 			}
-			p := Part{Kind: Opening, Band: band, Shape: Square, Height: h.Height}
 			from, to := o.Left, l.Width/2-l.Wall
 			if !left {
 				from, to = -l.Width/2+l.Wall, o.Right
 			}
-			p.Width = to - from
-			p.At = Vec{Y: (from + to) / 2, Z: h.At.Z}
-			l.add(p)
+			l.add(Part{Kind: Opening, Band: band, Shape: Square, Width: to - from, Height: l.Parts[exit[0]].Height,
+				At: Vec{Y: (from + to) / 2, Z: l.Parts[exit[0]].At.Z}})
 		}
 	}
 }
 
-// behind reports whether a cone of the band on that side of the horn stands behind the
-// front and is covered in part by the horn's exit.
-func (l *Layout) behind(band Band, left bool, exit Outline) bool {
-	middle := (exit.Left + exit.Right) / 2
+// filled is the rectangle about all other bands' parts in the front.
+func (l *Layout) filled(band Band) (o Outline, ok bool) {
+	for i := range l.Parts {
+		p := &l.Parts[i]
+		if p.Band == band || p.Side != FrontSide || p.At.X < -thinnest || p.Kind != Cone && p.Kind != InsertMouth && p.Kind != HornExit {
+			continue
+		}
+		f := p.Front()
+		if !ok {
+			o, ok = f, true
+			continue
+		}
+		o = Outline{math.Max(o.Left, f.Left), math.Min(o.Right, f.Right), math.Max(o.Top, f.Top), math.Min(o.Bottom, f.Bottom)}
+	}
+	return o, ok
+}
+
+// behind reports whether a cone of the band on that side stands behind the front and is
+// covered in part.
+func (l *Layout) behind(band Band, left bool, covered Outline) bool {
+	middle := (covered.Left + covered.Right) / 2
 	for _, i := range l.Of(Cone, band) {
 		p := &l.Parts[i]
-		if p.At.X < -thinnest && p.At.Y > middle == left && p.Front().meets(exit) && !p.Coaxial {
+		if p.At.X < -thinnest && p.At.Y > middle == left && p.Front().meets(covered) && !p.Coaxial {
 			return true
 		}
 	}

@@ -224,7 +224,8 @@ func checkCells(t *testing.T, what string, root *element, wanted map[string]map[
 		if err := json.Unmarshal([]byte(cell.attr["data-value"]), &got); err != nil || got != want {
 			t.Errorf("%s: %s has the value %s, size --json %v", what, key, cell.attr["data-value"], want)
 		}
-		if !shownAs(cell.text, want) && !strings.HasPrefix(cell.text, "beyond ") {
+		null := want == 60.0 && strings.HasPrefix(cell.text, "null") // a dip is held at 60 dB
+		if !shownAs(cell.text, want) && !strings.HasPrefix(cell.text, "beyond ") && !null {
 			t.Errorf("%s: %s is shown as %q, size --json has %v", what, key, cell.text, want)
 		}
 		if cell.attr["data-in"] == "size-1" {

@@ -127,7 +127,7 @@ func (m *mender) furthest(far, now float64, k quantity.Kind, set func(*design.De
 		return numeric.Absent, false
 	}
 	good, bad := far, now
-	for math.Abs(bad-good) > 1e-6*math.Abs(now) {
+	for math.Abs(bad-good) > 1e-6*math.Max(math.Abs(now), math.Abs(far)) {
 		if x := (good + bad) / 2; m.mends(set, x) {
 			good = x
 		} else {

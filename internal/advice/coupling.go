@@ -74,13 +74,14 @@ func (f *finder) cones() {
 	if k.Open.Shape == sizing.Point && numeric.Given(k.Pitch) {
 		f.add(result.Note, figure.CouplingOpen.FirstLobe.Key, "woofer.size is not given: woofers count as points, the level of their first lobe is open.")
 	}
-	f.beside("woofer", f.d.Woofer.PerBox, f.d.Woofer.Spacing.Value())
-	f.beside("mid", f.d.Mid.PerBox, f.d.Mid.Spacing.Value())
+	f.beside("woofer", f.d.Woofer.PerBox, f.d.Bands.Woofer.Columns, f.d.Woofer.Spacing.Value())
+	f.beside("mid", f.d.Mid.PerBox, f.d.Bands.Mid.Columns, f.d.Mid.Spacing.Value())
 }
 
-// beside says that drivers without a spacing count as standing at one height.
-func (f *finder) beside(table string, perBox int, spacing float64) {
-	if perBox > 1 && !numeric.Given(spacing) {
+// beside says that drivers with neither columns nor a spacing count as standing at one
+// height.
+func (f *finder) beside(table string, perBox, columns int, spacing float64) {
+	if perBox > 1 && columns == 0 && !numeric.Given(spacing) {
 		f.add(result.Note, table+".spacing", "%s.per_box is %s without %s.spacing: they count as side by side, one centre per box.", table, result.Count(perBox), table)
 	}
 }

@@ -104,8 +104,8 @@ func TestStartersAreWhatTheySay(t *testing.T) {
 		open           bool
 	}{
 		{"hatch", "open crossover gap", 0.272, 0.33, true},
-		{"hatch-insert", "closes it", 0.136, 0.33, false},
-		{"hatch-mids", "close it", 0.068, 0.25, false},
+		{"hatch-insert", "closes it", 0.136, 0.28, false},
+		{"hatch-mids", "close it", 0.092, 0.25, false},
 	} {
 		if Starters[i].Name != c.name || !strings.Contains(Starters[i].Doc, c.doc) {
 			t.Errorf("starter %d is %+v, want %s: …%s", i, Starters[i], c.name, c.doc)

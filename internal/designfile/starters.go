@@ -18,8 +18,8 @@ type Starter struct {
 // Starters lists the built-in designs; the first is the default.
 var Starters = []Starter{
 	{"hatch", "bare cones beside a horn: an open crossover gap"},
-	{"hatch-insert", "the same box with a two-mouth insert that closes it"},
-	{"hatch-mids", "smaller woofers and a mid band that close it"},
+	{"hatch-insert", "woofers either side of the horn, each with a two-mouth insert, which closes it"},
+	{"hatch-mids", "woofers behind the horn and a mid band beside it that close it"},
 }
 
 // StarterText returns the commented text of a built-in design.

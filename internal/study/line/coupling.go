@@ -125,6 +125,8 @@ func respaced(d design.Design, pitch float64) design.Design {
 
 // hear computes one variant.
 func (s *Study) hear(ctx context.Context, sp Spectrum, b built, target float64) (*Variant, error) {
+	// A turn to the side does nothing along the line, and one wall has all mouths face ahead.
+	b.design.Bands.Woofer.Turn, b.design.Bands.Mid.Turn = optional.Float{}, optional.Float{}
 	m, problems := source.New(&b.design, b.choice)
 	if problems != nil {
 		return nil, fmt.Errorf("%s: %s", b.name, problems[0].Text)

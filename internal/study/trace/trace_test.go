@@ -49,7 +49,7 @@ func TestPredictedClosedBoxIsSecondOrder(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	ratio := math.Sqrt(1 + d.Woofer.Vas.Value()/d.Enclosure.Volume.Value())
+	ratio := math.Sqrt(1 + float64(d.WoofersPerBox())*d.Woofer.Vas.Value()/d.Enclosure.Volume.Value())
 	fc := d.Woofer.Fs.Value() * ratio
 	q := ratio / (1/d.Woofer.Qes.Value() + 1/d.Woofer.Qms.Value())
 	c, err := circuit(d, true)
