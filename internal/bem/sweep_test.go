@@ -171,7 +171,7 @@ func TestCheckRefusesBeforeItStarts(t *testing.T) {
 	}
 }
 
-func TestBeamwidth(t *testing.T) {
+func TestEdges(t *testing.T) {
 	// A pattern of level −6 (θ/θ0)^2 dB falls to −6 dB at θ0 on both sides.
 	const right, left = 0.5, 0.3
 	var angles []float64
@@ -188,13 +188,14 @@ func TestBeamwidth(t *testing.T) {
 		angles = append(angles, a)
 		pattern = append(pattern, cmplx.Rect(3*math.Pow(10, -6*a*a/w/w/20), 20*a))
 	}
-	if got := Beamwidth(angles, pattern, axis, false); math.Abs(got-(right+left)) > 1e-4 {
-		t.Errorf("width %g, want %g", got, right+left)
+	below, above := Edges(angles, pattern, axis)
+	if math.Abs(below-angles[axis]+left) > 1e-4 || math.Abs(above-angles[axis]-right) > 1e-4 {
+		t.Errorf("edges %g and %g, want %g and %g", below, above, -left, right)
 	}
-	if got := Beamwidth(angles[axis:], pattern[axis:], 0, true); math.Abs(got-2*right) > 1e-4 {
-		t.Errorf("half: width %g, want %g", got, 2*right)
+	if below, above = Edges(angles[axis:], pattern[axis:], 0); !math.IsNaN(below) || math.Abs(above-angles[axis]-right) > 1e-4 {
+		t.Errorf("half: edges %g and %g, want none and %g", below, above, right)
 	}
-	if got := Beamwidth(angles[axis:axis+10], pattern[axis:axis+10], 0, true); !math.IsNaN(got) {
-		t.Errorf("too few angles: width %g, want NaN", got)
+	if _, above = Edges(angles[axis:axis+10], pattern[axis:axis+10], 0); !math.IsNaN(above) {
+		t.Errorf("too few angles: edge %g, want NaN", above)
 	}
 }

@@ -46,7 +46,7 @@ func figures(t testing.TB, s Store, d *design.Design) sizing.WaveSizing {
 
 func putPlan(t *testing.T, s Store, d design.Design, f []float64, w sizing.WaveSizing) {
 	t.Helper()
-	p, faults := section.Plan(&d, section.ByHorn)
+	p, faults := section.PlanOf(&d, section.ByHorn)
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
@@ -129,7 +129,7 @@ func TestBrokenFilesAreIgnored(t *testing.T) {
 		"other range":   strings.Replace(string(good), `"from_hz": 250`, `"from_hz": 200`, 1),
 		"no digest":     strings.Replace(string(good), `"sha256"`, `"md5"`, 1),
 		"negative":      strings.Replace(string(good), "1173", "-1173", 1),
-		"other version": strings.Replace(string(good), `"version": 2`, `"version": 99`, 1),
+		"other version": strings.Replace(string(good), `"version": 3`, `"version": 99`, 1),
 		"other design":  strings.Replace(string(good), `"key": "`, `"key": "0`, 1),
 	} {
 		if text == string(good) {
@@ -160,7 +160,7 @@ func TestBrokenFilesAreIgnored(t *testing.T) {
 	if got := figures(t, s, &d); numeric.Given(got.Pattern) {
 		t.Errorf("no folder, and %+v", got)
 	}
-	p, _ := section.Plan(&d, section.ByHorn)
+	p, _ := section.PlanOf(&d, section.ByHorn)
 	if err := s.Put(t.Context(), p, section.Air(&d), band, planFigures(900)); err == nil {
 		t.Error("writing into a file succeeds")
 	}
@@ -224,7 +224,7 @@ func TestNoFileHasNoCache(t *testing.T) {
 func BenchmarkFigures(b *testing.B) {
 	s := Beside(filepath.Join(b.TempDir(), "box.toml"))
 	d := box()
-	p, _ := section.Plan(&d, section.ByHorn)
+	p, _ := section.PlanOf(&d, section.ByHorn)
 	if err := s.Put(b.Context(), p, section.Air(&d), band, planFigures(1173)); err != nil {
 		b.Fatal(err)
 	}

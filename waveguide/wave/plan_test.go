@@ -22,6 +22,13 @@ func hornPlan() Plan {
 	}
 }
 
+// both returns an opening and its mirror image.
+func both(o Opening) []Opening { return []Opening{o, mirrored(o)} }
+
+func mirrored(o Opening) Opening {
+	return Opening{-o.Right, -o.Left, o.SetbackRight, o.SetbackLeft, o.Velocity}
+}
+
 func mustPlan(t *testing.T, p Plan, f []float64) *PlanResult {
 	t.Helper()
 	r, err := SolvePlan(context.Background(), p, testAir, f, bem.Run{})
@@ -54,7 +61,7 @@ func TestPlanPowerBalance(t *testing.T) {
 	projecting.Lip = 0.008
 	rounded := hornPlan()
 	rounded.EdgeRadius = 0.05
-	rounded.Woofers = []Opening{{From: 0.12, To: 0.18}}
+	rounded.Openings = both(Opening{Right: 0.12, Left: 0.18})
 	for name, p := range map[string]Plan{"flush": hornPlan(), "projecting": projecting, "rounded": rounded} {
 		r := mustPlan(t, p, []float64{500, 2000, 7000})
 		for i, f := range r.Frequency {
@@ -97,7 +104,7 @@ func TestWooferDriveRadiates(t *testing.T) {
 	const hz = 30.0
 	p := hornPlan()
 	p.Drive = 0
-	p.Woofers = []Opening{{From: 0.12, To: 0.22, Velocity: 1}}
+	p.Openings = both(Opening{Right: 0.12, Left: 0.22, Velocity: 1})
 	r := mustPlan(t, p, []float64{hz})
 	if !cmplx.IsNaN(r.Throat[0]) {
 		t.Errorf("throat impedance without drive is %v, want NaN", r.Throat[0])
@@ -152,7 +159,7 @@ func TestPlanErrors(t *testing.T) {
 		{change(func(p *Plan) { p.Horn = append(p.Horn, WallPoint{0.2, 0.05}) }), "lip is 0 m"},
 		{change(func(p *Plan) { p.Horn = p.Horn[:3] }), "must reach the front"},
 		{change(func(p *Plan) { p.EdgeRadius = 0.2 }), "does not fit beside the mouth"},
-		{change(func(p *Plan) { p.Woofers = []Opening{{From: 0.05, To: 0.2}} }), "woofer opening 1"},
+		{change(func(p *Plan) { p.Openings = []Opening{{Right: 0.05, Left: 0.2}} }), "woofer opening 1"},
 	}
 	for _, c := range cases {
 		if _, err := SolvePlan(context.Background(), c.p, testAir, []float64{1000}, bem.Run{}); err == nil || !strings.Contains(err.Error(), c.want) {
