@@ -26,7 +26,7 @@ func WavePlan(st *wave.Plan, at []float64) *result.Result {
 			Rows: result.Rows(known(&st.Sizing, figure.HornPatternRule, figure.HornPatternComputed, figure.HornPatternWave, figure.HornNarrowest, figure.HornNarrowestWave)...)}))
 	}
 	widths := p.widths()
-	every := append(append([]curve{}, widths...), p.others()...)
+	every := append(widths, p.others()...)
 	f := st.Check.Result.Frequency
 	r.Add(alone(sampled(result.At(result.Screen), "-6 dB WIDTH AT", f, stride(len(f)), p.shown(every))),
 		notes(advice.PlanFindings(st.Check, stride(len(f)))),
@@ -215,16 +215,13 @@ func (p planParts) polar(wanted []float64) result.Series {
 	var panel result.Panel
 	title := "Horizontal pattern, far field, relative to the axis"
 	if !r.Symmetric() {
-		title += ", seen from above"
+		title += ", seen from above, positive to the left"
 	}
 	for _, i := range shownAt(r.Frequency, wanted) {
-		c := result.Curve{Label: result.Say("%s", hertz(r.Frequency[i])), X: p.round(r.Angle, -1), Y: slices.Clone(p.round(r.Pattern[i], 1))}
-		c.X = each(c.X, func(a float64) float64 { return -a }) // the chart counts to the right
-		slices.Reverse(c.X)
-		slices.Reverse(c.Y)
-		panel.Curves = append(panel.Curves, c)
+		panel.Curves = append(panel.Curves, result.Curve{Label: result.Say("%s", hertz(r.Frequency[i])),
+			X: p.round(r.Angle, -1), Y: p.round(r.Pattern[i], 1)})
 	}
-	return result.Series{Shown: result.View(WavePolar, result.Drawn), Form: result.Polar, Panels: []result.Panel{panel},
+	return result.Series{Shown: result.View(WavePolar, result.Drawn), Form: result.Polar, Panels: []result.Panel{panel}, Left: !r.Symmetric(),
 		Caption: p.caption(result.Caption{Title: title, Trust: "wave"})}
 }
 
