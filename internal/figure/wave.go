@@ -20,7 +20,7 @@ var (
 		Key: "horn.pattern_wave_hz", Name: "holds its coverage from, wave", Symbol: "f_θ,w", Kind: quantity.Frequency, Trust: Wave,
 		Formula: "lowest f at which the −6 dB full width of the far field, re the level on the box's own axis, first equals horn.coverage; horizontal section through cabinet and horn, walls rigid, driven at the slot",
 		Terms:   planTerms, Source: elements,
-		Note:   "Exact for an endless straight line of boxes without gaps, near it for a long one. " + storedRun,
+		Note:   "Stands for an endless straight line of boxes without gaps, and is near it for a long one. " + storedRun,
 		Domain: endlessLine,
 	}
 
