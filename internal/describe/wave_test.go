@@ -118,7 +118,7 @@ func TestOffCentrePlan(t *testing.T) {
 	drawsWith(t, "map", drawnOf(t, r, quantity.Metric, WaveMap), "positive to the left")
 	drawsWith(t, "field", drawnOf(t, r, quantity.Metric, WaveField), "To the right of the middle")
 	r = WavePlan(offCentre(t, section.ByWoofers, section.Opening{Y: -0.25, Width: 0.2, SetbackLeft: 0.05}), nil)
-	if got := screenOf(t, r); !strings.Contains(got, "driven by the woofers' openings, 200 mm wide and 250 mm right of the middle, the slot rigid") {
+	if got := screenOf(t, r); !strings.Contains(got, "driven by the woofers' openings, 200 mm wide and 250 mm right of the middle, 0 mm to 50 mm behind the front, the slot rigid") {
 		t.Errorf("screen: %s", got)
 	}
 	st, err := wave.RunPlan(context.Background(), waveBox(), section.ByHorn, wave.Options{Frequencies: []float64{800, 1250}})
