@@ -186,6 +186,21 @@ func TestBetterRunStays(t *testing.T) {
 	}
 }
 
+// The narrowest width is that of the whole run: one that goes further up knows more,
+// and that the width still falls at its end is kept with it.
+func TestLongerRunKnowsTheNarrowestWidth(t *testing.T) {
+	s := Beside(filepath.Join(t.TempDir(), "box.toml"))
+	d := box()
+	falling := planFigures(1000)
+	falling.FallsTo = 2000
+	putPlan(t, s, d, steps(500, 2, 12), planFigures(1000))
+	putPlan(t, s, d, steps(500, 5, 6), falling)
+	putPlan(t, s, d, steps(500, 3, 12), planFigures(1001)) // shorter
+	if got := figures(t, s, &d); got.Pattern != 1000 || got.FallsTo != 2000 {
+		t.Errorf("stored %+v, want the longest run's", got)
+	}
+}
+
 func TestFlatBeyondGivesWayToALimit(t *testing.T) {
 	s := Beside(filepath.Join(t.TempDir(), "box.toml"))
 	d := box()

@@ -160,6 +160,13 @@ func TestPlanErrors(t *testing.T) {
 		{change(func(p *Plan) { p.Horn = p.Horn[:3] }), "must reach the front"},
 		{change(func(p *Plan) { p.EdgeRadius = 0.2 }), "does not fit beside the mouth"},
 		{change(func(p *Plan) { p.Openings = []Opening{{Right: 0.05, Left: 0.2}} }), "woofer opening 1"},
+		{change(func(p *Plan) { p.Openings = []Opening{{Right: -0.02, Left: 0.02}} }), "woofer opening 1"},
+		{change(func(p *Plan) { p.Openings = []Opening{{Right: 0.12, Left: 0.2}, {Right: 0.19, Left: 0.24}} }), "woofer opening 2 from 0.19 m to 0.24 m: openings must lie side by side"},
+		{change(func(p *Plan) { p.Openings = []Opening{{Right: 0.2, Left: 0.12}} }), "left edge must lie left"},
+		{change(func(p *Plan) { p.Openings = []Opening{{Right: 0.12, Left: 0.2, SetbackLeft: 0.4}} }), "0.4 m behind the front"},
+		{change(func(p *Plan) { p.Openings = []Opening{{Right: 0.12, Left: 0.2, SetbackRight: -0.1}} }), "-0.1 m behind the front"},
+		{change(func(p *Plan) { p.HornAt = -0.3 }), "horn 0.3 m off the middle"},
+		{change(func(p *Plan) { p.HornAt = 0.16 }), "does not fit beside the mouth"},
 	}
 	for _, c := range cases {
 		if _, err := SolvePlan(context.Background(), c.p, testAir, []float64{1000}, bem.Run{}); err == nil || !strings.Contains(err.Error(), c.want) {
