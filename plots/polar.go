@@ -17,6 +17,7 @@ import (
 type Polar struct {
 	Caption
 	Curves []PolarCurve
+	Left   bool // positive angles are to the left, counter-clockwise
 }
 
 // PolarCurve is one line of a polar chart.
@@ -62,6 +63,7 @@ type polarPlan struct {
 	radius vg.Length
 	top    float64 // level at the rim, dB
 	half   bool
+	left   bool // positive angles are to the left
 }
 
 // radiusOf is the distance of a level from the centre.
@@ -69,9 +71,17 @@ func (p polarPlan) radiusOf(level float64) vg.Length {
 	return p.radius * vg.Length(min(max((level-p.top+polarRange)/polarRange, 0), 1))
 }
 
+// direction is where an angle in degrees points: how far across, and up.
+func (p polarPlan) direction(deg float64) (across, up float64) {
+	if p.left {
+		deg = -deg
+	}
+	return math.Sincos(deg * quantity.Degree)
+}
+
 // at is the place of a level at an angle in degrees.
 func (p polarPlan) at(deg float64, r vg.Length) vg.Point {
-	sin, cos := math.Sincos(deg * quantity.Degree)
+	sin, cos := p.direction(deg)
 	return vg.Point{X: p.centre.X + r*vg.Length(sin), Y: p.centre.Y + r*vg.Length(cos)}
 }
 
@@ -79,7 +89,7 @@ func (c Polar) layout() (*sheet, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
-	plan := polarPlan{radius: polarRadius, half: true}
+	plan := polarPlan{radius: polarRadius, half: true, left: c.Left}
 	for _, curve := range c.Curves {
 		for i, level := range curve.LevelDB {
 			plan.half = plan.half && math.Abs(curve.AngleDeg[i]) <= 90
@@ -161,7 +171,7 @@ func (p polarPlan) drawGrid(s *sheet) {
 }
 
 func (p polarPlan) angleLabel(s *sheet, a float64) {
-	sin, cos := math.Sincos(a * quantity.Degree)
+	sin, cos := p.direction(a)
 	text := plain(a) + "°"
 	at := p.at(a, p.radius+4)
 	// The text's box touches the rim on the side that faces the centre.

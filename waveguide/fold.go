@@ -207,6 +207,10 @@ func (f *Fold) densityAt(y float64) float64 {
 	return g * (1 + t*t) / ((1 + u*u) * m2)
 }
 
+// Path is the length in m from the throat over the wall to the middle of the mouth
+// plane.
+func (f Fold) Path() float64 { return f.ray(f.AngleAt(0)).Path }
+
 // Depth is the distance in m from the wall's rearmost point to the mouth plane.
 func (f Fold) Depth() float64 {
 	return f.MouthZ() - f.rearmost()

@@ -8,7 +8,7 @@ import (
 // Section is what only the wave check asks of a design: details of the
 // horizontal section through cabinet and horn.
 type Section struct {
-	SlotWidth  optional.Float // of the slot from which the horn's side walls start, m; by default the throat's diameter
+	SlotWidth  optional.Float // of the slot from which the horn's side walls start, m; by default the fold's layer or the throat's diameter
 	SideWalls  SideWalls
 	EdgeRadius optional.Float // of the cabinet's upright front edges, m; by default 0
 }
@@ -40,8 +40,14 @@ func (s SideWalls) OrDefault() SideWalls {
 }
 
 // SlotWidth returns the width in m of the slot from which the horn's side
-// walls start.
-func (d *Design) SlotWidth() float64 { return d.Section.SlotWidth.Or(d.Horn.Throat.Value()) }
+// walls start: with a fold that of its layer, whose end it is, else the throat's
+// diameter, unless the design says otherwise.
+func (d *Design) SlotWidth() float64 {
+	if d.HasFold() {
+		return d.Section.SlotWidth.Or(d.Fold.Layer.Value())
+	}
+	return d.Section.SlotWidth.Or(d.Horn.Throat.Value())
+}
 
 // EdgeRadius returns the radius in m of the cabinet's upright front edges.
 func (d *Design) EdgeRadius() float64 { return d.Section.EdgeRadius.Or(0) }

@@ -24,8 +24,7 @@ func PathOf(d *design.Design) Path {
 	h := &d.Horn
 	p := Path{Flares: h.Sides.Length.Or(0), Slot: d.SlotWidth(), Walls: numeric.Absent, ByAngle: numeric.Absent}
 	if f, ok := d.Folded(); ok {
-		p.Folded, p.Fold = 2*f.Spec.ThroatToWall+f.Spec.MouthDistance, f.BuiltDepth()
-		p.Slot = d.Section.SlotWidth.Or(f.Spec.Layer)
+		p.Folded, p.Fold = f.Path(), f.BuiltDepth()
 	}
 	p.ByAngle = (h.MouthWidth.Value() - p.Slot) / 2 / math.Tan(h.Coverage.Value()/2)
 	if length := h.Length.Value(); numeric.Given(length) {

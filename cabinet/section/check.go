@@ -63,13 +63,12 @@ func CheckPlan(ctx context.Context, d *design.Design, p wave.Plan, driven Driven
 		return c, nil
 	}
 	c.Figures.Pattern = r.ControlFrequency(coverage)
-	c.Figures.Narrowest, c.Figures.NarrowestAt = r.Narrowest(c.Figures.Pattern, narrowBand*c.Figures.Pattern)
+	var falling bool
+	if c.Figures.Narrowest, c.Figures.NarrowestAt, falling = r.Narrowest(c.Figures.Pattern); falling {
+		c.Figures.FallsTo = c.Figures.NarrowestAt
+	}
 	return c, nil
 }
-
-// narrowBand is how far above pattern control the narrowest width is looked for:
-// the waist of an even mouth lies near twice the control frequency.
-const narrowBand = 4
 
 // ruleWidth is the width at f by the trade's rule: it falls as 1/f down to the
 // coverage and stays there.

@@ -2,6 +2,7 @@ package section
 
 import (
 	"errors"
+	"slices"
 
 	"gapline/internal/numeric"
 )
@@ -37,7 +38,10 @@ const (
 	ShapeLess     // walls by a profile that has no widths
 	ProfileFails  // walls by a profile that cannot be
 	ProfileDeep   // walls by the profile, m
+	FoldLong      // horn's length and path through the fold, m
+	HornOff       // width of the exit, how far off the middle it stands and reaches, and the flat front, m
 	OpeningWide   // opening and flat front beside the mouth, m
+	OpeningOff    // right and left edge of the opening, and of the flat front on that side, m to the left of the middle
 	FoldFails     // the fold cannot be
 	GuideFails    // its layers cannot be
 	ReasonCount
@@ -47,6 +51,13 @@ const (
 type faults []Fault
 
 func (c *faults) add(of Reason, values ...float64) { *c = append(*c, Fault{Of: of, Values: values}) }
+
+// once adds a fault unless the same one is there: pairs have one.
+func (c *faults) once(of Reason, values ...float64) {
+	if !slices.ContainsFunc(*c, func(f Fault) bool { return f.Of == of && slices.Equal(f.Values, values) }) {
+		c.add(of, values...)
+	}
+}
 
 // need adds a fault when a value is not given.
 func (c *faults) need(x float64, of Reason) {

@@ -31,12 +31,15 @@ func step(width, height, lambda float64) float64 {
 func PlanField(ctx context.Context, d *design.Design, p wave.Plan, f float64, o bem.Options) (*wave.Field, error) {
 	a := Air(d)
 	w := wave.Window{X1: p.Width, Y0: -p.Depth - p.Width/4, Y1: 1.5 * p.Width}
-	w.Step = step(w.X1, w.Y1-w.Y0, a.SoundSpeed/f)
-	half, err := p.Field(ctx, a, f, w, o)
-	if err != nil {
-		return nil, err
+	if !p.Symmetric() {
+		w.X0 = -w.X1
 	}
-	return half.Mirrored(), nil
+	w.Step = step(w.X1-w.X0, w.Y1-w.Y0, a.SoundSpeed/f)
+	field, err := p.Field(ctx, a, f, w, o)
+	if err != nil || !p.Symmetric() {
+		return field, err
+	}
+	return field.Mirrored(), nil
 }
 
 // FoldField returns the pressure in the first and the second layer at f, Hz.

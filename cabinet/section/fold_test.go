@@ -15,7 +15,7 @@ import (
 )
 
 func TestFoldFollowsTheDesign(t *testing.T) {
-	d := box()
+	d := folded()
 	rays, g, faults := Fold(&d, wave.Matched)
 	if len(faults) > 0 {
 		t.Fatal(faults)
@@ -50,7 +50,7 @@ func TestFoldFollowsTheDesign(t *testing.T) {
 
 func TestFoldMeetsTheRaysAtHighFrequency(t *testing.T) {
 	// Rays are the limit of short waves: flat-to by both agree within 5 %.
-	d := box()
+	d := folded()
 	rays, g, faults := Fold(&d, wave.Matched)
 	if len(faults) > 0 {
 		t.Fatal(faults)
@@ -85,7 +85,7 @@ func TestFoldMeetsTheRaysAtHighFrequency(t *testing.T) {
 }
 
 func TestRayLevelsAreRelativeToTheMean(t *testing.T) {
-	d := box()
+	d := folded()
 	rays, _, _ := Fold(&d, wave.Matched)
 	r := Rays(&rays, []float64{-0.1, -0.05, 0, 0.05, 0.1})
 	sum := 0.0
@@ -102,7 +102,7 @@ func TestFoldFaults(t *testing.T) {
 	if _, _, faults := Fold(&d, wave.Matched); len(faults) != 3 {
 		t.Errorf("an empty design: %v", faults)
 	}
-	d = box()
+	d = folded()
 	d.Horn.Throat = optional.Of(0.23)
 	if _, _, faults := Fold(&d, wave.Matched); len(faults) != 1 || faults[0].Of != FoldFails || faults[0].Err == nil {
 		t.Errorf("throat as wide as the wall is far: %v", faults)
@@ -110,7 +110,7 @@ func TestFoldFaults(t *testing.T) {
 }
 
 func TestTurn(t *testing.T) {
-	d := box()
+	d := folded()
 	c, faults := Turns(&d, numeric.Absent)
 	if len(faults) > 0 {
 		t.Fatal(faults)
@@ -163,7 +163,7 @@ func TestQuietToInterpolates(t *testing.T) {
 }
 
 func TestFieldWindows(t *testing.T) {
-	d := box()
+	d := folded()
 	f, err := PlanField(context.Background(), &d, mustPlan(t, &d, ByHorn), 1000, bem.Options{})
 	if err != nil {
 		t.Fatal(err)

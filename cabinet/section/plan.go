@@ -6,6 +6,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/internal/air"
+	"gapline/internal/optional"
 	"gapline/waveguide"
 	"gapline/waveguide/wave"
 )
@@ -27,30 +28,31 @@ func Air(d *design.Design) wave.Air {
 	return wave.Air{SoundSpeed: a.SoundSpeed, Density: a.Density}
 }
 
-// Plan returns the horizontal section through cabinet and horn. The horn starts
-// as a slot with parallel walls, as long as it is wide where there is room, and
-// opens by the side walls into the mouth and, where the design has side flares,
-// by them into the exit, which is flush with the cabinet's front. Splitters are
-// left out. The woofers' openings are as wide as the insert's mouths, or as the cones, and
-// stand in the middle of the front beside the mouth.
-func Plan(d *design.Design, driven Driven) (wave.Plan, []Fault) {
+// Plan returns the horizontal section through cabinet and horn, with what stands in
+// the front where front says. The horn starts as a slot with parallel walls, as long
+// as it is wide where there is room, and opens by the side walls into the mouth and,
+// where the design has side flares, by them into the exit, which is flush with the
+// cabinet's front. Splitters are left out.
+func Plan(d *design.Design, front Front, driven Driven) (wave.Plan, []Fault) {
 	var c faults
 	c.need(d.Cabinet.Width.Value(), WidthLacks)
 	c.need(d.Cabinet.Depth.Value(), DepthLacks)
 	c.need(d.Horn.MouthWidth.Value(), MouthWidthLacks)
-	if !d.Section.SlotWidth.Given() {
-		c.need(d.Horn.Throat.Value(), SlotLacks)
-	}
+	c.need(d.SlotWidth(), SlotLacks)
 	if len(c) > 0 {
 		return wave.Plan{}, c
 	}
-	p := wave.Plan{Width: d.Cabinet.Width.Value(), Depth: d.Cabinet.Depth.Value(), EdgeRadius: d.EdgeRadius()}
+	p := wave.Plan{Width: d.Cabinet.Width.Value(), Depth: d.Cabinet.Depth.Value(), EdgeRadius: d.EdgeRadius(), HornAt: front.HornAt}
 	p.Horn = c.horn(d)
+	if p.Horn != nil {
+		c.hornFits(d, front.HornAt)
+	}
 	if driven == ByHorn {
 		p.Drive = 1
-	} else {
-		p.Woofers = c.woofers(d)
+	} else if len(front.Openings) == 0 {
+		c.add(OpeningLacks)
 	}
+	p.Openings = c.openings(d, &front, driven)
 	return p, c
 }
 
@@ -131,9 +133,18 @@ const profileSteps = 32
 
 // profile returns walls that follow the horn's profile, the height staying the
 // same, in points that come closer towards the mouth, where a tractrix turns
-// sideways.
+// sideways. They have of the horn's length what the path through a fold leaves.
 func (c *faults) profile(d *design.Design, slot, mouth float64) []wave.WallPoint {
-	side, err := d.Horn.SideWall(slot, mouth)
+	horn := d.Horn
+	if fold, ok := d.Folded(); ok && horn.Length.Given() {
+		path := fold.Path()
+		if path >= horn.Length.Value() {
+			c.add(FoldLong, horn.Length.Value(), path)
+			return nil
+		}
+		horn.Length = optional.Of(horn.Length.Value() - path)
+	}
+	side, err := horn.SideWall(slot, mouth)
 	switch {
 	case errors.Is(err, waveguide.ErrNoWidths):
 		*c = append(*c, Fault{Of: ShapeLess, Err: err})
@@ -157,18 +168,10 @@ func (c *faults) profile(d *design.Design, slot, mouth float64) []wave.WallPoint
 	return wall
 }
 
-// woofers returns the opening on the right side, moving with 1 m/s.
-func (c *faults) woofers(d *design.Design) []wave.Opening {
-	width := d.Woofer.Diameter()
-	if d.HasInsert() {
-		width = d.Insert.MouthWidth.Value()
+// hornFits adds a fault where the horn's exit reaches past the flat front.
+func (c *faults) hornFits(d *design.Design, at float64) {
+	reach, flat := math.Abs(at)+exit(d)/2, d.Cabinet.Width.Value()/2-d.EdgeRadius()
+	if reach > flat+tolerance {
+		c.add(HornOff, exit(d), math.Abs(at), reach, flat)
 	}
-	c.need(width, OpeningLacks)
-	from, to := exit(d)/2, d.Cabinet.Width.Value()/2-d.EdgeRadius()
-	if width > to-from {
-		c.add(OpeningWide, width, to-from)
-		return nil
-	}
-	middle := (from + to) / 2
-	return []wave.Opening{{From: middle - width/2, To: middle + width/2, Velocity: 1}}
 }

@@ -22,13 +22,22 @@ func box() design.Design {
 	d.Horn.Coverage, d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Throat = optional.Of(85*degree), optional.Of(0.33), optional.Of(0.258), optional.Of(0.036)
 	d.Horn.Profile, d.Horn.Length = waveguide.ExponentialProfile, optional.Of(0.3)
 	d.Woofer.EffectiveDiameter = optional.Of(0.12)
+	// One woofer in the middle of the front on each side of the horn.
+	d.Woofer.PerBox, d.Bands.Woofer.Lateral = 2, optional.Of(0.465)
+	d.Bands.Woofer.Offset, d.Bands.Horn.Offset = optional.Of(0), optional.Of(0)
+	return d
+}
+
+// folded is box with a fold.
+func folded() design.Design {
+	d := box()
 	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = optional.Of(0.11), optional.Of(1.2), optional.Of(0.014)
 	return d
 }
 
 func mustPlan(t *testing.T, d *design.Design, driven Driven) wave.Plan {
 	t.Helper()
-	p, faults := Plan(d, driven)
+	p, faults := PlanOf(d, driven)
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
@@ -52,8 +61,8 @@ func TestStraightWallsStandAtTheCoverage(t *testing.T) {
 	if s := p.Horn[0]; s.Across != 0.018 || math.Abs(a.Along-s.Along-0.036) > 1e-12 {
 		t.Errorf("slot starts at %v, want 36 mm behind %v", s, a)
 	}
-	if p.Drive != 1 || p.Woofers != nil {
-		t.Errorf("drive %v, woofers %v: want the horn alone driven", p.Drive, p.Woofers)
+	if p.Drive != 1 || p.Openings != nil {
+		t.Errorf("drive %v, woofers %v: want the horn alone driven", p.Drive, p.Openings)
 	}
 }
 
@@ -102,15 +111,34 @@ func TestWooferOpenings(t *testing.T) {
 	d.Section.EdgeRadius = optional.Of(0.01)
 	p := mustPlan(t, &d, ByWoofers)
 	// The flat front runs from 165 to 300 mm off the middle.
-	if len(p.Woofers) != 1 || p.Drive != 0 {
-		t.Fatalf("woofers %v, drive %v", p.Woofers, p.Drive)
+	if len(p.Openings) != 2 || p.Drive != 0 || !p.Symmetric() {
+		t.Fatalf("woofers %v, drive %v", p.Openings, p.Drive)
 	}
-	if w := p.Woofers[0]; math.Abs(w.From-0.1725) > 1e-12 || math.Abs(w.To-0.2925) > 1e-12 || w.Velocity != 1 {
+	if w := p.Openings[0]; math.Abs(w.Right-0.1725) > 1e-12 || math.Abs(w.Left-0.2925) > 1e-12 || w.Velocity != 1 {
 		t.Errorf("opening %+v, want 120 mm in the middle of the front", w)
 	}
 	d.Insert.Mouths, d.Insert.MouthWidth = 2, optional.Of(0.08)
-	if w := mustPlan(t, &d, ByWoofers).Woofers[0]; math.Abs(w.To-w.From-0.08) > 1e-12 {
+	if w := mustPlan(t, &d, ByWoofers).Openings[0]; math.Abs(w.Left-w.Right-0.08) > 1e-12 {
 		t.Errorf("opening %+v, want the insert's mouth of 80 mm", w)
+	}
+}
+
+// A fold ends in its layer, and takes of the horn's length what its middle ray runs:
+// throat to wall 110 mm, and from there past the throat to the mouth plane, 18 mm of
+// throat and 14 mm of layer in front of it.
+func TestPlanBehindAFold(t *testing.T) {
+	d := folded()
+	d.Section.SideWalls = design.ProfileWalls
+	p := mustPlan(t, &d, ByHorn)
+	if got := p.Horn[0].Across; got != 0.007 {
+		t.Errorf("slot half-width %g m, want half of the layer's 14 mm", got)
+	}
+	if got, want := -p.Horn[1].Along, 0.3-(0.110+0.110+0.018+0.014); math.Abs(got-want) > 1e-12 {
+		t.Errorf("side walls %g m long, want %g", got, want)
+	}
+	d.Section.SlotWidth = optional.Of(0.03)
+	if got := mustPlan(t, &d, ByHorn).Horn[0].Across; got != 0.015 {
+		t.Errorf("slot half-width %g m, want half of horn.slot_width", got)
 	}
 }
 
@@ -137,7 +165,7 @@ func TestPlanFaults(t *testing.T) {
 	} {
 		d := box()
 		c.change(&d)
-		_, faults := Plan(&d, c.driven)
+		_, faults := PlanOf(&d, c.driven)
 		near := func(a, b float64) bool { return math.Abs(a-b) < 1e-6 }
 		if len(faults) != 1 || faults[0].Of != c.want || !slices.EqualFunc(faults[0].Values, c.values, near) || (faults[0].Err != nil) != (c.want == ProfileFails) {
 			t.Errorf("%+v, want reason %d with %v", faults, c.want, c.values)
@@ -227,7 +255,7 @@ func TestSideFlares(t *testing.T) {
 		t.Errorf("rule high up %g°, want the flares' 100", got)
 	}
 	d.Horn.Sides.Length = optional.Of(0.3)
-	if _, faults := Plan(&d, ByHorn); len(faults) != 1 || faults[0].Of != FlaresTooDeep {
+	if _, faults := PlanOf(&d, ByHorn); len(faults) != 1 || faults[0].Of != FlaresTooDeep {
 		t.Errorf("flares too deep: %v", faults)
 	}
 }

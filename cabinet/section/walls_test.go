@@ -19,7 +19,7 @@ func TestEverySideWallWithEveryProfile(t *testing.T) {
 			if profile == waveguide.ByPoints {
 				d.Horn.Distances, d.Horn.Areas = []float64{0, 0.3}, []float64{0.001, 0.08}
 			}
-			p, faults := Plan(&d, ByHorn)
+			p, faults := PlanOf(&d, ByHorn)
 			if len(faults) > 0 {
 				if shape != design.ProfileWalls || profile != waveguide.ByPoints {
 					t.Errorf("%s walls, %s: %v", shape, profile, faults)

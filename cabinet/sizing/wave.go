@@ -7,11 +7,12 @@ import "gapline/internal/numeric"
 // seconds; whoever has a run that matches the design puts it in.
 type WaveSizing struct {
 	Pattern     float64 // lowest frequency at which the width first equals the coverage, Hz
-	Narrowest   float64 // least width within two octaves above it, rad
+	Narrowest   float64 // least width from there up to the end of the run, rad
 	NarrowestAt float64 // Hz
+	FallsTo     float64 // where that is the end of the run, the width still falling: its frequency, Hz
 	FlatTo      float64 // frequency to which the folded front is flat, Hz
 	FlatBeyond  float64 // where FlatTo lies above the run: the run's highest frequency, Hz
 }
 
 // AbsentWave is the result of no run.
-var AbsentWave = WaveSizing{numeric.Absent, numeric.Absent, numeric.Absent, numeric.Absent, numeric.Absent}
+var AbsentWave = WaveSizing{numeric.Absent, numeric.Absent, numeric.Absent, numeric.Absent, numeric.Absent, numeric.Absent}

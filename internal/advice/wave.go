@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"gapline/cabinet/section"
+	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
 )
@@ -19,7 +20,13 @@ func PlanFindings(c *section.PlanCheck, step int) []result.Finding {
 	var l list
 	r := c.Result
 	l.solved(r.Frequency, r.Unknowns, r.Change, "the far field (against its greatest)", step)
-	l.add(result.Note, "horn.coverage", `A section stands for an endless straight line of boxes without gaps; walls are rigid. "-": nowhere 6 dB down.`)
+	l.add(result.Note, "horn.coverage", `A section stands for an endless straight line of boxes without gaps; walls are rigid. Widths refer to the level on the box's own axis (0°); "-": not 6 dB down on both sides.`)
+	if !r.Symmetric() {
+		l.add(result.Note, "wave", "Edges and aim are counted from that axis, positive to the left as seen from behind the box.")
+	}
+	if end := c.Figures.FallsTo; numeric.Given(end) {
+		l.add(result.Note, "wave", "The width still falls where the range ends, at %s: further up it may be less than %s.", hertz(end), angle(c.Figures.Narrowest))
+	}
 	return l.out
 }
 

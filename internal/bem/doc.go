@@ -33,8 +33,8 @@
 // shrink geometrically towards edges and mouths where the field is singular.
 //
 // Element size. Options.NodesPerWave nodes per wavelength, DefaultNodesPerWave
-// when zero, is the stated rule; Check solves again with twice as many and
-// returns the change.
+// when zero, is the stated rule; Check solves again with every element cut in two
+// and returns the change.
 //
 // Limits. Lossless air at rest, linear acoustics, two dimensions. Walls must
 // have a thickness; it may be small against the elements.

@@ -101,31 +101,24 @@ func (s *system) far(v *view, sol *Solution, u Point) complex128 {
 	return sum * cmplx.Rect(math.Sqrt(2/(math.Pi*s.k))/4, -math.Pi/4)
 }
 
-// Beamwidth returns the full width, rad, between the nearest angles on both
-// sides of axis where the level of pattern falls to -6.000 dB against that at
-// axis. angles ascend. It is NaN when the level does not fall so far on both
-// sides; with half set, angles run from axis on, the pattern is symmetric, and
-// the width is twice the one-sided one.
-func Beamwidth(angles []float64, pattern []complex128, axis int, half bool) float64 {
-	right := crossing(angles, pattern, axis, 1)
-	if half {
-		return 2 * right
-	}
-	return right + crossing(angles, pattern, axis, -1)
+// Edges returns the nearest angles below and above angles[from] at which the level
+// of pattern falls to -6.000 dB against that at from, by straight-line
+// interpolation of the level in dB; NaN where it does not fall so far on that side.
+// angles ascend.
+func Edges(angles []float64, pattern []complex128, from int) (below, above float64) {
+	return edge(angles, pattern, from, -1), edge(angles, pattern, from, 1)
 }
 
-// crossing walks from axis in steps of step to the first -6 dB angle and
-// returns its distance, with straight-line interpolation of the level in dB.
-func crossing(angles []float64, pattern []complex128, axis, step int) float64 {
+// edge walks from from in steps of step to the first -6 dB angle.
+func edge(angles []float64, pattern []complex128, from, step int) float64 {
 	const limit = -6.0
-	reference := cmplx.Abs(pattern[axis])
+	reference := cmplx.Abs(pattern[from])
 	last := 0.0
-	for i := axis + step; i >= 0 && i < len(angles); i += step {
+	for i := from + step; i >= 0 && i < len(angles); i += step {
 		level := numeric.DB(cmplx.Abs(pattern[i]) / reference)
 		if level <= limit {
 			share := (limit - last) / (level - last)
-			from := angles[i-step]
-			return math.Abs(from + share*(angles[i]-from) - angles[axis])
+			return angles[i-step] + share*(angles[i]-angles[i-step])
 		}
 		last = level
 	}

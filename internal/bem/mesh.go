@@ -40,12 +40,11 @@ type grading struct{ start, end int }
 // ratio is the size of successive elements towards a singular end.
 const ratio = 0.2
 
-// addCurve meshes a curve with elements no longer than size, graded towards
-// its ends. It returns the range of elements.
-func (m *mesh) addCurve(c Curve, size float64, g grading) (first, last int) {
+// addCurve meshes a curve with elements from one parameter of t to the next. It
+// returns the range of elements.
+func (m *mesh) addCurve(c Curve, t []float64) (first, last int) {
 	first = len(m.elements)
 	_, straight := c.(Line)
-	t := divide(c, size, g)
 	for i := 1; i < len(t); i++ {
 		e := element{curve: c, t0: t[i-1], t1: t[i], straight: straight}
 		e.a, _ = c.At(e.t0)
@@ -60,7 +59,27 @@ func (m *mesh) addCurve(c Curve, size float64, g grading) (first, last int) {
 // maxTurn bounds the angle through which one element may turn, rad.
 const maxTurn = 0.8
 
-// divide returns the parameters at the ends of a curve's elements.
+// elements returns the parameters at the ends of the elements of a side at f, Hz.
+// Halving comes last, so that it reaches every element: one that is short because
+// its edge is, its graded end or its curve counts as much as one that the wave asks
+// for.
+func (pp *prepared) elements(s *side, f float64, o Options) []float64 {
+	t := divide(s.edge.Curve, pp.elementSize(f, o), s.ends.cuts(o))
+	for range o.Halvings {
+		halves := make([]float64, 0, 2*len(t))
+		for i, end := range t {
+			if i > 0 {
+				halves = append(halves, (t[i-1]+end)/2)
+			}
+			halves = append(halves, end)
+		}
+		t = halves
+	}
+	return t
+}
+
+// divide returns the parameters at the ends of a curve's elements, no longer than
+// size and graded towards its ends.
 func divide(c Curve, size float64, g grading) []float64 {
 	l := newLengths(c)
 	breaks := breakpoints(l.total(), size, g)

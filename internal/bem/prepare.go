@@ -139,15 +139,20 @@ func (pp *prepared) addChain(d int, c *chain, inside bool) {
 // vertex returns the field's behaviour at the vertex before edge i. Near an
 // angle ω of fluid between rigid walls pressure goes as r^(π/ω), so its gradient
 // is unbounded when ω exceeds π (J. Meixner, IEEE Trans. Antennas Propag. 20,
-// 1972).
+// 1972). Where a wall that moves runs on into one that rests, pressure goes as
+// r ln r; in a corner the linear term takes up the jump.
 func (c *chain) vertex(i int, mirror Mirror, left bool) vertex {
 	n := len(c.edges)
 	var in, out Point
+	straight := smooth // what a vertex is where the outline runs on
 	switch {
 	case c.closed || i > 0 && i < n:
 		before, after := c.edges[(i+n-1)%n], c.edges[i%n]
 		if kind(before) != kind(after) {
 			return singular
+		}
+		if (before.Wall.Velocity == nil) != (after.Wall.Velocity == nil) {
+			straight = singular
 		}
 		in, out = before.direction(1), after.direction(0)
 	case i == 0:
@@ -167,7 +172,7 @@ func (c *chain) vertex(i int, mirror Mirror, left bool) vertex {
 	case turn > cornerAngle:
 		return mild
 	}
-	return smooth
+	return straight
 }
 
 // kind sorts edges by what is unknown on them.

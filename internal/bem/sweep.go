@@ -107,9 +107,9 @@ type Checked[T any] struct {
 	Change []float64 // distance between both results at each frequency
 }
 
-// Check runs the sweep with elements as Options say and again with elements of
-// half the size and one more cut towards edges, and returns the finer results
-// and their distance from the coarser ones by the given measure. Frequencies
+// Check runs the sweep with elements as Options say and again with every element
+// cut in two, as Options.Finer says, and returns the finer results and their
+// distance from the coarser ones by the given measure. Frequencies
 // that the finer run cannot hold are refused before the coarser one starts.
 func Check[T any](ctx context.Context, p *Problem, frequencies []float64, run Run, measure func(*Solution) (T, error), distance func(coarse, fine T) float64) (*Checked[T], error) {
 	total := 2 * len(frequencies)
@@ -120,14 +120,15 @@ func Check[T any](ctx context.Context, p *Problem, frequencies []float64, run Ru
 		return func(done, _ int) { run.Progress(offset+done, total) }
 	}
 	o := run.Options.withDefaults()
-	if err := p.fits(frequencies, o.finer()); err != nil {
+	finer := o.Finer()
+	if err := p.fits(frequencies, finer); err != nil {
 		return nil, err
 	}
 	coarse, err := Sweep(ctx, p, frequencies, Run{o, stage(0)}, measure)
 	if err != nil {
 		return nil, err
 	}
-	fine, err := Sweep(ctx, p, frequencies, Run{o.finer(), stage(len(frequencies))}, measure)
+	fine, err := Sweep(ctx, p, frequencies, Run{finer, stage(len(frequencies))}, measure)
 	if err != nil {
 		return nil, err
 	}
@@ -150,15 +151,6 @@ func (p *Problem) fits(frequencies []float64, o Options) error {
 		}
 	}
 	return nil
-}
-
-// finer halves the elements of o, which has its defaults filled in.
-func (o Options) finer() Options {
-	o.NodesPerWave *= 2
-	if o.Grading > 0 {
-		o.Grading++
-	}
-	return o
 }
 
 // LogFrequencies returns count frequencies from low to high, Hz, evenly spaced

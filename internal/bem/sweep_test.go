@@ -120,6 +120,42 @@ func TestCheckBoundsTheError(t *testing.T) {
 	}
 }
 
+// Every element of the finer mesh is at most half of the one it lies in, whatever
+// bounds that one: the wave, the length of its edge, the cuts towards its end, or
+// the turn of its curve.
+func TestFinerHalvesEveryElement(t *testing.T) {
+	smooth, err := NewSpline([]Point{{0.3, 0.1}, {0.35, 0.3}, {0.2, 0.5}, {0.05, 0.45}, {0.02, 0.4}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	outline := append(polygon(false, Wall{}, Point{0.02, 0.4}, Point{0.02, 0.38}, Point{0, 0.38}, Point{0, 0}, Point{0.3, 0}, Point{0.3, 0.1}), Edge{Name: "curve", Curve: smooth})
+	for name, p := range map[string]*Problem{"notched": notchedCabinet(false), "circle": exterior(Mirror{}, circle(0.1, Wall{})), "spline": exterior(Mirror{}, outline)} {
+		pp, err := p.prepare()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, hz := range []float64{20, 300, 9000} {
+			o := Options{}.withDefaults()
+			for i := range pp.sides {
+				coarse, fine := pp.elements(&pp.sides[i], hz, o), pp.elements(&pp.sides[i], hz, o.Finer())
+				for j, c := 1, 1; j < len(fine); j++ {
+					for fine[j] > coarse[c]+1e-9 {
+						c++
+					}
+					if fine[j-1] < coarse[c-1]-1e-9 || fine[j]-fine[j-1] > 0.5001*(coarse[c]-coarse[c-1]) {
+						t.Fatalf("%s, %g Hz, side %d: element %v in %v", name, hz, i, fine[j-1:j+1], coarse[c-1:c+1])
+					}
+				}
+			}
+			n, _, _ := p.Unknowns(hz, Options{})
+			finer, _, err := p.Unknowns(hz, Options{}.Finer())
+			if err != nil || finer < 2*n {
+				t.Errorf("%s, %g Hz: %d unknowns, finer %d (%v), want twice as many", name, hz, n, finer, err)
+			}
+		}
+	}
+}
+
 func TestCheckRefusesBeforeItStarts(t *testing.T) {
 	// Memory that the coarse run fits in and the finer one does not.
 	p := notchedCabinet(false)
@@ -135,7 +171,7 @@ func TestCheckRefusesBeforeItStarts(t *testing.T) {
 	}
 }
 
-func TestBeamwidth(t *testing.T) {
+func TestEdges(t *testing.T) {
 	// A pattern of level −6 (θ/θ0)^2 dB falls to −6 dB at θ0 on both sides.
 	const right, left = 0.5, 0.3
 	var angles []float64
@@ -152,13 +188,14 @@ func TestBeamwidth(t *testing.T) {
 		angles = append(angles, a)
 		pattern = append(pattern, cmplx.Rect(3*math.Pow(10, -6*a*a/w/w/20), 20*a))
 	}
-	if got := Beamwidth(angles, pattern, axis, false); math.Abs(got-(right+left)) > 1e-4 {
-		t.Errorf("width %g, want %g", got, right+left)
+	below, above := Edges(angles, pattern, axis)
+	if math.Abs(below-angles[axis]+left) > 1e-4 || math.Abs(above-angles[axis]-right) > 1e-4 {
+		t.Errorf("edges %g and %g, want %g and %g", below, above, -left, right)
 	}
-	if got := Beamwidth(angles[axis:], pattern[axis:], 0, true); math.Abs(got-2*right) > 1e-4 {
-		t.Errorf("half: width %g, want %g", got, 2*right)
+	if below, above = Edges(angles[axis:], pattern[axis:], 0); !math.IsNaN(below) || math.Abs(above-angles[axis]-right) > 1e-4 {
+		t.Errorf("half: edges %g and %g, want none and %g", below, above, right)
 	}
-	if got := Beamwidth(angles[axis:axis+10], pattern[axis:axis+10], 0, true); !math.IsNaN(got) {
-		t.Errorf("too few angles: width %g, want NaN", got)
+	if _, above = Edges(angles[axis:axis+10], pattern[axis:axis+10], 0); !math.IsNaN(above) {
+		t.Errorf("too few angles: edge %g, want NaN", above)
 	}
 }

@@ -63,9 +63,9 @@ func memory(n int) int64 { return 16*int64(n)*int64(n) + 3000*int64(n) }
 // count returns the number of unknowns without making the mesh.
 func (pp *prepared) count(f float64, o Options) int {
 	total := 0
-	for _, s := range pp.sides {
+	for i := range pp.sides {
 		// Each joint has two sides in the list and two unknowns a node.
-		total += o.Order * (len(divide(s.edge.Curve, pp.elementSize(f, o), s.ends.cuts(o))) - 1)
+		total += o.Order * (len(pp.elements(&pp.sides[i], f, o)) - 1)
 	}
 	return total
 }
@@ -94,7 +94,7 @@ func (pp *prepared) checkFrequency(f float64, o Options) error {
 	for _, s := range pp.sides {
 		length += newLengths(s.edge.Curve).total()
 	}
-	nodes := length / pp.elementSize(f, o) * float64(o.Order)
+	nodes := length / pp.elementSize(f, o) * float64(o.Order) * math.Exp2(float64(o.Halvings))
 	bytes := 16 * nodes * nodes
 	if nodes < maxSmallest {
 		n := pp.count(f, o)
@@ -117,7 +117,7 @@ func (pp *prepared) discretise(f float64, o Options, r *rule) *system {
 			ranges[i] = ranges[pp.joints[sd.joint][0]]
 			continue
 		}
-		ranges[i][0], ranges[i][1] = s.mesh.addCurve(sd.edge.Curve, pp.elementSize(f, o), sd.ends.cuts(o))
+		ranges[i][0], ranges[i][1] = s.mesh.addCurve(sd.edge.Curve, pp.elements(&sd, f, o))
 	}
 	nodes := len(s.mesh.x)
 	s.size = nodes

@@ -31,7 +31,7 @@ var cutLacks = map[section.Reason][2]string{
 	section.WidthLacks:        {"cabinet.width", planUse},
 	section.DepthLacks:        {"cabinet.depth", planUse},
 	section.MouthWidthLacks:   {"horn.mouth_width", planUse},
-	section.SlotLacks:         {"horn.throat", "the plan section starts there, or at horn.slot_width"},
+	section.SlotLacks:         {"horn.throat", "the plan section starts there, at fold.layer or at horn.slot_width"},
 	section.FlareAngleLacks:   {"horn.flare_angle", "the side flares stand at that angle, or at horn.coverage"},
 	section.CoverageLacks:     {"horn.coverage", "straight side walls stand at that angle"},
 	section.ThroatToWallLacks: {"fold.throat_to_wall", foldUse + "; gapline fold proposes one"},
@@ -46,8 +46,11 @@ var foldKeys = []string{"fold.throat_to_wall", "fold.virtual_path", "fold.layer"
 // cut words a fault of what is given.
 func (c *checker) cut(d *design.Design, f section.Fault) {
 	slot, depth := "horn.throat", length(d.Cabinet.Depth.Value())
-	if d.Section.SlotWidth.Given() {
+	switch {
+	case d.Section.SlotWidth.Given():
 		slot = "horn.slot_width"
+	case d.HasFold():
+		slot = "fold.layer"
 	}
 	opening := "woofer.size"
 	if d.HasInsert() {
@@ -75,6 +78,19 @@ func (c *checker) cut(d *design.Design, f section.Fault) {
 		c.add(fmt.Sprintf("side walls by horn.profile are %s long, more than cabinet.depth of %s holds", v[0], depth), "horn.length", "horn.profile", "cabinet.depth")
 	case section.OpeningWide:
 		c.add(opening+fmt.Sprintf(" gives an opening %s wide, but beside the mouth (horn.mouth_width) cabinet.width leaves %s of flat front on each side", v[0], v[1]),
+			opening, "horn.mouth_width", "cabinet.width")
+	case section.FoldLong:
+		c.add(fmt.Sprintf("horn.length is %s, and the path through the fold, which is part of it, takes %s: nothing is left for side walls by horn.profile", v[0], v[1]),
+			"horn.length", "fold.throat_to_wall", "horn.side_walls")
+	case section.HornOff:
+		c.add(fmt.Sprintf("the horn's exit, %s wide and %s off the middle, reaches %s to the side, and the flat front (cabinet.width) ends at %s", v...),
+			"horn.mouth_width", "horn.offset", "cabinet.width")
+	case section.OpeningOff:
+		side, from, to, first, last := "left", v[0], v[1], v[2], v[3]
+		if f.Values[0]+f.Values[1] < 0 {
+			side, from, to, first, last = "right", length(-f.Values[1]), length(-f.Values[0]), length(-f.Values[3]), length(-f.Values[2])
+		}
+		c.add(opening+fmt.Sprintf(" gives an opening from %s to %s %s of the middle, and the flat front beside the horn runs from %s to %s there", from, to, side, first, last),
 			opening, "horn.mouth_width", "cabinet.width")
 	case section.FoldFails:
 		c.add("[fold] cannot be: "+f.Err.Error(), foldKeys...)

@@ -8,9 +8,12 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/section"
+	"gapline/cabinet/sizing"
+	"gapline/internal/bem"
 	"gapline/internal/optional"
 	"gapline/internal/quantity"
 	"gapline/internal/render/picture"
+	"gapline/internal/render/terminal"
 	"gapline/internal/result"
 	"gapline/internal/study/wave"
 	"gapline/plots"
@@ -66,6 +69,67 @@ func TestPlanPictures(t *testing.T) {
 		drawsWith(t, "map", drawnOf(t, r, quantity.Inch, WaveMap), "24.4 in wide")
 		drawsWith(t, "field", drawnOf(t, r, quantity.Metric, WaveField), "Pressure level around the box in plan at 700 Hz")
 		drawsWith(t, "instant", drawnOf(t, r, quantity.Inch, WaveInstant), "one instant", ", in<")
+	}
+}
+
+// offCentre is waveBox solved with the horn off the middle.
+func offCentre(t *testing.T, driven section.Driven, openings ...section.Opening) *wave.Plan {
+	t.Helper()
+	d := waveBox()
+	d.Cabinet.Width = optional.Of(0.8)
+	front := section.Front{HornAt: 0.129, Openings: openings}
+	p, faults := section.Plan(d, front, driven)
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	c, err := section.CheckPlan(context.Background(), d, p, driven, section.Solve{Frequencies: []float64{400, 1000, 1600, 3200}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := section.PlanField(context.Background(), d, p, 500, bem.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	st := &wave.Plan{Design: d, Sizing: sizing.Size(d), Check: c, Field: &wave.Field{First: f, Reference: section.Reference(f, 0, f.Y[len(f.Y)-1])}}
+	st.Sizing.Wave = c.Figures
+	return st
+}
+
+// screenOf is a result as people read it.
+func screenOf(t *testing.T, r *result.Result) string {
+	t.Helper()
+	var b strings.Builder
+	if err := terminal.Write(&b, r, quantity.Metric); err != nil {
+		t.Fatal(err)
+	}
+	return strings.Join(strings.Fields(b.String()), " ")
+}
+
+// A section that is not the same on both sides has edges and an aim, and pictures
+// that tell the sides apart; a symmetric one says no more than it needs.
+func TestOffCentrePlan(t *testing.T) {
+	r := WavePlan(offCentre(t, section.ByHorn), nil)
+	for _, want := range []string{"horn 129 mm left of the middle with straight walls", "left edge right edge aim", "level on the box's own axis (0°)", "positive to the left"} {
+		if got := screenOf(t, r); !strings.Contains(got, want) {
+			t.Errorf("screen lacks %q:\n%s", want, got)
+		}
+	}
+	drawsWith(t, "polar", drawnOf(t, r, quantity.Metric, WavePolar), "positive to the left")
+	drawsWith(t, "map", drawnOf(t, r, quantity.Metric, WaveMap), "positive to the left")
+	drawsWith(t, "field", drawnOf(t, r, quantity.Metric, WaveField), "To the right of the middle")
+	r = WavePlan(offCentre(t, section.ByWoofers, section.Opening{Y: -0.25, Width: 0.2, SetbackLeft: 0.05}), nil)
+	if got := screenOf(t, r); !strings.Contains(got, "driven by the woofers' openings, 200 mm wide and 250 mm right of the middle, 0 mm to 50 mm behind the front, the slot rigid") {
+		t.Errorf("screen: %s", got)
+	}
+	centred := waveBox()
+	centred.Bands.Horn.Offset = optional.Of(0)
+	st, err := wave.RunPlan(context.Background(), centred, section.ByHorn, wave.Options{Frequencies: []float64{800, 1250}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The run ends above pattern control, while the width still falls.
+	if got := screenOf(t, WavePlan(st, nil)); !strings.Contains(got, "at 1250 Hz, still falling wave") || !strings.Contains(got, "still falls where the range ends, at 1250 Hz") || strings.Contains(got, "edge") || strings.Contains(got, "aim") || strings.Contains(got, "129") {
+		t.Errorf("screen of a symmetric box: %s", got)
 	}
 }
 

@@ -2,8 +2,8 @@ package describe
 
 import (
 	"math"
+	"slices"
 
-	"gapline/cabinet/design"
 	"gapline/cabinet/section"
 	"gapline/internal/advice"
 	"gapline/internal/figure"
@@ -24,11 +24,12 @@ func WavePlan(st *wave.Plan, at []float64) *result.Result {
 			Rows: result.Rows(known(&st.Sizing, figure.HornPatternRule, figure.HornPatternComputed, figure.HornPatternWave, figure.HornNarrowest, figure.HornNarrowestWave)...)}))
 	}
 	widths := p.widths()
+	every := append(widths, p.others()...)
 	f := st.Check.Result.Frequency
-	r.Add(alone(sampled(result.At(result.Screen), "-6 dB WIDTH AT", f, stride(len(f)), widths)),
+	r.Add(alone(sampled(result.At(result.Screen), "-6 dB WIDTH AT", f, stride(len(f)), p.shown(every))),
 		notes(advice.PlanFindings(st.Check, stride(len(f)))),
-		everyColumn(append(append([]curve{{figure: figure.WaveFrequency, y: f}}, widths...), s.sizes("unknowns"), s.changes())...),
-		named("driven", result.Word(drivenWords[st.Check.Driven])), s.data(), listed(result.At(result.Data), append([]curve{s.sizes("")}, widths...)))
+		everyColumn(append(append([]curve{{figure: figure.WaveFrequency, y: f}}, every...), s.sizes("unknowns"), s.changes())...),
+		named("driven", result.Word(drivenWords[st.Check.Driven])), s.data(), listed(result.At(result.Data), append([]curve{s.sizes("")}, every...)))
 	if byHorn {
 		r.Add(result.Table{Shown: result.At(result.Data), Columns: []result.Column{value}, Rows: result.Rows(figureRows(&st.Sizing, planFigures...)...)})
 	}
@@ -66,29 +67,6 @@ func (p planParts) caption(c result.Caption) result.Caption {
 	return captioned(c, p.Design, &p.Sizing)
 }
 
-// text describes the section in one sentence.
-func (p planParts) text() result.Text {
-	d, cut := p.Design, &p.Check.Plan
-	text := result.Say("Plan section in two dimensions: cabinet %s wide and %s deep, ", length(cut.Width), length(cut.Depth))
-	if cut.EdgeRadius > 0 {
-		text = text.And(result.Say("front edges rounded to %s, ", length(cut.EdgeRadius)))
-	}
-	walls := "straight walls"
-	if d.Section.SideWalls == design.ProfileWalls {
-		walls = d.Horn.Profile.Name() + " walls"
-	}
-	text = text.And(result.Say("horn with "+walls+" from a slot %s wide to a mouth %s wide", length(2*cut.Horn[0].Across), length(d.Horn.MouthWidth.Value())))
-	if d.Horn.Sides.Given() {
-		text = text.And(result.Say(", side flares to %s (splitters left out)", length(2*cut.Horn[len(cut.Horn)-1].Across)))
-	}
-	if p.Check.Driven == section.ByWoofers {
-		w := cut.Woofers[0]
-		return text.And(result.Say("; driven by the woofers' openings, %s wide and %s off the middle on both sides, the slot rigid.",
-			length(w.To-w.From), length((w.From+w.To)/2)))
-	}
-	return text.And(result.Plain("; driven at the slot, the woofers' openings rigid."))
-}
-
 // widths are the -6 dB widths over frequency.
 func (p planParts) widths() []curve {
 	c := p.Check
@@ -98,6 +76,37 @@ func (p planParts) widths() []curve {
 			curve{figure: figure.WaveBeamwidthRule, head: "rule", y: c.Rule})
 	}
 	return out
+}
+
+// others are the edges of the pattern over frequency, its aim, and the width that
+// refers to the greatest level.
+func (p planParts) others() []curve {
+	r := p.Check.Result
+	return []curve{{figure: figure.WaveLeftEdge, head: "left edge", y: r.Left}, {figure: figure.WaveRightEdge, head: "right edge", y: r.Right},
+		{figure: figure.WaveAim, head: "aim", y: r.Aim()}, {figure: figure.WavePeakWidth, head: "re greatest", y: r.PeakWidth}}
+}
+
+// sameWidth is how little two widths may differ to be shown as one, rad.
+const sameWidth = math.Pi / 180
+
+// shown are the curves that the screen has: without edges and aim where the pattern
+// is the same on both sides, and without the width re the greatest level where that
+// is the axis's everywhere.
+func (p planParts) shown(all []curve) []curve {
+	r := p.Check.Result
+	same := true
+	for i, w := range r.Beamwidth {
+		same = same && (math.Abs(w-r.PeakWidth[i]) <= sameWidth || !numeric.Given(w) && !numeric.Given(r.PeakWidth[i]))
+	}
+	return slices.DeleteFunc(slices.Clone(all), func(c curve) bool {
+		switch c.figure {
+		case figure.WavePeakWidth:
+			return same
+		case figure.WaveLeftEdge, figure.WaveRightEdge, figure.WaveAim:
+			return r.Symmetric()
+		}
+		return false
+	})
 }
 
 // patternStep thins the angles of the pattern to two degrees.
@@ -153,16 +162,24 @@ func (p planParts) beamwidth() result.Series {
 func (p planParts) polar(wanted []float64) result.Series {
 	r := p.Check.Result
 	var panel result.Panel
+	title := "Horizontal pattern, far field, relative to the axis"
+	if !r.Symmetric() {
+		title += ", seen from above, positive to the left"
+	}
 	for _, i := range shownAt(r.Frequency, wanted) {
 		panel.Curves = append(panel.Curves, result.Curve{Label: result.Say("%s", hertz(r.Frequency[i])),
-			X: bothSides(r.Angle, -1), Y: bothSides(r.Pattern[i], 1)})
+			X: p.round(r.Angle, -1), Y: p.round(r.Pattern[i], 1)})
 	}
-	return result.Series{Shown: result.View(WavePolar, result.Drawn), Form: result.Polar, Panels: []result.Panel{panel},
-		Caption: p.caption(result.Caption{Title: "Horizontal pattern, far field, relative to the axis", Trust: "wave"})}
+	return result.Series{Shown: result.View(WavePolar, result.Drawn), Form: result.Polar, Panels: []result.Panel{panel}, Left: !r.Symmetric(),
+		Caption: p.caption(result.Caption{Title: title, Trust: "wave"})}
 }
 
-// bothSides continues values given from 0 to 180° to the left side, times sign.
-func bothSides(v []float64, sign float64) []float64 {
+// round continues values given from 0 to 180° to the other side, times sign; a
+// pattern that is not symmetric has them all.
+func (p planParts) round(v []float64, sign float64) []float64 {
+	if !p.Check.Result.Symmetric() {
+		return v
+	}
 	var out []float64
 	for i := len(v) - 1; i > 0; i-- {
 		out = append(out, sign*v[i])
@@ -177,15 +194,18 @@ const mapFloor = -100
 func (p planParts) angleMap() result.Grid {
 	r := p.Check.Result
 	g := result.Grid{Shown: result.View(WaveMap, result.Drawn), Fig: figure.WavePolarLevel,
-		X: result.Values{Fig: figure.WaveFrequency, SI: r.Frequency}, Y: result.Values{Fig: figure.WavePolarAngle, SI: thinned(bothSides(r.Angle, -1))}}
+		X: result.Values{Fig: figure.WaveFrequency, SI: r.Frequency}, Y: result.Values{Fig: figure.WavePolarAngle, SI: thinned(p.round(r.Angle, -1))}}
 	g.Z = make([][]float64, len(g.Y.SI))
 	for i := range r.Pattern {
-		for j, level := range thinned(bothSides(r.Pattern[i], 1)) {
+		for j, level := range thinned(p.round(r.Pattern[i], 1)) {
 			g.Z[j] = append(g.Z[j], math.Max(level, mapFloor))
 		}
 	}
-	g.Look = &result.Map{Form: result.AngleMap, Caption: p.caption(result.Caption{
-		Title: "Horizontal pattern against frequency, relative to the axis", Trust: "wave"})}
+	title := "Horizontal pattern against frequency, relative to the axis"
+	if !r.Symmetric() {
+		title += ", positive to the left"
+	}
+	g.Look = &result.Map{Form: result.AngleMap, Caption: p.caption(result.Caption{Title: title, Trust: "wave"})}
 	return g
 }
 
@@ -197,6 +217,9 @@ func (p planParts) field(shown result.Shown, instant bool, phase float64) result
 	g.Z = v.values(f, p.Plan.Field.Reference)
 	bleed(g.Z)
 	g.Look.X.Label, g.Look.Y.Label = "Across", "Forward of the front"
+	if !p.Check.Plan.Symmetric() {
+		g.Look.X.Label = "To the right of the middle"
+	}
 	g.Look.Overlays = walls(f.Outlines, 0)
 	for i := range g.Look.Overlays {
 		g.Look.Overlays[i].Solid = true

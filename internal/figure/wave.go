@@ -12,22 +12,22 @@ const endlessLine = "endless straight line of boxes without gaps, rigid walls"
 
 // planTerms are the keys that shape the plan section.
 var planTerms = From("horn.mouth_width", "horn.coverage", "horn.throat", "horn.slot_width", "horn.side_walls",
-	"horn.flare_length", "horn.flare_angle", "cabinet.width", "cabinet.depth", "cabinet.edge_radius", "air.temperature")
+	"horn.flare_length", "horn.flare_angle", "fold.layer", "cabinet.width", "cabinet.depth", "cabinet.edge_radius", "air.temperature")
 
 // The figures that the wave solver gives.
 var (
 	HornPatternWave = &Def{
 		Key: "horn.pattern_wave_hz", Name: "holds its coverage from, wave", Symbol: "f_θ,w", Kind: quantity.Frequency, Trust: Wave,
-		Formula: "lowest f at which the −6 dB full width of the far field first equals horn.coverage; horizontal section through cabinet and horn, walls rigid, driven at the slot",
+		Formula: "lowest f at which the −6 dB full width of the far field, re the level on the box's own axis, falls to horn.coverage and stays within it for half an octave; horizontal section through cabinet and horn, walls rigid, driven at the slot",
 		Terms:   planTerms, Source: elements,
-		Note:   "Exact for an endless straight line of boxes without gaps, near it for a long one. " + storedRun,
+		Note:   "Stands for an endless straight line of boxes without gaps, and is near it for a long one. " + storedRun,
 		Domain: endlessLine,
 	}
 
 	HornNarrowestWave = &Def{
 		Key: "horn.narrowest_wave_deg", Name: "narrowest width above it, wave", Symbol: "θ_min,w", Kind: quantity.Angle, Trust: Wave,
-		Formula: "least −6 dB full width within two octaves above horn.pattern_wave_hz", Terms: planTerms, Source: elements,
-		Note:   "Higher up a slot that is wide against the wave narrows the pattern for a reason of its own. " + storedRun,
+		Formula: "least −6 dB full width, re the level on the box's own axis, from horn.pattern_wave_hz to the end of the run", Terms: planTerms, Source: elements,
+		Note:   "A slot that is wide against the wave narrows the pattern high up. Where the width still falls at the end of the run, that is said: further up it may be less. " + storedRun,
 		Domain: endlessLine,
 	}
 

@@ -37,6 +37,12 @@ func waveBend(key, name, symbol string, k quantity.Kind, trust Trust, formula st
 		Domain: "below the layers' cross mode, rigid walls; a plane section, layers wide against their thickness"}
 }
 
+// wavePattern is a direction or width of the section's pattern.
+func wavePattern(key, name, symbol, formula string) *Def {
+	return &Def{Key: "wave." + key, Name: name, Symbol: symbol, Kind: quantity.Angle, Trust: Wave, Formula: formula, Terms: append(From("wave.polar.level_db"), waveTerms...),
+		Source: elements, Domain: endlessLine, Note: "Null where the level does not fall so far."}
+}
+
 // What gapline wave solves, over frequency.
 var (
 	WaveFrequency = &Def{Key: "wave.frequency_hz", Name: "frequency solved at", Symbol: "f", Kind: quantity.Frequency, Trust: Geometry,
@@ -49,13 +55,18 @@ var (
 
 	WaveBeamwidth = &Def{Key: "wave.beamwidth_deg", Name: "horizontal beamwidth, wave", Symbol: "θ_w", Kind: quantity.Angle, Trust: Wave,
 		Formula: width + "; horizontal section through cabinet and horn", Terms: waveTerms, Source: elements, Domain: endlessLine,
-		Note: "Null where the level falls nowhere by 6 dB."}
+		Note: "Null where the level does not fall by 6 dB on both sides. Refers to the level on the box's own axis (0°), as pattern control and the narrowest width do at levels aperture and wave."}
+	WaveLeftEdge  = wavePattern("left_edge_deg", "left −6 dB edge", "φ_l", "nearest direction left of the axis where L(φ) = −6.000 dB, positive to the left")
+	WaveRightEdge = wavePattern("right_edge_deg", "right −6 dB edge", "φ_r", "as the left edge on the right, negative")
+	WaveAim       = wavePattern("aim_deg", "aim of the pattern", "φ_m", "φ_m = (φ_l + φ_r)/2, positive to the left")
+	WavePeakWidth = wavePattern("beamwidth_from_peak_deg", "horizontal beamwidth re the greatest level", "θ_p", "full width about the direction of greatest level within which L is no more than 6.000 dB below it")
+
 	WaveBeamwidthAperture = &Def{Key: "wave.beamwidth_aperture_deg", Name: "horizontal beamwidth, aperture", Symbol: "θ_a", Kind: quantity.Angle, Trust: Aperture,
 		Formula: "as horn.horizontal_deg; exit of width W with a front for θ", Terms: append(From("wave.frequency_hz"), exitTerms...), Source: exitIntegral, Domain: aperture}
 	WaveBeamwidthRule = &Def{Key: "wave.beamwidth_rule_deg", Name: "horizontal beamwidth, rule", Symbol: "θ_r", Kind: quantity.Angle, Trust: Rule,
 		Formula: "θ_r = θ·max(1, f_W/f), 360° at most", Terms: []Term{{"θ", "horn.exit_coverage_deg"}, {"f_W", "horn.pattern_rule_hz"}, {"f", "wave.frequency_hz"}}, Source: keele}
 	WavePolarAngle = &Def{Key: "wave.polar.angle_deg", Name: "angle from the axis", Symbol: "φ", Kind: quantity.Angle, Trust: Geometry,
-		Formula: "0° to 180° in steps of 2°", Terms: From("wave.frequency_hz"), Source: solverRun}
+		Formula: "in steps of 2° from the box's axis, positive to the left: 0° to 180° where the section is symmetric, else −180° to 180°", Terms: From("wave.frequency_hz"), Source: solverRun}
 	WavePolarLevel = &Def{Key: "wave.polar.level_db", Name: "level re axis", Symbol: "L(φ)", Kind: quantity.Level, Trust: Wave,
 		Formula: "L(φ) = 20·log10(|P(φ)|/|P(0)|) of the far field of the section", Terms: append(From("wave.polar.angle_deg"), waveTerms...), Source: elements, Domain: endlessLine}
 	WaveThroatResistance = &Def{Key: "wave.throat.resistance", Name: "throat resistance", Symbol: "R", Kind: quantity.Number, Trust: Wave,
@@ -104,7 +115,7 @@ var (
 // waveStudy lists them.
 var waveStudy = []*Def{
 	WaveFrequency, WaveUnknowns, WaveUnknownsAt, WaveSeconds, WaveChange,
-	WaveBeamwidth, WaveBeamwidthAperture, WaveBeamwidthRule, WavePolarAngle, WavePolarLevel, WaveThroatResistance, WaveThroatReactance, WaveImbalance,
+	WaveBeamwidth, WaveLeftEdge, WaveRightEdge, WaveAim, WavePeakWidth, WaveBeamwidthAperture, WaveBeamwidthRule, WavePolarAngle, WavePolarLevel, WaveThroatResistance, WaveThroatReactance, WaveImbalance,
 	WaveMouthY, WavePhase, WaveLevel, WavePhaseSpread, WaveLevelSpread,
 	WaveRayPhase, WaveRayLevel, WaveRayFlatTo, WaveRayPhaseSpread, WaveRayLevelSpread,
 	WavePlate, WaveLayer, WaveTurnLayer, WaveTurnQuiet, WaveTurnMode, WaveTurnReflected, WaveTurnPassed,

@@ -52,6 +52,7 @@ type Series struct {
 	Panels  []Panel
 	Nominal float64 // of a beamwidth chart, rad
 	Present *Mark   // of a lever chart: the design as it stands
+	Left    bool    // of a polar chart: positive angles are to the left
 }
 
 // Form is the kind of chart.

@@ -35,7 +35,7 @@ const Folder = ".gapline-cache"
 
 // version is that of the solver and of the file's form. It rises when either
 // changes what a stored figure would be.
-const version = 2
+const version = 3
 
 // leastPerOctave is how fine a run must be to be kept: third octaves. Between
 // points farther apart a limit is not to be interpolated.
@@ -67,6 +67,7 @@ type entry struct {
 	Pattern     *float64 `json:"pattern_hz,omitempty"`
 	Narrowest   *float64 `json:"narrowest_rad,omitempty"`
 	NarrowestAt *float64 `json:"narrowest_hz,omitempty"`
+	FallsTo     *float64 `json:"falls_to_hz,omitempty"`
 	FlatTo      *float64 `json:"flat_to_hz,omitempty"`
 	FlatBeyond  *float64 `json:"flat_beyond_hz,omitempty"`
 
@@ -84,7 +85,7 @@ func (e entry) digest() (string, error) {
 // fields lists the entry's figures beside those of a sizing.
 func (e *entry) fields(s *sizing.WaveSizing) map[**float64]*float64 {
 	return map[**float64]*float64{
-		&e.Pattern: &s.Pattern, &e.Narrowest: &s.Narrowest, &e.NarrowestAt: &s.NarrowestAt,
+		&e.Pattern: &s.Pattern, &e.Narrowest: &s.Narrowest, &e.NarrowestAt: &s.NarrowestAt, &e.FallsTo: &s.FallsTo,
 		&e.FlatTo: &s.FlatTo, &e.FlatBeyond: &s.FlatBeyond,
 	}
 }
@@ -108,7 +109,7 @@ func (s Store) Figures(ctx context.Context, d *design.Design, warn func(error)) 
 	if info, err := os.Stat(s.dir); err != nil || !info.IsDir() {
 		return out
 	}
-	if p, faults := section.Plan(d, section.ByHorn); len(faults) == 0 {
+	if p, faults := section.PlanOf(d, section.ByHorn); len(faults) == 0 {
 		s.add(ctx, &out, keyOf(p, section.Air(d)), warn)
 	}
 	if _, g, faults := section.Fold(d, wave.Matched); len(faults) == 0 {
@@ -208,16 +209,21 @@ func (e *entry) better(f *entry) bool {
 }
 
 // answers counts the figures; a front flat beyond a higher frequency is more
-// than one flat beyond a lower one, and a found limit more than either.
+// than one flat beyond a lower one, and a found limit more than either. The
+// narrowest width of a run that goes further up is more too.
 func (e *entry) answers() float64 {
 	n := 0.0
-	for _, v := range []*float64{e.Pattern, e.Narrowest, e.FlatTo} {
+	upTo := func(f float64) float64 { return f / (1e6 + f) }
+	for _, v := range []*float64{e.Pattern, e.FlatTo} {
 		if v != nil {
 			n++
 		}
 	}
+	if e.Narrowest != nil {
+		n += upTo(e.To)
+	}
 	if e.FlatTo == nil && e.FlatBeyond != nil {
-		n += *e.FlatBeyond / (1e6 + *e.FlatBeyond)
+		n += upTo(*e.FlatBeyond)
 	}
 	return n
 }

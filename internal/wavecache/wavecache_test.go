@@ -22,6 +22,7 @@ func box() design.Design {
 	d.Cabinet.Width, d.Cabinet.Depth = optional.Of(0.62), optional.Of(0.43)
 	d.Horn.Coverage, d.Horn.MouthWidth, d.Horn.MouthHeight, d.Horn.Throat = optional.Of(1.5), optional.Of(0.33), optional.Of(0.258), optional.Of(0.036)
 	d.Fold.ThroatToWall, d.Fold.VirtualPath, d.Fold.Layer = optional.Of(0.11), optional.Of(1.2), optional.Of(0.014)
+	d.Bands.Horn.Offset = optional.Of(0)
 	return d
 }
 
@@ -46,7 +47,7 @@ func figures(t testing.TB, s Store, d *design.Design) sizing.WaveSizing {
 
 func putPlan(t *testing.T, s Store, d design.Design, f []float64, w sizing.WaveSizing) {
 	t.Helper()
-	p, faults := section.Plan(&d, section.ByHorn)
+	p, faults := section.PlanOf(&d, section.ByHorn)
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
@@ -129,7 +130,7 @@ func TestBrokenFilesAreIgnored(t *testing.T) {
 		"other range":   strings.Replace(string(good), `"from_hz": 250`, `"from_hz": 200`, 1),
 		"no digest":     strings.Replace(string(good), `"sha256"`, `"md5"`, 1),
 		"negative":      strings.Replace(string(good), "1173", "-1173", 1),
-		"other version": strings.Replace(string(good), `"version": 2`, `"version": 99`, 1),
+		"other version": strings.Replace(string(good), `"version": 3`, `"version": 99`, 1),
 		"other design":  strings.Replace(string(good), `"key": "`, `"key": "0`, 1),
 	} {
 		if text == string(good) {
@@ -160,7 +161,7 @@ func TestBrokenFilesAreIgnored(t *testing.T) {
 	if got := figures(t, s, &d); numeric.Given(got.Pattern) {
 		t.Errorf("no folder, and %+v", got)
 	}
-	p, _ := section.Plan(&d, section.ByHorn)
+	p, _ := section.PlanOf(&d, section.ByHorn)
 	if err := s.Put(t.Context(), p, section.Air(&d), band, planFigures(900)); err == nil {
 		t.Error("writing into a file succeeds")
 	}
@@ -183,6 +184,21 @@ func TestBetterRunStays(t *testing.T) {
 	putPlan(t, s, d, fine, planFigures(1004)) // as good and newer
 	if got := figures(t, s, &d); got.Pattern != 1004 {
 		t.Errorf("stored %g Hz, want the newer run's 1004", got.Pattern)
+	}
+}
+
+// The narrowest width is that of the whole run: one that goes further up knows more,
+// and that the width still falls at its end is kept with it.
+func TestLongerRunKnowsTheNarrowestWidth(t *testing.T) {
+	s := Beside(filepath.Join(t.TempDir(), "box.toml"))
+	d := box()
+	falling := planFigures(1000)
+	falling.FallsTo = 2000
+	putPlan(t, s, d, steps(500, 2, 12), planFigures(1000))
+	putPlan(t, s, d, steps(500, 5, 6), falling)
+	putPlan(t, s, d, steps(500, 3, 12), planFigures(1001)) // shorter
+	if got := figures(t, s, &d); got.Pattern != 1000 || got.FallsTo != 2000 {
+		t.Errorf("stored %+v, want the longest run's", got)
 	}
 }
 
@@ -224,7 +240,7 @@ func TestNoFileHasNoCache(t *testing.T) {
 func BenchmarkFigures(b *testing.B) {
 	s := Beside(filepath.Join(b.TempDir(), "box.toml"))
 	d := box()
-	p, _ := section.Plan(&d, section.ByHorn)
+	p, _ := section.PlanOf(&d, section.ByHorn)
 	if err := s.Put(b.Context(), p, section.Air(&d), band, planFigures(1173)); err != nil {
 		b.Fatal(err)
 	}

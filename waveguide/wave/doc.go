@@ -2,8 +2,9 @@
 // level of trust "wave", beside rule and aperture. It builds outlines from plain
 // geometry and hands them to package bem.
 //
-//   - Plan: a horizontal section through cabinet and horn. For a long straight
-//     line of boxes the horizontal problem is exactly two-dimensional.
+//   - Plan: a horizontal section through cabinet, horn and woofers' openings, where
+//     they stand. An endless straight line of boxes without gaps is the plane
+//     problem itself; a long one is near it.
 //   - Fold: the two layers of a folded guide, each a thin sheet in which the
 //     field does not change across the thickness, joined along the wall curve.
 //   - Bend: a section through the turn between the layers, with the thickness

@@ -44,8 +44,10 @@ func (w Window) points() (x, y []float64, points []bem.Point) {
 	return x, y, points
 }
 
-// Field solves the section at f, Hz, and returns the pressure in the window,
-// which lies on the right half, X0 >= 0. Mirror makes the left half of it.
+// Field solves the section at f, Hz, and returns the pressure in the window; X
+// counts to the right and Y forward, from the middle of the front. For a symmetric
+// section the window lies on the right half, X0 >= 0, and Mirrored makes the left
+// half of it.
 func (p Plan) Field(ctx context.Context, a Air, f float64, w Window, o bem.Options) (*Field, error) {
 	problem, err := p.Problem(a)
 	if err != nil {

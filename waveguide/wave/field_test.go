@@ -70,13 +70,17 @@ func TestFoldFieldIsContinuousAcrossTheWall(t *testing.T) {
 }
 
 func TestNarrowest(t *testing.T) {
-	r := &PlanResult{Frequency: []float64{100, 200, 400, 800, 1600}, Beamwidth: []float64{math.NaN(), 2, 1.2, 1.5, 0.4}}
-	if w, at := r.Narrowest(200, 800); w != 1.2 || at != 400 {
-		t.Errorf("narrowest %g at %g Hz, want 1.2 at 400", w, at)
+	r := &PlanResult{Frequency: []float64{100, 200, 400, 800, 1600}, Beamwidth: []float64{math.NaN(), 2, 1.2, 1.5, math.NaN()}}
+	if w, at, falling := r.Narrowest(200); w != 1.2 || at != 400 || falling {
+		t.Errorf("narrowest %g at %g Hz, falling %v, want 1.2 at 400", w, at, falling)
 	}
-	for _, band := range [][2]float64{{200, 1600}, {2000, 4000}, {50, 150}} {
-		if w, at := r.Narrowest(band[0], band[1]); !math.IsNaN(w) || !math.IsNaN(at) {
-			t.Errorf("%v: narrowest %g at %g Hz, want none", band, w, at)
+	r.Beamwidth[4] = 0.4
+	if w, at, falling := r.Narrowest(150); w != 0.4 || at != 1600 || !falling {
+		t.Errorf("narrowest %g at %g Hz, falling %v, want 0.4 at the end", w, at, falling)
+	}
+	for _, from := range []float64{2000, math.NaN()} {
+		if w, at, falling := r.Narrowest(from); !math.IsNaN(w) || !math.IsNaN(at) || falling {
+			t.Errorf("from %g Hz: narrowest %g at %g Hz, want none", from, w, at)
 		}
 	}
 }

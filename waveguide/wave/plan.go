@@ -4,26 +4,29 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"gapline/internal/bem"
 )
 
-// Plan is the right half of a horizontal section, symmetric left to right: a
-// cabinet with a horn in the middle of its front. Lengths in m.
+// Plan is a horizontal section through a cabinet with a horn in its front, seen
+// from above. Positions across the front are counted from its middle, positive to
+// the left as seen from behind the box. Lengths in m.
 type Plan struct {
-	Width float64 // cabinet width
-	Depth float64 // cabinet depth
-	// Horn is the horn's wall from throat to mouth: Across is the distance from
-	// the middle, Along the distance in front of the cabinet's front (negative
-	// inside). The first point is the throat's edge, the last the mouth's. The
-	// last may lie in front of the cabinet (flares), Lip then gives their
-	// thickness there.
+	Width  float64 // cabinet width
+	Depth  float64 // cabinet depth
+	HornAt float64 // position of the horn's axis
+	// Horn is the horn's wall from throat to mouth, the same on both sides of its
+	// axis: Across is the distance from the axis, Along the distance in front of
+	// the cabinet's front (negative inside). The first point is the throat's edge,
+	// the last the mouth's. The last may lie in front of the cabinet (flares), Lip
+	// then gives their thickness there.
 	Horn []WallPoint
 	Lip  float64 // thickness of the wall at a mouth in front of the cabinet
 	// EdgeRadius rounds the front edges of the cabinet; 0 leaves them sharp.
 	EdgeRadius float64
-	// Woofers are openings of the front beside the mouth.
-	Woofers []Opening
+	// Openings are those of the front beside the mouth, in any order.
+	Openings []Opening
 	// Drive is the normal velocity in the throat, m/s.
 	Drive complex128
 }
@@ -31,11 +34,14 @@ type Plan struct {
 // WallPoint is a point of the horn's wall, m.
 type WallPoint struct{ Across, Along float64 }
 
-// Opening is a stretch of the front from From to To, m from the middle, that
-// moves with Velocity, m/s, forward; zero is a rigid opening.
+// Opening is a stretch of the front from Right to Left, positions in m, with a
+// bottom that moves along its normal with Velocity, m/s, forward; zero is a rigid
+// one. The bottom lies behind the front by the setbacks, m, at its two edges: 0 is
+// flush; walls run straight back to it, and unequal setbacks turn it.
 type Opening struct {
-	From, To float64
-	Velocity complex128
+	Left, Right               float64
+	SetbackLeft, SetbackRight float64
+	Velocity                  complex128
 }
 
 // Names of the parts of the section's outline.
@@ -44,6 +50,7 @@ const (
 	Horn   = "horn"
 	Front  = "front"
 	Woofer = "woofer"
+	Pocket = "pocket"
 	Box    = "box"
 )
 
@@ -53,19 +60,40 @@ type Air struct {
 	Density    float64 // kg/m³
 }
 
+// nearly is the share of the cabinet's width below which two positions are one.
+const nearly = 1e-9
+
+// Symmetric reports whether the section is the same left and right, in geometry
+// and drive.
+func (p Plan) Symmetric() bool {
+	same := func(a, b float64) bool { return math.Abs(a-b) <= nearly*p.Width }
+	return same(p.HornAt, 0) && !slices.ContainsFunc(p.Openings, func(o Opening) bool {
+		return !slices.ContainsFunc(p.Openings, func(m Opening) bool {
+			return m.Velocity == o.Velocity && same(m.Left, -o.Right) && same(m.Right, -o.Left) &&
+				same(m.SetbackLeft, o.SetbackRight) && same(m.SetbackRight, o.SetbackLeft)
+		})
+	})
+}
+
 // Problem returns the section as a boundary-element problem with one domain
-// called "air", mirrored at x = 0, x across and y forward. The error says what
-// of the geometry is impossible.
+// called "air", x to the right and y forward, as it is seen from above. A
+// symmetric section is its right half, mirrored at x = 0. The error says what of
+// the geometry is impossible.
 func (p Plan) Problem(a Air) (*bem.Problem, error) {
 	if err := p.check(); err != nil {
 		return nil, err
 	}
-	edges, err := p.outline()
+	symmetric := p.Symmetric()
+	outline := p.whole
+	if symmetric {
+		outline = p.half
+	}
+	edges, err := outline()
 	if err != nil {
 		return nil, err
 	}
 	return &bem.Problem{
-		SoundSpeed: a.SoundSpeed, Density: a.Density, Mirror: bem.Mirror{X: true},
+		SoundSpeed: a.SoundSpeed, Density: a.Density, Mirror: bem.Mirror{X: symmetric},
 		Domains: []bem.Domain{{Name: "air", Exterior: true, Outlines: [][]bem.Edge{edges}}},
 	}, nil
 }
@@ -87,9 +115,12 @@ func (p Plan) check() error {
 	if !(throat.Along > -p.Depth) {
 		bad("throat %g m behind the front does not fit in a cabinet %g m deep", -throat.Along, p.Depth)
 	}
+	if !(math.Abs(p.HornAt) < p.Width/2) {
+		bad("horn %g m off the middle: its axis lies outside the cabinet's half-width %g m", math.Abs(p.HornAt), p.Width/2)
+	}
 	for i, w := range p.Horn {
-		if !(w.Across > 0) || w.Across > p.Width/2 && w.Along < 0 {
-			bad("horn wall point %d lies %g m from the middle, outside the cabinet's half-width %g m", i+1, w.Across, p.Width/2)
+		if at := math.Abs(p.HornAt) + w.Across; !(w.Across > 0) || at > p.Width/2 && w.Along < 0 {
+			bad("horn wall point %d lies %g m from the middle, outside the cabinet's half-width %g m", i+1, at, p.Width/2)
 		}
 	}
 	if mouth.Along > 0 && !(p.Lip > 0) {
@@ -98,20 +129,36 @@ func (p Plan) check() error {
 	if mouth.Along < 0 {
 		bad("mouth %g m behind the front: the horn's wall must reach the front", -mouth.Along)
 	}
-	if r := p.EdgeRadius; r < 0 || r > p.Depth || r > p.Width/2-p.baffleStart() {
+	if r := p.EdgeRadius; r < 0 || r > p.Depth || r > p.Width/2-math.Abs(p.HornAt)-p.exit() {
 		bad("front edge radius %g m does not fit beside the mouth", r)
 	}
-	return errors.Join(errs...)
+	return errors.Join(append(errs, p.checkOpenings()...)...)
 }
 
-// baffleStart is where the flat front begins beside the mouth, m from the
-// middle.
-func (p Plan) baffleStart() float64 {
+// checkOpenings reports every impossible opening.
+func (p Plan) checkOpenings() []error {
+	var errs []error
+	for i, o := range p.Openings {
+		if !(o.Left > o.Right) {
+			errs = append(errs, fmt.Errorf("opening %d from %g m to %g m: its left edge must lie left of its right one", i+1, o.Right, o.Left))
+		}
+		for _, s := range []float64{o.SetbackLeft, o.SetbackRight} {
+			if !(s >= 0 && s < p.Depth) {
+				errs = append(errs, fmt.Errorf("opening %d: its bottom lies %g m behind the front, and must not lie before it nor behind a cabinet %g m deep", i+1, s, p.Depth))
+			}
+		}
+	}
+	return errs
+}
+
+// exit is the half-width that the horn takes of the front, m: the mouth's, or what
+// the outside of a projecting wall leaves.
+func (p Plan) exit() float64 {
 	mouth := p.Horn[len(p.Horn)-1]
 	if mouth.Along <= 0 {
 		return mouth.Across
 	}
-	return math.Min(p.outerWallAtFront(), p.Width/2)
+	return math.Min(p.outerWallAtFront(), p.Width/2-math.Abs(p.HornAt))
 }
 
 // outerWallAtFront is where the outside of a projecting horn wall meets the
@@ -124,89 +171,4 @@ func (p Plan) outerWallAtFront() float64 {
 		}
 	}
 	return p.Horn[0].Across + p.Lip
-}
-
-// outline returns the half outline from the middle of the throat to the middle
-// of the back.
-func (p Plan) outline() ([]bem.Edge, error) {
-	throat := bem.Point{X: p.Horn[0].Across, Y: p.Horn[0].Along}
-	drive := line(Throat, bem.Point{Y: throat.Y}, throat)
-	drive.Wall = bem.Uniform(p.Drive)
-	edges := []bem.Edge{drive}
-	wall := make([]bem.Point, len(p.Horn))
-	for i, w := range p.Horn {
-		wall[i] = bem.Point{X: w.Across, Y: w.Along}
-	}
-	horn, err := through(Horn, wall)
-	if err != nil {
-		return nil, err
-	}
-	edges = append(edges, horn...)
-	flare, err := p.flare(wall)
-	if err != nil {
-		return nil, err
-	}
-	edges = append(edges, flare...)
-	front, err := p.front()
-	if err != nil {
-		return nil, err
-	}
-	edges = append(edges, front...)
-	return append(edges, p.body()...), nil
-}
-
-// flare returns the lip and the outside of a horn wall that stands out from the
-// front, nothing otherwise.
-func (p Plan) flare(wall []bem.Point) ([]bem.Edge, error) {
-	mouth := wall[len(wall)-1]
-	if mouth.Y <= 0 {
-		return nil, nil
-	}
-	tip := bem.Point{X: mouth.X + p.Lip, Y: mouth.Y}
-	edges := []bem.Edge{line(Horn, mouth, tip)}
-	outside := []bem.Point{tip}
-	for i := len(wall) - 2; i >= 0 && wall[i].Y > 0; i-- {
-		outside = append(outside, bem.Point{X: wall[i].X + p.Lip, Y: wall[i].Y})
-	}
-	outside = append(outside, bem.Point{X: p.outerWallAtFront()})
-	back, err := through(Horn, outside)
-	return append(edges, back...), err
-}
-
-// front returns the flat front from the mouth to the edge's rounding.
-func (p Plan) front() ([]bem.Edge, error) {
-	var edges []bem.Edge
-	at, end := p.baffleStart(), p.Width/2-p.EdgeRadius
-	stretch := func(name string, to float64, v complex128) {
-		if to-at > 1e-9*p.Width {
-			e := line(name, bem.Point{X: at}, bem.Point{X: to})
-			if v != 0 {
-				e.Wall = bem.Uniform(v)
-			}
-			edges = append(edges, e)
-			at = to
-		}
-	}
-	for i, w := range p.Woofers {
-		if !(w.From >= at-1e-9*p.Width) || !(w.To > w.From) || !(w.To <= end+1e-9*p.Width) {
-			return nil, fmt.Errorf("woofer opening %d from %g m to %g m: openings must lie on the front between %g m and %g m, in order",
-				i+1, w.From, w.To, at, end)
-		}
-		stretch(Front, w.From, 0)
-		stretch(Woofer, w.To, w.Velocity)
-	}
-	stretch(Front, end, 0)
-	return edges, nil
-}
-
-// body returns edge rounding, side and back.
-func (p Plan) body() []bem.Edge {
-	half, r := p.Width/2, p.EdgeRadius
-	var edges []bem.Edge
-	if r > 0 {
-		arc := bem.Arc{Centre: bem.Point{X: half - r, Y: -r}, Radius: r, Start: math.Pi / 2, Sweep: -math.Pi / 2}
-		edges = append(edges, bem.Edge{Name: Box, Curve: arc})
-	}
-	edges = append(edges, line(Box, bem.Point{X: half, Y: -r}, bem.Point{X: half, Y: -p.Depth}))
-	return append(edges, line(Box, bem.Point{X: half, Y: -p.Depth}, bem.Point{Y: -p.Depth}))
 }

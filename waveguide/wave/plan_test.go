@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"gapline/internal/bem"
+	"gapline/internal/quantity"
 )
 
 var testAir = Air{SoundSpeed: 343, Density: 1.2}
@@ -20,6 +21,13 @@ func hornPlan() Plan {
 		Width: 0.5, Depth: 0.4, Drive: 1,
 		Horn: []WallPoint{{0.015, -0.15}, {0.02, -0.12}, {0.03, -0.085}, {0.05, -0.045}, {0.1, 0}},
 	}
+}
+
+// both returns an opening and its mirror image.
+func both(o Opening) []Opening { return []Opening{o, mirrored(o)} }
+
+func mirrored(o Opening) Opening {
+	return Opening{-o.Right, -o.Left, o.SetbackRight, o.SetbackLeft, o.Velocity}
 }
 
 func mustPlan(t *testing.T, p Plan, f []float64) *PlanResult {
@@ -54,7 +62,7 @@ func TestPlanPowerBalance(t *testing.T) {
 	projecting.Lip = 0.008
 	rounded := hornPlan()
 	rounded.EdgeRadius = 0.05
-	rounded.Woofers = []Opening{{From: 0.12, To: 0.18}}
+	rounded.Openings = both(Opening{Right: 0.12, Left: 0.18})
 	for name, p := range map[string]Plan{"flush": hornPlan(), "projecting": projecting, "rounded": rounded} {
 		r := mustPlan(t, p, []float64{500, 2000, 7000})
 		for i, f := range r.Frequency {
@@ -97,7 +105,7 @@ func TestWooferDriveRadiates(t *testing.T) {
 	const hz = 30.0
 	p := hornPlan()
 	p.Drive = 0
-	p.Woofers = []Opening{{From: 0.12, To: 0.22, Velocity: 1}}
+	p.Openings = both(Opening{Right: 0.12, Left: 0.22, Velocity: 1})
 	r := mustPlan(t, p, []float64{hz})
 	if !cmplx.IsNaN(r.Throat[0]) {
 		t.Errorf("throat impedance without drive is %v, want NaN", r.Throat[0])
@@ -152,7 +160,14 @@ func TestPlanErrors(t *testing.T) {
 		{change(func(p *Plan) { p.Horn = append(p.Horn, WallPoint{0.2, 0.05}) }), "lip is 0 m"},
 		{change(func(p *Plan) { p.Horn = p.Horn[:3] }), "must reach the front"},
 		{change(func(p *Plan) { p.EdgeRadius = 0.2 }), "does not fit beside the mouth"},
-		{change(func(p *Plan) { p.Woofers = []Opening{{From: 0.05, To: 0.2}} }), "woofer opening 1"},
+		{change(func(p *Plan) { p.Openings = []Opening{{Right: 0.05, Left: 0.2}} }), "woofer opening 1"},
+		{change(func(p *Plan) { p.Openings = []Opening{{Right: -0.02, Left: 0.02}} }), "woofer opening 1"},
+		{change(func(p *Plan) { p.Openings = []Opening{{Right: 0.12, Left: 0.2}, {Right: 0.19, Left: 0.24}} }), "woofer opening 2 from 0.19 m to 0.24 m: openings must lie side by side"},
+		{change(func(p *Plan) { p.Openings = []Opening{{Right: 0.2, Left: 0.12}} }), "left edge must lie left"},
+		{change(func(p *Plan) { p.Openings = []Opening{{Right: 0.12, Left: 0.2, SetbackLeft: 0.4}} }), "0.4 m behind the front"},
+		{change(func(p *Plan) { p.Openings = []Opening{{Right: 0.12, Left: 0.2, SetbackRight: -0.1}} }), "-0.1 m behind the front"},
+		{change(func(p *Plan) { p.HornAt = -0.3 }), "horn 0.3 m off the middle"},
+		{change(func(p *Plan) { p.HornAt = 0.16 }), "does not fit beside the mouth"},
 	}
 	for _, c := range cases {
 		if _, err := SolvePlan(context.Background(), c.p, testAir, []float64{1000}, bem.Run{}); err == nil || !strings.Contains(err.Error(), c.want) {
@@ -174,5 +189,21 @@ func BenchmarkPlan48(b *testing.B) {
 		if _, err := SolvePlan(context.Background(), hornPlan(), testAir, f, bem.Run{}); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// A dip of a third of an octave is no control: the width of a mouth of 0.4 m falls as 1/f
+// through 90° at 800 Hz for good, and dips to 60° at 400 Hz alone.
+func TestControlOutlastsADip(t *testing.T) {
+	r := &PlanResult{}
+	for _, f := range []float64{315, 400, 500, 630, 800, 1000, 1250} {
+		w := 90 * 800 / f
+		if f == 400 {
+			w = 60
+		}
+		r.Frequency, r.Beamwidth = append(r.Frequency, f), append(r.Beamwidth, w*quantity.Degree)
+	}
+	if got := r.ControlFrequency(90 * quantity.Degree); math.Abs(got-800) > 1e-6 {
+		t.Errorf("control from %g Hz, want 800", got)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"math/cmplx"
+	"slices"
 
 	"gapline/internal/bem"
 	"gapline/internal/numeric"
@@ -14,15 +15,18 @@ type PlanResult struct {
 	Frequency []float64    // Hz, as asked for
 	Unknowns  []int        // size of each solution
 	Seconds   []float64    // that each took by the clock
-	Angle     []float64    // rad from the axis, 0 to π, the pattern being symmetric
+	Angle     []float64    // rad to the left of the box's axis, ascending: 0 to π when the section is symmetric, −π to π otherwise
 	Pattern   [][]float64  // dB against the axis, [frequency][angle]
-	Beamwidth []float64    // full -6 dB width, rad; NaN where the level does not fall so far
+	Left      []float64    // nearest direction left of the axis at -6 dB against it, rad; NaN where the level does not fall so far
+	Right     []float64    // as Left on the right, negative
+	Beamwidth []float64    // from Right to Left, rad
+	PeakWidth []float64    // full width about the greatest level within 6 dB of it, rad; NaN where it is the whole circle
 	Axis      []complex128 // far pressure on axis times √r e^{jkr}, Pa·√m
 	Throat    []complex128 // normalised throat impedance; NaN without drive
 	Change    []float64    // after SolvePlanChecked: greatest change of pressure on halving the elements, as a share of the pattern's greatest
 }
 
-// planAngles is the number of steps of the pattern from 0 to π.
+// planAngles is the number of steps of the pattern over half a circle.
 const planAngles = 720
 
 // planPoint is one frequency's share of a PlanResult.
@@ -43,7 +47,7 @@ func SolvePlan(ctx context.Context, p Plan, a Air, frequencies []float64, run be
 	if err != nil {
 		return nil, err
 	}
-	return planResult(frequencies, points), nil
+	return p.result(frequencies, points), nil
 }
 
 // SolvePlanChecked solves twice, the second time with elements of half the
@@ -59,7 +63,7 @@ func SolvePlanChecked(ctx context.Context, p Plan, a Air, frequencies []float64,
 	if err != nil {
 		return nil, err
 	}
-	r := planResult(frequencies, c.Values)
+	r := p.result(frequencies, c.Values)
 	r.Change = c.Change
 	return r, nil
 }
@@ -75,9 +79,15 @@ func greatestChange(a, b []complex128) float64 {
 }
 
 func (p Plan) measure(a Air) func(*bem.Solution) (planPoint, error) {
-	angles := planAngleList()
+	angles := p.angles()
+	directions := slices.Clone(angles)
+	if !p.Symmetric() { // the solver counts towards x, which is the right
+		for i := range directions {
+			directions[i] = -directions[i]
+		}
+	}
 	return func(s *bem.Solution) (planPoint, error) {
-		far, err := s.Pattern("air", angles)
+		far, err := s.Pattern("air", directions)
 		if err != nil {
 			return planPoint{}, err
 		}
@@ -93,41 +103,98 @@ func (p Plan) measure(a Air) func(*bem.Solution) (planPoint, error) {
 	}
 }
 
-func planAngleList() []float64 {
-	angles := make([]float64, planAngles+1)
+// angles are those of the pattern.
+func (p Plan) angles() []float64 {
+	first := -planAngles
+	if p.Symmetric() {
+		first = 0
+	}
+	angles := make([]float64, planAngles+1-first)
 	for i := range angles {
-		angles[i] = math.Pi * float64(i) / planAngles
+		angles[i] = math.Pi * float64(first+i) / planAngles
 	}
 	return angles
 }
 
-func planResult(frequencies []float64, points []planPoint) *PlanResult {
-	r := &PlanResult{Frequency: frequencies, Angle: planAngleList()}
+func (p Plan) result(frequencies []float64, points []planPoint) *PlanResult {
+	r := &PlanResult{Frequency: frequencies, Angle: p.angles()}
+	axis := len(r.Angle) - 1 - planAngles
 	for _, pt := range points {
 		r.Unknowns = append(r.Unknowns, pt.unknowns)
 		r.Seconds = append(r.Seconds, pt.seconds)
 		r.Throat = append(r.Throat, pt.throat)
-		r.Axis = append(r.Axis, pt.pattern[0])
-		r.Beamwidth = append(r.Beamwidth, bem.Beamwidth(r.Angle, pt.pattern, 0, true))
+		r.Axis = append(r.Axis, pt.pattern[axis])
+		right, left := bem.Edges(r.Angle, pt.pattern, axis)
+		if axis == 0 {
+			right = -left
+		}
+		r.Left, r.Right = append(r.Left, left), append(r.Right, right)
+		r.Beamwidth = append(r.Beamwidth, left-right)
+		r.PeakWidth = append(r.PeakWidth, peakWidth(r.Angle, pt.pattern))
 		level := make([]float64, len(pt.pattern))
 		for i, f := range pt.pattern {
-			level[i] = numeric.DB(cmplx.Abs(f) / cmplx.Abs(pt.pattern[0]))
+			level[i] = numeric.DB(cmplx.Abs(f) / cmplx.Abs(pt.pattern[axis]))
 		}
 		r.Pattern = append(r.Pattern, level)
 	}
 	return r
 }
 
-// ControlFrequency returns the lowest frequency, Hz, at which the beamwidth
-// first falls to coverage, rad, by interpolation on a logarithmic frequency
-// scale; the frequencies of the result must ascend. A width that is NaN (no -6 dB
-// point) counts as wider than anything; after one, the first frequency below
-// coverage is returned as it is. The result is NaN when no step of the sweep
-// crosses coverage from above.
+// Aim returns the direction in the middle between the edges at each frequency, rad
+// to the left; NaN where an edge lacks.
+func (r *PlanResult) Aim() []float64 {
+	out := make([]float64, len(r.Left))
+	for i := range out {
+		out[i] = (r.Left[i] + r.Right[i]) / 2
+	}
+	return out
+}
+
+// Symmetric reports whether the pattern is given for one side alone.
+func (r *PlanResult) Symmetric() bool { return r.Angle[0] == 0 }
+
+// peakWidth returns the full width about the greatest level of a pattern within
+// 6 dB of it, all round; a pattern from 0 on is the same on both sides.
+func peakWidth(angles []float64, pattern []complex128) float64 {
+	if angles[0] == 0 {
+		var all []float64
+		var both []complex128
+		for i := len(angles) - 1; i > 0; i-- {
+			all, both = append(all, -angles[i]), append(both, pattern[i])
+		}
+		angles, pattern = append(all, angles...), append(both, pattern...)
+	}
+	n := len(angles) - 1 // both ends are one direction
+	peak := 0
+	for i := range n {
+		if cmplx.Abs(pattern[i]) > cmplx.Abs(pattern[peak]) {
+			peak = i
+		}
+	}
+	round, turned := make([]float64, n+1), make([]complex128, n+1)
+	for i := range round {
+		round[i], turned[i] = 2*math.Pi*float64(i)/float64(n), pattern[(peak+n/2+i)%n]
+	}
+	low, high := bem.Edges(round, turned, n/2)
+	return high - low
+}
+
+// held is the ratio of frequencies over which the width must stay within the coverage to
+// count as held: half an octave. A resonance of a pocket or of the cabinet that narrows
+// the pattern for less is no control (a choice, no source; the pattern of a mouth alone
+// stays narrower for an octave and more).
+const held = math.Sqrt2
+
+// ControlFrequency returns the lowest frequency, Hz, at which the beamwidth falls to
+// coverage, rad, and stays within it for half an octave or to the end of the run, by
+// interpolation on a logarithmic frequency scale; the frequencies of the result must
+// ascend. A width that is NaN (no -6 dB point) counts as wider than anything; after one,
+// the first frequency below coverage is returned as it is. The result is NaN when no step
+// of the sweep crosses coverage from above.
 func (r *PlanResult) ControlFrequency(coverage float64) float64 {
 	for i := 1; i < len(r.Frequency); i++ {
 		wide, narrow := r.Beamwidth[i-1], r.Beamwidth[i]
-		if !numeric.Given(narrow) || narrow > coverage || wide <= coverage {
+		if !numeric.Given(narrow) || narrow > coverage || wide <= coverage || !r.holds(coverage, i) {
 			continue
 		}
 		if !numeric.Given(wide) {
@@ -139,18 +206,25 @@ func (r *PlanResult) ControlFrequency(coverage float64) float64 {
 	return numeric.Absent
 }
 
-// Narrowest returns the least beamwidth, rad, from the frequency from up to to,
-// Hz, and where it lies. Both are NaN when the run has no width there, or ends
-// while the width still falls.
-func (r *PlanResult) Narrowest(from, to float64) (width, at float64) {
-	width, at = math.Inf(1), numeric.Absent
+// holds reports whether the width stays within the coverage from frequency i on.
+func (r *PlanResult) holds(coverage float64, i int) bool {
+	for j := i; j < len(r.Frequency) && r.Frequency[j] <= held*r.Frequency[i]; j++ {
+		if !(r.Beamwidth[j] <= coverage) {
+			return false
+		}
+	}
+	return true
+}
+
+// Narrowest returns the least beamwidth, rad, at and above the frequency from, Hz,
+// and where it lies. Both are NaN when the run has no width there. falling says
+// that it lies at the run's last frequency: higher up the width may be less.
+func (r *PlanResult) Narrowest(from float64) (width, at float64, falling bool) {
+	width, at = numeric.Absent, numeric.Absent
 	for i, f := range r.Frequency {
-		if w := r.Beamwidth[i]; f >= from && f <= to && w < width {
+		if w := r.Beamwidth[i]; f >= from && numeric.Given(w) && !(w >= width) {
 			width, at = w, f
 		}
 	}
-	if !numeric.Given(at) || at == r.Frequency[len(r.Frequency)-1] {
-		return numeric.Absent, numeric.Absent
-	}
-	return width, at
+	return width, at, at == r.Frequency[len(r.Frequency)-1]
 }

@@ -63,7 +63,7 @@ func (s setter) curves(list []result.Curve, x, y *axis) []plots.Curve {
 }
 
 func (s setter) polar(x *result.Series, c plots.Caption) plots.Polar {
-	out := plots.Polar{Caption: c}
+	out := plots.Polar{Caption: c, Left: x.Left}
 	for _, curve := range x.Panels[0].Curves {
 		out.Curves = append(out.Curves, plots.PolarCurve{Label: s.text(curve.Label), AngleDeg: degrees.all(curve.X), LevelDB: curve.Y,
 			Dash: dashes[curve.Dash], Colour: curve.Colour})

@@ -54,7 +54,8 @@ var at = map[*figure.Def]*figure.Def{
 }
 
 // Cell returns a figure as it is shown: with the frequency or the angle at which it
-// stands, and beyond the model where the run of the wave solver ended below it.
+// stands, and beyond the model, or still falling, where the run of the wave solver
+// ended below it.
 func Cell(s *sizing.Sizing, f *figure.Def) result.Cell {
 	c := result.Fig(f, Of(s, f))
 	if f.Trust == figure.ByBasis {
@@ -69,6 +70,10 @@ func Cell(s *sizing.Sizing, f *figure.Def) result.Cell {
 	}
 	if math.IsNaN(c.SI) && isWide(s, f) {
 		c.Words = "over 180°"
+	}
+	if f == figure.HornNarrowestWave && numeric.Given(s.Wave.FallsTo) {
+		phrase := result.Say("%s at %s, still falling", result.Fig(f, c.SI), *c.At)
+		c.Phrase, c.At = &phrase, nil
 	}
 	if f == figure.FoldFlatToWave && math.IsNaN(c.SI) && numeric.Given(s.Wave.FlatBeyond) {
 		c.SI, c.State = s.Wave.FlatBeyond, result.Beyond

@@ -56,7 +56,7 @@ func (o *Options) forecast(problem *bem.Problem, err error) {
 	top := max(o.Field, slices.Max(o.Frequencies))
 	finest := bem.Options{}
 	if o.Halve {
-		finest.NodesPerWave = 2 * bem.DefaultNodesPerWave
+		finest = finest.Finer()
 	}
 	if n, bytes, err := problem.Unknowns(top, finest); err == nil {
 		o.Forecast(top, n, float64(bytes))

@@ -22,7 +22,7 @@ type Plan struct {
 // RunPlan solves the plan section. The error is of type Problems where the design
 // gives no section, bem.ErrGeometry or bem.ErrTooLarge where it cannot be solved.
 func RunPlan(ctx context.Context, d *design.Design, driven section.Driven, o Options) (*Plan, error) {
-	p, faults := section.Plan(d, driven)
+	p, faults := section.PlanOf(d, driven)
 	if len(faults) > 0 {
 		return nil, Problems(check.Cut(d, faults))
 	}
