@@ -102,8 +102,10 @@ func (l *Layout) fold(g *group, f *waveguide.Fold, at, slot float64, rests []Ass
 	if g.middle > Touch {
 		side = -1
 	}
-	rests = append(rests, FoldSide)
-	l.assume(FoldSide, Horn, side)
+	if !(math.Abs(g.place.Offset.Or(0)) > Touch) {
+		rests = append(rests, FoldSide)
+		l.assume(FoldSide, Horn, side)
+	}
 	wide := f.StackWidth()
 	middle := g.middle + side*(t+plate)/2
 	depth := f.BuiltDepth()

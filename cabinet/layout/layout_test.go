@@ -254,3 +254,31 @@ func TestCoaxial(t *testing.T) {
 	}
 	at(t, l, Cone, Mids, Vec{Y: 0.18})
 }
+
+// A horn whose stated offset sets it to one side has its fold towards the middle, so that
+// a driver that stands in a woofer there is a misfit; of a horn on the middle the side is
+// taken, and the same is a note.
+func TestFoldSide(t *testing.T) {
+	for _, offset := range []float64{-0.001, 0, 0.001} {
+		d := box()
+		d.Horn.Length = optional.Of(0.42)
+		d.Fold.ThroatToWall, d.Fold.Layer, d.Fold.VirtualPath, d.Fold.MouthDistance = optional.Of(0.11), optional.Of(0.014), optional.Of(1.5), optional.Of(0.032)
+		d.HornDrive.Depth, d.HornDrive.Diameter = optional.Of(0.07), optional.Of(0.05)
+		d.Bands.Horn.Offset = optional.Of(offset)
+		d.Bands.Woofer.Offset, d.Bands.Woofer.Depth = optional.Of(0.055), optional.Of(0.1)
+		d.Bands.Woofer.Setback = optional.Of(0.17)
+		if offset > 0 { // the driver lies to the right
+			d.Bands.Woofer.Offset = optional.Of(-0.055)
+		}
+		l := New(&d)
+		var got []Conflict
+		for _, c := range l.Conflicts {
+			if c.Of == Overlaps {
+				got = append(got, c)
+			}
+		}
+		if len(got) != 1 || got[0].Certain() == (offset == 0) {
+			t.Errorf("horn at %g m: %+v", offset, got)
+		}
+	}
+}
