@@ -42,7 +42,7 @@ func placing(p *Part) []Assumed {
 
 // apartByKind reports whether two parts may touch or share room by what they are.
 func apartByKind(a, b *Part) bool {
-	if a.Coaxial != b.Coaxial {
+	if inCone(a, b) || inCone(b, a) {
 		return true
 	}
 	insert := func(k Kind) bool { return k == Plate || k == Chamber || k == InsertMouth }
@@ -61,6 +61,9 @@ func apartByKind(a, b *Part) bool {
 	}
 	return false
 }
+
+// inCone reports whether a is of a coaxial band and b of a band below it.
+func inCone(a, b *Part) bool { return a.Coaxial && b.Band < a.Band && a.Band != Enclosure }
 
 func meet(a, b []Solid) bool {
 	for i := range a {

@@ -282,3 +282,29 @@ func TestFoldSide(t *testing.T) {
 		}
 	}
 }
+
+// Coaxial parts share the room of the cones that carry them, with all of the horn, and of
+// nothing else.
+func TestCoaxialWithWhat(t *testing.T) {
+	d := box()
+	d.HornDrive.Depth, d.HornDrive.Diameter = optional.Of(0.08), optional.Of(0.09)
+	d.Bands.Woofer.Setback, d.Bands.Woofer.Offset = optional.Of(0.1), optional.Of(0.02)
+	d.Bands.Horn.Mounting, d.Bands.Horn.Offset = design.Coaxial, optional.Of(0.02)
+	if l := New(&d); len(l.Conflicts) > 0 {
+		t.Errorf("a coaxial horn with its driver in the woofer: %+v", l.Conflicts)
+	}
+	e := d
+	e.Enclosure.VentDiameter, e.Enclosure.Vent.Length, e.Enclosure.VentPlace.Offset = optional.Of(0.05), optional.Of(0.1), optional.Of(-0.1)
+	if got := reasonsOf(New(&e)); !slices.Equal(got, []Reason{Overlaps}) {
+		t.Errorf("a vent in the mouth of a coaxial horn: %v", got)
+	}
+	m := box()
+	m.Mid.Size, m.Mid.PerBox, m.Bands.Mid.Mounting = optional.Of(0.06), 1, design.Coaxial
+	m.Bands.Woofer.Offset, m.Bands.Horn.Offset = optional.Of(0.19), optional.Of(-0.1)
+	for _, offset := range []float64{0.19, 0.08, 0.07} { // the mouth ends at 50 mm
+		m.Bands.Mid.Offset = optional.Of(offset)
+		if got := reasonsOf(New(&m)); slices.Contains(got, Overlaps) != (offset < 0.08) {
+			t.Errorf("a coaxial mid %g m off the middle beside a horn: %v", offset, got)
+		}
+	}
+}
