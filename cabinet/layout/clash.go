@@ -116,7 +116,7 @@ func (l *Layout) leaves() {
 	}
 	for i := range l.Parts {
 		p := &l.Parts[i]
-		if p.Kind == Opening || p.Kind == Vent && p.Side != FrontSide {
+		if p.Kind == Opening {
 			continue
 		}
 		if needs := l.across(p); l.design.Cabinet.Width.Given() && needs > l.Width/2+Touch {
@@ -125,11 +125,12 @@ func (l *Layout) leaves() {
 		if needs, has := l.upright(p); needs > has+Touch {
 			say(Conflict{Of: LeavesHeight, A: i, B: -1, Needs: 2 * needs, Has: 2 * has, Rests: kept(p.Rests, PlateSize, DriverWidth, OutletPlace)}, p.Band)
 		}
-		if p.Kind == Vent || !l.design.Cabinet.Depth.Given() || p.Side == RearSide && len(p.Solids) == 0 {
-			continue
-		}
-		if needs := l.deep(p); needs > l.Depth-l.Wall+Touch && p.Side != RearSide {
-			say(Conflict{Of: LeavesDepth, A: i, B: -1, Needs: needs, Has: l.Depth - l.Wall, Rests: kept(placing(p), WallsByAngle, ConeSetback, FoldSide, DriverWidth)}, p.Band)
+		if needs := l.deep(p); l.design.Cabinet.Depth.Given() && needs > l.Depth-l.Wall+Touch {
+			rests := []Assumed{WallsByAngle, ConeSetback, FoldSide, DriverWidth}
+			if p.Side != FrontSide {
+				rests = append(rests, OutletPlace)
+			}
+			say(Conflict{Of: LeavesDepth, A: i, B: -1, Needs: needs, Has: l.Depth - l.Wall, Rests: kept(placing(p), rests...)}, p.Band)
 		}
 	}
 }
@@ -186,12 +187,20 @@ func (l *Layout) slant() float64 {
 	return -(l.Height - l.RearHeight) / 2 / l.Depth
 }
 
-// deep is how far the part reaches behind the front, m.
+// deep is how far the part reaches behind the front, or one that stands in the rear before
+// it, m. How deep a vent reaches behind its own panel is not counted: see VentLong.
 func (l *Layout) deep(p *Part) float64 {
+	if p.Kind == Vent && (p.Side == FrontSide || p.Side == RearSide) {
+		return 0
+	}
 	far := 0.0
 	for i := range p.Solids {
-		low, _ := p.Solids[i].Bounds()
-		far = math.Max(far, -low.X+drawnIn)
+		low, high := p.Solids[i].Bounds()
+		if p.Side == RearSide {
+			far = math.Max(far, l.Depth+high.X+drawnIn)
+		} else {
+			far = math.Max(far, -low.X+drawnIn)
+		}
 	}
 	return far
 }

@@ -308,3 +308,30 @@ func TestCoaxialWithWhat(t *testing.T) {
 		}
 	}
 }
+
+// Pipes of 60 mm in the panels of a box 600 × 300 mm and 500 mm deep of 20 mm panels: in a
+// side they end 480 mm behind the front at the latest, in the rear 300 mm off the middle.
+func TestOutletsStayInTheirPanel(t *testing.T) {
+	for _, c := range []struct {
+		panel        design.Panel
+		offset, rise float64
+		want         []Reason
+	}{
+		{design.SidePanels, 0.449, 0.119, nil},
+		{design.SidePanels, 0.451, 0, []Reason{LeavesDepth}},
+		{design.SidePanels, 0.3, 0.121, []Reason{LeavesHeight}},
+		{design.RearPanel, -0.269, -0.119, nil},
+		{design.RearPanel, -0.271, 0, []Reason{LeavesWidth}},
+		{design.RearPanel, 0, -0.121, []Reason{LeavesHeight}},
+	} {
+		d := design.New()
+		d.Cabinet = box().Cabinet
+		d.Cabinet.Wall = optional.Of(0.02)
+		e := &d.Enclosure
+		e.VentDiameter, e.Vent.Length = optional.Of(0.06), optional.Of(0.1)
+		e.VentPlace = design.Outlet{Panel: c.panel, Offset: optional.Of(c.offset), Rise: optional.Of(c.rise)}
+		if got := reasonsOf(New(&d)); !slices.Equal(got, c.want) {
+			t.Errorf("a pipe in the %s at %g m, %g m up: %v, want %v", c.panel, c.offset, c.rise, got, c.want)
+		}
+	}
+}

@@ -104,7 +104,12 @@ func depthKeys(p *layout.Part) []string {
 	case layout.Cone, layout.Chamber, layout.Plate, layout.InsertMouth:
 		t := tables[p.Band]
 		return []string{t + ".setback", t + ".depth"}
+	case layout.Vent:
+		return []string{"enclosure.vent_offset", "enclosure.vent_diameter", "enclosure.vent_width", "enclosure.vent_area"}
 	case layout.Radiator:
+		if p.Side == layout.LeftSide || p.Side == layout.RightSide {
+			return []string{"enclosure.radiator_offset", "enclosure.radiator_sd"}
+		}
 		return []string{"enclosure.radiator_depth"}
 	case layout.CompressionDriver:
 		return []string{"compression_driver.depth", "horn.length", "horn.flare_length"}
