@@ -10,7 +10,7 @@ func (l *Layout) overlaps() {
 	for i := range l.Parts {
 		for j := range i {
 			a, b := &l.Parts[j], &l.Parts[i]
-			if l.tooWide(a.Band, b.Band) || apartByKind(a, b) || !meet(a.Solids, b.Solids) {
+			if apartByKind(a, b) || !meet(a.Solids, b.Solids) {
 				continue
 			}
 			rests := merged(placing(a), placing(b))
@@ -81,24 +81,6 @@ func boundsMeet(a, b *Solid) bool {
 	al, ah := a.Bounds()
 	bl, bh := b.Bounds()
 	return al.X < bh.X && bl.X < ah.X && al.Y < bh.Y && bl.Y < ah.Y && al.Z < bh.Z && bl.Z < ah.Z
-}
-
-// tooWide reports whether the two bands are already said to be too wide together.
-func (l *Layout) tooWide(a, b Band) bool {
-	for i := range l.Conflicts {
-		c := &l.Conflicts[i]
-		if c.Of != TooWide {
-			continue
-		}
-		hasA, hasB := false, false
-		for _, x := range c.Bands {
-			hasA, hasB = hasA || x == a, hasB || x == b
-		}
-		if hasA && hasB && a != b {
-			return true
-		}
-	}
-	return false
 }
 
 // leaves finds parts that reach beyond the cabinet, once for each band and direction.

@@ -90,6 +90,7 @@ func (l *Layout) fits() {
 	l.Volume = l.volume()
 	l.leaves()
 	l.overlaps()
+	l.settleWidths()
 	l.paths()
 	if v := l.design.Enclosure.Volume; v.Given() && numeric.Given(l.Volume.Inside) {
 		switch {

@@ -5,7 +5,8 @@
 //
 // x points forward, y to the left as seen from behind the box, z up; the origin is the
 // middle of the cabinet's front. Lengths in m, angles in rad. A turn is about the upright
-// line through the middle of a mouth, positive to the left.
+// line through the middle of a mouth, positive to the left. A coaxial band takes the offset
+// and the rise that it does not state from the woofers.
 //
 // # The horn's path
 //

@@ -335,3 +335,29 @@ func TestOutletsStayInTheirPanel(t *testing.T) {
 		}
 	}
 }
+
+// A horn between the rows of two woofers 100 mm wide 200 mm apart takes no width beside
+// them, though the three are higher together than the box: 100 mm of 100 are free there. So
+// does one cone that stands back behind the narrow end of the horn.
+func TestBesideIsNotEverywhere(t *testing.T) {
+	d := box()
+	d.Cabinet.Height, d.Cabinet.Width = optional.Of(0.305), optional.Of(0.34)
+	d.Woofer.Size, d.Woofer.PerBox, d.Woofer.Spacing, d.Bands.Woofer.Offset = optional.Of(0.1), 2, optional.Of(0.2), optional.Of(0)
+	d.Bands.Horn.Offset = optional.Of(0)
+	for high, want := range map[float64][]Reason{0.099: nil, 0.101: {TooWide}} {
+		d.Horn.MouthHeight = optional.Of(high)
+		if got := reasonsOf(New(&d)); !slices.Equal(got, want) {
+			t.Errorf("a mouth %g m high between rows: %v, want %v", high, got, want)
+		}
+	}
+	d = box()
+	d.Cabinet.Width, d.Bands.Woofer.Setback = optional.Of(0.4), optional.Of(0.15)
+	d.Bands.Woofer.Offset, d.Bands.Horn.Offset = optional.Of(0.09), optional.Of(-0.04)
+	if got := reasonsOf(New(&d)); len(got) > 0 {
+		t.Errorf("a cone behind the horn: %v", got)
+	}
+	d.Bands.Woofer.Setback = optional.Of(0.01)
+	if got := reasonsOf(New(&d)); !slices.Equal(got, []Reason{TooWide}) {
+		t.Errorf("a cone in the horn: %v", got)
+	}
+}
