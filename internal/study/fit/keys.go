@@ -124,8 +124,10 @@ func overlapKeys(a, b *layout.Part) []string {
 		switch p.Kind {
 		case layout.Vent:
 			places = append(places, "enclosure.vent_offset", "enclosure.vent_rise")
+			sizes = append(sizes, "enclosure.vent_length")
 		case layout.Radiator:
 			places = append(places, "enclosure.radiator_offset", "enclosure.radiator_rise")
+			sizes = append(sizes, "enclosure.radiator_depth")
 		case layout.CompressionDriver:
 			sizes = append(sizes, "compression_driver.diameter", "compression_driver.depth")
 			places = append(places, "fold.mouth_distance", "horn.offset")
