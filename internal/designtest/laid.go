@@ -87,7 +87,11 @@ func (b *laid) disturb() {
 	for {
 		switch i := b.IntN(len(changes) + len(shifts) + 4); {
 		case i < len(changes):
-			if c := changes[i]; c.of.Given() && c.of.Value() > 0 {
+			c := changes[i]
+			if c.of == &h.MouthHeight && d.HasFold() { // its wall may not reach so high
+				continue
+			}
+			if c.of.Given() && c.of.Value() > 0 {
 				*c.of = optional.Of(c.of.Value() * b.in(c.low, c.high))
 				return
 			}
