@@ -37,7 +37,7 @@ func (l *Layout) overlaps() {
 // cone as large as its piston, take the least room there is, so that nothing stated could
 // take less.
 func placing(p *Part) []Assumed {
-	return kept(p.Rests, BandPlace, WallsByAngle, FoldSide, DriverWidth, ConeSetback, PlateSize, MouthOfBox, OutletPlace)
+	return kept(p.Rests, BandPlace, WallsByAngle, FoldSide, DriverWidth, ConeSetback, PlateWidth, PlateHeight, MouthOfBox, OutletPlace)
 }
 
 // apartByKind reports whether two parts may touch or share room by what they are.
@@ -102,10 +102,10 @@ func (l *Layout) leaves() {
 			continue
 		}
 		if needs := l.across(p); l.design.Cabinet.Width.Given() && needs > l.Width/2+Touch {
-			say(Conflict{Of: LeavesWidth, A: i, B: -1, Needs: 2 * needs, Has: l.Width, Rests: kept(placing(p), BandPlace, FoldSide, DriverWidth, PlateSize, OutletPlace)}, p.Band)
+			say(Conflict{Of: LeavesWidth, A: i, B: -1, Needs: 2 * needs, Has: l.Width, Rests: kept(placing(p), BandPlace, FoldSide, DriverWidth, PlateWidth, OutletPlace)}, p.Band)
 		}
 		if needs, has := l.upright(p); needs > has+Touch {
-			say(Conflict{Of: LeavesHeight, A: i, B: -1, Needs: 2 * needs, Has: 2 * has, Rests: kept(p.Rests, PlateSize, DriverWidth, OutletPlace)}, p.Band)
+			say(Conflict{Of: LeavesHeight, A: i, B: -1, Needs: 2 * needs, Has: 2 * has, Rests: kept(p.Rests, PlateHeight, DriverWidth, OutletPlace)}, p.Band)
 		}
 		if needs := l.deep(p); l.design.Cabinet.Depth.Given() && needs > l.Depth-l.Wall+Touch {
 			rests := []Assumed{WallsByAngle, ConeSetback, FoldSide, DriverWidth}

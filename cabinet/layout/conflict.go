@@ -116,7 +116,7 @@ func (l *Layout) assumedSizes() []Assumed {
 	for i := range l.Parts {
 		p := &l.Parts[i]
 		if p.sizeAssumed() && numeric.Given(p.takes(l.Wall)) {
-			out = merged(out, kept(p.Rests, WallsByAngle, DriverWidth, MouthOfBox, PlateSize, ConeSize))
+			out = merged(out, kept(p.Rests, WallsByAngle, DriverWidth, MouthOfBox, PlateWidth, PlateHeight, ConeSize))
 		}
 	}
 	return out

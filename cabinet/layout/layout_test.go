@@ -361,3 +361,22 @@ func TestBesideIsNotEverywhere(t *testing.T) {
 		t.Errorf("a cone in the horn: %v", got)
 	}
 }
+
+// A stated plate has its own size, and one wider than the woofers takes its width beside
+// the horn.
+func TestStatedPlate(t *testing.T) {
+	d := designtest.Box()
+	d.Insert.PlateWidth, d.Insert.PlateHeight = optional.Of(0.28), optional.Of(0.25)
+	l := New(&d)
+	p := l.Parts[l.Of(Plate, Woofers)[0]]
+	if p.Width != 0.28 || p.Height != 0.25 || len(l.Misfits()) > 0 {
+		t.Errorf("plate %g by %g m, %v", p.Width, p.Height, reasonsOf(l))
+	}
+	if slices.ContainsFunc(l.Defaults, func(d Default) bool { return d.Of == PlateWidth || d.Of == PlateHeight }) {
+		t.Errorf("taken for a stated plate: %+v", l.Defaults)
+	}
+	d.Insert.PlateWidth = optional.Of(0.3) // beside a mouth 330 mm wide in 620 mm
+	if got := reasonsOf(New(&d)); !slices.Equal(got, []Reason{TooWide}) {
+		t.Errorf("a plate 300 mm wide: %v", got)
+	}
+}

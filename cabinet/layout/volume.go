@@ -70,7 +70,7 @@ func (p *Part) tapers(share float64) float64 {
 func (p *Part) sizeAssumed() bool {
 	for _, r := range p.Rests {
 		switch r {
-		case WallsByAngle, DriverWidth, MouthOfBox, PlateSize, ConeSize:
+		case WallsByAngle, DriverWidth, MouthOfBox, PlateWidth, PlateHeight, ConeSize:
 			return true
 		}
 	}

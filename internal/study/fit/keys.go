@@ -65,7 +65,7 @@ func widthKeys(b layout.Band) []string {
 		return []string{"horn.mouth_width", "horn.flare_length"}
 	}
 	t := tables[b]
-	return []string{t + ".lateral_spacing", t + ".size", t + ".effective_diameter", "insert.mouth_width"}
+	return []string{t + ".lateral_spacing", t + ".size", t + ".effective_diameter", "insert.mouth_width", "insert.plate_width"}
 }
 
 func acrossKeys(p *layout.Part) []string {
@@ -89,7 +89,7 @@ func uprightKeys(p *layout.Part) []string {
 	case layout.CompressionDriver:
 		return []string{"compression_driver.diameter"}
 	case layout.InsertMouth, layout.Plate, layout.Chamber:
-		return []string{"insert.spacing", "insert.mouth_height", "woofer.rise", "woofer.size"}
+		return []string{"insert.spacing", "insert.mouth_height", "insert.plate_height", "woofer.rise", "woofer.size"}
 	case layout.Cone:
 		t := tables[p.Band]
 		return []string{t + ".rise", t + ".spacing", t + ".size", t + ".effective_diameter"}
@@ -152,6 +152,7 @@ var settling = [layout.AssumedCount]string{
 	layout.FrontWidth: "cabinet.width", layout.MouthOfBox: "horn.mouth_height", layout.WallsByAngle: "horn.length",
 	layout.StraightWalls: "horn.side_walls", layout.FoldSide: "horn.offset", layout.DriverWidth: "compression_driver.diameter",
 	layout.ConeSetback: "woofer.setback", layout.RearHeight: "cabinet.rear_height", layout.PanelWall: "cabinet.wall",
+	layout.PlateWidth: "insert.plate_width", layout.PlateHeight: "insert.plate_height", layout.OutletPlace: "enclosure.vent_offset",
 }
 
 // bandKeys are those whose key depends on the band.
@@ -163,12 +164,6 @@ var bandKeys = map[layout.Assumed]string{
 func Settles(of layout.Assumed, band layout.Band) string {
 	if leaf, ok := bandKeys[of]; ok {
 		return tables[band] + leaf
-	}
-	switch {
-	case of == layout.OutletPlace:
-		return "enclosure.vent_offset"
-	case of == layout.PlateSize:
-		return "woofer.size"
 	}
 	return settling[of]
 }
