@@ -91,6 +91,8 @@ func follows(t *testing.T, d *design.Design) []schema.Link {
 	return out
 }
 
+func seeded(i int, of uint64) *rand.Rand { return rand.New(rand.NewPCG(uint64(i), of)) }
+
 // Every mending value of random boxes is tried: with it the misfit is gone and no other
 // has come, and one printed step beyond it the misfit is back.
 func TestMendingValues(t *testing.T) {
@@ -101,7 +103,7 @@ func TestMendingValues(t *testing.T) {
 	reasons := map[layout.Reason]int{}
 	misfits := 0
 	for i := range count {
-		d := designtest.Laid(rand.New(rand.NewPCG(uint64(i), 3)))
+		d := designtest.Laid(seeded(i, 3))
 		if p := check.Design(&d); len(p) > 0 {
 			t.Fatalf("box %d cannot be computed: %v", i, p)
 		}
