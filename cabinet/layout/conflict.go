@@ -115,7 +115,7 @@ func (l *Layout) assumedSizes() []Assumed {
 	var out []Assumed
 	for i := range l.Parts {
 		p := &l.Parts[i]
-		if p.sizeAssumed() && numeric.Given(p.takes(l.Wall)) {
+		if p.sizeAssumed() && numeric.Given(l.takes(p)) {
 			out = merged(out, kept(p.Rests, WallsByAngle, DriverWidth, MouthOfBox, PlateWidth, PlateHeight, ConeSize))
 		}
 	}

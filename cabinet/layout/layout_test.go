@@ -380,3 +380,16 @@ func TestStatedPlate(t *testing.T) {
 		t.Errorf("a plate 300 mm wide: %v", got)
 	}
 }
+
+// A slot 40 mm wide and as high as the box takes, of 122 mm of length, what lies between
+// panels of 22 mm: 40 × 256 × 100 mm.
+func TestVolumeBetweenPanels(t *testing.T) {
+	d := design.New()
+	d.Cabinet = box().Cabinet
+	d.Cabinet.Wall = optional.Of(0.022)
+	e := &d.Enclosure
+	e.Vent.Width, e.Vent.Height, e.Vent.Length, e.VentPlace.Offset = optional.Of(0.04), optional.Of(0.3), optional.Of(0.122), optional.Of(0)
+	if got, want := New(&d).Volume.Used, 0.04*0.256*0.1; math.Abs(got-want) > 1e-12 {
+		t.Errorf("the slot takes %g m³, want %g", got, want)
+	}
+}

@@ -170,18 +170,6 @@ func outletsOf(d *design.Design) []body {
 	return out
 }
 
-// inPanel reports whether a point of a body lies in the panel that it opens in.
-func (b *body) inPanel(p Vec, d *design.Design) bool {
-	k := &d.Cabinet
-	switch b.side {
-	case design.SidePanels:
-		return math.Abs(p.Y) > k.Width.Value()/2-k.Wall.Value()
-	case design.RearPanel:
-		return p.X < k.Wall.Value()-k.Depth.Value()
-	}
-	return p.X > -k.Wall.Value()
-}
-
 // compared reports whether two bodies may not share room: parts of one horn are made of
 // each other, and coaxial parts may stand in the room of the cones below them.
 func compared(a, b *body) bool {

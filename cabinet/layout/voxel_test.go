@@ -35,10 +35,9 @@ func said(l *Layout) (out []finding, rests bool) {
 	return out, rests
 }
 
-// netVolume counts the room within the panels less what of the horn and the ducts stands
-// behind the panel that they open in, by one point drawn in each voxel, m³, and how far the
-// count may be off: six standard deviations of a draw in each voxel on a face. What of a
-// part stands in a panel beside it is counted too, as the layout does.
+// netVolume counts what the horn and the ducts leave of the room within the panels, by one
+// point drawn in each voxel, m³, and how far the count may be off: six standard deviations
+// of a draw in each voxel on a face.
 func netVolume(d *design.Design, r *rand.Rand) (v, within float64) {
 	k := &d.Cabinet
 	h, w, depth, wall := k.Height.Value(), k.Width.Value(), k.Depth.Value(), k.Wall.Value()
@@ -50,14 +49,11 @@ func netVolume(d *design.Design, r *rand.Rand) (v, within float64) {
 	for i := range n[0] * n[1] * n[2] {
 		at := func(k int, size float64) float64 { return (float64(k) + r.Float64()) * size }
 		p := Vec{X: -at(i%n[0], cell.X), Y: at(i/n[0]%n[1], cell.Y) - w/2, Z: at(i/n[0]/n[1], cell.Z) - h/2}
-		if min(-p.X-wall, depth-wall+p.X, w/2-wall-math.Abs(p.Y), (halfHeight(k, p.X)-math.Abs(p.Z))*slant-wall) > 0 {
-			open++
+		if min(-p.X-wall, depth-wall+p.X, w/2-wall-math.Abs(p.Y), (halfHeight(k, p.X)-math.Abs(p.Z))*slant-wall) < 0 {
+			continue
 		}
-		for j := range counted {
-			if b := &counted[j]; b.inset(p) > 0 && !b.inPanel(p, d) {
-				open--
-				break
-			}
+		if !slices.ContainsFunc(counted, func(b body) bool { return b.inset(p) > 0 }) {
+			open++
 		}
 	}
 	one := cell.X * cell.Y * cell.Z
