@@ -105,7 +105,11 @@ func (l *Layout) leaves() {
 			say(Conflict{Of: LeavesWidth, A: i, B: -1, Needs: 2 * needs, Has: l.Width, Rests: kept(placing(p), BandPlace, FoldSide, DriverWidth, PlateWidth, OutletPlace)}, p.Band)
 		}
 		if needs, has := l.upright(p); needs > has+Touch {
-			say(Conflict{Of: LeavesHeight, A: i, B: -1, Needs: 2 * needs, Has: 2 * has, Rests: kept(p.Rests, PlateHeight, DriverWidth, OutletPlace)}, p.Band)
+			rests := []Assumed{PlateHeight, DriverWidth, OutletPlace}
+			if needs <= l.Height/2+Touch { // it is in the way of the taper where it stands
+				rests = append(rests, WallsByAngle, ConeSetback)
+			}
+			say(Conflict{Of: LeavesHeight, A: i, B: -1, Needs: 2 * needs, Has: 2 * has, Rests: kept(p.Rests, rests...)}, p.Band)
 		}
 		if needs := l.deep(p); l.design.Cabinet.Depth.Given() && needs > l.Depth-l.Wall+Touch {
 			rests := []Assumed{WallsByAngle, ConeSetback, FoldSide, DriverWidth}

@@ -393,3 +393,19 @@ func TestVolumeBetweenPanels(t *testing.T) {
 		t.Errorf("the slot takes %g m³, want %g", got, want)
 	}
 }
+
+// A fold 250 mm high in a box that tapers from 300 to 200 mm leaves it in the middle of its
+// depth: a misfit where the horn's length says how far back it stands, else a note.
+func TestFoldInATaper(t *testing.T) {
+	d := box()
+	d.Cabinet.RearHeight, d.Woofer, d.Bands.Woofer = optional.Of(0.2), design.Woofer{}, design.Place{}
+	d.Fold.ThroatToWall, d.Fold.Layer, d.Fold.VirtualPath, d.Fold.MouthDistance = optional.Of(0.11), optional.Of(0.014), optional.Of(1.5), optional.Of(0.032)
+	d.Bands.Horn.Offset = optional.Of(0.01)
+	for _, length := range []optional.Float{optional.Of(0.41), {}} {
+		d.Horn.Length = length
+		l := New(&d)
+		if len(l.Conflicts) != 1 || l.Conflicts[0].Of != LeavesHeight || l.Conflicts[0].Certain() != length.Given() {
+			t.Errorf("horn length given %v: %+v", length.Given(), l.Conflicts)
+		}
+	}
+}
