@@ -12,10 +12,11 @@ const (
 	MouthOfBox                   // the horn's mouth is as high as the box
 	WallsByAngle                 // the side walls are as deep as the coverage asks for
 	StraightWalls                // the side walls are straight
-	FoldSide                     // the fold's first layer and the driver lie towards the middle
+	FoldSide                     // the fold's first layer and the driver lie towards the middle, of a horn on it to the left
 	DriverWidth                  // the compression driver is as wide as its throat
 	ConeSetback                  // cones stand behind the plate by the depth of the chamber
-	PlateSize                    // the plate is as wide as the woofers and as high as they or its mouths reach
+	PlateWidth                   // the plate is as wide as the woofers or its mouths
+	PlateHeight                  // the plate is as high as the woofers or its mouths reach
 	RearHeight                   // the cabinet does not taper
 	PanelWall                    // the panels take no room
 	ConeSize                     // a driver is as large as its piston

@@ -58,7 +58,8 @@ func (l *Layout) bands() []group {
 	return out
 }
 
-// woofers are the cones, with the room of an insert's mouths where those are wider.
+// woofers are the cones, with the room of an insert's mouths or stated plate where those
+// are wider.
 func (l *Layout) woofers() group {
 	d := l.design
 	w := &d.Woofer
@@ -66,7 +67,7 @@ func (l *Layout) woofers() group {
 	g.sizeless(l, w.Size)
 	g.rowless(l, w.Spacing)
 	if d.HasInsert() {
-		wide := math.Max(g.one, d.Insert.MouthWidth.Or(0))
+		wide := math.Max(g.one, math.Max(d.Insert.MouthWidth.Or(0), d.Insert.PlateWidth.Or(0)))
 		g.width += wide - g.one
 		g.one = wide
 	}

@@ -2,7 +2,6 @@ package layout
 
 import (
 	"math"
-	"slices"
 )
 
 // overlaps finds the bands whose parts share room, once for each pair of bands: between
@@ -13,7 +12,7 @@ func (l *Layout) overlaps() {
 	for i := range l.Parts {
 		for j := range i {
 			a, b := &l.Parts[j], &l.Parts[i]
-			if l.tooWide(a.Band, b.Band) || apartByKind(a, b) || !meet(a.Solids, b.Solids) {
+			if apartByKind(a, b) || !meet(a.Solids, b.Solids) {
 				continue
 			}
 			rests := merged(placing(a), placing(b))
@@ -40,12 +39,12 @@ func (l *Layout) overlaps() {
 // cone as large as its piston, take the least room there is, so that nothing stated could
 // take less.
 func placing(p *Part) []Assumed {
-	return kept(p.Rests, BandPlace, WallsByAngle, FoldSide, DriverWidth, ConeSetback, PlateSize, MouthOfBox, OutletPlace)
+	return kept(p.Rests, BandPlace, WallsByAngle, FoldSide, DriverWidth, ConeSetback, PlateWidth, PlateHeight, MouthOfBox, OutletPlace)
 }
 
 // apartByKind reports whether two parts may touch or share room by what they are.
 func apartByKind(a, b *Part) bool {
-	if a.Coaxial != b.Coaxial {
+	if inCone(a, b) || inCone(b, a) {
 		return true
 	}
 	insert := func(k Kind) bool { return k == Plate || k == Chamber || k == InsertMouth }
@@ -65,6 +64,9 @@ func apartByKind(a, b *Part) bool {
 	return false
 }
 
+// inCone reports whether a is of a coaxial band and b of a band below it.
+func inCone(a, b *Part) bool { return a.Coaxial && b.Band < a.Band && a.Band != Enclosure }
+
 func meet(a, b []Solid) bool {
 	for i := range a {
 		for j := range b {
@@ -83,34 +85,6 @@ func boundsMeet(a, b *Solid) bool {
 	return al.X < bh.X && bl.X < ah.X && al.Y < bh.Y && bl.Y < ah.Y && al.Z < bh.Z && bl.Z < ah.Z
 }
 
-// tooWide reports whether the two bands are already said to be too wide together.
-func (l *Layout) tooWide(a, b Band) bool {
-	for i := range l.Conflicts {
-		c := &l.Conflicts[i]
-		if c.Of != TooWide {
-			continue
-		}
-		hasA, hasB := false, false
-		for _, x := range c.Bands {
-			hasA, hasB = hasA || x == a, hasB || x == b
-		}
-		if hasA && hasB && a != b {
-			return true
-		}
-	}
-	return false
-}
-
-// crowded reports whether the band is already said to be too wide with others.
-func (l *Layout) crowded(band Band) bool {
-	for i := range l.Conflicts {
-		if c := &l.Conflicts[i]; c.Of == TooWide && slices.Contains(c.Bands, band) {
-			return true
-		}
-	}
-	return false
-}
-
 // leaves finds parts that reach beyond the cabinet, once for each band and direction.
 func (l *Layout) leaves() {
 	type of struct {
@@ -126,20 +100,25 @@ func (l *Layout) leaves() {
 	}
 	for i := range l.Parts {
 		p := &l.Parts[i]
-		if p.Kind == Opening || p.Kind == Vent && p.Side != FrontSide {
+		if p.Kind == Opening {
 			continue
 		}
-		if needs := l.across(p); l.design.Cabinet.Width.Given() && !l.crowded(p.Band) && needs > l.Width/2+Touch {
-			say(Conflict{Of: LeavesWidth, A: i, B: -1, Needs: 2 * needs, Has: l.Width, Rests: kept(placing(p), BandPlace, FoldSide, DriverWidth, PlateSize, OutletPlace)}, p.Band)
+		if needs := l.across(p); l.design.Cabinet.Width.Given() && needs > l.Width/2+Touch {
+			say(Conflict{Of: LeavesWidth, A: i, B: -1, Needs: 2 * needs, Has: l.Width, Rests: kept(placing(p), BandPlace, FoldSide, DriverWidth, PlateWidth, OutletPlace)}, p.Band)
 		}
 		if needs, has := l.upright(p); needs > has+Touch {
-			say(Conflict{Of: LeavesHeight, A: i, B: -1, Needs: 2 * needs, Has: 2 * has, Rests: kept(p.Rests, PlateSize, DriverWidth, OutletPlace)}, p.Band)
+			rests := []Assumed{PlateHeight, DriverWidth, OutletPlace}
+			if needs <= l.Height/2+Touch { // it is in the way of the taper where it stands
+				rests = append(rests, WallsByAngle, ConeSetback)
+			}
+			say(Conflict{Of: LeavesHeight, A: i, B: -1, Needs: 2 * needs, Has: 2 * has, Rests: kept(p.Rests, rests...)}, p.Band)
 		}
-		if p.Kind == Vent || !l.design.Cabinet.Depth.Given() || p.Side == RearSide && len(p.Solids) == 0 {
-			continue
-		}
-		if needs := l.deep(p); needs > l.Depth-l.Wall+Touch && p.Side != RearSide {
-			say(Conflict{Of: LeavesDepth, A: i, B: -1, Needs: needs, Has: l.Depth - l.Wall, Rests: kept(placing(p), WallsByAngle, ConeSetback, FoldSide, DriverWidth)}, p.Band)
+		if needs := l.deep(p); l.design.Cabinet.Depth.Given() && needs > l.Depth-l.Wall+Touch {
+			rests := []Assumed{WallsByAngle, ConeSetback, FoldSide, DriverWidth}
+			if p.Side != FrontSide {
+				rests = append(rests, OutletPlace)
+			}
+			say(Conflict{Of: LeavesDepth, A: i, B: -1, Needs: needs, Has: l.Depth - l.Wall, Rests: kept(placing(p), rests...)}, p.Band)
 		}
 	}
 }
@@ -196,12 +175,20 @@ func (l *Layout) slant() float64 {
 	return -(l.Height - l.RearHeight) / 2 / l.Depth
 }
 
-// deep is how far the part reaches behind the front, m.
+// deep is how far the part reaches behind the front, or one that stands in the rear before
+// it, m. How deep a vent reaches behind its own panel is not counted: see VentLong.
 func (l *Layout) deep(p *Part) float64 {
+	if p.Kind == Vent && (p.Side == FrontSide || p.Side == RearSide) {
+		return 0
+	}
 	far := 0.0
 	for i := range p.Solids {
-		low, _ := p.Solids[i].Bounds()
-		far = math.Max(far, -low.X+drawnIn)
+		low, high := p.Solids[i].Bounds()
+		if p.Side == RearSide {
+			far = math.Max(far, l.Depth+high.X+drawnIn)
+		} else {
+			far = math.Max(far, -low.X+drawnIn)
+		}
 	}
 	return far
 }

@@ -81,14 +81,21 @@ func (l *Layout) insert(g *group) {
 	if n > 1 {
 		tall += float64(n-1) * spacing
 	}
-	plateHigh := math.Max(tall, g.tall())
-	rests := append(g.rests[:len(g.rests):len(g.rests)], PlateSize)
-	l.assume(PlateSize, Woofers, g.one)
+	plateWide, plateHigh := i.PlateWidth.Or(g.one), i.PlateHeight.Or(math.Max(tall, g.tall()))
+	rests := g.rests[:len(g.rests):len(g.rests)]
+	if !i.PlateWidth.Given() {
+		rests = append(rests, PlateWidth)
+		l.assume(PlateWidth, Woofers, plateWide)
+	}
+	if !i.PlateHeight.Given() {
+		rests = append(rests, PlateHeight)
+		l.assume(PlateHeight, Woofers, plateHigh)
+	}
 	slot := numeric.Or(i.SlotDepth.Value(), 0)
 	for c := range g.columns {
 		at := Vec{Y: g.y(c), Z: g.rise}
-		plate := Part{Kind: Plate, Band: Woofers, At: at, Shape: Square, Width: g.one, Height: plateHigh, Rests: rests, Coaxial: g.coaxial, Depth: i.SlotDepth.Value()}
-		plate.Solids = []Solid{between(face{0, at.Y, at.Z, g.one, plateHigh}, face{-math.Max(slot, thinnest), at.Y, at.Z, g.one, plateHigh})}
+		plate := Part{Kind: Plate, Band: Woofers, At: at, Shape: Square, Width: plateWide, Height: plateHigh, Rests: rests, Coaxial: g.coaxial, Depth: i.SlotDepth.Value()}
+		plate.Solids = []Solid{between(face{0, at.Y, at.Z, plateWide, plateHigh}, face{-math.Max(slot, thinnest), at.Y, at.Z, plateWide, plateHigh})}
 		l.add(plate)
 		if deep := l.chamberDepth(); numeric.Given(deep) {
 			l.add(l.chamber(g, at, slot, deep))
@@ -116,7 +123,10 @@ func (l *Layout) chamber(g *group, at Vec, slot, deep float64) Part {
 	if g.rows > 1 {
 		high += float64(g.rows-1) * g.spacing
 	}
-	rests := append(g.rests[:len(g.rests):len(g.rests)], ConeSetback)
+	rests := g.rests[:len(g.rests):len(g.rests)]
+	if !g.place.Setback.Given() {
+		rests = append(rests, ConeSetback)
+	}
 	return Part{Kind: Chamber, Band: Woofers, At: at.Sub(Vec{X: slot}), Shape: Square, Width: wide, Height: high, Depth: deep, Rests: rests,
 		Solids: []Solid{between(face{-slot, at.Y, at.Z, wide, high}, face{-slot - deep, at.Y, at.Z, wide, high})}}
 }

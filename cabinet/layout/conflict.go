@@ -90,6 +90,7 @@ func (l *Layout) fits() {
 	l.Volume = l.volume()
 	l.leaves()
 	l.overlaps()
+	l.settleWidths()
 	l.paths()
 	if v := l.design.Enclosure.Volume; v.Given() && numeric.Given(l.Volume.Inside) {
 		switch {
@@ -114,8 +115,8 @@ func (l *Layout) assumedSizes() []Assumed {
 	var out []Assumed
 	for i := range l.Parts {
 		p := &l.Parts[i]
-		if p.sizeAssumed() && numeric.Given(p.takes(l.Wall)) {
-			out = merged(out, kept(p.Rests, WallsByAngle, DriverWidth, MouthOfBox, PlateSize, ConeSize))
+		if p.sizeAssumed() && numeric.Given(l.takes(p)) {
+			out = merged(out, kept(p.Rests, WallsByAngle, DriverWidth, MouthOfBox, PlateWidth, PlateHeight, ConeSize))
 		}
 	}
 	return out

@@ -5,7 +5,8 @@
 //
 // x points forward, y to the left as seen from behind the box, z up; the origin is the
 // middle of the cabinet's front. Lengths in m, angles in rad. A turn is about the upright
-// line through the middle of a mouth, positive to the left.
+// line through the middle of a mouth, positive to the left. A coaxial band takes the offset
+// and the rise that it does not state from the woofers.
 //
 // # The horn's path
 //
@@ -22,8 +23,9 @@
 // folding saves. Without a length the side walls are as deep as the coverage asks for.
 //
 // A fold is two layers side by side: the one that ends in the horn's slot lies on the horn's
-// axis, the other beside it with the compression driver on its outer face. Without a fold the
-// compression driver stands behind the throat.
+// axis, the other beside it, towards the middle of the box, with the compression driver on
+// its outer face. Of a horn that no offset sets to one side that is taken to be the left.
+// Without a fold the compression driver stands behind the throat.
 //
 // # Bodies
 //

@@ -101,12 +101,14 @@ func (l *Layout) fold(g *group, f *waveguide.Fold, at, slot float64, rests []Ass
 	if g.middle > Touch {
 		side = -1
 	}
-	rests = append(rests, FoldSide)
-	l.assume(FoldSide, Horn, side)
+	if !(math.Abs(g.place.Offset.Or(0)) > Touch) {
+		rests = append(rests, FoldSide)
+		l.assume(FoldSide, Horn, side)
+	}
 	wide := f.StackWidth()
 	middle := g.middle + side*(t+plate)/2
 	depth := f.BuiltDepth()
-	l.add(Part{Kind: Fold, Band: Horn, At: Vec{X: at, Y: middle, Z: (low + high) / 2}, Shape: Square, Width: wide, Height: high - low, Depth: depth, Rests: rests,
+	l.add(Part{Kind: Fold, Band: Horn, At: Vec{X: at, Y: middle, Z: (low + high) / 2}, Shape: Square, Width: wide, Height: high - low, Depth: depth, Rests: rests, Coaxial: g.coaxial,
 		Solids: []Solid{between(face{at, middle, (low + high) / 2, wide, high - low}, face{at - depth, middle, (low + high) / 2, wide, high - low})}})
 	outer := g.middle + side*(3*t/2+plate)
 	l.compression(g, Vec{X: at - f.Spec.MouthDistance, Y: outer, Z: g.rise + f.Spec.ThroatHeight}, Vec{Y: -side}, rests)
@@ -123,7 +125,7 @@ func (l *Layout) compression(g *group, at, axis Vec, rests []Assumed) {
 		rests = append(rests, DriverWidth)
 		l.assume(DriverWidth, Horn, diameter)
 	}
-	p := Part{Kind: CompressionDriver, Band: Horn, At: at, Shape: Round, Width: diameter, Height: diameter, Depth: c.Depth.Value(), Rests: rests,
+	p := Part{Kind: CompressionDriver, Band: Horn, At: at, Shape: Round, Width: diameter, Height: diameter, Depth: c.Depth.Value(), Rests: rests, Coaxial: g.coaxial,
 		Turn: math.Atan2(axis.Y, axis.X)}
 	if numeric.Given(diameter) {
 		p.Solids = []Solid{frustum(at, axis, c.Depth.Or(thinnest), diameter/2, diameter/2)}

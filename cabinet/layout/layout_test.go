@@ -220,14 +220,14 @@ func TestBoxesCollideAtTheRear(t *testing.T) {
 	}
 }
 
-// Inside 22 mm panels: (500 − 44)(600 − 44)(300 − 44) mm³, less the horn, a prismatoid of
-// 140 mm from 300 × 250 to 20 × 20 mm (no fold).
+// Inside 22 mm panels: (500 − 44)(600 − 44)(300 − 44) mm³, less the horn behind the front
+// panel: of a prismatoid of 140 mm from 300 × 250 to 20 × 20 mm (no fold) the rear 118 mm.
 func TestNetVolume(t *testing.T) {
 	d := box()
 	d.Cabinet.Wall = optional.Of(0.022)
 	inside := 0.456 * 0.556 * 0.256
-	mid := 0.16 * 0.135
-	horn := 0.14 / 6 * (0.3*0.25 + 4*mid + 0.02*0.02)
+	at := func(behind float64) float64 { return (0.3 - 0.28*behind/0.14) * (0.25 - 0.23*behind/0.14) }
+	horn := 0.118 / 6 * (at(0.022) + 4*at(0.081) + at(0.14))
 	l := New(&d)
 	if math.Abs(l.Volume.Inside-inside) > 1e-12 || math.Abs(l.Volume.Used-horn) > 1e-12 {
 		t.Errorf("volume %+v, want %g less %g", l.Volume, inside, horn)
@@ -253,4 +253,159 @@ func TestCoaxial(t *testing.T) {
 		t.Errorf("a coaxial mid: %+v", l.Misfits())
 	}
 	at(t, l, Cone, Mids, Vec{Y: 0.18})
+}
+
+// A horn whose stated offset sets it to one side has its fold towards the middle, so that
+// a driver that stands in a woofer there is a misfit; of a horn on the middle the side is
+// taken, and the same is a note.
+func TestFoldSide(t *testing.T) {
+	for _, offset := range []float64{-0.001, 0, 0.001} {
+		d := box()
+		d.Horn.Length = optional.Of(0.42)
+		d.Fold.ThroatToWall, d.Fold.Layer, d.Fold.VirtualPath, d.Fold.MouthDistance = optional.Of(0.11), optional.Of(0.014), optional.Of(1.5), optional.Of(0.032)
+		d.HornDrive.Depth, d.HornDrive.Diameter = optional.Of(0.07), optional.Of(0.05)
+		d.Bands.Horn.Offset = optional.Of(offset)
+		d.Bands.Woofer.Offset, d.Bands.Woofer.Depth = optional.Of(0.055), optional.Of(0.1)
+		d.Bands.Woofer.Setback = optional.Of(0.17)
+		if offset > 0 { // the driver lies to the right
+			d.Bands.Woofer.Offset = optional.Of(-0.055)
+		}
+		l := New(&d)
+		var got []Conflict
+		for _, c := range l.Conflicts {
+			if c.Of == Overlaps {
+				got = append(got, c)
+			}
+		}
+		if len(got) != 1 || got[0].Certain() == (offset == 0) {
+			t.Errorf("horn at %g m: %+v", offset, got)
+		}
+	}
+}
+
+// Coaxial parts share the room of the cones that carry them, with all of the horn, and of
+// nothing else.
+func TestCoaxialWithWhat(t *testing.T) {
+	d := box()
+	d.HornDrive.Depth, d.HornDrive.Diameter = optional.Of(0.08), optional.Of(0.09)
+	d.Bands.Woofer.Setback, d.Bands.Woofer.Offset = optional.Of(0.1), optional.Of(0.02)
+	d.Bands.Horn.Mounting, d.Bands.Horn.Offset = design.Coaxial, optional.Of(0.02)
+	if l := New(&d); len(l.Conflicts) > 0 {
+		t.Errorf("a coaxial horn with its driver in the woofer: %+v", l.Conflicts)
+	}
+	e := d
+	e.Enclosure.VentDiameter, e.Enclosure.Vent.Length, e.Enclosure.VentPlace.Offset = optional.Of(0.05), optional.Of(0.1), optional.Of(-0.1)
+	if got := reasonsOf(New(&e)); !slices.Equal(got, []Reason{Overlaps}) {
+		t.Errorf("a vent in the mouth of a coaxial horn: %v", got)
+	}
+	m := box()
+	m.Mid.Size, m.Mid.PerBox, m.Bands.Mid.Mounting = optional.Of(0.06), 1, design.Coaxial
+	m.Bands.Woofer.Offset, m.Bands.Horn.Offset = optional.Of(0.19), optional.Of(-0.1)
+	for _, offset := range []float64{0.19, 0.08, 0.07} { // the mouth ends at 50 mm
+		m.Bands.Mid.Offset = optional.Of(offset)
+		if got := reasonsOf(New(&m)); slices.Contains(got, Overlaps) != (offset < 0.08) {
+			t.Errorf("a coaxial mid %g m off the middle beside a horn: %v", offset, got)
+		}
+	}
+}
+
+// Pipes of 60 mm in the panels of a box 600 × 300 mm and 500 mm deep of 20 mm panels: in a
+// side they end 480 mm behind the front at the latest, in the rear 300 mm off the middle.
+func TestOutletsStayInTheirPanel(t *testing.T) {
+	for _, c := range []struct {
+		panel        design.Panel
+		offset, rise float64
+		want         []Reason
+	}{
+		{design.SidePanels, 0.449, 0.119, nil},
+		{design.SidePanels, 0.451, 0, []Reason{LeavesDepth}},
+		{design.SidePanels, 0.3, 0.121, []Reason{LeavesHeight}},
+		{design.RearPanel, -0.269, -0.119, nil},
+		{design.RearPanel, -0.271, 0, []Reason{LeavesWidth}},
+		{design.RearPanel, 0, -0.121, []Reason{LeavesHeight}},
+	} {
+		d := design.New()
+		d.Cabinet = box().Cabinet
+		d.Cabinet.Wall = optional.Of(0.02)
+		e := &d.Enclosure
+		e.VentDiameter, e.Vent.Length = optional.Of(0.06), optional.Of(0.1)
+		e.VentPlace = design.Outlet{Panel: c.panel, Offset: optional.Of(c.offset), Rise: optional.Of(c.rise)}
+		if got := reasonsOf(New(&d)); !slices.Equal(got, c.want) {
+			t.Errorf("a pipe in the %s at %g m, %g m up: %v, want %v", c.panel, c.offset, c.rise, got, c.want)
+		}
+	}
+}
+
+// A horn between the rows of two woofers 100 mm wide 200 mm apart takes no width beside
+// them, though the three are higher together than the box: 100 mm of 100 are free there. So
+// does one cone that stands back behind the narrow end of the horn.
+func TestBesideIsNotEverywhere(t *testing.T) {
+	d := box()
+	d.Cabinet.Height, d.Cabinet.Width = optional.Of(0.305), optional.Of(0.34)
+	d.Woofer.Size, d.Woofer.PerBox, d.Woofer.Spacing, d.Bands.Woofer.Offset = optional.Of(0.1), 2, optional.Of(0.2), optional.Of(0)
+	d.Bands.Horn.Offset = optional.Of(0)
+	for high, want := range map[float64][]Reason{0.099: nil, 0.101: {TooWide}} {
+		d.Horn.MouthHeight = optional.Of(high)
+		if got := reasonsOf(New(&d)); !slices.Equal(got, want) {
+			t.Errorf("a mouth %g m high between rows: %v, want %v", high, got, want)
+		}
+	}
+	d = box()
+	d.Cabinet.Width, d.Bands.Woofer.Setback = optional.Of(0.4), optional.Of(0.15)
+	d.Bands.Woofer.Offset, d.Bands.Horn.Offset = optional.Of(0.09), optional.Of(-0.04)
+	if got := reasonsOf(New(&d)); len(got) > 0 {
+		t.Errorf("a cone behind the horn: %v", got)
+	}
+	d.Bands.Woofer.Setback = optional.Of(0.01)
+	if got := reasonsOf(New(&d)); !slices.Equal(got, []Reason{TooWide}) {
+		t.Errorf("a cone in the horn: %v", got)
+	}
+}
+
+// A stated plate has its own size, and one wider than the woofers takes its width beside
+// the horn.
+func TestStatedPlate(t *testing.T) {
+	d := designtest.Box()
+	d.Insert.PlateWidth, d.Insert.PlateHeight = optional.Of(0.28), optional.Of(0.25)
+	l := New(&d)
+	p := l.Parts[l.Of(Plate, Woofers)[0]]
+	if p.Width != 0.28 || p.Height != 0.25 || len(l.Misfits()) > 0 {
+		t.Errorf("plate %g by %g m, %v", p.Width, p.Height, reasonsOf(l))
+	}
+	if slices.ContainsFunc(l.Defaults, func(d Default) bool { return d.Of == PlateWidth || d.Of == PlateHeight }) {
+		t.Errorf("taken for a stated plate: %+v", l.Defaults)
+	}
+	d.Insert.PlateWidth = optional.Of(0.3) // beside a mouth 330 mm wide in 620 mm
+	if got := reasonsOf(New(&d)); !slices.Equal(got, []Reason{TooWide}) {
+		t.Errorf("a plate 300 mm wide: %v", got)
+	}
+}
+
+// A slot 40 mm wide and as high as the box takes, of 122 mm of length, what lies between
+// panels of 22 mm: 40 × 256 × 100 mm.
+func TestVolumeBetweenPanels(t *testing.T) {
+	d := design.New()
+	d.Cabinet = box().Cabinet
+	d.Cabinet.Wall = optional.Of(0.022)
+	e := &d.Enclosure
+	e.Vent.Width, e.Vent.Height, e.Vent.Length, e.VentPlace.Offset = optional.Of(0.04), optional.Of(0.3), optional.Of(0.122), optional.Of(0)
+	if got, want := New(&d).Volume.Used, 0.04*0.256*0.1; math.Abs(got-want) > 1e-12 {
+		t.Errorf("the slot takes %g m³, want %g", got, want)
+	}
+}
+
+// A fold 250 mm high in a box that tapers from 300 to 200 mm leaves it in the middle of its
+// depth: a misfit where the horn's length says how far back it stands, else a note.
+func TestFoldInATaper(t *testing.T) {
+	d := box()
+	d.Cabinet.RearHeight, d.Woofer, d.Bands.Woofer = optional.Of(0.2), design.Woofer{}, design.Place{}
+	d.Fold.ThroatToWall, d.Fold.Layer, d.Fold.VirtualPath, d.Fold.MouthDistance = optional.Of(0.11), optional.Of(0.014), optional.Of(1.5), optional.Of(0.032)
+	d.Bands.Horn.Offset = optional.Of(0.01)
+	for _, length := range []optional.Float{optional.Of(0.41), {}} {
+		d.Horn.Length = length
+		l := New(&d)
+		if len(l.Conflicts) != 1 || l.Conflicts[0].Of != LeavesHeight || l.Conflicts[0].Certain() != length.Given() {
+			t.Errorf("horn length given %v: %+v", length.Given(), l.Conflicts)
+		}
+	}
 }

@@ -73,7 +73,7 @@ type Part struct {
 	Rests []Assumed // what the design does not say and the part stands on
 	// Squeezed says that the front has no room left for an opening without a stated place.
 	Squeezed bool
-	// Coaxial parts may share the room of cones.
+	// Coaxial parts may share the room of the bands below theirs.
 	Coaxial bool
 	// Side is the panel that the part stands in, the front where it is zero.
 	Side Side

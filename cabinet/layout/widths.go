@@ -28,9 +28,12 @@ func (l *Layout) wideTogether(beside []*group) {
 	var rests []Assumed
 	for i, g := range beside {
 		for _, h := range beside[:i] {
-			together = together && g.tall()+h.tall() > l.Height+Touch
+			together = together && g.tall()+h.tall() > l.Height+Touch && !g.holds(h) && !h.holds(g)
 		}
 		rests = merged(rests, kept(g.rests, MouthOfBox))
+		if g.place.Setback.Or(0) > 0 || g.place.Turn.Or(0) != 0 { // it may have room behind the others
+			rests = merged(rests, kept(g.rests, BandPlace))
+		}
 	}
 	if needs := leastWidth(beside); together && needs > l.Width+Touch {
 		c := Conflict{Of: TooWide, A: -1, B: -1, Needs: needs, Has: l.Width, Rests: rests}
@@ -46,6 +49,39 @@ func (l *Layout) wideTogether(beside []*group) {
 	for i := range beside {
 		l.wideTogether(slices.Delete(slices.Clone(beside), i, i+1))
 	}
+}
+
+// holds reports whether h fits between two rows of g.
+func (g *group) holds(h *group) bool {
+	return g.rows > 1 && h.tall() <= g.spacing-g.high+Touch
+}
+
+// settleWidths keeps of bands that are too wide those of which two share room as they are
+// laid out, or one leaves the cabinet: others, such as a cone that stands back behind the
+// narrow end of the horn, are in nobody's way. It says what it keeps once, not as an
+// overlap too.
+func (l *Layout) settleWidths() {
+	inTheWay := func(c, of *Conflict) bool {
+		switch c.Of {
+		case Overlaps:
+			a, b := l.Parts[c.A].Band, l.Parts[c.B].Band
+			return a != b && slices.Contains(of.Bands, a) && slices.Contains(of.Bands, b)
+		case LeavesWidth:
+			return slices.Contains(of.Bands, l.Parts[c.A].Band)
+		}
+		return false
+	}
+	var wide []Conflict
+	for i := range l.Conflicts {
+		c := &l.Conflicts[i]
+		if c.Of == TooWide && slices.ContainsFunc(l.Conflicts, func(o Conflict) bool { return inTheWay(&o, c) }) {
+			wide = append(wide, *c)
+		}
+	}
+	l.Conflicts = slices.DeleteFunc(l.Conflicts, func(o Conflict) bool {
+		return o.Of == TooWide || o.Of == Overlaps && slices.ContainsFunc(wide, func(c Conflict) bool { return inTheWay(&o, &c) })
+	})
+	l.Conflicts = append(wide, l.Conflicts...)
 }
 
 // leastWidth is the least width in which the bands can stand beside each other, m. What

@@ -65,7 +65,7 @@ func widthKeys(b layout.Band) []string {
 		return []string{"horn.mouth_width", "horn.flare_length"}
 	}
 	t := tables[b]
-	return []string{t + ".lateral_spacing", t + ".size", t + ".effective_diameter", "insert.mouth_width"}
+	return []string{t + ".lateral_spacing", t + ".size", t + ".effective_diameter", "insert.mouth_width", "insert.plate_width"}
 }
 
 func acrossKeys(p *layout.Part) []string {
@@ -89,7 +89,7 @@ func uprightKeys(p *layout.Part) []string {
 	case layout.CompressionDriver:
 		return []string{"compression_driver.diameter"}
 	case layout.InsertMouth, layout.Plate, layout.Chamber:
-		return []string{"insert.spacing", "insert.mouth_height", "woofer.rise", "woofer.size"}
+		return []string{"insert.spacing", "insert.mouth_height", "insert.plate_height", "woofer.rise", "woofer.size"}
 	case layout.Cone:
 		t := tables[p.Band]
 		return []string{t + ".rise", t + ".spacing", t + ".size", t + ".effective_diameter"}
@@ -104,7 +104,12 @@ func depthKeys(p *layout.Part) []string {
 	case layout.Cone, layout.Chamber, layout.Plate, layout.InsertMouth:
 		t := tables[p.Band]
 		return []string{t + ".setback", t + ".depth"}
+	case layout.Vent:
+		return []string{"enclosure.vent_offset", "enclosure.vent_diameter", "enclosure.vent_width", "enclosure.vent_area"}
 	case layout.Radiator:
+		if p.Side == layout.LeftSide || p.Side == layout.RightSide {
+			return []string{"enclosure.radiator_offset", "enclosure.radiator_sd"}
+		}
 		return []string{"enclosure.radiator_depth"}
 	case layout.CompressionDriver:
 		return []string{"compression_driver.depth", "horn.length", "horn.flare_length"}
@@ -119,8 +124,10 @@ func overlapKeys(a, b *layout.Part) []string {
 		switch p.Kind {
 		case layout.Vent:
 			places = append(places, "enclosure.vent_offset", "enclosure.vent_rise")
+			sizes = append(sizes, "enclosure.vent_length")
 		case layout.Radiator:
 			places = append(places, "enclosure.radiator_offset", "enclosure.radiator_rise")
+			sizes = append(sizes, "enclosure.radiator_depth")
 		case layout.CompressionDriver:
 			sizes = append(sizes, "compression_driver.diameter", "compression_driver.depth")
 			places = append(places, "fold.mouth_distance", "horn.offset")
@@ -145,6 +152,7 @@ var settling = [layout.AssumedCount]string{
 	layout.FrontWidth: "cabinet.width", layout.MouthOfBox: "horn.mouth_height", layout.WallsByAngle: "horn.length",
 	layout.StraightWalls: "horn.side_walls", layout.FoldSide: "horn.offset", layout.DriverWidth: "compression_driver.diameter",
 	layout.ConeSetback: "woofer.setback", layout.RearHeight: "cabinet.rear_height", layout.PanelWall: "cabinet.wall",
+	layout.PlateWidth: "insert.plate_width", layout.PlateHeight: "insert.plate_height", layout.OutletPlace: "enclosure.vent_offset",
 }
 
 // bandKeys are those whose key depends on the band.
@@ -156,12 +164,6 @@ var bandKeys = map[layout.Assumed]string{
 func Settles(of layout.Assumed, band layout.Band) string {
 	if leaf, ok := bandKeys[of]; ok {
 		return tables[band] + leaf
-	}
-	switch {
-	case of == layout.OutletPlace:
-		return "enclosure.vent_offset"
-	case of == layout.PlateSize:
-		return "woofer.size"
 	}
 	return settling[of]
 }

@@ -18,7 +18,8 @@ type trier struct {
 	layout *layout.Layout
 }
 
-// identity is what makes two conflicts of different layouts the same one.
+// identity is what makes two conflicts of different layouts the same one. One that shows
+// only where another is gone counts as that one.
 type identity struct {
 	of   layout.Reason
 	a, b layout.Band
@@ -26,6 +27,16 @@ type identity struct {
 
 func identityOf(l *layout.Layout, c *layout.Conflict) identity {
 	id := identity{of: c.Of}
+	switch c.Of {
+	case layout.PathShort:
+		id.of = layout.WallsShort
+	case layout.BoxesOverlap:
+		id.of = layout.BoxesCollide
+	case layout.TooWide:
+		if len(c.Bands) == 2 {
+			return identity{layout.Overlaps, min(c.Bands[0], c.Bands[1]), max(c.Bands[0], c.Bands[1])}
+		}
+	}
 	if c.A >= 0 {
 		id.a = l.Parts[c.A].Band
 	}
