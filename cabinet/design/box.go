@@ -53,7 +53,7 @@ func (e *Enclosure) VentArea() float64 {
 func (d *Design) DriverEnclosure(a air.Air) driver.Enclosure {
 	e := &d.Enclosure
 	vent := e.Vent
-	vent.Area = optional.Of(e.VentArea())
+	vent.Area, vent.Distance = optional.Of(e.VentArea()), d.OutletDistance()
 	radiator := e.Radiator
 	if !radiator.Cms.Given() {
 		radiator.Cms = optional.Of(e.RadiatorVas.Value() / (a.Density * a.SoundSpeed * a.SoundSpeed * radiator.Sd.Value() * radiator.Sd.Value()))

@@ -27,13 +27,17 @@ func PathOf(d *design.Design) Path {
 		p.Folded, p.Fold = f.Path(), f.BuiltDepth()
 	}
 	p.ByAngle = (h.MouthWidth.Value() - p.Slot) / 2 / math.Tan(h.Coverage.Value()/2)
-	if length := h.Length.Value(); numeric.Given(length) {
+	if length := h.Length.Value(); numeric.Given(length) && !unsolved(d) {
 		p.Walls = math.Max(length-p.Folded, 0)
 	} else {
 		p.Walls = p.ByAngle
 	}
 	return p
 }
+
+// unsolved reports whether the design wants a fold whose wall it leaves open: how much of
+// the horn's length the fold takes is then not known.
+func unsolved(d *design.Design) bool { return d.Fold.Layer.Given() && !d.Fold.ThroatToWall.Given() }
 
 // horn makes the exit, flares, side walls, fold and driver.
 func (l *Layout) horn(g *group) {
@@ -57,7 +61,7 @@ func (l *Layout) horn(g *group) {
 		return
 	}
 	var rests []Assumed
-	if !h.Length.Given() {
+	if !h.Length.Given() || unsolved(d) {
 		rests = append(rests, WallsByAngle)
 		l.assume(WallsByAngle, Horn, path.Walls)
 	}

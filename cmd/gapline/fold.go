@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 
 	"gapline/cabinet/sizing"
@@ -13,6 +14,8 @@ import (
 	"gapline/internal/check"
 	"gapline/internal/cutfile"
 	"gapline/internal/describe"
+	"gapline/internal/designfile"
+	"gapline/internal/schema"
 	"gapline/internal/study/fold"
 	"gapline/internal/wavecache"
 	"gapline/waveguide"
@@ -25,6 +28,7 @@ type foldOptions struct {
 	rays       int
 	view, part string
 	force      bool
+	write      string
 }
 
 // foldParts lists what --part takes.
@@ -75,7 +79,8 @@ or the outlines' points (.csv). --part insert takes the insert's plate instead.`
 	}
 	f := cmd.Flags()
 	f.IntVar(&o.rays, "rays", 0, fmt.Sprintf("`N` rays (%d on the screen and %d in --json, --csv and charts unless given)", fold.FewRays, fold.ManyRays))
-	f.BoolVar(&o.force, "force", false, "write files to cut by for a box that cannot be built too")
+	f.StringVar(&o.write, "write", "", "write the design with the wall that was solved for to `FILE`")
+	f.BoolVar(&o.force, "force", false, "write files to cut by for a box that cannot be built too; with --write overwrite FILE")
 	f.StringVar(&o.view, "view", "side", "`VIEW` that -o shows: "+strings.Join(describe.FoldViews, ", "))
 	f.StringVar(&o.part, "part", "fold", "`PART` to write: "+strings.Join(foldParts, " or "))
 	_ = cmd.RegisterFlagCompletionFunc("view", cobra.FixedCompletions(describe.FoldViews, cobra.ShellCompDirectiveNoFileComp))
@@ -118,12 +123,36 @@ func runFold(ctx context.Context, a *app, name string, o foldOptions) error {
 	if !st.Fits {
 		return errUnfit
 	}
+	if o.write != "" {
+		if st.Solved == nil {
+			return usageError{errors.New("--write: fold.throat_to_wall is given, so that no wall was solved for: leave it out of the file to have one found")}
+		}
+		if err := a.writeChanged(o.write, o.force, file.Text, solvedWall(st)); err != nil {
+			return err
+		}
+	}
 	return a.writeDrawing(drawing{
 		outlines: func() ([]waveguide.Outline, error) { return st.Fold.Outlines(st.Design.Fold.WallMaterial.Value()) },
 		across:   "z", up: "y", title: st.Design.Title,
 		text: "folded path, side view: z to the right (forward), y up; mm",
 		r:    r, view: o.view, force: o.force, why: "--view stack needs cabinet.height or cabinet.pitch",
 	})
+}
+
+// solvedWall are the keys of the wall that was found, as the design file takes them.
+func solvedWall(st *fold.Study) []designfile.Change {
+	f := &st.Design.Fold
+	quoted := func(key string, x float64) designfile.Change {
+		return designfile.Change{Path: key, Value: strconv.Quote(schema.FindKey(key).Canonical(x))}
+	}
+	out := []designfile.Change{quoted("fold.throat_to_wall", st.Rounded())}
+	if f.Wall == waveguide.StraightWall {
+		return append(out, designfile.Change{Path: "fold.wall", Value: strconv.Quote(f.Wall.Name())})
+	}
+	if st.Solved.Best.VirtualPath() != st.Asked {
+		out = append(out, quoted("fold.virtual_path", f.VirtualPath.Value()))
+	}
+	return out
 }
 
 // runPlate writes the insert's plate.

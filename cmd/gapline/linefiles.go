@@ -71,24 +71,30 @@ func (f *lineFlags) writeDesign(a *app, source string, r *line.Result) error {
 	if f.write == "" {
 		return nil
 	}
-	if _, err := os.Stat(f.write); !f.force && !errors.Is(err, fs.ErrNotExist) {
-		return usageError{fmt.Errorf("%s exists: choose another name, or use --force to overwrite it", f.write)}
-	}
 	var changes []designfile.Change
 	for _, p := range describe.PasteSplay(&r.Aimed.Best) {
 		changes = append(changes, designfile.Change{Path: p.Key, Value: p.Value})
+	}
+	return a.writeChanged(f.write, f.force, source, changes)
+}
+
+// writeChanged writes source, the text of the user's file, with some values changed and
+// everything else as it is.
+func (a *app) writeChanged(path string, force bool, source string, changes []designfile.Change) error {
+	if _, err := os.Stat(path); !force && !errors.Is(err, fs.ErrNotExist) {
+		return usageError{fmt.Errorf("%s exists: choose another name, or use --force to overwrite it", path)}
 	}
 	text, err := designfile.Rewrite(source, changes)
 	if err != nil {
 		return err
 	}
-	if err := wholefile.Write(f.write, []byte(text)); err != nil {
+	if err := wholefile.Write(path, []byte(text)); err != nil {
 		return err
 	}
 	remark := ""
 	if len(a.settings) > 0 {
 		remark = "; the values of --set are not in it"
 	}
-	a.note("wrote %s%s", f.write, remark)
+	a.note("wrote %s%s", path, remark)
 	return nil
 }

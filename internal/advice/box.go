@@ -226,6 +226,13 @@ func (f *boxFinder) unused() {
 func (f *boxFinder) models() {
 	text := result.Say("One box alone and the boxes of the stack are two models. Alone, the air in front of bare cones and of vents counts as mass only (Small); " +
 		"in the stack cones and mouths have their exact radiation, vents that of small sources, and all act on each other.")
+	switch x, parts := f.st.Setup.Enclosure.Vent.Distance, f.st.Setup.Enclosure.Kind.Parts(); {
+	case !parts.Vent && !parts.Radiator:
+	case x.Given() && !f.d.Enclosure.Vent.Distance.Given():
+		text = text.And(result.Say(" By their places they stand %s from the woofers.", length(x.Value())))
+	case !x.Given():
+		text = text.And(result.Say(" How far they stand from the woofers is not known (enclosure.vent_distance, or both places): the two do not act on each other."))
+	}
 	if i, by := f.st.ModelsPart(); i >= 0 {
 		text = text.And(result.Say(" One box reads %s in it at %s, where they part most.",
 			level(by).As(quantity.Style{Verb: "%+.1f"}), hertz(f.st.Frequency[i])))

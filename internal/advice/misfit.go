@@ -98,7 +98,7 @@ func reason(l *layout.Layout, c *layout.Conflict) result.Text {
 	case layout.LeavesHeight:
 		return result.Say("The %s would need a cabinet %s high, there are %s", name(c.A), length(c.Needs), length(c.Has))
 	case layout.LeavesDepth:
-		return result.Say("The %s reaches %s behind the front, the cabinet's depth leaves %s", name(c.A), length(c.Needs), length(c.Has))
+		return result.Say("The %s would reach %s behind the front, the cabinet's depth leaves %s", name(c.A), length(c.Needs), length(c.Has))
 	case layout.Overlaps:
 		return result.Say("The %s and the %s stand in each other's room", name(c.A), name(c.B))
 	case layout.NoRoom:

@@ -40,7 +40,7 @@ var boxKeys = []Key{
 	choiceKey("enclosure.vent_inner", func(d *design.Design) *driver.VentEnd { return &d.Enclosure.Vent.Inner }, "how the vent's inner end lies").or("free").called("inner end of the vent"),
 	choiceKey("enclosure.vent_outer", func(d *design.Design) *driver.VentEnd { return &d.Enclosure.Vent.Outer }, "how the vent's outer end lies").or("flanged").called("outer end of the vent"),
 	lengthKey("enclosure.vent_distance", 0.01, 5, func(d *design.Design) *optional.Float { return &d.Enclosure.Vent.Distance },
-		"distance from the vent (or passive radiator) to the woofer, centre to centre; without it they do not load each other in a stack").called("distance from vent to woofer"),
+		"distance from the vent (or passive radiator) to the woofer, centre to centre; unless given the mean over those whose places in the front are given, and without places they do not load each other in a stack").called("distance from vent to woofer"),
 
 	countKey("enclosure.radiators", 1, 16, func(d *design.Design) *int { return &d.Enclosure.Radiator.Count }, "number of equal passive radiators in one box").or("1").called("passive radiators per box"),
 	quantityKey("enclosure.radiator_sd", quantity.Area, 1e-4, 1, func(d *design.Design) *optional.Float { return &d.Enclosure.Radiator.Sd }, "piston area of one passive radiator").called("passive radiator area Sd"),

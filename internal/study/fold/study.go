@@ -19,7 +19,8 @@ type Study struct {
 	Design design.Design // with the wall that was solved for, when the design left it open
 	Sizing sizing.Sizing // with the figures that only a study fills
 	Solved *waveguide.FoldDesign
-	Fits   bool // false: the solver found no wall, and all below is empty
+	Asked  float64 // virtual path that the design asks for, m; NaN: the wall's as it comes out
+	Fits   bool    // false: the solver found no wall, and all below is empty
 
 	Fold  waveguide.Fold
 	Rays  []waveguide.Ray       // for people
@@ -89,6 +90,7 @@ func Run(d *design.Design, o Options) (*Study, error) {
 
 // solve finds the wall and puts it into the study's design.
 func (st *Study) solve() error {
+	st.Asked = st.Design.Fold.VirtualPath.Value()
 	solved, err := waveguide.DesignFold(st.Design.FoldSpec())
 	if err != nil {
 		return err
@@ -103,6 +105,26 @@ func (st *Study) solve() error {
 		f.VirtualPath, f.Wall = optional.Float{}, waveguide.StraightWall
 	}
 	return nil
+}
+
+// writtenTo is the step in m in which a wall that was solved for is written down: far
+// under any workshop's tolerance.
+const writtenTo = 1e-5
+
+// Rounded is the distance from throat to wall that was solved for, m, rounded where the
+// rounded wall passes the same checks.
+func (st *Study) Rounded() float64 {
+	exact := st.Fold.Spec.ThroatToWall
+	spec := st.Fold.Spec
+	spec.ThroatToWall = math.Round(exact/writtenTo) * writtenTo
+	if spec.Wall == waveguide.StraightWall {
+		spec.VirtualPath = numeric.Absent
+	}
+	f, err := waveguide.NewFold(spec)
+	if err != nil || !slices.Equal(f.Notes(), st.Fold.Notes()) {
+		return exact
+	}
+	return spec.ThroatToWall
 }
 
 // Binding lists what keeps the solver from a wall, each once.
