@@ -164,12 +164,14 @@ func (w drawing) partNotes(v layout.View) []result.Mark {
 	for i := range w.Parts {
 		p := &w.Parts[i]
 		k := kind{p.Kind, p.Band}
-		if named[k] || p.Shape == layout.Unknown || v != layout.FromFront && (p.Kind == layout.HornExit || p.Kind == layout.Opening || p.Kind == layout.InsertMouth) ||
-			v == layout.FromFront && (p.Kind == layout.HornBody || p.Kind == layout.Flare || p.Kind == layout.Chamber) {
+		if named[k] || p.Shape == layout.Unknown || unnamed(p, v) {
 			continue
 		}
 		named[k] = true
 		x, y := middle(w.outlinesOf(p, v))
+		if p.Kind == layout.HornExit || p.Kind == layout.Opening {
+			x, y = x-0.2*p.Width, y-0.3*p.Height // off what stands behind its middle
+		}
 		if slices.ContainsFunc(out, func(m result.Mark) bool { return math.Hypot(m.X-x, m.Y-y) < 5e-3 }) {
 			continue
 		}
@@ -192,6 +194,20 @@ func (w drawing) partNotes(v layout.View) []result.Mark {
 	return out
 }
 
+// unnamed reports whether a part needs no name in a view: what is seen edge on, and what
+// other views show better.
+func unnamed(p *layout.Part, v layout.View) bool {
+	switch p.Kind {
+	case layout.HornExit, layout.Opening, layout.InsertMouth:
+		return v != layout.FromFront
+	case layout.HornBody, layout.Flare, layout.Fold, layout.CompressionDriver:
+		return v == layout.FromFront
+	case layout.Chamber, layout.Plate:
+		return v != layout.FromAbove
+	}
+	return v != layout.FromFront && p.Squeezed || v == layout.FromFront && p.Side != layout.FrontSide
+}
+
 // middle of the box about outlines.
 func middle(outlines [][][2]float64) (x, y float64) {
 	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
@@ -208,6 +224,12 @@ func middle(outlines [][][2]float64) (x, y float64) {
 // noteText names a part with its size and count.
 func (w drawing) noteText(p *layout.Part) result.Text {
 	name := partName(p)
+	switch p.Kind {
+	case layout.InsertMouth:
+		name = "mouth"
+	case layout.Opening:
+		name = "opening"
+	}
 	n := len(w.Of(p.Kind, p.Band))
 	if n > 1 {
 		name = countedName(n, name)
@@ -228,12 +250,25 @@ func (w drawing) noteText(p *layout.Part) result.Text {
 		text = result.Say(name+", Ø %s", length(p.Width))
 	}
 	if p.Kind == layout.Cone && math.Abs(p.Turn) > 1e-6 {
-		text = text.And(result.Say(", turned %s", angle(math.Abs(p.Turn))))
+		text = text.And(result.Say(", turned %s "+sideOf(p), angle(math.Abs(p.Turn))))
 	}
 	if p.Squeezed {
 		text = text.And(result.Plain(": no room found for it"))
 	}
 	return text
+}
+
+// sideOf says to which side a cone is turned: outward where it stands off the middle.
+func sideOf(p *layout.Part) string {
+	switch {
+	case math.Abs(p.At.Y) < layout.Touch && p.Turn > 0:
+		return "left"
+	case math.Abs(p.At.Y) < layout.Touch:
+		return "right"
+	case p.At.Y*p.Turn > 0:
+		return "outward"
+	}
+	return "inward"
 }
 
 // clash is what of a misfit shows in a drawing.

@@ -63,7 +63,8 @@ func (w drawing) spacingMarks(s spacing) (lines []result.Line, d result.Dimensio
 	if s.across {
 		x, bottom := w.Width/2, w.Pitch()-w.Height/2
 		top := s.to + s.lowest.Height/2 + 0.02*w.Height
-		lines = append(lines, through(result.CentreLine, "box above", [2]float64{-x, top}, [2]float64{-x, bottom}, [2]float64{x, bottom}, [2]float64{x, top}))
+		lines = append(lines, through(result.CentreLine, "", [2]float64{x, top}, [2]float64{x, bottom}, [2]float64{-x, bottom}),
+			through(result.CentreLine, "box above", [2]float64{-x, bottom}, [2]float64{-x, top}))
 		above := *s.lowest
 		above.At.Z = s.to
 		lines = append(lines, shapeOf(result.CentreLine, above.Face(layout.FromFront, above.Width)))

@@ -16,9 +16,13 @@ const groundWithin = 3
 func (w drawing) stack() result.Shape {
 	boxes := w.boxes()
 	n := len(boxes)
+	hinge := field.FrontHinge.Name()
+	if w.Hanging.Hinge != 0 {
+		hinge = w.Hanging.Hinge.Name()
+	}
 	d := w.shape(DrawStack, "x, forward", "Height", result.Caption{ID: "stack-side", Title: "Stack, from its right-hand side",
 		Page: "The stack from its right-hand side, to scale",
-		Subtitle: result.Say("seen from the right (right as seen from behind), front at the right; %s boxes; angles are the splay at the joints, turned about the "+w.Hanging.Hinge.Name()+" edge",
+		Subtitle: result.Say("seen from the right (right as seen from behind), front at the right; %s boxes; angles are the splay at the joints, turned about the "+hinge+" edge",
 			result.Count(n)).And(w.depthText()),
 		Alt: result.Say("Side view of a stack of %s boxes.", result.Count(n))})
 	clash := w.clashes()
@@ -36,12 +40,16 @@ func (w drawing) stack() result.Shape {
 		}
 		d.Lines = append(d.Lines, line)
 	}
-	d.Notes = append(w.jointNotes(boxes), w.boxNotes(boxes)...)
+	for _, l := range w.jointLines(boxes) {
+		d.Lines = append(d.Lines, l)
+		rear = math.Min(rear, l.X[1])
+	}
+	d.Notes = w.boxNotes(boxes)
 	for _, c := range clash.stack {
 		q := boxes[c.part].Corner[2]
 		d.Notes = append(d.Notes, result.Mark{X: q.X, Y: q.Z, Text: result.Plain("misfit: " + c.text)})
 	}
-	d.Dimensions = append(d.Dimensions, dimension(rear, low, rear, high, 24, "height"))
+	d.Dimensions = append(d.Dimensions, dimension(rear, low, rear, high, 30, "height"))
 	if s, ok := w.spacing(); ok && n > 1 {
 		d.Dimensions = append(d.Dimensions, w.stackSpacing(s, boxes))
 	}
@@ -51,16 +59,22 @@ func (w drawing) stack() result.Shape {
 	return d
 }
 
-// jointNotes write the splay beside each joint, at the rear.
-func (w drawing) jointNotes(boxes []field.Outline) []result.Mark {
-	var out []result.Mark
+// jointTick is how far the line at a joint reaches out of the rear, in depths of a box.
+const jointTick = 0.3
+
+// jointLines write the splay of each joint at the end of a line out of it, at the rear.
+func (w drawing) jointLines(boxes []field.Outline) []result.Line {
+	var out []result.Line
 	for i := range boxes[1:] {
 		splay := boxes[i+1].Angle - boxes[i].Angle
 		if math.Abs(splay) < 1e-9 {
 			continue
 		}
-		a, b := boxes[i].Corner[2], boxes[i+1].Corner[3]
-		out = append(out, result.Mark{X: (a.X + b.X) / 2, Y: (a.Z + b.Z) / 2, Text: result.Say("%s", angle(splay))})
+		a, b := boxes[i].Corner[2].Add(boxes[i+1].Corner[3]).Scale(0.5), boxes[i].Corner[1].Add(boxes[i+1].Corner[0]).Scale(0.5)
+		end := a.Add(a.Sub(b).Scale(jointTick))
+		l := through(result.CentreLine, "", [2]float64{a.X, a.Z}, [2]float64{end.X, end.Z})
+		l.Label = result.Say("%s", angle(splay))
+		out = append(out, l)
 	}
 	return out
 }
@@ -101,7 +115,7 @@ func (w drawing) ground(d result.Shape, top layout.Vec, low, high, front, rear f
 	d.Lines = append(d.Lines, through(result.Wall, "ground", [2]float64{rear - reach, 0}, [2]float64{front + reach, 0}))
 	out := append(d.Dimensions, result.Dimension{X0: front, Y0: 0, X1: front, Y1: top.Z, Offset: -36, Text: result.Say("top %s", far(top.Z))})
 	if low > layout.Touch {
-		out = append(out, result.Dimension{X0: rear, Y0: 0, X1: rear, Y1: low, Offset: 24, Text: result.Say("lowest corner %s", far(low))})
+		out = append(out, result.Dimension{X0: rear, Y0: 0, X1: rear, Y1: low, Offset: 30, Text: result.Say("lowest corner %s", far(low))})
 	}
 	return d.Lines, out, d.Notes
 }

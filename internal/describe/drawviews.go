@@ -28,10 +28,9 @@ func (w drawing) shape(view, x, y string, c result.Caption) result.Shape {
 // front draws the box from the front.
 func (w drawing) front() result.Shape {
 	d := w.shape(DrawFront, "y, to the box's left as seen from behind", "z, up", result.Caption{ID: "box-front", Title: "Box, from the front",
-		Page: "The box from the front, to scale",
-		Subtitle: result.Plain("seen from in front: right in the picture is the box's left as seen from behind; dashed: behind the front; tinted: open to the air").
-			And(w.holeNote()),
-		Alt: result.Say("Front view of the box, %s wide and %s high.", length(w.Width), length(w.Height))})
+		Page:     "The box from the front, to scale",
+		Subtitle: result.Plain("seen from in front: right in the picture is the box's left as seen from behind; dashed: behind the front").And(w.holeNote()).And(result.Plain("; tinted: open to the air")),
+		Alt:      result.Say("Front view of the box, %s wide and %s high.", length(w.Width), length(w.Height))})
 	x, z := w.Width/2, w.Height/2
 	d.Lines = append(d.Lines, shapeOf(result.Outline, rect(-x, -z, x, z)))
 	if r := w.RearHeight / 2; math.Abs(r-z) > layout.Touch {
@@ -58,7 +57,8 @@ func (w drawing) front() result.Shape {
 		d.Dimensions = append(d.Dimensions, dimension(a.At.Y, -z, b.At.Y, -z, -14, what))
 	}
 	if e, ok := w.exit(); ok {
-		d.Dimensions = append(d.Dimensions, dimension(e.At.Y-e.Width/2, e.At.Z+e.Height/2, e.At.Y+e.Width/2, e.At.Z+e.Height/2, 15, w.exitName()))
+		top := math.Max(e.At.Z+e.Height/2, z)
+		d.Dimensions = append(d.Dimensions, dimension(e.At.Y-e.Width/2, top, e.At.Y+e.Width/2, top, 15, w.exitName()))
 	}
 	return d
 }
@@ -68,9 +68,11 @@ func (w drawing) holeNote() result.Text {
 	for _, band := range []layout.Band{layout.Woofers, layout.Mids} {
 		switch h, ok := w.coneHole(band); {
 		case ok && h.Flange:
-			return result.Plain("; in a cone its piston, while holes are cut to the flange")
+			return result.Plain(", and in a cone its piston (its hole is cut to the flange)")
 		case ok:
-			return result.Plain("; in a cone its piston, to which holes are cut")
+			return result.Plain(", and in a cone its piston, to which its hole is cut")
+		case len(w.Of(layout.Cone, band)) > 0:
+			return result.Plain(", and in a cone its piston")
 		}
 	}
 	return result.Text{}
@@ -155,7 +157,10 @@ func (w drawing) side() result.Shape {
 	d.Notes = w.partNotes(layout.FromRight)
 	d.Dimensions = append(d.Dimensions, dimension(0, -z, 0, z, -30, "height"))
 	if w.Cabinet.Depth.Given() {
-		d.Dimensions = append(d.Dimensions, dimension(-deep, -z, 0, -z, -18, "depth"), dimension(-deep, -r, -deep, r, 18, "rear height"))
+		d.Dimensions = append(d.Dimensions, dimension(-deep, -z, 0, -z, -18, "depth"))
+	}
+	if w.Cabinet.RearHeight.Given() {
+		d.Dimensions = append(d.Dimensions, dimension(-deep, -r, -deep, r, 18, "rear height"))
 	}
 	if e, ok := w.exit(); ok && w.Horn.MouthHeight.Given() {
 		d.Dimensions = append(d.Dimensions, dimension(0, e.At.Z-e.Height/2, 0, e.At.Z+e.Height/2, -14, "mouth"))

@@ -32,7 +32,7 @@ var (
 	DrawStackZ     = drawn("stack.z_m", "corner of a box, up", "z_i", quantity.Length, "above the ground with line.top_height, else above the middle of the straight stack", From("cabinet.height", "cabinet.depth", "cabinet.rear_height", "line.splay", "line.tilt", "line.top_height"))
 	DrawStackAngle = drawn("stack.angle_deg", "direction of a box, positive up", "β_i", quantity.Angle, "tilt less the splay of the joints above", From("line.tilt", "line.splay"))
 
-	DrawDefault = drawn("defaults.value", "value taken for what the file does not say", "", quantity.Number, "SI, as the entry's words say", placeKeys)
+	DrawDefault = drawn("defaults.value", "value taken for what the file does not say", "v", quantity.Number, "SI, as the entry's words say", placeKeys)
 )
 
 // drawStudy lists them.
