@@ -81,11 +81,14 @@ var partColumns = []result.Column{{Fig: figure.DrawX, Head: result.Plain("x")}, 
 
 // partCells are a part's place, turn and size; what is not known is absent.
 func partCells(p *layout.Part) []result.Cell {
-	width, height, depth := p.Width, p.Height, p.Depth
+	at, width, height, depth := p.At, p.Width, p.Height, p.Depth
+	if p.Squeezed {
+		at.Y, at.Z = numeric.Absent, numeric.Absent // found no place
+	}
 	if p.Shape == layout.Unknown {
 		width, height = numeric.Absent, numeric.Absent
 	}
-	return []result.Cell{result.Fig(figure.DrawX, p.At.X), result.Fig(figure.DrawY, p.At.Y), result.Fig(figure.DrawZ, p.At.Z),
+	return []result.Cell{result.Fig(figure.DrawX, at.X), result.Fig(figure.DrawY, at.Y), result.Fig(figure.DrawZ, at.Z),
 		result.Fig(figure.DrawTurn, p.Turn), result.Fig(figure.DrawWidth, width), result.Fig(figure.DrawHeight, height), result.Fig(figure.DrawDepth, depth)}
 }
 
@@ -241,16 +244,11 @@ func CutNotes(d *design.Design, f *fit.Fit) []result.Text {
 	if _, ok := d.Folded(); ok {
 		out = append(out, result.Plain("layer FOLD: folded path, side view, forward to the right"))
 	}
-	for i := range w.Parts {
-		if p := &w.Parts[i]; p.Squeezed {
-			out = append(out, result.Plain("no hole for the "+partName(p)+": the front has no room left for it"))
-			break
-		}
-	}
 	return append(out, w.holeTexts()...)
 }
 
-// holeTexts say for each band how wide the cones' holes are.
+// holeTexts say for each band how wide the cones' holes are, and what has none for want of
+// a place.
 func (w drawing) holeTexts() []result.Text {
 	var out []result.Text
 	for _, band := range []layout.Band{layout.Woofers, layout.Mids} {
@@ -258,6 +256,11 @@ func (w drawing) holeTexts() []result.Text {
 			out = append(out, result.Say("The hole of a "+bandWords[band]+" is cut as wide as its flange, %s: its effective diameter is not given.", length(h.Height)))
 		} else if ok {
 			out = append(out, result.Say("The hole of a "+bandWords[band]+" is cut as wide as its piston, %s.", length(h.Height)))
+		}
+	}
+	for i := range w.Parts {
+		if p := &w.Parts[i]; p.Squeezed {
+			return append(out, result.Plain("No hole for the "+partName(p)+": its place is not given, and the front has no room left for it."))
 		}
 	}
 	return out
