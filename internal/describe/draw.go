@@ -30,8 +30,8 @@ var DrawViews = []string{DrawFront, DrawPlan, DrawSide, DrawStack}
 func Draw(d *design.Design, s *sizing.Sizing, f *fit.Fit, defaults bool) *result.Result {
 	w := drawing{d, s, f, f.Layout}
 	r := &result.Result{Title: d.Title, Head: []result.Text{
-		result.Plain("Places in the box: x forward, y to the left as seen from behind the box, z up, from the middle of the front."),
-		result.Plain("A turn is about the upright line through the part's middle, positive to the left.")}}
+		result.Plain("Places: x forward, y to the left as seen from behind, z up, from the middle of the front"),
+		result.Plain("Turns: about the upright line through a part's middle, positive to the left")}}
 	r.Add(w.partsTable(result.At(result.Screen)), w.partsData())
 	r.Add(w.holes()...)
 	r.Add(w.cabinetData(), w.stackData(), w.defaults(result.Data))
