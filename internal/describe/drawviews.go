@@ -16,9 +16,13 @@ func countedName(n int, name string) string {
 	return fmt.Sprintf("%d %ss", n, name)
 }
 
-// shape starts a drawing of a view.
+// shape starts a drawing of a view. The document shows the front and the stack, of a
+// design without a stack the side.
 func (w drawing) shape(view, x, y string, c result.Caption) result.Shape {
-	d := result.Shape{Shown: result.View(view, result.Drawn|result.Page)}
+	d := result.Shape{Shown: result.View(view, result.Drawn)}
+	if hung := len(w.Stack.Boxes) > 0; view == DrawFront || view == DrawStack || view == DrawSide && !hung {
+		d.Places |= result.Page
+	}
 	d.X, d.Y = sheet(x, y)
 	c.Trust = "geometry"
 	d.Caption = captioned(c, w.Design, w.sizing)
