@@ -81,10 +81,6 @@ func cutOuts(t *testing.T, path string) []cutOut {
 func TestPanelsAreCutToTheFile(t *testing.T) {
 	circle := func(d float64) float64 { return math.Pi / 4 * d * d }
 	boxes := filepath.Join("..", "..", "internal", "describe", "testdata", "boxes")
-	starter := filepath.Join(t.TempDir(), "insert.toml")
-	if code, _, errOut := gapline("new", starter, "--starter", "hatch-insert", "--quiet"); code != exitDone {
-		t.Fatal(errOut)
-	}
 	for _, c := range []struct {
 		file  string
 		set   []string
@@ -101,15 +97,11 @@ func TestPanelsAreCutToTheFile(t *testing.T) {
 		{"radiators", []string{"enclosure.radiator_panel=rear", "enclosure.radiators=1", "enclosure.radiator_offset=0mm"}, "REAR", []float64{680 * 300, 320e2}},
 		{"tapered", nil, "SIDE", []float64{450 * 250, 450 * 250}},
 		{"beside", []string{"woofer.turn=20deg"}, "FRONT", []float64{640 * 300, circle(220) * math.Cos(math.Pi/9), 320 * 270}},
-		{starter, nil, "PLATE", []float64{241.3 * 241.3, 84 * 104, 84 * 104}},
-		{starter, nil, "FRONT", []float64{620 * 268, 241.3 * 241.3, 330 * 258}},
+		{"insert", nil, "PLATE", []float64{240 * 240, 84 * 104, 84 * 104}},
+		{"insert", nil, "FRONT", []float64{620 * 268, 240 * 240, 330 * 258}},
 	} {
-		file := c.file
-		if file != starter {
-			file = filepath.Join(boxes, file+".toml")
-		}
 		path := filepath.Join(t.TempDir(), "panels.dxf")
-		args := []string{"draw", file, "-o", path, "--quiet"}
+		args := []string{"draw", filepath.Join(boxes, c.file+".toml"), "-o", path, "--quiet"}
 		for _, s := range c.set {
 			args = append(args, "--set", s)
 		}
