@@ -82,7 +82,7 @@ func (l *Layout) Panels() []Cut {
 // hole is the cut-out of a part in the panel that it stands in.
 func (l *Layout) hole(p *Part) (Hole, bool) {
 	h := Hole{Of: p, Y: p.At.Z, Width: p.Width, Height: p.Height, Round: p.Shape == Round}
-	if p.Shape == Unknown || p.Squeezed || p.Coaxial && p.Kind != Plate {
+	if p.Shape == Unknown || !(p.Width > 0) || !(p.Height > 0) || p.Squeezed || p.Coaxial && p.Kind != Plate {
 		return h, false
 	}
 	switch p.Kind {
@@ -132,6 +132,9 @@ func (l *Layout) plates() []Cut {
 	for _, i := range l.Of(Plate, Woofers) {
 		p := &l.Parts[i]
 		w, h := p.Width/2, p.Height/2
+		if !(w > 0) || !(h > 0) {
+			continue
+		}
 		c := Cut{Sheet: PlateSheet, Outline: [][2]float64{{-w, -h}, {w, -h}, {w, h}, {-w, h}}}
 		for _, j := range l.Of(InsertMouth, Woofers) {
 			m := &l.Parts[j]

@@ -152,3 +152,18 @@ func TestSheetsStandApart(t *testing.T) {
 		t.Errorf("%d plates for two columns of woofers", plates)
 	}
 }
+
+// A sketch has panels with what it states and no holes of no size.
+func TestPanelsOfASketch(t *testing.T) {
+	d := design.New()
+	d.Cabinet.Height, d.Insert.Mouths = optional.Of(0.25), 2
+	l := New(&d)
+	for _, c := range l.Panels() {
+		if c.Sheet != FrontSheet || len(c.Holes) > 0 {
+			t.Errorf("sheet %d with %d holes", c.Sheet, len(c.Holes))
+		}
+	}
+	if _, err := l.Outlines(); err != nil {
+		t.Error(err)
+	}
+}

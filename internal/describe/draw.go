@@ -84,7 +84,7 @@ func partCells(p *layout.Part) []result.Cell {
 	if p.Squeezed {
 		at.Y, at.Z = numeric.Absent, numeric.Absent // found no place
 	}
-	if p.Shape == layout.Unknown {
+	if p.Shape == layout.Unknown || !(p.Width > 0) || !(p.Height > 0) {
 		width, height = numeric.Absent, numeric.Absent
 	}
 	return []result.Cell{result.Fig(figure.DrawX, at.X), result.Fig(figure.DrawY, at.Y), result.Fig(figure.DrawZ, at.Z),

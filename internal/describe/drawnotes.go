@@ -121,7 +121,7 @@ func (w drawing) noteText(p *layout.Part) result.Text {
 		text = text.And(result.Say(", turned %s "+sideOf(p), angle(math.Abs(p.Turn))))
 	}
 	if p.Squeezed {
-		text = text.And(result.Plain(": no room found for it"))
+		text = text.And(result.Plain(": no room found"))
 	}
 	return text
 }
