@@ -37,6 +37,7 @@ const (
 	CentreLine
 	Ray   // thin, coloured
 	Layer // filled with a light tint; closed
+	Clash // cannot be built: bold and hatched; closed
 )
 
 func (k ShapeKind) stroke() stroke {
@@ -51,6 +52,8 @@ func (k ShapeKind) stroke() stroke {
 		return stroke{color: palette[1], width: 0.6}
 	case Layer:
 		return stroke{color: palette[0], width: 0.8}
+	case Clash:
+		return stroke{color: palette[5], width: 2}
 	}
 	return stroke{color: ink, width: 1.1}
 }
@@ -197,6 +200,13 @@ func (sh Shape) draw(s *sheet, p panel) [][]vg.Point {
 		tint.A = 0x1C
 		for _, run := range runs {
 			s.area(tint, run...)
+		}
+	}
+	if sh.Kind == Clash {
+		st := sh.Kind.stroke()
+		st.width = 0.5
+		for _, run := range runs {
+			s.lines(st, hatchedPolygon(run, 5)...)
 		}
 	}
 	if sh.Closed {

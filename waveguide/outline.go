@@ -23,6 +23,7 @@ type Outline struct {
 	Part   string       // name of the part, fit for a layer name
 	Closed bool         // the last point joins the first
 	MM     [][2]float64 // points in mm
+	Radius float64      // mm, of a circle about the only point; 0: a polyline
 }
 
 // outlineOf converts points in m.

@@ -31,6 +31,7 @@ var printers = []printer{
 	{command: "horn", args: "DESIGN --view rule --set horn.flare_length=80mm"},
 	{command: "fold", args: "DESIGN"},
 	{command: "fold", args: "DESIGN --part insert"},
+	{command: "draw", args: "DESIGN"},
 	{command: "box", args: "DESIGN --per-octave 3"},
 	{command: "box", args: "DESIGN --drivers DIR/shelf"},
 	{command: "box", args: "--fit DIR/free.txt --second DIR/loaded.txt --added-mass 15g --sd 330cm2"},

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"gapline/internal/cleantext"
@@ -17,13 +18,14 @@ import (
 
 // drawing is what can be written as outlines or as a picture.
 type drawing struct {
-	outlines    func() ([]waveguide.Outline, error)
-	across, up  string         // names of the coordinates
-	title, text string         // notes on the DXF
-	r           *result.Result // with the picture
-	view        string
-	why         string // why the picture may be missing
-	force       bool   // files to cut by are written for a misfit too
+	outlines   func() ([]waveguide.Outline, error)
+	across, up string         // names of the coordinates
+	title      string         // first of the notes on the DXF
+	texts      []string       // the others
+	r          *result.Result // with the picture
+	view       string
+	why        string // why the picture may be missing
+	force      bool   // files to cut by are written for a misfit too
 }
 
 // writeDrawing writes the drawing to every -o path, by its ending. The picture is
@@ -76,7 +78,7 @@ func (d *drawing) write(path string, sys quantity.System) error {
 // notes are the texts on the DXF.
 func (d *drawing) notes() []string {
 	var out []string
-	for _, s := range []string{d.title, d.text, "gapline " + version} {
+	for _, s := range slices.Concat([]string{d.title}, d.texts, []string{"gapline " + version}) {
 		if s != "" {
 			out = append(out, strings.Join(strings.Fields(cleantext.Line(s)), " "))
 		}

@@ -134,8 +134,8 @@ func runFold(ctx context.Context, a *app, name string, o foldOptions) error {
 	return a.writeDrawing(drawing{
 		outlines: func() ([]waveguide.Outline, error) { return st.Fold.Outlines(st.Design.Fold.WallMaterial.Value()) },
 		across:   "z", up: "y", title: st.Design.Title,
-		text: "folded path, side view: z to the right (forward), y up; mm",
-		r:    r, view: o.view, force: o.force, why: "--view stack needs cabinet.height or cabinet.pitch",
+		texts: []string{"folded path, side view: z to the right (forward), y up; mm"},
+		r:     r, view: o.view, force: o.force, why: "--view stack needs cabinet.height or cabinet.pitch",
 	})
 }
 
@@ -177,7 +177,7 @@ func runPlate(ctx context.Context, a *app, name string, force bool) error {
 	if err := a.print(r); err != nil {
 		return err
 	}
-	return a.writeDrawing(drawing{outlines: outlines, across: "x", up: "y", title: d.Title, text: "insert plate from the front; mm", r: r, force: force})
+	return a.writeDrawing(drawing{outlines: outlines, across: "x", up: "y", title: d.Title, texts: []string{"insert plate from the front; mm"}, r: r, force: force})
 }
 
 // outlineCSV writes the points of outlines seen from the front.

@@ -107,6 +107,15 @@ func HornProblems(d *design.Design) []Problem {
 	return c.problems
 }
 
+// DrawProblems says what is missing before a box can be drawn.
+func DrawProblems(d *design.Design) []Problem {
+	var c checker
+	if !numeric.Given(d.Pitch()) {
+		c.add("cabinet.height or cabinet.pitch is needed: a box without a height cannot be drawn", "cabinet.height")
+	}
+	return c.problems
+}
+
 // HornDriveLacks lists the keys without which the driver cannot be worked out and that
 // the design does not give.
 func HornDriveLacks(h *design.HornDrive) []string {

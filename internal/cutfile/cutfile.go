@@ -18,6 +18,7 @@ const NotesLayer = "notes"
 var colours = map[string]int{
 	"wall-line": dxf.Red, "wall": dxf.Blue, "divider": dxf.Green, "layer-1": dxf.Cyan, "layer-2": dxf.Magenta,
 	"throat": dxf.Red, "plate": dxf.Blue, NotesLayer: dxf.Yellow,
+	"FRONT": dxf.Red, "SIDE": dxf.Blue, "REAR": dxf.Cyan, "PLATE": dxf.Green, "FOLD": dxf.Magenta,
 }
 
 // textHeight of the notes in mm, and the way from line to line.
@@ -38,12 +39,16 @@ func DXF(outlines []waveguide.Outline, notes ...string) ([]byte, error) {
 		points := make([]dxf.Point, len(o.MM))
 		for j, p := range o.MM {
 			points[j] = dxf.Point{X: p[0], Y: p[1]}
-			if i+j == 0 || p[0] < left {
-				left = p[0]
+			if x := p[0] - o.Radius; i+j == 0 || x < left {
+				left = x
 			}
-			if i+j == 0 || p[1] < bottom {
-				bottom = p[1]
+			if y := p[1] - o.Radius; i+j == 0 || y < bottom {
+				bottom = y
 			}
+		}
+		if o.Radius > 0 && len(points) == 1 {
+			d.Circle(o.Part, points[0], o.Radius)
+			continue
 		}
 		d.Polyline(o.Part, points, o.Closed)
 	}

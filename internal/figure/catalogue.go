@@ -15,7 +15,7 @@ const (
 // catalogue lists every figure in the order in which it is printed: those of a sizing
 // first, then what each command adds.
 var catalogue = slices.Concat(sized, boxStudy, hornStudy, foldStudy, lineStudy, crossoverStudy, waveStudy, traceStudy,
-	toleranceStudy, sweepStudy, searchStudy)
+	toleranceStudy, sweepStudy, searchStudy, drawStudy)
 
 // sized are the figures of a sizing.
 var sized = slices.Concat(

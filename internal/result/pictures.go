@@ -201,6 +201,7 @@ const (
 	CentreLine
 	Ray
 	Layer
+	Clash // of a part that cannot be built where it stands
 )
 
 // Dimension is a measure between two points.

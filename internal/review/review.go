@@ -133,6 +133,7 @@ type part struct {
 
 // parts are the sections in order.
 var parts = []part{
+	{"drawing", "The box", (*builder).drawing},
 	{"job", "The job", (*builder).job},
 	{"verdict", "Verdict", (*builder).verdict},
 	{"decision", "Question and decision", (*builder).decision},

@@ -2,6 +2,7 @@ package review
 
 import (
 	"context"
+	"slices"
 	"testing"
 
 	"gapline/internal/designfile"
@@ -28,9 +29,27 @@ func TestJob(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := r.Document.Sections[0].Blocks[0].(document.Text).Text; got != want {
+		job := slices.IndexFunc(r.Document.Sections, func(s document.Section) bool { return s.ID == "job" })
+		if got := r.Document.Sections[job].Blocks[0].(document.Text).Text; got != want {
 			t.Errorf("the job is\n%s\nwant\n%s", got, want)
 		}
+	}
+}
+
+// The document opens with the box and its stack, drawn.
+func TestOpensWithTheDrawing(t *testing.T) {
+	r, err := New(context.Background(), []Design{parsed(t, "[cabinet]\nheight = \"250 mm\"\n[line]\nboxes = 4\n[woofer]\nsize = \"8 in\"\n")}, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var ids []string
+	for _, b := range r.Document.Sections[0].Blocks {
+		if f, ok := b.(document.Picture); ok {
+			ids = append(ids, f.ID)
+		}
+	}
+	if !slices.Equal(ids, []string{"picture-box-front", "picture-stack-side"}) {
+		t.Errorf("it opens with the pictures %v", ids)
 	}
 }
 

@@ -7,7 +7,7 @@ import (
 
 var lineKinds = map[result.LineKind]plots.ShapeKind{
 	result.Outline: plots.Outline, result.Wall: plots.Wall, result.Hidden: plots.Hidden,
-	result.CentreLine: plots.CentreLine, result.Ray: plots.Ray, result.Layer: plots.Layer,
+	result.CentreLine: plots.CentreLine, result.Ray: plots.Ray, result.Layer: plots.Layer, result.Clash: plots.Clash,
 }
 
 func (s setter) shape(d *result.Shape) plots.Drawing {
