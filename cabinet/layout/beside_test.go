@@ -8,8 +8,8 @@ import (
 	"gapline/cabinet/design"
 )
 
-// row is a band on the front as the oracle sees it: columns that move together.
-type row struct {
+// bandRow is a band on the front as the oracle sees it: columns that move together.
+type bandRow struct {
 	band    Band
 	columns []float64 // left edge of each, counted from that of the first, m
 	one     float64   // width of a column, m
@@ -19,13 +19,13 @@ type row struct {
 }
 
 // rowsOf are the bands that stand beside each other.
-func rowsOf(d *design.Design) []row {
-	var out []row
+func rowsOf(d *design.Design) []bandRow {
+	var out []bandRow
 	cones := func(band Band, at *design.Place, n int, size, spacing float64) {
 		if n == 0 || at.Mounting == design.Coaxial || at.Setback.Value() > 0 && at.Columns > 1 {
 			return
 		}
-		g := row{band: band, one: size, tall: size, flat: at.Setback.Value() == 0 && at.Turn.Value() == 0}
+		g := bandRow{band: band, one: size, tall: size, flat: at.Setback.Value() == 0 && at.Turn.Value() == 0}
 		for i := range at.Columns {
 			g.columns = append(g.columns, float64(i)*at.Lateral.Or(0))
 		}
@@ -41,20 +41,20 @@ func rowsOf(d *design.Design) []row {
 		if h.Sides.Length.Given() {
 			wide += 2*h.Sides.Length.Value()*math.Tan(h.Sides.Angle.Or(h.Coverage.Value())/2) + float64(h.Sides.Splitters)*h.Sides.SplitterWidth.Or(0)
 		}
-		out = append(out, row{band: Horn, columns: []float64{0}, one: wide, tall: h.MouthHeight.Value(), flat: true})
+		out = append(out, bandRow{band: Horn, columns: []float64{0}, one: wide, tall: h.MouthHeight.Value(), flat: true})
 	}
 	return out
 }
 
 // canStack reports whether two bands find room above each other, or one between the rows
 // of the other.
-func canStack(a, b row, height float64) bool {
+func canStack(a, b bandRow, height float64) bool {
 	return a.tall+b.tall <= height || b.tall <= a.between || a.tall <= b.between
 }
 
 // findRoom tries to stand the rest of the bands beside those that are placed, pushed to
 // the left: each touches the side of the cabinet or a column to its left.
-func findRoom(placed []interval, rest []row, width float64) bool {
+func findRoom(placed []interval, rest []bandRow, width float64) bool {
 	if len(rest) == 0 {
 		return true
 	}
@@ -100,15 +100,15 @@ func compareWidths(t *testing.T, i int, l *Layout, d *design.Design, s *seen) ma
 		if !inTheWay(s.may, c.Bands) {
 			t.Errorf("box %d: bands %v are said to be too wide, and none is in the way of another", i, c.Bands)
 		}
-		bands := slices.DeleteFunc(rowsOf(d), func(g row) bool { return !slices.Contains(c.Bands, g.band) })
+		bands := slices.DeleteFunc(rowsOf(d), func(g bandRow) bool { return !slices.Contains(c.Bands, g.band) })
 		if findRoom(nil, bands, d.Cabinet.Width.Value()) {
 			t.Errorf("box %d: bands %v are said to need %.1f mm and find room in %.1f", i, c.Bands, 1e3*c.Needs, 1e3*c.Has)
 		}
 	}
-	all := slices.DeleteFunc(rowsOf(d), func(g row) bool { return !g.flat })
+	all := slices.DeleteFunc(rowsOf(d), func(g bandRow) bool { return !g.flat })
 	for a := range all {
 		for b := range a {
-			pair := []row{all[b], all[a]}
+			pair := []bandRow{all[b], all[a]}
 			if canStack(pair[0], pair[1], d.Cabinet.Height.Value()) || findRoom(nil, pair, d.Cabinet.Width.Value()) {
 				continue
 			}
