@@ -106,6 +106,5 @@ func shortText(d *design.Design, e *driver.InsufficientError) string {
 	return text
 }
 
-func volume(m3 float64) string { return quantity.Format(m3, quantity.Volume, quantity.Metric) }
-func hertz(f float64) string   { return quantity.Format(f, quantity.Frequency, quantity.Metric) }
-func area(m2 float64) string   { return quantity.Format(m2, quantity.Area, quantity.Metric) }
+func hertz(f float64) string { return quantity.Format(f, quantity.Frequency, quantity.Metric) }
+func area(m2 float64) string { return quantity.Format(m2, quantity.Area, quantity.Metric) }
