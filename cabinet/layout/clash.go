@@ -113,6 +113,9 @@ func (l *Layout) leaves() {
 			}
 			say(Conflict{Of: LeavesHeight, A: i, B: -1, Needs: 2 * needs, Has: 2 * has, Rests: kept(p.Rests, rests...)}, p.Band)
 		}
+		if out := ahead(p); out > Touch {
+			say(Conflict{Of: LeavesFront, A: i, B: -1, Needs: out, Rests: kept(p.Rests, ConeSetback, OutletPlace)}, p.Band)
+		}
 		if needs := l.deep(p); l.design.Cabinet.Depth.Given() && needs > l.Depth-l.Wall+Touch {
 			rests := []Assumed{WallsByAngle, ConeSetback, FoldSide, DriverWidth}
 			if p.Side != FrontSide {
@@ -173,6 +176,20 @@ func (l *Layout) slant() float64 {
 		return 0
 	}
 	return -(l.Height - l.RearHeight) / 2 / l.Depth
+}
+
+// ahead is how far the part stands out of the front, m: a turned cone that is not set
+// back, a driver beside a fold that is close to the front, or an outlet in a side that is
+// too far forward.
+func ahead(p *Part) float64 {
+	switch {
+	case len(p.Solids) == 0 || p.Side == RearSide: // the rear's own depth is checked
+		return 0
+	case p.Kind == Cone: // its flange; the back is nearer to the axis
+		return p.At.X + p.Width/2*math.Abs(math.Sin(p.Turn))
+	}
+	_, high := p.Solids[0].Bounds()
+	return high.X + drawnIn
 }
 
 // deep is how far the part reaches behind the front, or one that stands in the rear before

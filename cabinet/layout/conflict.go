@@ -18,6 +18,7 @@ const (
 	LeavesWidth                // a part reaches beyond the side of the cabinet
 	LeavesHeight               // a part reaches beyond its top or bottom
 	LeavesDepth                // a part reaches beyond its rear panel
+	LeavesFront                // a part stands out of its front
 	Overlaps                   // parts of two bands share room
 	NoRoom                     // an opening finds no room on the front
 	VentLong                   // a vent is longer than the box is deep behind its panel
@@ -36,6 +37,7 @@ var reasons = [ReasonCount]string{
 	LeavesWidth:  "a part needs more width than the cabinet has",
 	LeavesHeight: "a part needs more height than the cabinet has",
 	LeavesDepth:  "a part needs more depth than the cabinet has",
+	LeavesFront:  "a part stands out of the front",
 	Overlaps:     "two parts stand in each other's room",
 	NoRoom:       "an opening finds no room on the front",
 	VentLong:     "a vent is longer than the cabinet is deep",

@@ -409,3 +409,17 @@ func TestFoldInATaper(t *testing.T) {
 		}
 	}
 }
+
+// A cone 200 mm wide turned by 30° reaches 50 mm out of the front unless its middle stands
+// that far behind it.
+func TestTurnedConeStaysBehindTheFront(t *testing.T) {
+	d := box()
+	w := &d.Bands.Woofer
+	w.Offset, w.Turn = optional.Of(0.19), optional.Of(math.Pi/6)
+	for _, setback := range []float64{0.0499, 0.0501} {
+		w.Setback = optional.Of(setback)
+		if got := slices.Contains(reasonsOf(New(&d)), LeavesFront); got != (setback < 0.05) {
+			t.Errorf("set back by %g m: stands out %v", setback, got)
+		}
+	}
+}

@@ -90,6 +90,9 @@ func (s *seen) outside(d *design.Design, b *body) {
 		}
 	}
 	beyond(finding{of: LeavesHeight, a: b.band}, func(p Vec) float64 { return math.Abs(p.Z) - halfHeight(k, p.X) })
+	if b.side != design.RearPanel { // whose depth is looked at below
+		beyond(finding{of: LeavesFront, a: b.band}, func(p Vec) float64 { return p.X })
+	}
 	across := func(p Vec) float64 { return math.Abs(p.Y) - w/2 }
 	behind := func(p Vec) float64 { return -p.X - (depth - wall) }
 	switch {

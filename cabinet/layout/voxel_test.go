@@ -27,7 +27,7 @@ func said(l *Layout) (out []finding, rests bool) {
 		case Overlaps:
 			a, b := l.Parts[c.A].Band, l.Parts[c.B].Band
 			f.a, f.b = min(a, b), max(a, b)
-		case LeavesWidth, LeavesHeight, LeavesDepth:
+		case LeavesWidth, LeavesHeight, LeavesDepth, LeavesFront:
 			f.a = l.Parts[c.A].Band
 		}
 		out = append(out, f)
@@ -116,7 +116,7 @@ func TestCheckAgainstVoxels(t *testing.T) {
 // cabinet and none in another.
 func compareVolumes(t *testing.T, i int, l *Layout, d *design.Design, s *seen, r *rand.Rand) {
 	for f := range s.may {
-		if f.of == Overlaps || f.of == LeavesDepth || f.of == LeavesHeight || f.of == LeavesWidth || f.of == VentLong {
+		if f.of == Overlaps || f.of == LeavesDepth || f.of == LeavesHeight || f.of == LeavesWidth || f.of == LeavesFront || f.of == VentLong {
 			return
 		}
 	}

@@ -99,6 +99,8 @@ func reason(l *layout.Layout, c *layout.Conflict) result.Text {
 		return result.Say("The %s would need a cabinet %s high, there are %s", name(c.A), length(c.Needs), length(c.Has))
 	case layout.LeavesDepth:
 		return result.Say("The %s would reach %s behind the front, the cabinet's depth leaves %s", name(c.A), length(c.Needs), length(c.Has))
+	case layout.LeavesFront:
+		return result.Say("The %s would stand out of the front by %s", name(c.A), length(c.Needs))
 	case layout.Overlaps:
 		return result.Say("The %s and the %s stand in each other's room", name(c.A), name(c.B))
 	case layout.NoRoom:

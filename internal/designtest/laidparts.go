@@ -130,7 +130,7 @@ func (b *laid) behind() {
 	w := &d.Bands.Woofer
 	d.Woofer.PerBox, w.Columns = 2, 2
 	size := d.Woofer.Size.Value()
-	w.Setback, w.Turn = optional.Of(b.in(0.06, 0.25)), optional.Of(b.in(0, 40)*math.Pi/180)
+	w.Setback, w.Turn = optional.Of(b.in(0.03, 0.25)), optional.Of(b.in(0, 40)*math.Pi/180)
 	w.Lateral, w.Offset = optional.Of(size*b.in(1.05, 1.6)), optional.Of(0)
 	d.Bands.Horn.Offset = optional.Of(b.in(0.001, 0.01))
 	d.Cabinet.Width = optional.Of(math.Max(d.Horn.ExitWidth()+0.1, w.Lateral.Value()+size+b.in(0, 0.1)))

@@ -41,6 +41,8 @@ func wanted(l *layout.Layout, c *layout.Conflict) []string {
 		return append(uprightKeys(&l.Parts[c.A]), "cabinet.rear_height", "cabinet.height", "cabinet.pitch")
 	case layout.LeavesDepth:
 		return append(depthKeys(&l.Parts[c.A]), "cabinet.depth")
+	case layout.LeavesFront:
+		return aheadKeys(&l.Parts[c.A])
 	case layout.Overlaps:
 		return overlapKeys(&l.Parts[c.A], &l.Parts[c.B])
 	case layout.VentLong:
@@ -97,6 +99,20 @@ func uprightKeys(p *layout.Part) []string {
 		return []string{"fold.throat_to_wall", "fold.throat_height", "horn.mouth_height"}
 	}
 	return []string{"horn.mouth_height"}
+}
+
+func aheadKeys(p *layout.Part) []string {
+	switch p.Kind {
+	case layout.Vent:
+		return []string{"enclosure.vent_offset"}
+	case layout.Radiator:
+		return []string{"enclosure.radiator_offset"}
+	}
+	if p.Kind != layout.Cone {
+		return []string{"compression_driver.diameter", "fold.mouth_distance", "horn.length"}
+	}
+	t := tables[p.Band]
+	return []string{t + ".setback", t + ".turn"}
 }
 
 func depthKeys(p *layout.Part) []string {
