@@ -96,7 +96,7 @@ func TestPanelsAreCutToTheFile(t *testing.T) {
 		{"radiators", nil, "SIDE", []float64{500 * 300, 320e2, 500 * 300, 320e2}},
 		{"radiators", []string{"enclosure.radiator_panel=rear", "enclosure.radiators=1", "enclosure.radiator_offset=0mm"}, "REAR", []float64{680 * 300, 320e2}},
 		{"tapered", nil, "SIDE", []float64{450 * 250, 450 * 250}},
-		{"beside", []string{"woofer.turn=20deg"}, "FRONT", []float64{640 * 300, circle(220) * math.Cos(math.Pi/9), 320 * 270}},
+		{"beside", []string{"woofer.turn=20deg", "woofer.setback=50mm"}, "FRONT", []float64{640 * 300, circle(220) * math.Cos(math.Pi/9), 320 * 270}},
 		{"insert", nil, "PLATE", []float64{240 * 240, 84 * 104, 84 * 104}},
 		{"insert", nil, "FRONT", []float64{620 * 268, 240 * 240, 330 * 258}},
 	} {

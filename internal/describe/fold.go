@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"gapline/cabinet/layout"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/result"
@@ -33,6 +34,7 @@ func Fold(st *fold.Study, findings []result.Finding) (*result.Result, error) {
 	r.Add(result.Findings{Shown: result.At(result.Screen), List: findings[:1]}, named("fits", result.Yes(st.Fits)))
 	if st.Fits {
 		r.Add(f.figures())
+		r.Add(f.budget()...)
 		if st.Stack != nil {
 			r.Add(f.stack())
 		}
@@ -147,6 +149,27 @@ func (f foldParts) fewRays() result.Section {
 
 func ray(list []waveguide.Ray, of func(*waveguide.Ray) float64) []float64 {
 	return each(list, func(r waveguide.Ray) float64 { return of(&r) })
+}
+
+// budget adds up the depth that the horn takes of the box, part behind part.
+func (f foldParts) budget() []result.Part {
+	d := &f.Design
+	p := layout.PathOf(d)
+	all := p.Flares + p.Walls + p.Fold
+	cells := []result.Cell{result.Fig(figure.FoldBudgetFlares, p.Flares), result.Fig(figure.FoldBudgetWalls, p.Walls), result.Fig(figure.FoldBudgetFold, p.Fold),
+		result.Fig(figure.FoldBudgetAll, all), result.Fig(figure.FoldBudgetCabinet, d.Cabinet.Depth.Value()-d.Cabinet.Wall.Or(0))}
+	out := []result.Part{result.Section{Shown: result.At(result.Data), Key: "budget", Parts: []result.Part{facts(cells...)}}}
+	if !numeric.Given(all) {
+		return out // how deep the side walls are is not known
+	}
+	var rows result.List
+	for _, c := range cells {
+		if c.SI != 0 {
+			rows.If(result.Plain(c.Fig.Name), c)
+		}
+	}
+	return append(out, result.Table{Shown: result.At(result.Screen), Title: result.Plain("DEPTH OF THE HORN, part behind part"),
+		Columns: []result.Column{value, headed(trust, "trust")}, Rows: rows.Rows()})
 }
 
 // rays lists every ray, for programs.

@@ -19,6 +19,9 @@ func Plate(d *design.Design, s *sizing.Sizing) (*result.Result, error) {
 		return nil, err
 	}
 	r := &result.Result{Title: d.Title}
+	if n := d.WooferColumns(); n > 1 {
+		r.Head = []result.Text{result.Say("one of %s equal plates, one in front of each column of woofers", result.Count(n))}
+	}
 	r.Add(plateTable(p))
 	ys := plateMouths(p)
 	mouth := result.Section{Shown: result.At(result.Data), Key: "mouth", Parts: []result.Part{

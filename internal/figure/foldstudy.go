@@ -122,12 +122,22 @@ var (
 	PlateMouthY      = &Def{Key: "fold.mouth.y_m", Name: "middle of a mouth above the plate's", Symbol: "y_i", Kind: quantity.Length, Trust: Geometry, Formula: "y_i = insert.spacing·(i − (n − 1)/2)", Terms: []Term{{"", "insert.spacing"}, {"n", "insert.mouths"}}, Source: geometry}
 )
 
+// The depth of the box that the horn takes, part behind part.
+var (
+	FoldBudgetFlares  = foldLength("budget.flares_m", "side flares", "d_f", "horn.flare_length", From("horn.flare_length"))
+	FoldBudgetWalls   = foldLength("budget.walls_m", "side walls, slot to mouth", "d_w", "horn.length less the path through the fold (2·fold.throat_to_wall + fold.mouth_distance on a plane front); without a length as deep as horn.coverage asks for", From("horn.length", "fold.throat_to_wall", "fold.mouth_distance", "horn.coverage", "horn.mouth_width"))
+	FoldBudgetFold    = foldLength("budget.fold_m", "fold with its turn", "d_b", "fold.built_depth_m", From("fold.built_depth_m"))
+	FoldBudgetAll     = foldLength("budget.all_m", "all together", "d", "d = d_f + d_w + d_b", From("fold.budget.flares_m", "fold.budget.walls_m", "fold.budget.fold_m"))
+	FoldBudgetCabinet = foldLength("budget.cabinet_m", "inside of the rear panel behind the front", "D_i", "cabinet.depth less cabinet.wall", From("cabinet.depth", "cabinet.wall"))
+)
+
 // foldStudy lists them.
 var foldStudy = []*Def{
 	FoldWallZ, FoldWallY, FoldRayAngle, FoldIncidence, FoldRayPath, FoldArrival, FoldRayMouth, FoldRayLevel,
 	FoldThroatZ, FoldThroatY, FoldMouthZ, FoldMouthTop, FoldMouthBottom, FoldApexZ, FoldApexY,
 	FoldThroatToWall, FoldVirtualPath, FoldLayer, FoldMouthHeight, FoldSpreadBudget, FoldTargetFlatTo, FoldStraightLength,
 	FoldTurnRadius, FoldTurnInset, FoldTurnOverhang,
+	FoldBudgetFlares, FoldBudgetWalls, FoldBudgetFold, FoldBudgetAll, FoldBudgetCabinet,
 	FoldStackMouths, FoldStackPitch, FoldStackShare, FoldStackTarget, FoldStackRibbon, FoldStackFrequency, FoldStackLobe, FoldStackPerfect, FoldStackAxis,
 	FoldSolverShortest, FoldSolverLongest, FoldNearestDepth, FoldNearestHeight, FoldNearestWidth, FoldNearestMouth, FoldNearestFan, FoldNearestPath, FoldNearestFlat,
 	PlateWidth, PlateHeight, PlateMouthWidth, PlateMouthHeight, PlateMouthY,
