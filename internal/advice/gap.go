@@ -17,26 +17,34 @@ func (f *finder) gap() {
 	if f.s.Coupling.HasInsert {
 		key = figure.GapInsert.Key
 	}
-	gap := g.AsGiven()
-	target := f.d.Targets.Gap.Or(0)
-	switch {
-	case math.IsNaN(gap):
+	if math.IsNaN(g.AsGiven()) {
 		return // missing says what is needed
-	case math.IsInf(g.Low, 1):
-		f.add(result.Met, key, "Closed at every frequency: no lobe of the line passes the target, so the horn may take over anywhere above %s.", hertz(g.High))
-	case gap > target:
-		f.add(result.Missed, key, "The gap is open by %s: from %s to %s no frequency is served by both.%s",
-			octaves(gap), hertz(g.Low), hertz(g.High), f.beyond(target))
-		for _, l := range Levers(f.d, f.s, target) {
+	}
+	j := &f.judged
+	sev := verdictSeverity[j.Verdict]
+	f.add(sev, key, "%s", j.line(f.s))
+	if j.Verdict == GapMet {
+		return
+	}
+	if f.proposes() {
+		for _, l := range Levers(f.d, f.s, j.Target) {
 			f.out = append(f.out, result.Finding{Severity: result.Try, Key: l.Key, Text: l.Text})
 		}
-		f.hornFloor(target)
-	case gap > 0:
-		f.add(result.Met, key, "The gap is open by %s (%s to %s), within the %s allowed.", octaves(gap), hertz(g.Low), hertz(g.High), octaves(target))
-	default:
-		f.add(result.Met, key, "Closed, %s of overlap: cross over between %s and %s, say at %s.",
-			octaves(gap), hertz(g.High), hertz(g.Low), hertz(g.Crossover))
 	}
+	if j.Levels[j.Decides[0]].Verdict == GapMissed {
+		f.hornFloor(j.Target)
+	}
+}
+
+// proposes reports whether a level that decides leaves the gap open, so that a change could
+// close it.
+func (f *finder) proposes() bool {
+	for _, l := range f.judged.Decides {
+		if f.judged.Levels[l].Verdict == GapMissed {
+			return true
+		}
+	}
+	return false
 }
 
 // hornFloor says when no horn change alone can close the gap, and why.
@@ -48,14 +56,6 @@ func (f *finder) hornFloor(target float64) {
 	case waveguide.FlareMargin*f.s.Horn.Cutoff > need:
 		f.add(result.Note, figure.HornCutoff.Key, "No change of the mouth's pattern alone closes it: the flare carries only from %s.", hertz(waveguide.FlareMargin*f.s.Horn.Cutoff))
 	}
-}
-
-// beyond says what gap is allowed, where one is.
-func (f *finder) beyond(target float64) result.Text {
-	if target == 0 {
-		return result.Text{}
-	}
-	return result.Say(" Allowed: %s.", octaves(target))
 }
 
 // handover judges the crossover between woofers and mids.

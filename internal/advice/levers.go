@@ -31,6 +31,13 @@ func Levers(d *design.Design, s *sizing.Sizing, target float64) []Lever {
 		l.chamber(), l.insertSpacing(), l.insert(), l.mouthWidth(), l.coverage(), l.pitch(), l.smallerDrivers())
 }
 
+// fits reports whether a changed design can be built, and is in no conflict, even one that
+// rests on a default, that the present one is not in.
+func (l *levers) fits(d *design.Design) bool {
+	changed := layout.New(d)
+	return changed.Fits() && len(changed.Conflicts) <= len(layout.New(l.d).Conflicts)
+}
+
 // fitting drops what cannot be built.
 func (l *levers) fitting(all ...*Lever) []Lever {
 	var out []Lever
@@ -41,7 +48,7 @@ func (l *levers) fitting(all ...*Lever) []Lever {
 		if x.change != nil {
 			d := *l.d
 			x.change(&d)
-			if !layout.New(&d).Fits() {
+			if !l.fits(&d) {
 				continue
 			}
 		}

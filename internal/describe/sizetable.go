@@ -168,13 +168,10 @@ func (p *sizeParts) gap() result.Table {
 	switch {
 	case k.HasMid:
 		r.flush("GAP woofers to mids"+basis, figure.GapWooferMid)
-		r.flush("GAP mids to horn"+basis, figure.GapOpen)
 	case k.HasInsert:
 		r.flush("GAP without insert"+basis, figure.GapOpen)
-		r.flush("GAP with insert"+basis, figure.GapInsert)
-	default:
-		r.flush("GAP woofers to horn"+basis, figure.GapOpen)
 	}
+	r.byTrust()
 	maximum := "ONE BOX, maximum level"
 	if k.HasInsert {
 		maximum += " without insert"
