@@ -9,6 +9,7 @@ import (
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 	"gapline/internal/study/fit"
 )
 
@@ -17,7 +18,7 @@ import (
 // A design that cannot be built has no target met, and only changes that make it fit are
 // proposed.
 func Findings(d *design.Design, s *sizing.Sizing, fits *fit.Fit) []result.Finding {
-	f := finder{d: d, s: s, judged: Judge(d, s, fits)}
+	f := finder{d: d, s: s, judged: Judge(d, s, fits), links: fits.Links}
 	f.gap()
 	f.handover()
 	f.lowEnd()
@@ -84,6 +85,7 @@ type finder struct {
 	d      *design.Design
 	s      *sizing.Sizing
 	judged Judgement
+	links  []schema.Link
 }
 
 // Numbers in texts, SI.

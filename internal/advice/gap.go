@@ -4,9 +4,12 @@ import (
 	"math"
 	"strings"
 
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 	"gapline/waveguide"
 )
 
@@ -26,25 +29,23 @@ func (f *finder) gap() {
 	if j.Verdict == GapMet {
 		return
 	}
-	if f.proposes() {
-		for _, l := range Levers(f.d, f.s, j.Target) {
-			f.out = append(f.out, result.Finding{Severity: result.Try, Key: l.Key, Text: l.Text})
-		}
+	for _, l := range j.Proposes(f.d, f.links, f.s) {
+		f.out = append(f.out, result.Finding{Severity: result.Try, Key: l.Key, Text: l.Text})
 	}
 	if j.Levels[j.Decides[0]].Verdict == GapMissed {
 		f.hornFloor(j.Target)
 	}
 }
 
-// proposes reports whether a level that decides leaves the gap open, so that a change could
-// close it.
-func (f *finder) proposes() bool {
-	for _, l := range f.judged.Decides {
-		if f.judged.Levels[l].Verdict == GapMissed {
-			return true
+// Proposes lists the changes that would close the gap, where a level that decides leaves it
+// open.
+func (j *Judgement) Proposes(d *design.Design, links []schema.Link, s *sizing.Sizing) []Lever {
+	for _, l := range j.Decides {
+		if j.Levels[l].Verdict == GapMissed {
+			return Levers(d, links, s, j.Target)
 		}
 	}
-	return false
+	return nil
 }
 
 // hornFloor says when no horn change alone can close the gap, and why.

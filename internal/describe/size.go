@@ -18,9 +18,10 @@ import (
 // leaves out.
 func Size(d *design.Design, s *sizing.Sizing, fits *fit.Fit, findings []result.Finding, all bool) *result.Result {
 	p := sizeParts{d: d, s: s, judged: advice.Judge(d, s, fits), all: all}
+	p.proposed = p.judged.Proposes(d, fits.Links, s)
 	verdict, rest := splitVerdict(findings, all)
 	r := &result.Result{Title: d.Title, Head: []result.Text{p.head()}}
-	r.Add(p.data(), p.levels(), p.listing())
+	r.Add(p.data(), p.levels(), p.levers(), p.listing())
 	r.Add(result.Findings{Shown: result.At(result.Screen), List: verdict})
 	r.Add(p.tables()...)
 	r.Add(result.Findings{Shown: result.At(result.Screen), List: rest},
@@ -47,7 +48,9 @@ type sizeParts struct {
 	d      *design.Design
 	s      *sizing.Sizing
 	judged advice.Judgement
-	all    bool
+	// proposed are the changes that would close the gap.
+	proposed []advice.Lever
+	all      bool
 }
 
 func (p *sizeParts) head() result.Text {

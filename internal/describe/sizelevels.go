@@ -38,6 +38,20 @@ func (p *sizeParts) level(l sizing.Level) result.Section {
 	return out
 }
 
+// levers holds the changes that would close the gap, for programs: the settings of each,
+// and the gaps that they leave.
+func (p *sizeParts) levers() result.Section {
+	out := result.Section{Shown: result.At(result.Data), Key: "levers", List: true}
+	for _, l := range p.proposed {
+		gap := object(entry("rule", result.Fig(figure.LeverByRule, l.Gap[sizing.ByRule])), entry("aperture", result.Fig(figure.LeverByAperture, l.Gap[sizing.ByAperture])),
+			entry("wave", result.Fig(figure.LeverByWave, l.Gap[sizing.ByWave])))
+		out.Parts = append(out.Parts, result.Section{Shown: result.At(result.Data), Parts: []result.Part{
+			object(entry("text", result.Phrase(l.Text)), entry("set", result.Words(l.Set))),
+			result.Section{Shown: result.At(result.Data), Key: "gap_oct", Parts: []result.Part{gap}}}})
+	}
+	return out
+}
+
 // byTrust adds the gap at each level of trust that has figures: what ends either side, and
 // the gap.
 func (r *sizeRows) byTrust() {

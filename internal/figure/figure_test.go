@@ -65,7 +65,7 @@ func TestKeysNameTheirUnit(t *testing.T) {
 	for _, d := range All() {
 		want, ok := suffix[d.Kind]
 		got := strings.TrimPrefix(d.Key, cutUnit(d.Key))
-		if d.Kind == quantity.Octaves && strings.HasSuffix(d.Key, ".oct_range") {
+		if d.Kind == quantity.Octaves && (strings.HasSuffix(d.Key, ".oct_range") || strings.Contains(d.Key, ".gap_oct.")) {
 			got = want
 		}
 		if d.Kind == quantity.Level && (got == "_dba" || got == "_db_per_doubling") {

@@ -75,3 +75,18 @@ func (g GapLevel) all() []*Def { return []*Def{g.Low, g.High, g.Gap, g.Range} }
 
 // gapLevels lists them.
 var gapLevels = slices.Concat(GapByRule.all(), GapByAperture.all(), GapByWave.all())
+
+// What a lever leaves of the gap.
+var (
+	LeverByRule     = leverGap("rule", Rule)
+	LeverByAperture = leverGap("aperture", Aperture)
+	LeverByWave     = leverGap("wave", Wave)
+)
+
+func leverGap(level string, trust Trust) *Def {
+	return &Def{Key: "levers.gap_oct." + level, Name: "gap that a lever leaves, by " + level, Symbol: "g_l", Kind: quantity.Octaves, Trust: trust,
+		Formula: "gap.by_trust." + level + ".oct of the design with the lever's settings", Terms: From("gap.by_trust." + level + ".oct"), Source: "the design sized again, with what follows the lever"}
+}
+
+// leverGaps lists them.
+var leverGaps = []*Def{LeverByRule, LeverByAperture, LeverByWave}
