@@ -135,7 +135,7 @@ func (h *Search) ask(c *Candidate, scale []float64) (beaten bool) {
 		}
 	}
 	for _, o := range idle {
-		if o.Refused = h.beyond(&o, at.U); o.Refused != nil && !c.refused() {
+		if o.Refused = h.beyond(&o, at.U); o.Refused != nil && !slices.ContainsFunc(o.Refused, c.refusedBy) {
 			h.gives(c, o, &at, ask)
 		}
 	}
@@ -145,6 +145,11 @@ func (h *Search) ask(c *Candidate, scale []float64) (beaten bool) {
 // refused reports whether a refusal is among what holds the design back.
 func (c *Candidate) refused() bool {
 	return slices.ContainsFunc(c.Held, func(o Hold) bool { return o.By == ByRefusal })
+}
+
+// refusedBy reports whether that refusal is among what holds the design back.
+func (c *Candidate) refusedBy(r *Refusal) bool {
+	return slices.ContainsFunc(c.Held, func(o Hold) bool { return o.By == ByRefusal && slices.ContainsFunc(o.Refused, r.same) })
 }
 
 // has reports whether the same thing is among what holds the design back.
