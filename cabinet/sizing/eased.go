@@ -50,8 +50,10 @@ func (s *Sizing) Eased(d *design.Design, limit GapLimit, octaves float64) Sizing
 		}
 	case GapChamber:
 		k.Coupling.Insert.Chamber *= up
+		k.Coupling.Insert.Coupled *= up
 	case GapInPhase:
 		k.Coupling.Insert.InPhase *= up
+		k.Coupling.Insert.Part *= up
 	case GapPattern:
 		k.Horn.PatternRule /= up
 		k.Horn.PatternComputed /= up

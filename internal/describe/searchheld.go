@@ -127,8 +127,12 @@ func (v search) gapFigure(c *space.Candidate, l sizing.GapLimit) *figure.Def {
 		line = figure.CouplingInsert
 	}
 	switch {
+	case l == sizing.GapChamber && computed:
+		return figure.CouplingInsertCoupled
 	case l == sizing.GapChamber:
 		return figure.CouplingInsertChamber
+	case l == sizing.GapInPhase && computed:
+		return figure.CouplingInsertPart
 	case l == sizing.GapInPhase:
 		return figure.CouplingInsertInPhase
 	case l == sizing.GapFlare:

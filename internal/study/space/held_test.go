@@ -17,6 +17,7 @@ import (
 // The sides of the gap as the brute force knows them, by their names in a hold.
 var sideNames = map[string]sizing.GapLimit{
 	"spacing": sizing.GapSpacing, "chamber": sizing.GapChamber, "pattern": sizing.GapPattern, "flare": sizing.GapFlare, "driver": sizing.GapDriver,
+	"phase": sizing.GapInPhase,
 }
 
 // problem is a search over two keys that is small enough to look at every design.
@@ -152,7 +153,7 @@ func (g *grid2) look(z *sizing.Sizer, i, j int) cell {
 func sides(d *design.Design, s *sizing.Sizing) (low, high map[string]float64) {
 	low = map[string]float64{"spacing": s.Coupling.Open.HalfWave}
 	if d.HasInsert() {
-		low = map[string]float64{"spacing": s.Coupling.Insert.HalfWave, "chamber": s.Coupling.Insert.Chamber}
+		low = map[string]float64{"spacing": s.Coupling.Insert.HalfWave, "chamber": s.Coupling.Insert.Chamber, "phase": s.Coupling.Insert.InPhase}
 	}
 	return low, map[string]float64{"pattern": s.Horn.PatternRule, "flare": 1.2 * s.Horn.Cutoff, "driver": d.Horn.Lowest.Value()}
 }

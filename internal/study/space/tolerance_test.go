@@ -254,6 +254,10 @@ func TestTargetsAgreeWithFindings(t *testing.T) {
 		d.Targets.Lowest = optional.Of(rapid.Float64Range(80, 300).Draw(t, "lowest"))
 		d.Targets.Gap = optional.Of(rapid.Float64Range(-0.5, 0.5).Draw(t, "gap"))
 		d.Targets.Coupling = rapid.SampledFrom(wordset.All[design.Basis]()).Draw(t, "basis")
+		d.Targets.Trust = design.RuleDecides // the level of the gap that tolerance judges
+		if d.Targets.Coupling == design.Lobe {
+			d.Targets.Trust = design.ApertureDecides
+		}
 		sizing := sizing.Size(&d)
 		want := map[string]bool{}
 		for _, x := range advice.Findings(&d, &sizing, &fit.Fit{}) {
