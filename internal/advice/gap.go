@@ -37,11 +37,11 @@ func (f *finder) gap() {
 	}
 }
 
-// Proposes lists the changes that would close the gap, where a level that decides leaves it
-// open.
+// Proposes lists the changes that would close the gap, where rule or aperture leaves it open
+// and decides.
 func (j *Judgement) Proposes(d *design.Design, links []schema.Link, s *sizing.Sizing) []Lever {
 	for _, l := range j.Decides {
-		if j.Levels[l].Verdict == GapMissed {
+		if l < sizing.ByWave && j.Levels[l].Verdict == GapMissed { // levers aim at rule and aperture
 			return Levers(d, links, s, j.Target)
 		}
 	}

@@ -49,6 +49,9 @@ func (c change) String() string {
 // list is empty. links are those of the file.
 func Levers(d *design.Design, links []schema.Link, s *sizing.Sizing, target float64) []Lever {
 	l := levers{d: d, links: links, s: s, target: target, conflicts: len(layout.New(d).Conflicts)}
+	if now, ok := l.try(nil); ok {
+		l.closed, _ = l.closing(&now)
+	}
 	for _, propose := range []func(){l.chamber, l.insertSpacing, l.insert, l.mouthWidth, l.coverage, l.pitch, l.smallerWoofers} {
 		propose()
 	}
@@ -61,6 +64,7 @@ type levers struct {
 	s         *sizing.Sizing
 	target    float64
 	conflicts int
+	closed    int // levels that close the gap already
 	sizer     sizing.Sizer
 	out       []Lever
 }
@@ -69,7 +73,8 @@ type levers struct {
 type tried struct {
 	design design.Design
 	sizing sizing.Sizing
-	gaps   [sizing.LevelCount]float64
+	gaps   [sizing.LevelCount]float64 // NaN: not known
+	has    [sizing.LevelCount]bool    // whether the level has figures of its own
 }
 
 // try applies changes as --set does: what they set no longer follows, what follows them
@@ -102,6 +107,7 @@ func (l *levers) try(changes []change) (t tried, ok bool) {
 	t.sizing = l.sizer.Size(&t.design)
 	for i, g := range sizing.Levels(&t.design, &t.sizing) {
 		t.gaps[i] = numeric.Absent
+		t.has[i] = g.Given && sizing.Level(i) != sizing.ByWave
 		if g.Given && len(g.Unknown) == 0 && sizing.Level(i) != sizing.ByWave {
 			t.gaps[i] = g.Gap
 		}
@@ -116,17 +122,17 @@ func (l *levers) builds(d *design.Design) bool {
 	return changed.Fits() && len(changed.Conflicts) <= l.conflicts
 }
 
-// closing counts the levels at which the gap is known, and at which it is closed.
-func (l *levers) closing(t *tried) (closed, known int) {
-	for _, g := range t.gaps {
-		if numeric.Given(g) {
-			known++
+// closing counts the levels that could judge the gap, and those at which it is closed.
+func (l *levers) closing(t *tried) (closed, levels int) {
+	for i, g := range t.gaps {
+		if t.has[i] {
+			levels++
 			if g <= l.target {
 				closed++
 			}
 		}
 	}
-	return closed, known
+	return closed, levels
 }
 
 // propose adds the change where it can be built and closes the gap somewhere.
@@ -135,11 +141,11 @@ func (l *levers) propose(changes []change, say func(t *tried) (what, cost result
 	if !ok || !l.builds(&t.design) {
 		return false
 	}
-	closed, known := l.closing(&t)
-	if closed == 0 {
+	closed, levels := l.closing(&t)
+	if closed <= l.closed {
 		return false
 	}
-	lever := Lever{Key: changes[0].key.Path, Gap: t.gaps, Narrows: closed < known}
+	lever := Lever{Key: changes[0].key.Path, Gap: t.gaps, Narrows: closed < levels}
 	for _, c := range changes {
 		lever.Set = append(lever.Set, c.String())
 	}
@@ -148,16 +154,19 @@ func (l *levers) propose(changes []change, say func(t *tried) (what, cost result
 	if lever.Narrows {
 		form = "Narrows: " + form
 	}
-	lever.Text = result.Say(form, what, l.leaves(&lever), cost, l.price(&t))
+	lever.Text = result.Say(form, what, l.leaves(&t, &lever), cost, l.price(&t))
 	l.out = append(l.out, lever)
 	return true
 }
 
 // leaves says what a lever leaves of the gap.
-func (l *levers) leaves(x *Lever) result.Text {
+func (l *levers) leaves(t *tried, x *Lever) result.Text {
 	var text result.Text
-	for i, g := range x.Gap {
-		if numeric.Given(g) {
+	for i, g := range x.Gap[:sizing.ByWave] {
+		switch {
+		case !numeric.Given(g) && t.has[i]:
+			text = text.And(result.Say("not known by %s, ", LevelNames[i]))
+		case numeric.Given(g):
 			text = text.And(result.Say("%s by %s, ", signed(g), LevelNames[i]))
 		}
 	}
@@ -208,8 +217,8 @@ func (l *levers) solve(path string, step, far float64, more func(x float64) []ch
 	for _, all := range []bool{true, false} {
 		good := func(n float64) bool {
 			t, ok := l.try(at(n))
-			closed, known := l.closing(&t)
-			return ok && known > 0 && (closed == known || !all && closed > 0)
+			closed, levels := l.closing(&t)
+			return ok && levels > 0 && (closed == levels || !all && closed > l.closed)
 		}
 		bad, reach := from, 1.0
 		for ; (end-bad)*side > 0; reach *= 2 {
