@@ -20,6 +20,7 @@ func Findings(d *design.Design, s *sizing.Sizing, fits *fit.Fit) []result.Findin
 	f := finder{d: d, s: s}
 	f.gap()
 	f.handover()
+	f.crossovers()
 	f.lowEnd()
 	f.flatness()
 	f.fold()
