@@ -111,13 +111,12 @@ type Sum struct {
 
 // Sum sums the system through two paths.
 func (s *System) Sum(low, high Path) (*Sum, error) {
-	for _, w := range []Path{low, high} {
-		if err := w.Validate(); err != nil {
-			return nil, err
-		}
+	loss, err := s.Lost(low, high)
+	if err != nil {
+		return nil, err
 	}
 	l, h := s.responses(low), s.responses(high)
-	out := &Sum{Low: low, High: high, Frequency: s.Frequency}
+	out := &Sum{Low: low, High: high, Frequency: s.Frequency, Loss: loss}
 	v := &s.planes[field.Vertical]
 	axis := len(v.angle)
 	for i := range s.Frequency {
@@ -129,9 +128,18 @@ func (s *System) Sum(low, high Path) (*Sum, error) {
 	}
 	out.Vertical = s.mapOf(field.Vertical, l, h, out.OnAxis)
 	out.Horizontal = s.mapOf(field.Horizontal, l, h, out.OnAxis)
-	from, to := s.span(cornerOf(low))
-	out.Loss = s.lattice.lossOf(low, high, from, to)
 	return out, nil
+}
+
+// Lost works out what the system loses through two paths.
+func (s *System) Lost(low, high Path) (Loss, error) {
+	for _, w := range []Path{low, high} {
+		if err := w.Validate(); err != nil {
+			return Loss{}, err
+		}
+	}
+	from, to := s.span(cornerOf(low))
+	return s.lattice.lossOf(low, high, from, to), nil
 }
 
 // cornerOf is the frequency of a path's crossover, Hz: that of its last section; 0

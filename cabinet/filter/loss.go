@@ -42,7 +42,7 @@ func (l Loss) Cost() float64 { return -(l.Deepest.Loss + l.Axis + meanWeight*l.M
 
 // lossOf works out what two paths lose from one frequency to another.
 func (l *lattice) lossOf(low, high Path, from, to float64) Loss {
-	return l.lossAt(l.tableOf(low, high, from, to, 1), 0, 1, valley{lattice: l, low: low, high: high, from: from, to: to})
+	return l.lossAt(l.tableOf(low, high, from, to, false), 0, 1, valley{lattice: l, low: low, high: high, from: from, to: to})
 }
 
 // lossAt works out the loss of the paths of r, of which the table lacks the delay and the
@@ -107,7 +107,7 @@ const seedSlack = 0.01
 // by five points, then the same about the lowest of them at half the distance. wide is
 // the step in angle, rad; 0 keeps the angle.
 func (r *valley) refine(f *face, hz, angle, wide float64) Notch {
-	const halvings = 16
+	const halvings = 10
 	octave := 1.0 / perOctave
 	hz = math.Min(math.Max(hz, r.from), r.to)
 	best := math.Inf(1)

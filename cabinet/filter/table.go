@@ -17,7 +17,6 @@ import (
 // with the other sign where it is inverted as well.
 type table struct {
 	first, last int // rows
-	stride      int // every how manyeth row and column
 	omega       []float64
 	planes      [2]sheet
 	// Sums over all points of each row.
@@ -28,20 +27,38 @@ type table struct {
 // sheet is one plane of a table, by row and column.
 type sheet struct {
 	columns             int
+	stride              int // every how manyeth column of the lattice
 	even, turned, aside []float64
 	axis                int // column of the axis
 }
 
-// tableOf makes the table of two paths over a range, of every stride-th point.
-func (l *lattice) tableOf(low, high Path, from, to float64, stride int) *table {
-	t := &table{stride: stride}
+// Every how manyeth row of the lattice a coarse table holds, and about how many columns
+// to one side of the axis.
+const (
+	coarseRows    = 2
+	coarseColumns = 40
+)
+
+// tableOf makes the table of two paths over a range: of every point or, if it is to be
+// coarse, of some of them.
+func (l *lattice) tableOf(low, high Path, from, to float64, coarse bool) *table {
+	t := &table{}
 	t.first, t.last = l.rows(from, to)
-	for p := range l.planes {
-		axis := l.planes[p].half / stride
-		n := (2*axis + 1) * ((t.last-t.first)/stride + 1)
-		t.planes[p] = sheet{axis: axis, columns: 2*axis + 1, even: make([]float64, 0, n), turned: make([]float64, 0, n), aside: make([]float64, 0, n)}
+	rows := 1
+	if coarse {
+		rows = coarseRows
 	}
-	for i := t.first; i <= t.last; i += stride {
+	for p := range l.planes {
+		half, stride := l.planes[p].half, 1
+		if coarse {
+			stride = max(2, (half+coarseColumns-1)/coarseColumns)
+		}
+		axis := half / stride
+		n := (2*axis + 1) * ((t.last-t.first)/rows + 1)
+		t.planes[p] = sheet{axis: axis, columns: 2*axis + 1, stride: stride,
+			even: make([]float64, 0, n), turned: make([]float64, 0, n), aside: make([]float64, 0, n)}
+	}
+	for i := t.first; i <= t.last; i += rows {
 		t.omega = append(t.omega, 2*math.Pi*l.hz[i])
 		a, b := low.Response(l.hz[i]), high.Response(l.hz[i])
 		t.row(l, i, a, b)
@@ -56,9 +73,9 @@ func (t *table) row(l *lattice, i int, a, b complex128) {
 	even, turned, aside := 0.0, 0.0, 0.0
 	for p := range l.planes {
 		f, s := &l.planes[p], &t.planes[p]
-		start := i*f.angles + f.half + 1 - s.axis*t.stride
+		start := i*f.angles + f.half + 1 - s.axis*s.stride
 		for j := range s.columns {
-			at := start + j*t.stride
+			at := start + j*s.stride
 			x, y := sizeA*f.lowSize[at], sizeB*f.highSize[at]
 			e, c, d := 1.0, 0.0, 0.0
 			if full := x + y; full > 0 {
@@ -76,9 +93,9 @@ func (t *table) row(l *lattice, i int, a, b complex128) {
 	t.even, t.turned, t.aside = append(t.even, even), append(t.turned, turned), append(t.aside, aside)
 }
 
-// costs prices a delay of the high path in both polarities by the points alone, see
-// Loss.Cost.
-func (t *table) costs(delay float64) (alike, inverted float64) {
+// costs prices a delay of the high path by the points alone, alike and inverted: see
+// Loss.Cost, and the same without the deepest notch, which may lie between the points.
+func (t *table) costs(delay float64) (whole, rest [2]float64) {
 	worst, axis := [2]float64{2, 2}, [2]float64{2, 2}
 	sum, swing := 0.0, 0.0
 	for i, w := range t.omega {
@@ -99,10 +116,11 @@ func (t *table) costs(delay float64) (alike, inverted float64) {
 		x := s.turned[n]*cos - s.aside[n]*sin
 		axis[0], axis[1] = min(axis[0], s.even[n]+x), min(axis[1], s.even[n]-x)
 	}
-	price := func(k int, sum float64) float64 {
-		return -(powerLoss(worst[k]) + powerLoss(axis[k]) + meanWeight*powerLoss(sum/float64(t.points)))
+	for k, all := range [2]float64{sum + swing, sum - swing} {
+		rest[k] = -(powerLoss(axis[k]) + meanWeight*powerLoss(all/float64(t.points)))
+		whole[k] = rest[k] - powerLoss(worst[k])
 	}
-	return price(0, sum+swing), price(1, sum-swing)
+	return whole, rest
 }
 
 // powerLoss is the square of a share as a loss, dB.

@@ -26,7 +26,7 @@ func CrossoverFindings(c *line.Crossover, s *line.Study) []result.Finding {
 		l.crossedAt(handed{x.Low, x.High, x.Frequency, &x.Handover})
 	}
 	if c.LeastBad() {
-		l.add(result.Note, "crossover.frequency", "No frequency of the search is covered by both: what it finds is the least bad crossover, not a good one.")
+		l.add(result.Note, "crossover.frequency", "Both bands do not cover %s: what the search finds is the least bad crossover, not a good one.", hertz(c.Best.Frequency))
 	}
 	l.add(result.Note, "crossover.frequency", "A notch is how far the sum lies below both ways in phase. It counts within the coverage, in both planes, over the frequencies computed and between them; "+
 		"%s stands for all that cancels.", level(filter.Floor))

@@ -99,20 +99,20 @@ func Crossovers(ctx context.Context, d *design.Design, c Conditions, r Crossover
 	if out.Given, err = system.Sum(x.LowPath, x.HighPath); err != nil || r.WithoutBest {
 		return out, s, err
 	}
-	out.Best, err = system.Best(ctx, filter.Window{Alignment: x.Alignment, Order: x.Order, From: out.From, To: out.To, MaxDelay: s.mostDelay(out)})
+	out.Best, err = system.Best(ctx, filter.Window{Alignment: x.Alignment, Order: x.Order, From: out.From, To: out.To, MaxDelay: longestDelay, Way: s.between(x)})
 	return out, s, err
 }
 
-// mostDelay is the greatest delay that is tried, s: a period at the lower end of the
-// window, and what the sound takes from one band's mouths to the other's in a box.
-func (s *Study) mostDelay(c *Crossover) float64 {
+// between is what the sound takes from one band's mouths to the other's in a box, at
+// most, s.
+func (s *Study) between(x source.Crossing) float64 {
 	far := 0.0
-	for _, a := range s.Model.Bands[s.Model.Band(c.Crossing.Low)].Mouths {
-		for _, b := range s.Model.Bands[s.Model.Band(c.Crossing.High)].Mouths {
+	for _, a := range s.Model.Bands[s.Model.Band(x.Low)].Mouths {
+		for _, b := range s.Model.Bands[s.Model.Band(x.High)].Mouths {
 			far = math.Max(far, a.Position.Sub(b.Position).Norm())
 		}
 	}
-	return math.Min(1/c.From+far/s.SoundSpeed(), longestDelay)
+	return far / s.SoundSpeed()
 }
 
 // longestDelay is what a processor and the design file take, s.
