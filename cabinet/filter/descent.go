@@ -90,5 +90,5 @@ func (h *attempts) price(s setting, t *table) float64 {
 	if s.invert {
 		sign = -1
 	}
-	return h.lattice.lossAt(t, s.delayed(), sign, valley{lattice: h.lattice, low: low, high: high, from: from, to: to}).Cost()
+	return h.lattice.lossAt(t, s.delayed(), sign, valley{lattice: h.lattice, low: low, high: high, from: from, to: to}, true).Cost()
 }

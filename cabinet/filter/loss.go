@@ -42,17 +42,23 @@ func (l Loss) Cost() float64 { return -(l.Deepest.Loss + l.Axis + meanWeight*l.M
 
 // lossOf works out what two paths lose from one frequency to another.
 func (l *lattice) lossOf(low, high Path, from, to float64) Loss {
-	return l.lossAt(l.tableOf(low, high, from, to, false), 0, 1, valley{lattice: l, low: low, high: high, from: from, to: to})
+	return l.lossAt(l.tableOf(low, high, from, to, false), 0, 1, valley{lattice: l, low: low, high: high, from: from, to: to}, false)
 }
 
 // lossAt works out the loss of the paths of r, of which the table lacks the delay and the
 // sign of the high one.
-func (l *lattice) lossAt(t *table, delay, sign float64, r valley) Loss {
+//
+// Where all cancels at one place, quick leaves the others out: the cost is the same.
+func (l *lattice) lossAt(t *table, delay, sign float64, r valley, quick bool) Loss {
 	var found []Notch
+	done := func() bool { return quick && len(found) > 0 && found[len(found)-1].Loss <= Floor }
 	for p := range l.planes {
 		f := &l.planes[p]
 		s := t.squares(f.plane, delay, sign)
 		for _, n := range s.lowest(0, s.columns-1) {
+			if done() {
+				break
+			}
 			found = append(found, r.refine(f, l.hz[n.row], f.angle(n.column), f.step))
 		}
 		if f.plane == field.Horizontal {
@@ -103,34 +109,68 @@ const seeds = 4
 // the share: half a step turns both paths by well under its root.
 const seedSlack = 0.01
 
-// refine walks to the lowest share near a place, within the range and the coverage: five
-// by five points, then the same about the lowest of them at half the distance. wide is
-// the step in angle, rad; 0 keeps the angle.
+// How finely a notch is refined, as a part of the lattice's steps, and how often its
+// surroundings move on where it lies at their edge.
+const (
+	finely = 1e-3
+	moves  = 4
+)
+
+// refine finds the lowest share near a place, within the range and the coverage: over the
+// frequencies a step to both sides the lowest over the angles two steps to both sides, so
+// that valleys askew to both are followed. wide is the step in angle, rad; 0 keeps the
+// angle.
 func (r *valley) refine(f *face, hz, angle, wide float64) Notch {
-	const halvings = 10
-	octave := 1.0 / perOctave
-	hz = math.Min(math.Max(hz, r.from), r.to)
-	best := math.Inf(1)
-	across := 2.0
-	if wide == 0 || f.half == 0 {
-		across = 0
-	}
-	for range halvings {
-		f0, a0 := hz, angle
-		for i := -2.0; i <= 2; i++ {
-			at := math.Min(math.Max(f0*math.Exp2(i/2*octave), r.from), r.to)
-			l, h := r.low.Response(at), r.high.Response(at)
-			for j := -across; j <= across; j++ {
-				to := math.Min(math.Max(a0+j/2*wide, -f.edge()), f.edge())
-				a, b := r.at(f, at, to)
-				if q := share(l*a, h*b); q < best*(1-1e-12) {
-					best, hz, angle = q, at, to
-				}
-			}
+	const octave = 1.0 / perOctave
+	first, last := math.Log2(r.from), math.Log2(r.to)
+	u := math.Min(math.Max(math.Log2(hz), first), last)
+	for range moves {
+		across := func(u float64) (float64, float64) { return r.across(f, math.Exp2(u), angle, wide) }
+		from, to := math.Max(u-octave, first), math.Min(u+octave, last)
+		at := lowest(func(u float64) float64 { _, q := across(u); return q }, from, to, u, finely*octave)
+		angle, _ = across(at)
+		inside := at == u || at > from+octave/4 && at < to-octave/4
+		u = at
+		if inside || u == first || u == last {
+			break
 		}
-		octave, wide = octave/2, wide/2
 	}
-	return r.notch(f, hz, angle)
+	return r.notch(f, math.Exp2(u), angle)
+}
+
+// across returns the angle of the lowest share at a frequency, and the share.
+func (r *valley) across(f *face, hz, angle, wide float64) (at, low float64) {
+	l, h := r.low.Response(hz), r.high.Response(hz)
+	square := func(x float64) float64 {
+		a, b := r.at(f, hz, x)
+		return share(l*a, h*b)
+	}
+	if wide == 0 || f.half == 0 {
+		return angle, square(angle)
+	}
+	at = lowest(square, math.Max(angle-2*wide, -f.edge()), math.Min(angle+2*wide, f.edge()), angle, finely*wide)
+	return at, square(at)
+}
+
+// lowest returns where f is lowest from a to b: about the lowest of a few even samples,
+// or at an end, or at x where none is lower.
+func lowest(f func(float64) float64, a, b, x, tolerance float64) float64 {
+	const samples = 6
+	if !(b > a) {
+		return x
+	}
+	best, low := x, f(x)
+	try := func(y float64) {
+		if q := f(y); q < low {
+			best, low = y, q
+		}
+	}
+	for k := range samples + 1 {
+		try(a + (b-a)*float64(k)/samples)
+	}
+	apart := (b - a) / samples
+	try(numeric.Minimum(f, math.Max(a, best-apart), math.Min(b, best+apart), tolerance))
+	return best
 }
 
 // notch is what there is at a place.
