@@ -77,7 +77,7 @@ func TestCrossoverAgainstAnExhaustiveGrid(t *testing.T) {
 	}
 }
 
-// exhaustive returns the least cost on a grid of 1/16 octave and 1/16 of a period, and
+// exhaustive returns the least cost on a grid of 1/8 octave and 1/16 of a period, and
 // where it is: frequency, delay, 1 where inverted.
 func exhaustive(t *testing.T, c *Crossover, s *Study) (float64, [3]float64) {
 	t.Helper()
@@ -87,7 +87,7 @@ func exhaustive(t *testing.T, c *Crossover, s *Study) (float64, [3]float64) {
 	}
 	x := &c.Crossing
 	most := 1/c.From + s.between(*x)
-	n := int(math.Log2(c.To/c.From)*16) + 1
+	n := int(math.Log2(c.To/c.From)*8) + 1
 	costs, where := make([]float64, n+1), make([][3]float64, n+1)
 	err = parallel.Each(ctx, 0, n+1, func(int) func(int) {
 		return func(i int) {
