@@ -117,6 +117,7 @@ type Targets struct {
 	Coupling  Basis          // of the gap
 	LobeLevel optional.Float // highest lobe, dB re axis; by default DefaultLobeLevel
 	Gap       optional.Float // widest crossover gap, octaves; by default 0
+	Trust     Deciding       // level whose figures decide the verdict
 	FlatTo    optional.Float // frequency to which the horn's front must be flat, Hz
 	Lowest    optional.Float // frequency from which the line must couple, Hz
 	LevelAt   optional.Float // frequency at which the maximum level is judged, Hz; by default Lowest

@@ -39,21 +39,25 @@ type gapInput struct {
 	hasInsert bool
 	insert    float64 // coupling limit with the insert, Hz
 	chamber   float64 // corner of the insert's chamber, Hz
+	inPhase   float64 // to which its mouths radiate in phase, Hz
 	hasMid    bool
 	mid       float64 // coupling limit of the mids, Hz
 	lowest    float64 // crossover of the mids, Hz
 }
 
-// woofers is the upper end of coupling of the woofers as given, Hz. The chamber's
-// corner, where it can be computed, caps it on either basis.
+// woofers is the upper end of coupling of the woofers as given, Hz. The chamber's corner
+// and the mouths' phases, where they can be computed, cap it on either basis.
 func (in *gapInput) woofers() float64 {
-	switch {
-	case !in.hasInsert:
+	if !in.hasInsert {
 		return in.cones
-	case numeric.Given(in.chamber):
-		return math.Min(in.insert, in.chamber)
 	}
-	return in.insert
+	low := in.insert
+	for _, cap := range [...]float64{in.chamber, in.inPhase} {
+		if numeric.Given(cap) {
+			low = math.Min(low, cap)
+		}
+	}
+	return low
 }
 
 // ends are the upper ends of coupling of what meets the horn, without the insert

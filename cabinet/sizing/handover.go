@@ -26,10 +26,10 @@ type LowestLimit uint8
 
 // The limits.
 const (
-	NoLowest     LowestLimit = iota
-	DriverLowest             // that of the compression driver, by its data sheet
-	FlareLowest              // waveguide.FlareMargin times the flare cutoff: below it the driver is not loaded
-	MidsLowest               // that of the mids
+	NoLowest       LowestLimit = iota
+	LowestOfDriver             // that of the compression driver, by its data sheet
+	LowestOfFlare              // waveguide.FlareMargin times the flare cutoff: below it the driver is not loaded
+	LowestOfMids               // that of the mids
 )
 
 // HornHandover returns where the band below the horn may hand over to it. Sources: the
@@ -38,10 +38,10 @@ const (
 func HornHandover(d *design.Design, s *Sizing) Handover {
 	h := Handover{Lowest: d.Horn.Lowest.Value()}
 	if numeric.Given(h.Lowest) {
-		h.Limit = DriverLowest
+		h.Limit = LowestOfDriver
 	}
 	if flare := waveguide.FlareMargin * s.Horn.Cutoff; flare > 0 && !(h.Lowest >= flare) {
-		h.Lowest, h.Limit = flare, FlareLowest
+		h.Lowest, h.Limit = flare, LowestOfFlare
 	}
 	h.between(s.Gap.Low, s.Gap.High)
 	return h
@@ -51,7 +51,7 @@ func HornHandover(d *design.Design, s *Sizing) Handover {
 func MidHandover(d *design.Design, s *Sizing) Handover {
 	h := Handover{Lowest: d.Mid.Lowest.Value()}
 	if numeric.Given(h.Lowest) {
-		h.Limit = MidsLowest
+		h.Limit = LowestOfMids
 	}
 	h.between(h.Lowest/math.Exp2(s.Gap.WooferMid), h.Lowest)
 	return h

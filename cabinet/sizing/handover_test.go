@@ -20,14 +20,14 @@ func TestHornHandover(t *testing.T) {
 		open                         bool
 		covered, under, over         float64
 	}{
-		{name: "closed", couple: 1200, horn: 900, lowest: 800, cutoff: 500, from: 900, to: 1200, least: 800, limit: DriverLowest, covered: 1000, under: 850, over: 1300},
-		{name: "open", couple: 500, horn: 900, lowest: 450, cutoff: 200, from: 500, to: 900, least: 450, limit: DriverLowest, open: true},
-		{name: "open above the lowest", couple: 500, horn: 900, lowest: 800, cutoff: 500, from: 800, to: 900, least: 800, limit: DriverLowest, open: true},
-		{name: "the flare forbids more", couple: 500, horn: 900, lowest: 550, cutoff: 500, from: 600, to: 900, least: 600, limit: FlareLowest, open: true},
-		{name: "only the flare", couple: 1000, horn: 900, lowest: nan, cutoff: 500, from: 900, to: 1000, least: 600, limit: FlareLowest},
-		{name: "the driver is the horn's limit", couple: 500, horn: 900, lowest: 900, cutoff: 500, from: 900, to: 900, least: 900, limit: DriverLowest, open: true},
-		{name: "no limit of the woofers", couple: inf, horn: 900, lowest: 800, cutoff: nan, from: 900, to: inf, least: 800, limit: DriverLowest, covered: 5000, under: 850},
-		{name: "no pattern", couple: 900, horn: nan, lowest: 800, cutoff: nan, from: nan, to: nan, least: 800, limit: DriverLowest},
+		{name: "closed", couple: 1200, horn: 900, lowest: 800, cutoff: 500, from: 900, to: 1200, least: 800, limit: LowestOfDriver, covered: 1000, under: 850, over: 1300},
+		{name: "open", couple: 500, horn: 900, lowest: 450, cutoff: 200, from: 500, to: 900, least: 450, limit: LowestOfDriver, open: true},
+		{name: "open above the lowest", couple: 500, horn: 900, lowest: 800, cutoff: 500, from: 800, to: 900, least: 800, limit: LowestOfDriver, open: true},
+		{name: "the flare forbids more", couple: 500, horn: 900, lowest: 550, cutoff: 500, from: 600, to: 900, least: 600, limit: LowestOfFlare, open: true},
+		{name: "only the flare", couple: 1000, horn: 900, lowest: nan, cutoff: 500, from: 900, to: 1000, least: 600, limit: LowestOfFlare},
+		{name: "the driver is the horn's limit", couple: 500, horn: 900, lowest: 900, cutoff: 500, from: 900, to: 900, least: 900, limit: LowestOfDriver, open: true},
+		{name: "no limit of the woofers", couple: inf, horn: 900, lowest: 800, cutoff: nan, from: 900, to: inf, least: 800, limit: LowestOfDriver, covered: 5000, under: 850},
+		{name: "no pattern", couple: 900, horn: nan, lowest: 800, cutoff: nan, from: nan, to: nan, least: 800, limit: LowestOfDriver},
 		{name: "nothing", couple: nan, horn: nan, lowest: nan, cutoff: nan, from: nan, to: nan, least: nan},
 	} {
 		d := design.New()
@@ -51,7 +51,7 @@ func TestMidHandover(t *testing.T) {
 	d := design.New()
 	d.Mid.Lowest = optional.Of(400.0)
 	open := MidHandover(&d, &Sizing{Gap: Gap{WooferMid: 0.5}})
-	if open.From != 400 || open.To != 400 || !open.Open || open.Lowest != 400 || open.Limit != MidsLowest {
+	if open.From != 400 || open.To != 400 || !open.Open || open.Lowest != 400 || open.Limit != LowestOfMids {
 		t.Errorf("open: %+v", open)
 	}
 	closed := MidHandover(&d, &Sizing{Gap: Gap{WooferMid: -0.5}})

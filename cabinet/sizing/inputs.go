@@ -156,7 +156,7 @@ func gapInputOf(d *design.Design, s *Sizing) gapInput {
 	k, b := &s.Coupling, d.Basis()
 	return gapInput{
 		basis: b, horn: s.Horn.Lower, cones: k.Open.On(b), hasInsert: k.HasInsert, insert: k.Insert.On(b),
-		chamber: k.Insert.Chamber, hasMid: k.HasMid, mid: k.Mid.On(b), lowest: d.Mid.Lowest.Value(),
+		chamber: b.Choose(k.Insert.Chamber, k.Insert.Coupled), inPhase: b.Choose(k.Insert.InPhase, k.Insert.Part), hasMid: k.HasMid, mid: k.Mid.On(b), lowest: d.Mid.Lowest.Value(),
 	}
 }
 
@@ -193,7 +193,9 @@ func GapOf(d *design.Design) float64 {
 	case in.hasMid:
 		in.mid = limitOn(b, limitInputOf(d, midRow(d), c))
 	case in.hasInsert:
-		in.insert, in.chamber = limitOn(b, limitInputOf(d, insertRow(d), c)), d.Insert.ChamberCorner(d.WooferColumns(), c)
+		in.insert = limitOn(b, limitInputOf(d, insertRow(d), c))
+		costs := insertCosts(insertInputOf(d, c))
+		in.chamber, in.inPhase = b.Choose(costs.Chamber, costs.Coupled), b.Choose(costs.InPhase, costs.Part)
 	default:
 		in.cones = limitOn(b, limitInputOf(d, wooferRow(d), c))
 	}

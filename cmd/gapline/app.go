@@ -46,6 +46,7 @@ type app struct {
 	units            string
 	settings         []string
 	jobs             int
+	unlink           bool
 	fits             []describe.Fitted // of every design read
 }
 
@@ -145,7 +146,8 @@ func (a *app) addFlags(cmd *cobra.Command) {
 	f.BoolVar(&a.csv, "csv", false, "print the table as CSV")
 	f.StringArrayVarP(&a.outputs, "output", "o", nil, "write to `PATH`: .png, .svg or .pdf (repeatable)")
 	f.StringVar(&a.units, "units", "metric", "`UNITS` of printed text: metric or inch")
-	f.StringArrayVar(&a.settings, "set", nil, "use `KEY=VALUE` in place of the file's value (repeatable)")
+	f.StringArrayVar(&a.settings, "set", nil, "use `KEY=VALUE` in place of the file's value; KEY=none takes it away (repeatable)")
+	f.BoolVar(&a.unlink, "unlink", false, "set the file's [follow] links aside")
 	f.IntVar(&a.jobs, "jobs", 0, "use at most `N` cores (default all); the answer does not depend on it")
 	f.BoolVar(&a.quiet, "quiet", false, "print no messages, only results")
 	// A registration fails only for a flag that does not exist.
@@ -191,6 +193,9 @@ func (a *app) checkFlags(cmd *cobra.Command) error {
 	}
 	if a.jobs < 0 {
 		return usageError{fmt.Errorf("--jobs is %d: a number of cores is needed", a.jobs)}
+	}
+	if a.unlink {
+		a.settings = append(a.settings, designfile.Unlink)
 	}
 	if a.jobs > 0 {
 		runtime.GOMAXPROCS(min(a.jobs, runtime.NumCPU()))

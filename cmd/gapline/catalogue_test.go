@@ -41,7 +41,7 @@ var printers = []printer{
 	{command: "wave", args: "DESIGN --from 500Hz --to 1kHz --count 2 --check"},
 	{command: "wave", args: "DESIGN --of fold --from 1kHz --to 4kHz --count 2"},
 	{command: "wave", args: "DESIGN --of fold --view bend --from 2kHz --to 8kHz --count 2"},
-	{command: "trace", args: "DESIGN MEASURED/box-insert.txt --pair MEASURED/line-spaced.txt,MEASURED/line-packed.txt"},
+	{command: "trace", args: "DESIGN --pair MEASURED/box-insert.txt,MEASURED/box-bare.txt --stacks MEASURED/line-spaced.txt,MEASURED/line-packed.txt"},
 	{command: "tolerance", args: "DESIGN --samples 100", of: []string{"figures"}},
 	{command: "tolerance", args: "DESIGN --samples 100 --vary cabinet.pitch=240mm:300mm:20mm", of: []string{"figures"}},
 	{command: "search", args: "DESIGN --designs 200", of: []string{"best.values", "best.goals", "best.limits", "front.values", "front.goals", "front.limits"}},

@@ -43,8 +43,8 @@ Parts that the file does not give enough for say what is missing. Without FILE i
 takes the built-in starter.
 
 The first FILE is under review; further ones stand beside it as alternatives.
---since sets an earlier revision beside it and lists what changed. --trace and
---pair lay measured responses over the prediction, as gapline trace does. Figures
+--since sets an earlier revision beside it and lists what changed. --trace, --pair
+and --stacks lay measured responses over the prediction, as gapline trace does. Figures
 of a stored run of gapline wave appear if it matches the design.
 
 The table [review] of the file holds the words for the meeting:
@@ -83,7 +83,8 @@ func (f *reportFlags) add(cmd *cobra.Command) {
 	fs.BoolVar(&f.force, "force", false, "review designs that cannot be built too")
 	fs.StringVar(&f.since, "since", "", "list what changed since the earlier revision `OLD.toml`")
 	fs.StringArrayVar(&f.traces, "trace", nil, "measured response `FILE` to lay over the prediction (repeatable)")
-	fs.StringArrayVar(&f.trace.pairs, "pair", nil, "`WITH,WITHOUT`: two measured responses to subtract (repeatable)")
+	fs.StringArrayVar(&f.trace.pairs, "pair", nil, "`WITH,WITHOUT`: two measured responses of one box to subtract (repeatable)")
+	fs.StringArrayVar(&f.trace.stacks, "stacks", nil, "`ONE,OTHER`: two measured responses of stacks to subtract (repeatable)")
 	fs.StringVar(&f.trace.smooth, "smooth", f.trace.smooth, "smoothing of measured responses in octaves, or none")
 	fs.StringVar(&f.trace.align, "align", f.trace.align, "move measured levels to match in `LOW:HIGH`; auto or none")
 	fs.StringVar(&f.trace.against, "against", f.trace.against, "what measured responses are laid over: auto, box, bare or none")
@@ -102,7 +103,7 @@ func (f *reportFlags) check(a *app) error {
 	case len(a.outputs) == 1 && a.outputs[0] == "":
 		return errors.New("-o is empty: the folder that the document is written to is needed")
 	}
-	if len(f.traces)+len(f.trace.pairs) == 0 {
+	if len(f.traces)+len(f.trace.pairs)+len(f.trace.stacks) == 0 {
 		return nil
 	}
 	return f.trace.settle(f.traces)

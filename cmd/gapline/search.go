@@ -66,9 +66,10 @@ Keys under [follow] move along, unless they are varied themselves.
 
 The ranges are sampled evenly, or in every combination when that is no more; then
 local searches start from the best. The table shows up to ten of the designs that
-no other beats in every goal, and what holds each back: a limit, or a key at the
-end of its range. When nothing fits, it says which limit to relax least, and by
-how much.
+no other beats in every goal, and what holds each back: limits, ends of ranges,
+sides of the gap (such as horn.lowest) and misfits are eased one at a time, the
+search is repeated from the design, and what improves a goal is listed with what it
+gives. When nothing fits, it says which limit to relax least, and by how much.
 
 Ctrl-C prints what was found until then. --part K/N samples one slice and writes
 a part file for gapline merge; see gapline help merge for an array job.`,
@@ -155,15 +156,19 @@ func (h *searching) finish(ctx context.Context, archive *search.Archive, stopped
 		}
 		h.app.note("stopped; this is what was found so far")
 	}
-	return errors.Join(stopped, h.show(archive))
+	return errors.Join(stopped, h.show(ctx, archive))
 }
 
 // show prints the result and writes pictures and files.
-func (h *searching) show(archive *search.Archive) error {
+func (h *searching) show(ctx context.Context, archive *search.Archive) error {
 	found := h.search.Found(archive)
 	if archive.Evaluated == 0 && archive.Impossible > 0 && archive.Incomplete == 0 {
 		return fmt.Errorf("none of the %d designs can exist; the first: %s", archive.Impossible, found.First)
 	}
+	bar := h.app.newProgress("designs asked what holds them back", len(found.Best))
+	// A search that was stopped shows what it has: those not asked say so.
+	_ = h.search.Hold(ctx, found, bar.of)
+	bar.end()
 	if err := h.app.print(describe.Search(h.search, found)); err != nil {
 		return err
 	}

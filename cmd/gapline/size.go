@@ -54,7 +54,7 @@ func runSize(ctx context.Context, a *app, given []string, strict, all bool) erro
 	fits := a.fitOf(d).Fit
 	findings := advice.Findings(d, &s, fits)
 	err = a.show(describe.Size(d, &s, fits, findings, all))
-	if err == nil && strict && (advice.Missed(findings) || len(fits.Misfits) > 0) {
+	if err == nil && strict && (advice.Unmet(findings) || len(fits.Misfits) > 0) {
 		return errStrict
 	}
 	return err

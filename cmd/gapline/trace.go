@@ -33,12 +33,15 @@ octave, mean, standard deviation and worst value of measured minus predicted.
 Where the design gives too little for a prediction, the first trace takes its
 place.
 
---pair names two traces that differ in one thing: with and without the insert,
-boxes packed and spaced. Where they part by more than --threshold is the measured
-coupling limit; the predicted limits stand beside it.`,
+--pair names two traces of one box, with and without its insert. Each is laid over
+its own prediction; where they part by more than --threshold the insert begins to
+change the level of the box. --stacks names two traces of stacks that differ in one
+thing, such as boxes packed and spaced: where these part is the measured coupling
+limit, and the predicted limits stand beside it.`,
 		Example: `  gapline trace box.toml on-axis.txt -o trace.png
   gapline trace box.toml on-axis.txt off-axis.txt --smooth 1/6 --align 100:400Hz
   gapline trace box.toml --pair with.txt,without.txt --threshold 3dB -o pair.svg
+  gapline trace box.toml --stacks spaced.txt,packed.txt --align 60:200Hz
   gapline trace box.toml impulse.wav --gate 2:20ms --average complex
   gapline trace box.toml on-axis.txt --curves --csv`,
 		Args:              args(cobra.MinimumNArgs(1), "a design file and measured responses are needed"),
@@ -102,7 +105,7 @@ func (f *traceFlags) read(ctx context.Context) ([]trace.Input, []trace.PairInput
 	}
 	var pairs []trace.PairInput
 	for _, p := range f.pairFiles {
-		pairs = append(pairs, trace.PairInput{With: byFile[p[0]], Without: byFile[p[1]]})
+		pairs = append(pairs, trace.PairInput{With: byFile[p.with], Without: byFile[p.without], Stacks: p.stacks})
 	}
 	return inputs, pairs, nil
 }

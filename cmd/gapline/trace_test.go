@@ -61,6 +61,7 @@ type traced struct {
 	Traces    []struct {
 		Name       string
 		Level      []*float64 `json:"level_db"`
+		Predicted  []*float64 `json:"predicted_db"`
 		Difference []*float64 `json:"difference_db"`
 		Octaves    []struct {
 			Octave *float64 `json:"octave_hz"`
@@ -87,11 +88,11 @@ func TestTraceJSONAndCSVAgree(t *testing.T) {
 	}
 	for _, c := range got.Traces {
 		for i, d := range c.Difference {
-			if (d == nil) != (got.Predicted[i] == nil) {
+			if (d == nil) != (c.Predicted[i] == nil) {
 				t.Fatalf("%s at %g Hz: a difference without a prediction, or none with one", c.Name, got.Frequency[i])
 			}
-			if d != nil && math.Abs(*c.Level[i]-*got.Predicted[i]-*d) > 1e-9 {
-				t.Fatalf("%s at %g Hz: %g − %g is not %g", c.Name, got.Frequency[i], *c.Level[i], *got.Predicted[i], *d)
+			if d != nil && math.Abs(*c.Level[i]-*c.Predicted[i]-*d) > 1e-9 {
+				t.Fatalf("%s at %g Hz: %g − %g is not %g", c.Name, got.Frequency[i], *c.Level[i], *c.Predicted[i], *d)
 			}
 		}
 	}

@@ -14,18 +14,24 @@ import (
 	"github.com/spf13/cobra"
 )
 
+// pairFiles are the files of a pair.
+type pairFiles struct {
+	with, without string
+	stacks        bool
+}
+
 // traceFlags are the command's flags, as typed and as read.
 type traceFlags struct {
 	against, volts, smooth, average, align, gate, delay, part string
-	pairs                                                     []string
+	pairs, stacks                                             []string
 	channel                                                   int
 	curves                                                    bool
 
 	options   trace.Options
 	imports   measured.Import
-	advance   float64     // s, taken out of the phases
-	pairFiles [][2]string // with, without
-	allFiles  []string    // of traces and pairs, each once
+	advance   float64 // s, taken out of the phases
+	pairFiles []pairFiles
+	allFiles  []string // of traces and pairs, each once
 }
 
 func (f *traceFlags) add(cmd *cobra.Command) {
@@ -35,7 +41,8 @@ func (f *traceFlags) add(cmd *cobra.Command) {
 	flags.StringVar(&f.smooth, "smooth", "1/12", "smoothing over `OCTAVES`, 1/1 to 1/48, or none")
 	flags.StringVar(&f.average, "average", "power", "`WHAT` smoothing takes the mean of: power or complex (needs phases)")
 	flags.StringVar(&f.align, "align", "auto", "move levels to match in the band `LOW:HIGH`; auto: the predicted passband; none: as measured")
-	flags.StringArrayVar(&f.pairs, "pair", nil, "`WITH,WITHOUT`: two traces to subtract (repeatable)")
+	flags.StringArrayVar(&f.pairs, "pair", nil, "`WITH,WITHOUT`: two traces of one box to subtract, with and without its insert (repeatable)")
+	flags.StringArrayVar(&f.stacks, "stacks", nil, "`ONE,OTHER`: two traces of stacks to subtract (repeatable)")
 	flags.StringVar(&f.part, "threshold", "3dB", "`LEVEL` by which a pair must differ to have parted")
 	flags.StringVar(&f.gate, "gate", "none", "gate an impulse response: `AFTER` or BEFORE:AFTER its peak, such as 2:20ms")
 	flags.StringVar(&f.delay, "delay", "", "take this `DELAY` out of the phases, such as 8.7ms")
@@ -101,8 +108,8 @@ func (f *traceFlags) idle(a *app, changed func(string) bool) error {
 		return errors.New("--average complex needs a smoothing: not --smooth none")
 	case changed("delay") && !isComplex:
 		return errors.New("--delay changes phases, which only --average complex looks at")
-	case changed("threshold") && len(f.pairs) == 0:
-		return errors.New("--threshold goes with --pair")
+	case changed("threshold") && len(f.pairs)+len(f.stacks) == 0:
+		return errors.New("--threshold goes with --pair or --stacks")
 	}
 	return nil
 }
@@ -110,16 +117,14 @@ func (f *traceFlags) idle(a *app, changed func(string) bool) error {
 // settleFiles sorts out which files are pairs and which stand alone.
 func (f *traceFlags) settleFiles(files []string) error {
 	f.pairFiles, f.allFiles = nil, slices.Clone(files)
-	for _, p := range f.pairs {
-		with, without, ok := strings.Cut(p, ",")
-		if !ok || with == "" || without == "" || strings.Contains(without, ",") {
-			return fmt.Errorf("--pair is %q: two file names with a comma between are needed, WITH,WITHOUT", p)
-		}
-		f.pairFiles = append(f.pairFiles, [2]string{with, without})
-		f.allFiles = append(f.allFiles, with, without)
+	if err := f.settlePairs("--pair", "WITH,WITHOUT", f.pairs, false); err != nil {
+		return err
+	}
+	if err := f.settlePairs("--stacks", "ONE,OTHER", f.stacks, true); err != nil {
+		return err
 	}
 	if len(f.allFiles) == 0 {
-		return errors.New("no measured response: name text tables or WAV files after the design file, or use --pair")
+		return errors.New("no measured response: name text tables or WAV files after the design file, or use --pair or --stacks")
 	}
 	// A file named twice, as in two pairs, is one trace.
 	seen := map[string]bool{}
@@ -128,6 +133,19 @@ func (f *traceFlags) settleFiles(files []string) error {
 		seen[name] = true
 		return again
 	})
+	return nil
+}
+
+// settlePairs takes the two files of each pair apart.
+func (f *traceFlags) settlePairs(flag, form string, given []string, stacks bool) error {
+	for _, p := range given {
+		with, without, ok := strings.Cut(p, ",")
+		if !ok || with == "" || without == "" || strings.Contains(without, ",") {
+			return fmt.Errorf("%s is %q: two file names with a comma between are needed, %s", flag, p, form)
+		}
+		f.pairFiles = append(f.pairFiles, pairFiles{with, without, stacks})
+		f.allFiles = append(f.allFiles, with, without)
+	}
 	return nil
 }
 

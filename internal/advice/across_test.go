@@ -138,7 +138,7 @@ func TestPriceOfTwins(t *testing.T) {
 			t.Errorf("%q is missing in %q", want, text)
 		}
 	}
-	if Missed(about(list, "woofers.covers_to_hz", "crossover.frequency")) {
+	if Unmet(about(list, "woofers.covers_to_hz", "crossover.frequency")) {
 		t.Error("the price of twins counts as a target that is missed")
 	}
 	// Cones that touch reach 0.333·c/(0.24·sin 45°) = 675 Hz at most: no spacing will do.

@@ -116,8 +116,8 @@ func (l *list) crossedAt(x handed) {
 
 // lowestLimits word what sets the lowest crossover.
 var lowestLimits = [...]string{
-	sizing.NoLowest:     "the lowest that the upper band allows",
-	sizing.DriverLowest: "the compression driver's lowest crossover (horn.lowest)",
-	sizing.FlareLowest:  "1.2 times the flare's cutoff: below it the compression driver is not loaded",
-	sizing.MidsLowest:   "the mids' lowest crossover (mid.lowest)",
+	sizing.NoLowest:       "the lowest that the upper band allows",
+	sizing.LowestOfDriver: "the compression driver's lowest crossover (horn.lowest)",
+	sizing.LowestOfFlare:  "1.2 times the flare's cutoff: below it the compression driver is not loaded",
+	sizing.LowestOfMids:   "the mids' lowest crossover (mid.lowest)",
 }

@@ -14,8 +14,8 @@ import (
 // A crossover under the lowest contradicts; outside what both bands cover it is worth a
 // word; inside, or beyond by less than is printed, it is not.
 func TestCrossoverFrequencyThatTheFileGives(t *testing.T) {
-	closed := sizing.Handover{From: 900, To: 1200.3, Lowest: 800, Limit: sizing.DriverLowest}
-	open := sizing.Handover{From: 640, To: 900, Open: true, Lowest: 600, Limit: sizing.FlareLowest}
+	closed := sizing.Handover{From: 900, To: 1200.3, Lowest: 800, Limit: sizing.LowestOfDriver}
+	open := sizing.Handover{From: 640, To: 900, Open: true, Lowest: 600, Limit: sizing.LowestOfFlare}
 	unknown := sizing.Handover{From: math.NaN(), To: math.NaN(), Lowest: math.NaN()}
 	for _, c := range []struct {
 		hz       float64

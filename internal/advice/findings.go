@@ -9,6 +9,7 @@ import (
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 	"gapline/internal/study/fit"
 )
 
@@ -17,7 +18,7 @@ import (
 // A design that cannot be built has no target met, and only changes that make it fit are
 // proposed.
 func Findings(d *design.Design, s *sizing.Sizing, fits *fit.Fit) []result.Finding {
-	f := finder{d: d, s: s}
+	f := finder{d: d, s: s, judged: Judge(d, s, fits), links: fits.Links}
 	f.gap()
 	f.handover()
 	f.crossovers()
@@ -52,10 +53,12 @@ func (f *finder) nothingMet() {
 	}
 }
 
-// Missed reports whether any finding is an unmet target.
-func Missed(findings []result.Finding) bool {
+// Unmet reports whether any finding is a target that is not met, or of which it is not
+// certain that it is.
+func Unmet(findings []result.Finding) bool {
 	for _, f := range findings {
-		if f.Severity == result.Missed {
+		switch f.Severity {
+		case result.Missed, result.Divided, result.Unknown:
 			return true
 		}
 	}
@@ -80,8 +83,10 @@ func (l *list) detail(key, form string, args ...any) {
 // finder judges a design by its sizing.
 type finder struct {
 	list
-	d *design.Design
-	s *sizing.Sizing
+	d      *design.Design
+	s      *sizing.Sizing
+	judged Judgement
+	links  []schema.Link
 }
 
 // Numbers in texts, SI.

@@ -4,9 +4,12 @@ import (
 	"math"
 	"strings"
 
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 	"gapline/waveguide"
 )
 
@@ -17,26 +20,32 @@ func (f *finder) gap() {
 	if f.s.Coupling.HasInsert {
 		key = figure.GapInsert.Key
 	}
-	gap := g.AsGiven()
-	target := f.d.Targets.Gap.Or(0)
-	switch {
-	case math.IsNaN(gap):
+	if math.IsNaN(g.AsGiven()) {
 		return // missing says what is needed
-	case math.IsInf(g.Low, 1):
-		f.add(result.Met, key, "Closed at every frequency: no lobe of the line passes the target, so the horn may take over anywhere above %s.", hertz(g.High))
-	case gap > target:
-		f.add(result.Missed, key, "The gap is open by %s: from %s to %s no frequency is served by both.%s",
-			octaves(gap), hertz(g.Low), hertz(g.High), f.beyond(target))
-		for _, l := range Levers(f.d, f.s, target) {
-			f.out = append(f.out, result.Finding{Severity: result.Try, Key: l.Key, Text: l.Text})
-		}
-		f.hornFloor(target)
-	case gap > 0:
-		f.add(result.Met, key, "The gap is open by %s (%s to %s), within the %s allowed.", octaves(gap), hertz(g.Low), hertz(g.High), octaves(target))
-	default:
-		f.add(result.Met, key, "Closed, %s of overlap: cross over between %s and %s, say at %s.",
-			octaves(gap), hertz(g.High), hertz(g.Low), hertz(g.Crossover))
 	}
+	j := &f.judged
+	sev := verdictSeverity[j.Verdict]
+	f.add(sev, key, "%s", j.line(f.s))
+	if j.Verdict == GapMet {
+		return
+	}
+	for _, l := range j.Proposes(f.d, f.links, f.s) {
+		f.out = append(f.out, result.Finding{Severity: result.Try, Key: l.Key, Text: l.Text})
+	}
+	if j.Levels[j.Decides[0]].Verdict == GapMissed {
+		f.hornFloor(j.Target)
+	}
+}
+
+// Proposes lists the changes that would close the gap, where a level that decides leaves it
+// open.
+func (j *Judgement) Proposes(d *design.Design, links []schema.Link, s *sizing.Sizing) []Lever {
+	for _, l := range j.Decides {
+		if j.Levels[l].Verdict == GapMissed {
+			return Levers(d, links, s, j.Target)
+		}
+	}
+	return nil
 }
 
 // hornFloor says when no horn change alone can close the gap, and why.
@@ -48,14 +57,6 @@ func (f *finder) hornFloor(target float64) {
 	case waveguide.FlareMargin*f.s.Horn.Cutoff > need:
 		f.add(result.Note, figure.HornCutoff.Key, "No change of the mouth's pattern alone closes it: the flare carries only from %s.", hertz(waveguide.FlareMargin*f.s.Horn.Cutoff))
 	}
-}
-
-// beyond says what gap is allowed, where one is.
-func (f *finder) beyond(target float64) result.Text {
-	if target == 0 {
-		return result.Text{}
-	}
-	return result.Say(" Allowed: %s.", octaves(target))
 }
 
 // handover judges the crossover between woofers and mids.

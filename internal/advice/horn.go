@@ -43,6 +43,9 @@ func HornFindings(st *horn.Study) []result.Finding {
 	return f.out
 }
 
+// soundTo is a frequency in Hz past all that is heard and built.
+const soundTo = 100e3
+
 // flatness compares the horn's front with the target, by the rule and by the
 // lobes of the line.
 func (f *finder) flatness() {
@@ -54,6 +57,8 @@ func (f *finder) flatness() {
 		switch {
 		case math.IsInf(h.FlatTo, 1):
 			f.add(result.Met, figure.HornFlatTo.Key, "The horn's front is plane by design, so flat past the %s asked for.", hertz(want))
+		case h.FlatTo > soundTo:
+			f.add(result.Met, figure.HornFlatTo.Key, "The horn's front is flat to a quarter wave past all that is heard: the rule is out of its domain for a mouth %s high.", length(f.d.Horn.MouthHeight.Value()))
 		case h.FlatTo >= want*(1-1e-6):
 			f.add(result.Met, figure.HornFlatTo.Key, "The horn's front is flat to a quarter wave up to %s, past the %s asked for.", hertz(h.FlatTo), hertz(want))
 		default:
@@ -98,7 +103,26 @@ func (f *finder) hornLimit() {
 		f.add(result.Note, figure.HornCutoff.Key, "The flare's cutoff sets the horn's lower limit, %s: a slower flare would help, a wider mouth would not.", hertz(h.Lower))
 	}
 	if numeric.Given(h.Narrowest) {
-		f.detail(figure.HornNarrowest.Key, "Above its limit the horn narrows to %s near %s before it returns to %s.",
-			angle(h.Narrowest), hertz(h.NarrowestAt), angle(h.ExitCoverage))
+		text := result.Say("Above its limit the horn narrows to %s near %s", angle(h.Narrowest), hertz(h.NarrowestAt))
+		if widest, at := f.widest(); widest > 1.05*h.ExitCoverage {
+			text = text.And(result.Say(", and by the same integral widens to %s near %s", angle(widest), hertz(at)))
+		}
+		f.detail(figure.HornNarrowest.Key, "%s, before it returns to %s.", text, angle(h.ExitCoverage))
 	}
+}
+
+// Where the widest pattern above the narrowest is looked for: in steps of a twelfth of an
+// octave up to three octaves above it, or the end of hearing.
+const widestTo, widestOver, widestStep = 20e3, 8, 1.0594630943592953
+
+// widest is the widest pattern of the mouth above its narrowest by the aperture integral,
+// rad, and where it lies, Hz.
+func (f *finder) widest() (width, at float64) {
+	exit := f.d.Horn.Exit()
+	for hz := f.s.Horn.NarrowestAt; hz <= math.Min(widestTo, widestOver*f.s.Horn.NarrowestAt); hz *= widestStep {
+		if w := exit.Beamwidth(f.s.Air.SoundSpeed / hz); w > width {
+			width, at = w, hz
+		}
+	}
+	return width, at
 }

@@ -2,209 +2,246 @@ package advice
 
 import (
 	"math"
+	"slices"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/layout"
 	"gapline/cabinet/sizing"
 	"gapline/internal/check"
+	"gapline/internal/figure"
 	"gapline/internal/numeric"
-	"gapline/internal/optional"
+	"gapline/internal/quantity"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 )
 
-// A Lever is one change that would close the gap by itself, and what it costs
-// on the other side.
+// A Lever is a change that closes the gap by rule and by aperture, or at least by one of
+// them, and what it costs on the other side. It has been applied, with the links that act
+// and the layout, and sized again.
 type Lever struct {
-	Key  string      // of the design file
-	To   float64     // SI
-	Text result.Text // with the price
-
-	change func(*design.Design) // nil: it is more than one key
+	Key  string // of the design file, the first that it changes
+	Text result.Text
+	// Set is the change as --set takes it: with it the design has exactly the gaps of Gap.
+	Set []string
+	Gap [sizing.LevelCount]float64 // that it leaves, octaves; NaN: not worked out
+	// Narrows says that it closes the gap at some levels of trust only.
+	Narrows bool
 }
 
-// Levers solves for every single change that brings the gap down to target
-// octaves. Changes that cannot do it, or with which the box cannot be built, are left out;
-// with none at all the list is empty.
-func Levers(d *design.Design, s *sizing.Sizing, target float64) []Lever {
-	l := levers{d: d, s: s, target: target}
-	return l.fitting(
-		l.chamber(), l.insertSpacing(), l.insert(), l.mouthWidth(), l.coverage(), l.pitch(), l.smallerDrivers())
+// change is one key set to a value, or cleared.
+type change struct {
+	key   *schema.Key
+	value float64
+	clear bool
 }
 
-// fitting drops what cannot be built.
-func (l *levers) fitting(all ...*Lever) []Lever {
-	var out []Lever
-	for _, x := range all {
-		if x == nil {
-			continue
-		}
-		if x.change != nil {
-			d := *l.d
-			x.change(&d)
-			if !layout.New(&d).Fits() {
-				continue
-			}
-		}
-		out = append(out, *x)
+func set(path string, value float64) change { return change{key: schema.FindKey(path), value: value} }
+
+func (c change) String() string {
+	if c.clear {
+		return c.key.Path + "=" + schema.Cleared
 	}
-	return out
+	return c.key.Path + "=" + c.key.Canonical(c.value)
+}
+
+// Levers solves for every change that brings the gap down to target octaves. Changes that
+// cannot do it, or with which the box cannot be built, are left out; with none at all the
+// list is empty. links are those of the file.
+func Levers(d *design.Design, links []schema.Link, s *sizing.Sizing, target float64) []Lever {
+	l := levers{d: d, links: links, s: s, target: target, conflicts: len(layout.New(d).Conflicts)}
+	for _, propose := range []func(){l.chamber, l.insertSpacing, l.insert, l.mouthWidth, l.coverage, l.pitch, l.smallerWoofers} {
+		propose()
+	}
+	return l.out
 }
 
 type levers struct {
-	d      *design.Design
-	s      *sizing.Sizing
-	target float64
+	d         *design.Design
+	links     []schema.Link
+	s         *sizing.Sizing
+	target    float64
+	conflicts int
+	sizer     sizing.Sizer
+	out       []Lever
 }
 
-// gapWith returns the gap of the design after a change.
-func (l *levers) gapWith(change func(*design.Design)) float64 {
-	d := *l.d
-	change(&d)
-	return sizing.GapOf(&d)
+// tried is a changed design with what it comes to.
+type tried struct {
+	design design.Design
+	sizing sizing.Sizing
+	gaps   [sizing.LevelCount]float64
 }
 
-// solve finds the value between from, where the gap is too wide, and to, at
-// which the gap meets the target. ok is false when even to does not close it.
-func (l *levers) solve(from, to float64, set func(*design.Design, float64)) (x float64, ok bool) {
-	over := func(x float64) float64 {
-		return l.gapWith(func(d *design.Design) { set(d, x) }) - l.target
-	}
-	if !(over(from) > 0) || !(over(to) <= 0) {
-		return numeric.Absent, false
-	}
-	tol := 1e-6 * math.Abs(from)
-	x, err := numeric.Root(over, from, to, tol)
-	// The lobe criterion jumps; step off the jump to the side that closes.
-	for step := 2 * tol; err == nil && over(x) > 0; step *= 2 {
-		x += math.Copysign(step, to-from)
-	}
-	return x, err == nil
-}
-
-// pitch brings the boxes together.
-func (l *levers) pitch() *Lever {
-	now := l.d.Pitch()
-	p, ok := l.solve(now, now/8, func(d *design.Design, p float64) { d.SetPitch(p) })
-	if !ok {
-		return nil
-	}
-	text := result.Say("Pitch %s (now %s). Cost: ", length(p), length(now))
-	if n := l.d.Line.Boxes; n > 0 {
-		text = text.And(result.Say("a line of %s, coupling from %s (now %s), or %s boxes",
-			length(float64(n)*p), hertz(l.s.Coupling.Lower*now/p), hertz(l.s.Coupling.Lower), result.Count(int(math.Ceil(float64(n)*now/p-1e-9)))))
-	} else {
-		text = text.And(result.Say("a shorter line for the same number of boxes"))
-	}
-	return &Lever{"cabinet.pitch", p, text.And(l.pitchRoom(p)), func(d *design.Design) { d.SetPitch(p) }}
-}
-
-// pitchRoom says what has to shrink with the boxes.
-func (l *levers) pitchRoom(p float64) result.Text {
-	w := l.d.Woofer.Size.Value()
-	switch {
-	case w > p:
-		return result.Say("; woofers (now %s) and horn mouths that fit the pitch.", length(w))
-	case l.d.Horn.MouthHeight.Value() > p:
-		return result.Say("; horn mouths (now %s high) that fit the pitch.", length(l.d.Horn.MouthHeight.Value()))
-	}
-	return result.Say("; woofers and horn keep their size.")
-}
-
-// mouthWidth widens the horn's mouth.
-func (l *levers) mouthWidth() *Lever {
-	now := l.d.Horn.MouthWidth.Value()
-	w, ok := l.solve(now, 8*now, func(d *design.Design, w float64) { d.Horn.MouthWidth = optional.Of(w) })
-	if !ok {
-		return nil
-	}
-	text := result.Say("Horn mouth %s wide (now %s).", length(w), length(now))
-	switch cab := l.d.Cabinet.Width.Value(); {
-	case numeric.Given(cab):
-		text = text.And(result.Say(" Cost: it leaves %s of the cabinet's width to the woofers beside it (now %s).", length(cab-w), length(cab-now)))
-	default:
-		text = text.And(result.Say(" Cost: less room for the woofers beside it."))
-	}
-	return &Lever{"horn.mouth_width", w, text, func(d *design.Design) { d.Horn.MouthWidth = optional.Of(w) }}
-}
-
-// coverage widens the pattern that the horn has to hold.
-func (l *levers) coverage() *Lever {
-	now := l.d.Horn.Coverage.Value()
-	widest := 170 * math.Pi / 180
-	a, ok := l.solve(now, widest, func(d *design.Design, a float64) { d.Horn.Coverage = optional.Of(a) })
-	if !ok {
-		return nil
-	}
-	return &Lever{"horn.coverage", a, result.Say("Coverage %s (now %s). Cost: that much more sound to the sides.",
-		angle(a), angle(now)), func(d *design.Design) { d.Horn.Coverage = optional.Of(a) }}
-}
-
-// maxInsertMouths bounds the mouths that a lever proposes.
-const maxInsertMouths = 4
-
-// insert splits the cones' fronts, or splits them finer.
-func (l *levers) insert() *Lever {
-	if l.d.HasMid() {
-		return nil // the mids meet the horn
-	}
-	for n := max(2, l.d.Insert.Mouths+1); n <= maxInsertMouths; n++ {
-		change := func(d *design.Design) {
-			d.Insert.Mouths, d.Insert.Spacing = n, optional.Float{}
-			d.Insert.MouthHeight = optional.Of(math.Min(d.Insert.MouthHeight.Value(), d.Pitch()/float64(n)))
+// try applies changes as --set does: what they set no longer follows, what follows them
+// does. ok is false where the design cannot be computed.
+func (l *levers) try(changes []change) (t tried, ok bool) {
+	t.design = *l.d
+	for _, c := range changes {
+		switch {
+		case c.clear:
+			c.key.Clear(&t.design)
+		case c.key.Accepts(c.value) != nil:
+			return t, false
+		default:
+			c.key.SetNumber(&t.design, c.value)
 		}
-		if l.gapWith(change) > l.target {
+	}
+	for i := range l.links {
+		link := &l.links[i]
+		if slices.ContainsFunc(changes, func(c change) bool { return c.key == link.Target }) {
 			continue
 		}
-		return &Lever{"insert.mouths", float64(n), result.Say(
-			"Insert, %s mouths %s apart. Cost: fast air, less bottom, chamber corner over %s.",
-			result.Count(n), length(l.d.Pitch()/float64(n)), hertz(l.s.Gap.High)), change}
+		link.Apply(&t.design)
+		if x := link.Target.Number(&t.design); numeric.Given(x) && link.Target.Accepts(x) != nil {
+			return t, false
+		}
 	}
-	return nil
+	if len(check.Design(&t.design)) > 0 {
+		return t, false
+	}
+	t.sizing = l.sizer.Size(&t.design)
+	for i, g := range sizing.Levels(&t.design, &t.sizing) {
+		t.gaps[i] = numeric.Absent
+		if g.Given && len(g.Unknown) == 0 && sizing.Level(i) != sizing.ByWave {
+			t.gaps[i] = g.Gap
+		}
+	}
+	return t, true
 }
 
-// chamber makes the air behind the plate smaller, when its corner is what binds.
-func (l *levers) chamber() *Lever {
-	i := &l.d.Insert
-	if !l.d.HasInsert() || l.d.HasMid() || !(l.s.Coupling.Insert.Chamber < l.s.Coupling.Insert.On(l.s.Gap.Basis)) {
-		return nil
-	}
-	v, ok := l.solve(i.ChamberVolume.Value(), i.ChamberVolume.Value()/100, func(d *design.Design, v float64) { d.Insert.ChamberVolume = optional.Of(v) })
-	if !ok {
-		return nil
-	}
-	return &Lever{"insert.chamber_volume", v, result.Say(
-		"Front chamber of %s (now %s). Cost: less clearance between cone and plate.",
-		volume(v), volume(i.ChamberVolume.Value())), func(d *design.Design) { d.Insert.ChamberVolume = optional.Of(v) }}
+// builds reports whether a changed design can be built, and is in no conflict, even one
+// that rests on a default, more than the present one.
+func (l *levers) builds(d *design.Design) bool {
+	changed := layout.New(d)
+	return changed.Fits() && len(changed.Conflicts) <= l.conflicts
 }
 
-// insertSpacing puts the mouths of an existing insert where they belong.
-func (l *levers) insertSpacing() *Lever {
-	n := l.d.Insert.Mouths
-	if n < 2 || l.d.HasMid() {
-		return nil
+// closing counts the levels at which the gap is known, and at which it is closed.
+func (l *levers) closing(t *tried) (closed, known int) {
+	for _, g := range t.gaps {
+		if numeric.Given(g) {
+			known++
+			if g <= l.target {
+				closed++
+			}
+		}
 	}
-	even := l.d.Pitch() / float64(n)
-	if math.Abs(even-l.d.InsertSpacing()) < check.Slack ||
-		l.gapWith(func(d *design.Design) { d.Insert.Spacing = optional.Of(even) }) > l.target {
-		return nil
-	}
-	return &Lever{"insert.spacing", even, result.Say(
-		"Mouths %s apart (now %s), even all along the stack. Cost: none acoustically, but they must fit there.",
-		length(even), length(l.d.InsertSpacing())), func(d *design.Design) { d.Insert.Spacing = optional.Of(even) }}
+	return closed, known
 }
 
-// smallerDrivers says how close centres would have to be for the half-wave rule
-// to reach the horn.
-func (l *levers) smallerDrivers() *Lever {
-	if l.s.Gap.Basis != design.HalfWave || !(l.s.Gap.High > 0) {
-		return nil
+// propose adds the change where it can be built and closes the gap somewhere.
+func (l *levers) propose(changes []change, say func(t *tried) (what, cost result.Text)) bool {
+	t, ok := l.try(changes)
+	if !ok || !l.builds(&t.design) {
+		return false
 	}
-	spacing := l.s.Air.SoundSpeed / (2 * l.s.Gap.High / math.Exp2(l.target))
-	if spacing >= l.s.Coupling.Open.Spacing || l.d.HasMid() {
-		return nil
+	closed, known := l.closing(&t)
+	if closed == 0 {
+		return false
 	}
-	perBox := int(math.Ceil(l.d.Pitch()/spacing - 1e-9))
-	return &Lever{"mid.spacing", spacing, result.Say(
-		"%s smaller drivers a box, %s apart at most. Cost: less bottom, or a mid band more.",
-		result.Count(perBox), length(spacing)), nil}
+	lever := Lever{Key: changes[0].key.Path, Gap: t.gaps, Narrows: closed < known}
+	for _, c := range changes {
+		lever.Set = append(lever.Set, c.String())
+	}
+	what, cost := say(&t)
+	form := "%s: %s. Cost: %s.%s"
+	if lever.Narrows {
+		form = "Narrows: " + form
+	}
+	lever.Text = result.Say(form, what, l.leaves(&lever), cost, l.price(&t))
+	l.out = append(l.out, lever)
+	return true
 }
+
+// leaves says what a lever leaves of the gap.
+func (l *levers) leaves(x *Lever) result.Text {
+	var text result.Text
+	for i, g := range x.Gap {
+		if numeric.Given(g) {
+			text = text.And(result.Say("%s by %s, ", signed(g), LevelNames[i]))
+		}
+	}
+	return text.And(result.Plain("not checked by wave"))
+}
+
+// signed is a gap with its sign: overlap is negative.
+func signed(gap float64) result.Cell {
+	if math.IsInf(gap, -1) {
+		return result.Word("closed")
+	}
+	return result.Num(gap, quantity.Octaves).As(quantity.Style{Verb: "%+.2f"})
+}
+
+// price says what figures the change moves that are known before and after.
+func (l *levers) price(t *tried) result.Text {
+	var text result.Text
+	if now, then := l.s.Box.MaxLevel, t.sizing.Box.MaxLevel; numeric.Given(then-now) && math.Abs(then-now) >= 0.1 {
+		text = text.And(result.Say(" %s at the bottom.", level(then-now).As(quantity.Style{Verb: "%+.1f"})))
+	}
+	if now, then := l.s.Woofers.CoversTo, t.sizing.Woofers.CoversTo; then < 0.98*now {
+		text = text.And(result.Say(" To the sides the woofers cover the horn's angle to %s (now %s).", hertz(then), hertz(now)))
+	}
+	if now, then := l.s.Box.Cost, t.sizing.Box.Cost; numeric.Given(then-now) && then != now {
+		text = text.And(result.Say(" Box %s (now %s).", result.Fig(figure.BoxCost, then), result.Fig(figure.BoxCost, now)))
+	}
+	return text
+}
+
+// solve finds the value of a key nearest to the present one, in whole steps up to far, with
+// which the gap is closed at all levels, or if nowhere so, at one. more are changes that go
+// with a value.
+func (l *levers) solve(path string, step, far float64, more func(x float64) []change) ([]change, bool) {
+	k := schema.FindKey(path)
+	now := k.Number(l.d)
+	if !numeric.Given(now) || !numeric.Given(far) {
+		return nil, false
+	}
+	at := func(n float64) []change {
+		out := []change{{key: k, value: n * step}}
+		if more != nil {
+			out = append(out, more(n*step)...)
+		}
+		return out
+	}
+	side := math.Copysign(1, far-now)
+	from, end := math.Round(now/step), math.Trunc(far/step)
+	for _, all := range []bool{true, false} {
+		good := func(n float64) bool {
+			t, ok := l.try(at(n))
+			closed, known := l.closing(&t)
+			return ok && known > 0 && (closed == known || !all && closed > 0)
+		}
+		bad, reach := from, 1.0
+		for ; (end-bad)*side > 0; reach *= 2 {
+			n := from + side*reach
+			if (n-end)*side > 0 {
+				n = end
+			}
+			if good(n) {
+				return at(narrowTo(good, bad, n)), true
+			}
+			bad = n
+		}
+	}
+	return nil, false
+}
+
+// narrowTo closes in on the edge between whole numbers that are bad and good.
+func narrowTo(good func(float64) bool, bad, ok float64) float64 {
+	for math.Abs(ok-bad) > 1 {
+		if mid := math.Trunc((bad + ok) / 2); good(mid) {
+			ok = mid
+		} else {
+			bad = mid
+		}
+	}
+	return ok
+}
+
+// Steps in which levers are given, SI.
+const (
+	wholeMM  = 1e-3
+	tenthMM  = 1e-4
+	wholeDeg = math.Pi / 180
+	tenCC    = 1e-5
+)

@@ -45,7 +45,7 @@ func MisfitNotes(d *design.Design, f *fit.Fit) []result.Finding {
 	for i := range f.Notes {
 		c := &f.Notes[i]
 		text := conflict(d, f.Layout, c).And(result.Say(" It rests on what is taken for %s, which is not given.", c.Keys[0]))
-		out = append(out, result.Finding{Severity: result.Note, Key: c.Keys[0], Text: text, Detail: true})
+		out = append(out, result.Finding{Severity: result.Note, Key: c.Keys[0], Text: text})
 	}
 	return out
 }
@@ -87,16 +87,21 @@ func conflict(d *design.Design, l *layout.Layout, c *fit.Conflict) result.Text {
 	return text.And(result.Say("."))
 }
 
+// exact is a length to a tenth of a millimetre: what is just too much must not read alike.
+func exact(m float64) result.Cell {
+	return length(m).As(quantity.Style{Verb: "%.1f", Inch: "%.3f", Unit: "mm"})
+}
+
 // reason is the conflict itself.
 func reason(l *layout.Layout, c *layout.Conflict) result.Text {
 	name := func(i int) string { return partNames[l.Parts[i].Kind](&l.Parts[i]) }
 	switch c.Of {
 	case layout.TooWide:
-		return result.Say("%s need %s beside each other, cabinet.width is %s", bandNames(c.Bands), length(c.Needs), length(c.Has))
+		return result.Say("%s need %s beside each other, cabinet.width is %s", bandNames(c.Bands), exact(c.Needs), exact(c.Has))
 	case layout.LeavesWidth:
-		return result.Say("The %s would need a cabinet %s wide, cabinet.width is %s", name(c.A), length(c.Needs), length(c.Has))
+		return result.Say("The %s would need a cabinet %s wide, cabinet.width is %s", name(c.A), exact(c.Needs), exact(c.Has))
 	case layout.LeavesHeight:
-		return result.Say("The %s would need a cabinet %s high, there are %s", name(c.A), length(c.Needs), length(c.Has))
+		return result.Say("The %s would need a cabinet %s high, there are %s", name(c.A), exact(c.Needs), exact(c.Has))
 	case layout.LeavesDepth:
 		return result.Say("The %s would reach %s behind the front, the cabinet's depth leaves %s", name(c.A), length(c.Needs), length(c.Has))
 	case layout.LeavesFront:

@@ -2,6 +2,7 @@ package advice
 
 import (
 	"math"
+	"slices"
 
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
@@ -13,7 +14,7 @@ import (
 const levelsApart = 20
 
 // PartingRule says what counts as parting.
-const PartingRule = "The limit is the upper end of the lowest range at least an octave wide in which the pair agrees; partings narrower than 1/6 octave are set aside."
+const PartingRule = "It is the upper end of the lowest range at least an octave wide in which the pair agrees; partings narrower than 1/6 octave are set aside."
 
 // Apart is the hint beside a trace whose level lies far from what it is laid over;
 // empty where it does not, or where levels were moved.
@@ -27,16 +28,22 @@ func Apart(v *trace.Overlay, c *trace.Curve) result.Text {
 	return result.Plain("levels far apart: --align LOW:HIGH brings them together")
 }
 
-// Parting says in one sentence where a pair parts.
+// Parting says in one sentence where a pair parts, and what that means: of stacks an end of
+// coupling, of one box a change of its level.
 func Parting(v *trace.Overlay, p *trace.Pair) result.Text {
 	db := result.Num(v.Options.PartLevel, quantity.Level).As(quantity.Style{Verb: "±%.14g"})
 	switch q := p.Parting; {
-	case !numeric.Given(q.From):
+	case !numeric.Given(q.From) && p.Stacks:
 		return result.Say("Nowhere within %s over an octave or more: no coupling limit can be read.", db)
+	case !numeric.Given(q.From):
+		return result.Say("Nowhere within %s over an octave or more: the level changes throughout.", db)
 	case !numeric.Given(q.Limit):
 		return result.Say("Within %s from %s to the end of the data at %s: the pair does not part.", db, hertz(q.From), hertz(q.Until))
-	default:
+	case p.Stacks:
 		return result.Say("Within %s from %s to %s: measured coupling limit %s.", db, hertz(q.From), hertz(q.Limit), hertz(q.Limit))
+	default:
+		return result.Say("Within %s from %s to %s, where the insert begins to change the level of the box. That is no coupling limit: one is read from stacks (--stacks).",
+			db, hertz(q.From), hertz(q.Limit))
 	}
 }
 
@@ -55,7 +62,7 @@ func TraceFindings(v *trace.Overlay) []result.Finding {
 func TraceCautions(v *trace.Overlay) []result.Finding {
 	var l list
 	l.add(result.Caution, "trace", MeasuringCaution)
-	if len(v.Pairs) > 0 {
+	if slices.ContainsFunc(v.Pairs, func(p trace.Pair) bool { return p.Stacks }) {
 		l.add(result.Caution, "line.boxes", SuspensionCaution)
 	}
 	return l.out

@@ -102,10 +102,29 @@ func (c *checker) insert(d *design.Design) {
 		}
 		return
 	}
-	if i.Mouths < 2 {
+	c.mouths(d)
+}
+
+// mouths checks that the mouths of the insert stand clear of each other, in one box and
+// from box to box, and says what would be right.
+func (c *checker) mouths(d *design.Design) {
+	n, high, apart, pitch := d.Insert.Mouths, d.Insert.MouthHeight.Value(), d.InsertSpacing(), d.Pitch()
+	if n < 2 {
 		return
 	}
-	c.fits(i.MouthHeight.Value(), "insert.mouth_height", d.InsertSpacing(), "insert.spacing", "the mouths of one box would overlap")
+	most, gaps := pitch/float64(n), float64(n-1)
+	switch {
+	case high > apart+Slack:
+		c.add(fmt.Sprintf("insert.mouth_height is %s: %d mouths %s apart (insert.spacing) may be at most %s high, or those of one box overlap",
+			length(high), n, length(apart), length(apart)), "insert.mouth_height", "insert.spacing")
+	case !(gaps*apart+high > pitch+Slack):
+	case high > most+Slack:
+		c.add(fmt.Sprintf("insert.mouth_height is %s: %d mouths in a pitch of %s may be at most %s high, %s apart (insert.spacing), or those of neighbouring boxes overlap",
+			length(high), n, length(pitch), length(most), length(most)), "insert.mouth_height", "insert.spacing", "insert.mouths")
+	default:
+		c.add(fmt.Sprintf("insert.spacing is %s: %d mouths %s high in a pitch of %s may be at most %s apart, or those of neighbouring boxes overlap",
+			length(apart), n, length(high), length(pitch), length((pitch-high)/gaps)), "insert.spacing", "insert.mouth_height")
+	}
 }
 
 func (c *checker) horn(d *design.Design) {

@@ -26,9 +26,11 @@ var CompareViews = []string{CompareStrip, CompareLevel}
 func Compare(designs []Sized, all bool, cautions []result.Finding) *result.Result {
 	r := &result.Result{Untitled: true}
 	keys, figures := filled(keysAcross(designs), all), filled(figuresAcross(designs), all)
-	r.Add(comparedList(slices.Concat(keys, figures), designs))
+	r.Add(comparedList(slices.Concat(keys, figures), designs), tradeoff(designs))
 	if len(keys) > 0 {
-		r.Add(comparedTable("DESIGN", keys, designs))
+		t := comparedTable("DESIGN", keys, designs)
+		t.Spaced = true
+		r.Add(t)
 	}
 	if len(figures) > 0 {
 		t := comparedTable("FIGURES", figures, designs)

@@ -1,6 +1,7 @@
 package describe
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -30,10 +31,12 @@ var groups = []struct{ group, title string }{
 // Figures lists every figure that a design gives, for the document, in a table for
 // each group. data is the id of the design's JSON there; source returns the cell that
 // refers to a figure's source.
-func Figures(s *sizing.Sizing, data string, source func(text string) result.Cell) *result.Result {
+func Figures(d *design.Design, s *sizing.Sizing, data string, source func(text string) result.Cell) *result.Result {
 	r := &result.Result{}
 	left := trust
 	left.Left = true
+	columns := []result.Column{{Key: "value", Data: data}, left, headed(result.Column{Left: true}, "source")}
+	r.Add(result.Table{Shown: result.At(result.Page), Title: result.Plain("Crossover gap by level of trust"), Rows: levelRows(d, s, source).Rows(), Columns: columns})
 	for _, g := range groups {
 		var rows result.List
 		for _, f := range size.Group(g.group) {
@@ -44,9 +47,26 @@ func Figures(s *sizing.Sizing, data string, source func(text string) result.Cell
 			}
 		}
 		r.Add(result.Table{Shown: result.At(result.Page), Title: result.Plain(g.title), Rows: rows.Rows(),
-			Columns: []result.Column{{Key: "value", Data: data}, left, headed(result.Column{Left: true}, "source")}})
+			Columns: columns})
 	}
 	return r
+}
+
+// levelRows are the ends of the gap and the gap at each level of trust.
+func levelRows(d *design.Design, s *sizing.Sizing, source func(text string) result.Cell) *result.List {
+	rows := &result.List{}
+	for l, g := range sizing.Levels(d, s) {
+		if !g.Given || math.IsNaN(g.Gap) {
+			continue
+		}
+		fig := gapLevels[l]
+		for _, c := range []result.Cell{result.Fig(fig.Low, g.Low.Hz), result.Fig(fig.High, g.High.Hz), result.Fig(fig.Gap, g.Gap)} {
+			row := result.FigureRow(c)
+			row.Cells = append(row.Cells, source(c.Fig.Source))
+			rows.Add(row)
+		}
+	}
+	return rows
 }
 
 // Absentees names the figures that the design does not give enough for, and the parts

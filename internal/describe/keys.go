@@ -48,11 +48,15 @@ func figureCell(f *figure.Def, si float64) result.Cell {
 
 // limitText is a limit as a person would write it.
 func limitText(l schema.Limit) result.Text {
-	value := result.Num(l.Value, l.Of.Kind())
-	if value.Kind == quantity.Octaves {
-		value = hundredths(l.Value)
+	return result.Say("%s %s %s", l.Of.Name(), l.Sign(), limitValue(l))
+}
+
+// limitValue is the value of a limit.
+func limitValue(l schema.Limit) result.Cell {
+	if l.Of.Kind() == quantity.Octaves {
+		return hundredths(l.Value)
 	}
-	return result.Say("%s %s %s", l.Of.Name(), l.Sign(), value)
+	return result.Num(l.Value, l.Of.Kind())
 }
 
 // toleranceText is a tolerance as a person would write it: "± 2 mm".

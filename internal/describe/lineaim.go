@@ -10,6 +10,7 @@ import (
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
+	"gapline/internal/study/line"
 )
 
 // PasteLine is one key of a design file with its value as TOML.
@@ -88,11 +89,42 @@ func (v lineParts) aimNote() result.Text {
 	if a.TiltStays {
 		text = text.And(result.Plain("The tilt stays: line.tilt_range lets it move. "))
 	}
+	for _, end := range v.aimEnds() {
+		text = text.And(result.Say("%s ", end))
+	}
 	text = text.And(result.Say("Sound over the last row counts from %s. ", level(a.Over).As(quantity.Style{Verb: "%+.1f"})))
 	if numeric.Given(a.Floor) && a.Best.Back < a.Floor {
 		text = text.And(result.Say("audience.back_level %s is not reached. ", level(a.Floor)))
 	}
 	return text.And(result.Plain("All below is for the best found."))
+}
+
+// aimEnds name what keeps the best stack from going further: a tilt or a splay at the end
+// of what is allowed.
+func (v lineParts) aimEnds() (out []result.Text) {
+	a := v.r.Aimed
+	which := map[line.AtEnd]string{line.LowEnd: "low", line.HighEnd: "high"}
+	if end := a.TiltEnd(); end != line.Inside {
+		out = append(out, result.Say("The tilt stands at the "+which[end]+" end of line.tilt_range, %s: beyond it may lie a better one.", angle(0-a.Best.Tilt)))
+	}
+	switch end, n := a.SplayEnd(); {
+	case end == line.LowEnd:
+		out = append(out, result.Say("%s at the least of line.splay_steps, %s: a smaller step may do better.", joints(n), angle(slices.Min(a.Steps))))
+	case end == line.HighEnd && len(a.Collide) > 0 && slices.Max(a.Collide) > slices.Max(a.Steps):
+		out = append(out, result.Say("%s at %s, the most that the boxes' taper lets in: a lower cabinet.rear_height or a wider cabinet.gap may do better.",
+			joints(n), angle(slices.Max(a.Steps))))
+	case end == line.HighEnd:
+		out = append(out, result.Say("%s at the largest of line.splay_steps, %s: a larger step may do better.", joints(n), angle(slices.Max(a.Steps))))
+	}
+	return out
+}
+
+// joints counts joints that stand somewhere.
+func joints(n int) result.Text {
+	if n == 1 {
+		return result.Say("%s joint stands", result.Count(n))
+	}
+	return result.Say("%s joints stand", result.Count(n))
 }
 
 // aimData is the search for programs.
@@ -106,7 +138,7 @@ func (v lineParts) aimData() result.Section {
 	s.Parts = append(s.Parts, candidateData("best", &a.Best, figure.AimBest), candidateData("best_arc", &a.BestArc, figure.AimArc),
 		candidateData("straight", &a.Straight, figure.AimStraight),
 		object(fact(figure.AimCost, a.CurvatureCost), fact(figure.AimTried, float64(a.Evaluations)), under("rising", result.Yes(a.Rising)),
-			list(figure.AimSteps, a.Steps), list(figure.AimTilts, up)))
+			list(figure.AimSteps, a.Steps), list(figure.AimTilts, up), entry("held_back_by", result.Phrases(v.aimEnds()))))
 	return s
 }
 

@@ -172,40 +172,6 @@ func shownMeasure(m schema.Measure, si float64) result.Cell {
 	return measureCell(m, si)
 }
 
-// heldBack says what limits each design.
-func (v search) heldBack() result.Section {
-	p := result.Prose{Shown: result.At(result.Screen), Indent: "  "}
-	for i := range v.found.Best {
-		c := &v.found.Best[i]
-		text := joined("; ", holdTexts(c)...)
-		switch {
-		case len(c.Held) > 0:
-		case len(v.Table.Goals) > 1:
-			text = result.Plain("its other goals: no limit binds, and no key is at an end of its range")
-		default:
-			text = result.Plain("nothing: no limit binds, and no key is at an end of its range")
-		}
-		p.Marks, p.Texts = append(p.Marks, c.Label), append(p.Texts, text)
-	}
-	return result.Section{Shown: p.Shown, Spaced: true, Title: result.Plain("HELD BACK BY"), Parts: []result.Part{p}}
-}
-
-// holdTexts says in words what limits a design.
-func holdTexts(c *space.Candidate) []result.Text {
-	out := make([]result.Text, len(c.Held))
-	for i, h := range c.Held {
-		switch h.By {
-		case space.ByLimit:
-			out[i] = result.Say("the limit %s", limitText(h.Limit))
-		case space.ByLowEnd:
-			out[i] = result.Say("%s at its low end, %s", h.Value.Key.Path, keyCell(h.Value))
-		case space.ByHighEnd:
-			out[i] = result.Say("%s at its high end, %s", h.Value.Key.Path, keyCell(h.Value))
-		}
-	}
-	return out
-}
-
 // nothing says how to make something fit.
 func (v search) nothing() result.Section {
 	s := result.Section{Shown: result.At(result.Screen), Spaced: true}

@@ -48,7 +48,7 @@ func (v search) candidates(key string, list []space.Candidate, held bool) result
 	for i := range list {
 		parts := v.candidate(&list[i])
 		if held {
-			parts = append(parts, object(entry("held_back_by", result.Phrases(holdTexts(&list[i])))))
+			parts = append(parts, object(entry("held_back_by", result.Phrases(v.holdTexts(&list[i])))))
 		}
 		s.Parts = append(s.Parts, group("", parts...))
 	}
@@ -143,5 +143,5 @@ func (v search) listed(c *space.Candidate) []result.Cell {
 		}
 		out = append(out, x)
 	}
-	return append(out, result.Phrase(joined("; ", holdTexts(c)...)))
+	return append(out, result.Phrase(joined("; ", v.holdTexts(c)...)))
 }

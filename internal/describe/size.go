@@ -17,10 +17,11 @@ import (
 // horn end, and what would close the gap. all adds the rows and notes that the screen
 // leaves out.
 func Size(d *design.Design, s *sizing.Sizing, fits *fit.Fit, findings []result.Finding, all bool) *result.Result {
-	p := sizeParts{d: d, s: s, fits: fits, all: all}
+	p := sizeParts{d: d, s: s, judged: advice.Judge(d, s, fits), all: all}
+	p.proposed = p.judged.Proposes(d, fits.Links, s)
 	verdict, rest := splitVerdict(findings, all)
 	r := &result.Result{Title: d.Title, Head: []result.Text{p.head()}}
-	r.Add(p.data(), p.listing())
+	r.Add(p.data(), p.levels(), p.levers(), p.listing())
 	r.Add(result.Findings{Shown: result.At(result.Screen), List: verdict})
 	r.Add(p.tables()...)
 	r.Add(result.Findings{Shown: result.At(result.Screen), List: rest},
@@ -44,10 +45,12 @@ func splitVerdict(findings []result.Finding, all bool) (verdict, rest []result.F
 }
 
 type sizeParts struct {
-	d    *design.Design
-	s    *sizing.Sizing
-	fits *fit.Fit
-	all  bool
+	d      *design.Design
+	s      *sizing.Sizing
+	judged advice.Judgement
+	// proposed are the changes that would close the gap.
+	proposed []advice.Lever
+	all      bool
 }
 
 func (p *sizeParts) head() result.Text {
@@ -73,7 +76,7 @@ func (p *sizeParts) data() result.Table {
 		}
 		if f.Def == figure.GapOpen {
 			rows.Add(result.Row{Key: "gap.basis", Cells: []result.Cell{result.Word(p.s.Gap.Basis.Name())}})
-			rows.Add(result.Row{Key: "gap.verdict", Cells: []result.Cell{result.Word(advice.VerdictOf(p.d, p.s, p.fits).String())}})
+			rows.Add(result.Row{Key: "gap.verdict", Cells: []result.Cell{result.Word(p.judged.Verdict.String())}})
 		}
 		rows.Add(result.FigureRow(size.Cell(p.s, f.Def)))
 	}

@@ -42,13 +42,13 @@ func TestSizeScreen(t *testing.T) {
 	}
 	text := squeeze(b.String())
 	for _, want := range []string{
-		"By hand\n4 boxes at 250 mm pitch, a line of 1000 mm; air 20 °C, 50 % RH, c = 344 m/s\nMISSED The gap is open by 0.45 oct",
+		"By hand\n4 boxes at 250 mm pitch, a line of 1000 mm; air 20 °C, 50 % RH, c = 344 m/s\nMISSED Open by rule (0.45 oct)",
 		"line starts to couple 344 Hz rule",           // 343.99/(4·0.25)
 		"> couples up to, half-wave rule 688 Hz rule", // marked as the basis of the gap
 		"HORN, 90° from a mouth 300 mm wide\n",
 		"holds its coverage from, rule 941 Hz rule",
 		"> lower limit of the horn 941 Hz rule",
-		"GAP woofers to horn, half-wave basis 0.45 oct open rule",
+		"GAP, woofers to 688 Hz (half wave), horn from 941 Hz (pattern) 0.45 oct open rule",
 		"CAUTION Rigging is not computed",
 	} {
 		if !strings.Contains(text, want) {
@@ -76,7 +76,7 @@ func TestSizeScreenOnTheLobeBasis(t *testing.T) {
 		"4 boxes at 9.84 in pitch, a line of 39.4 in; air 68 °F, 50 % RH", // 250/25.4, 1000/25.4
 		"\ncouples up to, half-wave rule 688 Hz rule",
 		"> couples up to, lobe criterion 1376 Hz aperture", // points: first lobe at c/p
-		"GAP woofers to horn, lobe basis",
+		"GAP, woofers to 1376 Hz (lobe), horn from 1025 Hz (pattern) 0.42 oct overlap aperture",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is missing in\n%s", want, b.String())

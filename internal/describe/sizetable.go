@@ -7,6 +7,7 @@ import (
 	"gapline/internal/numeric"
 	"gapline/internal/result"
 	"gapline/internal/study/size"
+	"math"
 )
 
 // sizeRows are the rows of the size screen under one title. Each line of mouths that
@@ -115,7 +116,12 @@ func (p *sizeParts) horn() result.Table {
 	if p.all {
 		r.figures(figure.HornSagitta)
 	}
-	r.figures(figure.HornFlatTo, figure.HornFlatLobe, figure.FoldFlatToWave)
+	for _, f := range []*figure.Def{figure.HornFlatTo, figure.HornFlatLobe} {
+		if p.all || !math.IsInf(size.Of(p.s, f), 1) { // that there is no limit is among the findings
+			r.figures(f)
+		}
+	}
+	r.figures(figure.FoldFlatToWave)
 	if p.all {
 		r.figures(figure.FoldDepth, figure.FoldDepthSaved)
 	}
@@ -168,13 +174,10 @@ func (p *sizeParts) gap() result.Table {
 	switch {
 	case k.HasMid:
 		r.flush("GAP woofers to mids"+basis, figure.GapWooferMid)
-		r.flush("GAP mids to horn"+basis, figure.GapOpen)
 	case k.HasInsert:
 		r.flush("GAP without insert"+basis, figure.GapOpen)
-		r.flush("GAP with insert"+basis, figure.GapInsert)
-	default:
-		r.flush("GAP woofers to horn"+basis, figure.GapOpen)
 	}
+	r.byTrust()
 	maximum := "ONE BOX, maximum level"
 	if k.HasInsert {
 		maximum += " without insert"

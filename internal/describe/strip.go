@@ -6,6 +6,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
@@ -30,6 +31,8 @@ func Strip(designs []Sized) result.Strip {
 			// Side by side, each design stands as it is given.
 			groups = groups[len(groups)-1:]
 			groups[0].Title = d.Name + ": " + groups[0].Title
+		} else {
+			groups = append(groups, levelGroups(d, &groups[len(groups)-1])...)
 		}
 		out.Groups = append(out.Groups, groups...)
 		if i > 0 {
@@ -62,7 +65,7 @@ func stripGroups(d Sized) []result.StripGroup {
 	s := d.Sizing
 	k := &s.Coupling
 	open := lineOfMouths{title: "bare cones", what: "woofers", limit: &k.Open, from: k.Lower, chamber: math.Inf(1)}
-	insert := lineOfMouths{title: "with insert", what: "insert mouths", limit: &k.Insert.CouplingLimit, from: k.Lower, chamber: k.Insert.Chamber}
+	insert := lineOfMouths{title: "with insert", what: "insert mouths", limit: &k.Insert.CouplingLimit, from: k.Lower, chamber: least(s.Gap.Basis.Choose(k.Insert.Chamber, k.Insert.Coupled), s.Gap.Basis.Choose(k.Insert.InPhase, k.Insert.Part))}
 	if !k.HasMid {
 		groups := []result.StripGroup{open.group(s)}
 		if k.HasInsert {
@@ -78,6 +81,45 @@ func stripGroups(d Sized) []result.StripGroup {
 	g := mids.group(s)
 	g.Rows = append(woofers.bars(s), g.Rows...)
 	return []result.StripGroup{g}
+}
+
+// levelGroups are the levels of trust above that of the gap's basis, for the design as
+// given, one under the other; given, its group on the basis, is told its level.
+func levelGroups(d Sized, given *result.StripGroup) []result.StripGroup {
+	s := d.Sizing
+	basis, what, from := sizing.ByRule, "woofers", s.Coupling.Lower
+	if s.Gap.Basis == design.Lobe {
+		basis = sizing.ByAperture
+	}
+	switch {
+	case s.Coupling.HasMid:
+		what, from = "mids", d.Design.Mid.Lowest.Value()
+	case s.Coupling.HasInsert:
+		what = "insert mouths"
+	}
+	if math.IsNaN(from) {
+		from = 0
+	}
+	levels := sizing.Levels(d.Design, s)
+	var out []result.StripGroup
+	for l := basis + 1; l < sizing.LevelCount; l++ {
+		g := &levels[l]
+		if !g.Given || math.IsNaN(g.Gap) {
+			continue
+		}
+		below, horn := bar(what, from, g.Low.Hz, result.SolidFill, 1), bar("horn", g.High.Hz, math.Inf(1), result.HatchedFill, 2)
+		if g.Low.By > sizing.Lobe {
+			below.Note = result.Plain(advice.LimitWords[g.Low.By])
+		}
+		if g.High.By > sizing.PatternWave {
+			horn.Note = result.Plain(advice.LimitWords[g.High.By])
+		}
+		out = append(out, result.StripGroup{Title: "by " + advice.LevelNames[l], Window: window(g.Low.Hz, g.High.Hz), Rows: []result.StripRow{below, horn}})
+	}
+	if len(out) > 0 {
+		given.Title += ", by " + advice.LevelNames[basis]
+	}
+	return out
 }
 
 // lineOfMouths is one line against the horn. chamber is a limit that holds on either
@@ -133,6 +175,17 @@ func (l *lineOfMouths) group(s *sizing.Sizing) result.StripGroup {
 	basis, _ := l.limits(s)
 	return result.StripGroup{Title: l.title, Window: window(basis, s.Horn.Lower),
 		Rows: append(l.bars(s), bar("horn", s.Horn.Lower, math.Inf(1), result.HatchedFill, 2))}
+}
+
+// least is the lower of two limits that are known.
+func least(a, b float64) float64 {
+	switch {
+	case math.IsNaN(a):
+		return b
+	case math.IsNaN(b):
+		return a
+	}
+	return math.Min(a, b)
 }
 
 func bar(label string, from, to float64, fill result.Fill, colour int) result.StripRow {

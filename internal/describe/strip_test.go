@@ -43,8 +43,12 @@ func strip(designs ...Sized) plots.Strip {
 
 func TestStripShowsTheGap(t *testing.T) {
 	s := strip(parse(t, boxText+"[insert]\nmouths = 2\n"))
-	if len(s.Groups) != 2 || s.Groups[0].Title != "bare cones" || s.Groups[1].Title != "with insert" {
+	// The level above that of the gap's basis stands under it: 1025 Hz by the aperture integral.
+	if len(s.Groups) != 3 || s.Groups[0].Title != "bare cones" || s.Groups[1].Title != "with insert, by rule" || s.Groups[2].Title != "by aperture" {
 		t.Fatalf("groups %+v", s.Groups)
+	}
+	if w := s.Groups[2].Window; !w.Overlap || math.Abs(w.Low-1025) > 1 || math.Abs(w.High-1375.95) > 0.1 {
+		t.Errorf("window by aperture %+v", w)
 	}
 	bare, insert := s.Groups[0].Window, s.Groups[1].Window
 	if bare.Overlap || math.Abs(bare.Low-687.97) > 0.05 || math.Abs(bare.High-940.74) > 0.01 || bare.Label != "gap 0.45 oct" {

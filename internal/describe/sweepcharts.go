@@ -51,7 +51,11 @@ func curvesText(d *design.Design, lever *schema.Key) string {
 	case lever.Table() == "insert":
 		return "; with the insert and without it"
 	}
-	return "; one curve for each number of mouths per box, spaced evenly"
+	text := "; one curve for each number of mouths per box, spaced evenly"
+	if space.CarriesChamber(d) {
+		return text + ", in front of the same chamber: slot depth, width and total area stay"
+	}
+	return text + "; no chamber: the limit of what an insert can do"
 }
 
 // GapMap draws the gap over two levers, with the present design marked. gap follows the

@@ -5,8 +5,10 @@ import (
 	"strconv"
 	"strings"
 
+	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
 	"gapline/internal/figure"
+	"gapline/internal/numeric"
 	"gapline/internal/result"
 	"gapline/internal/study/size"
 	"gapline/internal/study/space"
@@ -73,9 +75,31 @@ func (v tolerance) chances() result.Table {
 		rows.Add(result.Row{Label: limitText(c.Target), Trust: v.trust(c.Target.Of.Figure),
 			Cells: []result.Cell{result.Fig(figure.ToleranceChance, c.Share), result.Phrase(result.Say("%s to %s", low.As(bare), high))}})
 	}
+	for l, f := range toleranceLevels {
+		if share := v.closed(sizing.Level(l)); numeric.Given(share) {
+			rows.Add(result.Row{Label: result.Plain("gap closed by " + advice.LevelNames[l]), Trust: f.Trust, Cells: []result.Cell{result.Fig(f, share)}})
+		}
+	}
+	if v.found.Divided > 0 {
+		rows.Add(result.Row{Label: result.Plain("gap divided: one of them closes it, the other not"), Trust: figure.Aperture, Cells: []result.Cell{result.Fig(figure.ToleranceDivided, v.divided())}})
+	}
 	t.Rows = rows.Rows()
 	return t
 }
+
+// toleranceLevels are the levels of trust of which chances are told: a run of the wave
+// level is for one design.
+var toleranceLevels = [2]*figure.Def{sizing.ByRule: figure.ToleranceByRule, sizing.ByAperture: figure.ToleranceByAperture}
+
+// closed is the share of the designs whose gap a level closes; NaN where it knows none.
+func (v tolerance) closed(l sizing.Level) float64 {
+	if v.found.Known[l] == 0 {
+		return numeric.Absent
+	}
+	return float64(v.found.Closed[l]) / float64(v.found.Samples)
+}
+
+func (v tolerance) divided() float64 { return float64(v.found.Divided) / float64(v.found.Samples) }
 
 // ranked ranks the tolerances by what each does to the gap.
 func (v tolerance) ranked() result.Table {

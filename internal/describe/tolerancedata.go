@@ -1,6 +1,7 @@
 package describe
 
 import (
+	"gapline/cabinet/sizing"
 	"gapline/internal/figure"
 	"gapline/internal/result"
 	"gapline/internal/study/space"
@@ -13,6 +14,9 @@ func (v tolerance) counts() result.Table {
 		entry("seed", result.Fig(figure.ToleranceSeed, float64(v.Seed))),
 		entry("impossible", result.Fig(figure.ToleranceImpossible, float64(v.found.Impossible))),
 		entry("fits", result.Fig(figure.ToleranceFits, v.fits())),
+		under("by_trust.rule", result.Fig(figure.ToleranceByRule, v.closed(sizing.ByRule))),
+		under("by_trust.aperture", result.Fig(figure.ToleranceByAperture, v.closed(sizing.ByAperture))),
+		under("by_trust.divided", result.Fig(figure.ToleranceDivided, v.divided())),
 		entry("first_impossible", result.Name(v.found.First)),
 		entry("gap", result.Name(space.GapFigure(v.Base).Key)))
 }

@@ -42,8 +42,29 @@ func (t traceParts) head() []result.Text {
 	if p == nil {
 		return []result.Text{result.Say("laid over no prediction: %s", t.Why), smoothing, levels}
 	}
-	return []result.Text{result.Plain("laid over: " + predictionName(p) + ", trust: " + p.Trust.String()),
-		result.Say("  %s; %s", conditions(p), shownUpTo(p)), smoothing, levels}
+	out := []result.Text{result.Plain("laid over: " + predictionName(p) + ", trust: " + p.Trust.String())}
+	if t.Bare != nil {
+		out = append(out, result.Say("  and without the insert over bare cones: %s", joined(", ", t.bareNames()...)))
+	}
+	return append(out, result.Say("  %s; %s", conditions(p), shownUpTo(p)), smoothing, levels)
+}
+
+// bareNames are the traces that are laid over bare cones beside others with the insert.
+func (t traceParts) bareNames() (out []result.Text) {
+	for i := range t.Curves {
+		if c := &t.Curves[i]; c.Prediction == t.Bare {
+			out = append(out, result.Plain(c.Name))
+		}
+	}
+	return out
+}
+
+// minus names what a trace is compared with.
+func (t traceParts) minus(c *trace.Curve) string {
+	if t.Bare != nil && c.Prediction == t.Bare {
+		return t.Reference + " of bare cones"
+	}
+	return t.Reference
 }
 
 // predictionName says what is predicted.
@@ -103,7 +124,7 @@ func (t traceParts) curve(c *trace.Curve) []result.Part {
 	}
 	labels := "level, octave"
 	if c.Difference != nil {
-		labels = "minus " + t.Reference + ", octave"
+		labels = "minus " + t.minus(c) + ", octave"
 	}
 	table := bandTable(c.Octaves, c.Difference != nil, figure.TraceBands)
 	s.Parts = append(s.Parts, forScreen(table, labels))
@@ -202,7 +223,12 @@ func limitTable(p *trace.Pair) result.Table {
 // lineNames tell the lines of mouths apart, whose figures share their names.
 var lineNames = map[string]string{figure.CouplingOpen.Lobe.Group(): "bare cones", figure.CouplingInsert.Lobe.Group(): "with insert", figure.CouplingMid.Lobe.Group(): "mids"}
 
-func limitName(f *figure.Def) string { return lineNames[f.Group()] + ": " + f.Name }
+func limitName(f *figure.Def) string {
+	if line := lineNames[f.Group()]; line != "" {
+		return line + ": " + f.Name
+	}
+	return "one box: " + f.Name
+}
 
 // above says how far the measured limit is above or below the predicted one.
 func above(octaves float64) result.Cell {

@@ -51,13 +51,26 @@ func TestOverlayPictureSaysWhatItShows(t *testing.T) {
 	a, b := straight("with", 90, 20, 20e3), straight("without", 90, 20, 20e3)
 	bend := measured.Trace{Frequency: []float64{20, 500, 1000, 20e3}, Level: []float64{90, 90, 80, 80}}
 	b.Trace = bend
-	svg := overlaid(t, []trace.Input{a, b}, []trace.PairInput{{With: a, Without: b}}, trace.Auto)
+	box := straight("box", 90, 20, 20e3)
+	svg := overlaid(t, []trace.Input{box, a, b}, []trace.PairInput{{With: a, Without: b, Stacks: true}}, trace.Auto)
 	for _, want := range []string{
 		"Measured and predicted", "half space", "1/6 octave", "aperture (predicted)",
 		"predicted by gapline", "within ±3 dB", "parts by ±3 dB at", "cones, half-wave (rule)", "measured coupling limit",
 	} {
 		if !strings.Contains(svg, want) {
 			t.Errorf("the picture does not say %q", want)
+		}
+	}
+	// Of one box the same pair is a change of level, and no limit of coupling.
+	svg = overlaid(t, []trace.Input{a, b}, []trace.PairInput{{With: a, Without: b}}, trace.Auto)
+	for _, want := range []string{"parts by ±3 dB at", "parts by prediction", "chamber corner (rule)", "change the level of the box", "dotted: predicted of bare"} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("the picture of one box does not say %q", want)
+		}
+	}
+	for _, not := range []string{"cones, half-wave", "measured coupling limit"} {
+		if strings.Contains(svg, not) {
+			t.Errorf("the picture of one box says %q", not)
 		}
 	}
 }

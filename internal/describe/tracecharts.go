@@ -43,6 +43,9 @@ func (t traceParts) subtitle() result.Text {
 	if slices.ContainsFunc(t.Pairs, func(q trace.Pair) bool { return q.Predicted != nil }) {
 		dashed = dashed.And(result.Plain(", for a pair with minus without the insert"))
 	}
+	if t.Bare != nil {
+		dashed = dashed.And(result.Say("; dotted: predicted of bare cones, for %s", joined(", ", t.bareNames()...)))
+	}
 	return result.Say("%s; %s", dashed, text)
 }
 
@@ -118,6 +121,11 @@ func (t traceParts) levels() result.Panel {
 	if q := t.Prediction; q != nil && numeric.AnyGiven(q.Level) {
 		p.Y.Unit = "dB re 20 µPa"
 		p.Curves = append(p.Curves, t.predictedCurve(q.Level))
+	}
+	if q := t.Bare; q != nil && numeric.AnyGiven(q.Level) {
+		bare := t.predictedCurve(q.Level)
+		bare.Dash = result.Dotted
+		p.Curves = append(p.Curves, bare)
 	}
 	for i := range t.Curves {
 		p.Curves = append(p.Curves, t.measuredCurve(i, t.Curves[i].Name, t.Curves[i].Level))
@@ -235,5 +243,5 @@ func (t traceParts) pairPanel(q *trace.Pair) result.Panel {
 var shortLimits = map[*figure.Def]string{
 	figure.CouplingOpen.HalfWave: "cones, half-wave", figure.CouplingOpen.Lobe: "cones, lobe",
 	figure.CouplingInsert.HalfWave: "insert, half-wave", figure.CouplingInsert.Lobe: "insert, lobe",
-	figure.CouplingInsertChamber: "chamber corner", figure.CouplingMid.HalfWave: "mids, half-wave", figure.CouplingMid.Lobe: "mids, lobe",
+	figure.PairPredictedLimit: "parts by prediction", figure.CouplingInsertChamber: "chamber corner", figure.CouplingMid.HalfWave: "mids, half-wave", figure.CouplingMid.Lobe: "mids, lobe",
 }

@@ -61,8 +61,33 @@ func (t traceParts) against() result.Section {
 
 func (t traceParts) curveData(c *trace.Curve) result.Section {
 	return group("", object(entry("name", result.Name(c.Name)), entry("notes", result.Words(c.Notes)), entry(figure.TraceMoved.Leaf(), result.Fig(figure.TraceMoved, c.Moved))),
-		t.arrays(curve{figure: figure.TraceLevel, y: c.Level}, curve{figure: figure.TraceDifference, y: c.Difference}),
+		object(entry("against", result.Word(against(c)))),
+		t.arrays(curve{figure: figure.TraceLevel, y: c.Level}, curve{figure: figure.TraceOwn, y: predictedLevel(c)}, curve{figure: figure.TraceDifference, y: c.Difference}),
 		bandRecords(c.Octaves, figure.TraceBands))
+}
+
+// against names the prediction that a trace is laid over.
+func against(c *trace.Curve) string {
+	if c.Prediction == nil {
+		return trace.None
+	}
+	return c.Prediction.Key
+}
+
+// predictedLevel is the prediction of what a trace is of; nil without one.
+func predictedLevel(c *trace.Curve) []float64 {
+	if c.Prediction == nil {
+		return nil
+	}
+	return c.Prediction.Level
+}
+
+// pairOf says what the traces of a pair are of.
+func pairOf(p *trace.Pair) string {
+	if p.Stacks {
+		return "stacks"
+	}
+	return "box"
 }
 
 func (t traceParts) pairData(p *trace.Pair) result.Section {
@@ -74,7 +99,7 @@ func (t traceParts) pairData(p *trace.Pair) result.Section {
 		rows.Add(result.Row{Trust: l.Trust, Cells: []result.Cell{result.Word(l.Figure.Key), result.Fig(figure.PairRival, l.Value), result.Fig(figure.PairAbove, l.Octaves)}})
 	}
 	limits.Rows = rows.Rows()
-	return group("", object(entry("with", result.Name(p.With)), entry("without", result.Name(p.Without))),
+	return group("", object(entry("of", result.Word(pairOf(p))), entry("with", result.Name(p.With)), entry("without", result.Name(p.Without))),
 		facts(result.Fig(figure.PairMoved, p.Moved), result.Fig(figure.PairLevel, t.Options.PartLevel), result.Fig(figure.PairFrom, q.From),
 			result.Fig(figure.PairLimit, q.Limit), result.Fig(figure.PairUntil, q.Until)),
 		limits,
@@ -113,7 +138,7 @@ func (t traceParts) statistics() result.Table {
 		c := &t.Curves[i]
 		of := "level"
 		if c.Difference != nil {
-			of = "difference to " + t.Reference
+			of = "difference to " + t.minus(c)
 		}
 		add(c.Name, of, c.Octaves, figure.TraceBands)
 	}
@@ -129,6 +154,9 @@ func (t traceParts) columns() result.Table {
 	curves := []curve{{figure: figure.TraceFrequency, y: t.Frequency}}
 	if t.Prediction != nil {
 		curves = append(curves, curve{figure: figure.TracePredicted, y: t.Prediction.Level})
+	}
+	if t.Bare != nil {
+		curves = append(curves, curve{key: "bare cones predicted_db", figure: figure.TraceOwn, y: t.Bare.Level})
 	}
 	for i := range t.Curves {
 		c := &t.Curves[i]

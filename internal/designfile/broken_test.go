@@ -123,7 +123,13 @@ var broken = []struct {
 		":2: line.splay is given without line.boxes"}},
 
 	{"mouths overlap", "[cabinet]\nheight = \"200 mm\"\n[insert]\nmouths = 2\nspacing = \"90 mm\"\nmouth_height = \"100 mm\"\n", []string{
-		":6: insert.mouth_height is 100 mm, more than insert.spacing of 90 mm: the mouths of one box would overlap"}},
+		":6: insert.mouth_height is 100 mm: 2 mouths 90 mm apart (insert.spacing) may be at most 90 mm high, or those of one box overlap"}},
+	{"three mouths too high", "[cabinet]\npitch = \"272 mm\"\n[insert]\nmouths = 3\nmouth_height = \"104 mm\"\n", []string{
+		":5: insert.mouth_height is 104 mm: 3 mouths 90.7 mm apart (insert.spacing) may be at most 90.7 mm high, or those of one box overlap"}},
+	{"three mouths as far apart as two", "[cabinet]\npitch = \"272 mm\"\n[insert]\nmouths = 3\nspacing = \"136 mm\"\nmouth_height = \"104 mm\"\n", []string{
+		":6: insert.mouth_height is 104 mm: 3 mouths in a pitch of 272 mm may be at most 90.7 mm high, 90.7 mm apart (insert.spacing), or those of neighbouring boxes overlap"}},
+	{"mouths reach into the next box", "[cabinet]\npitch = \"272 mm\"\n[insert]\nmouths = 3\nspacing = \"100 mm\"\nmouth_height = \"80 mm\"\n", []string{
+		":5: insert.spacing is 100 mm: 3 mouths 80 mm high in a pitch of 272 mm may be at most 96 mm apart, or those of neighbouring boxes overlap"}},
 	{"insert without mouths", "[cabinet]\nheight = \"200 mm\"\n[insert]\nspacing = \"90 mm\"\n", []string{
 		":3: [insert] needs insert.mouths, the number of openings in each box"}},
 	{"pitch against height and gap", "[cabinet]\nheight = \"230 mm\"\ngap = \"4 mm\"\npitch = \"250 mm\"\n", []string{

@@ -79,6 +79,9 @@ func parse(ctx context.Context, name string, data []byte, settings []string) (*F
 	r.take(root)
 	r.driverFile(ctx, settings)
 	r.settle()
+	if slices.Contains(settings, Unlink) {
+		r.file.Links = nil
+	}
 	r.settings(settings)
 	r.finish()
 	if len(r.problems) > 0 {
@@ -214,6 +217,9 @@ func (r *reader) put(v schema.Value, line int) {
 	r.file.given[v.Key.Path] = line
 }
 
+// Unlink among the settings sets the file's [follow] links aside.
+const Unlink = "--unlink"
+
 const (
 	settingFlag = "--set"
 	fromSetting = -1 // in place of a line
@@ -222,6 +228,9 @@ const (
 // settings puts the KEY=VALUE settings of the command line in place.
 func (r *reader) settings(settings []string) {
 	for _, s := range settings {
+		if s == Unlink {
+			continue
+		}
 		path, text, ok := strings.Cut(s, "=")
 		path = strings.TrimSpace(path)
 		k := schema.FindKey(path)
@@ -233,6 +242,11 @@ func (r *reader) settings(settings []string) {
 			r.flag("%s is an unknown key%s", clip(path), schema.DidYouMean(path))
 			continue
 		}
+		if strings.TrimSpace(text) == schema.Cleared && k.Clear(&r.file.Design) {
+			delete(r.file.given, path)
+			r.unfollow(k)
+			continue
+		}
 		v, err := k.FromText(strings.TrimSpace(text))
 		if err != nil {
 			r.flag("%s %s", path, err)
@@ -240,8 +254,13 @@ func (r *reader) settings(settings []string) {
 		}
 		v.Apply(&r.file.Design)
 		r.file.given[path] = fromSetting
-		r.file.Links = slices.DeleteFunc(r.file.Links, func(l schema.Link) bool { return l.Target == k })
+		r.unfollow(k)
 	}
+}
+
+// unfollow drops the links that would set the key.
+func (r *reader) unfollow(k *schema.Key) {
+	r.file.Links = slices.DeleteFunc(r.file.Links, func(l schema.Link) bool { return l.Target == k })
 }
 
 func (r *reader) flag(format string, args ...any) {

@@ -15,7 +15,7 @@ const (
 // catalogue lists every figure in the order in which it is printed: those of a sizing
 // first, then what each command adds.
 var catalogue = slices.Concat(sized, boxStudy, hornStudy, foldStudy, lineStudy, crossoverStudy, waveStudy, traceStudy,
-	toleranceStudy, sweepStudy, searchStudy, drawStudy)
+	toleranceStudy, sweepStudy, searchStudy, drawStudy, gapLevels, leverGaps)
 
 // sized are the figures of a sizing.
 var sized = slices.Concat(
@@ -26,7 +26,7 @@ var sized = slices.Concat(
 	CouplingOpen.all(), CouplingInsert.all(),
 	[]*Def{
 		CouplingInsertSpacingError, CouplingInsertChamber, CouplingInsertAreaRatio,
-		CouplingInsertPathSpread, CouplingInsertInPhase,
+		CouplingInsertPathSpread, CouplingInsertInPhase, CouplingInsertCoupled, CouplingInsertPart,
 	},
 	CouplingMid.all(),
 	[]*Def{

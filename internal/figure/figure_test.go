@@ -65,6 +65,9 @@ func TestKeysNameTheirUnit(t *testing.T) {
 	for _, d := range All() {
 		want, ok := suffix[d.Kind]
 		got := strings.TrimPrefix(d.Key, cutUnit(d.Key))
+		if d.Kind == quantity.Octaves && (strings.HasSuffix(d.Key, ".oct_range") || strings.Contains(d.Key, ".gap_oct.")) {
+			got = want
+		}
 		if d.Kind == quantity.Level && (got == "_dba" || got == "_db_per_doubling") {
 			got = want
 		}
@@ -134,7 +137,7 @@ func makesOne(value ast.Expr) bool {
 var families = []interface{ all() []*Def }{
 	CouplingOpen, CouplingInsert, CouplingMid, WoofersAcross, MidsAcross, LineHung, CrossoverHung, LinePolar, LineHorizontal, LineAngleMap, LineHorizontalMap,
 	AimBefore, AimBest, AimArc, AimStraight, LowWay, HighWay, GivenSum, BestSum, GivenVertical, GivenHorizontal, BestVertical, BestHorizontal,
-	TraceBands, PairBands,
+	TraceBands, PairBands, GapByRule, GapByAperture, GapByWave,
 }
 
 // packageVariables lists a file's variables.

@@ -1,6 +1,9 @@
 package figure
 
-import "gapline/internal/quantity"
+import (
+	"gapline/internal/quantity"
+	"slices"
+)
 
 // The figures of the gap.
 var (
@@ -41,3 +44,49 @@ var (
 		Terms:   []Term{{"", "mid.lowest"}, {"f_couple", "coupling.open.half_wave_hz"}}, Source: practice,
 	}
 )
+
+// GapLevel is the figures of the gap at one level of trust.
+type GapLevel struct{ Low, High, Gap, Range *Def }
+
+// The levels.
+var (
+	GapByRule     = newGapLevel("rule", Rule)
+	GapByAperture = newGapLevel("aperture", Aperture)
+	GapByWave     = newGapLevel("wave", Wave)
+)
+
+func newGapLevel(name string, trust Trust) GapLevel {
+	def := func(leaf, what, symbol, formula string, kind quantity.Kind, terms []Term) *Def {
+		return &Def{Key: "gap.by_trust." + name + "." + leaf, Name: what + ", by " + name, Symbol: symbol, Kind: kind, Trust: trust, Formula: formula, Terms: terms,
+			Source: "each side takes the figures of this level, or of the next lower one where it has none"}
+	}
+	below := From("coupling.open.half_wave_hz", "coupling.open.lobe_hz", "coupling.insert.chamber_hz", "coupling.insert.chamber_coupled_hz", "coupling.insert.in_phase_hz", "coupling.insert.mouths_part_hz", "targets.coupling")
+	above := From("horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.pattern_wave_hz", "horn.cutoff_hz", "horn.lowest")
+	return GapLevel{
+		Low:  def("low_hz", "upper end of what meets the horn", "f_l", "least of the criterion, the chamber's corner and the limit of the mouths' phases", quantity.Frequency, below),
+		High: def("high_hz", "lower end of the horn", "f_h", "greatest of pattern, 1.2 × flare cutoff and the driver's lowest", quantity.Frequency, above),
+		Gap: def("oct", "gap", "g", "log2(f_h/f_l)", quantity.Octaves,
+			From("gap.by_trust."+name+".low_hz", "gap.by_trust."+name+".high_hz")),
+		Range: def("oct_range", "range of the gap", "g_r", "the gap twice: no uncertainty of this level is known", quantity.Octaves, From("gap.by_trust."+name+".oct")),
+	}
+}
+
+func (g GapLevel) all() []*Def { return []*Def{g.Low, g.High, g.Gap, g.Range} }
+
+// gapLevels lists them.
+var gapLevels = slices.Concat(GapByRule.all(), GapByAperture.all(), GapByWave.all())
+
+// What a lever leaves of the gap.
+var (
+	LeverByRule     = leverGap("rule", Rule)
+	LeverByAperture = leverGap("aperture", Aperture)
+	LeverByWave     = leverGap("wave", Wave)
+)
+
+func leverGap(level string, trust Trust) *Def {
+	return &Def{Key: "levers.gap_oct." + level, Name: "gap that a lever leaves, by " + level, Symbol: "g_l", Kind: quantity.Octaves, Trust: trust,
+		Formula: "gap.by_trust." + level + ".oct of the design with the lever's settings", Terms: From("gap.by_trust." + level + ".oct"), Source: "the design sized again, with what follows the lever"}
+}
+
+// leverGaps lists them.
+var leverGaps = []*Def{LeverByRule, LeverByAperture, LeverByWave}

@@ -19,6 +19,23 @@ var (
 		Domain:  "wavelength long against chamber and mouths",
 	}
 
+	CouplingInsertCoupled = &Def{
+		Key: "coupling.insert.chamber_coupled_hz", Name: "front chamber corner, mouths coupled", Symbol: "f_ch,m", Kind: quantity.Frequency, Trust: Aperture,
+		Formula: "as coupling.insert.chamber_hz with the exact end corrections and the mouths' action on each other in l",
+		Terms:   From("coupling.insert.chamber_hz", "insert.spacing"),
+		Source:  "L. L. Beranek, Acoustics, 1954, ch. 5; mutual radiation of rectangles in one wall",
+		Note:    "The frequency at which the mouths' summed volume velocity lags the cones' by 90 degrees.",
+		Domain:  "wavelength long against the chamber",
+	}
+
+	CouplingInsertPart = &Def{
+		Key: "coupling.insert.mouths_part_hz", Name: "mouths within 90 degrees of each other up to", Symbol: "f_90", Kind: quantity.Frequency, Trust: Aperture,
+		Formula: "lowest f at which the sound of two mouths, each the sum of exp(−jk·way) over all parts of the cones, differs by 90 degrees",
+		Terms:   From("woofer.size", "insert.mouths", "insert.spacing", "insert.mouth_height", "insert.mouth_width"), Source: "rays along the plate, without reflections (no source)",
+		Note:   "A pair about its cones is symmetric and has no such frequency.",
+		Domain: "plate close in front of the cone",
+	}
+
 	CouplingInsertAreaRatio = &Def{
 		Key: "coupling.insert.area_ratio", Name: "cone area over mouth area", Symbol: "S_c/S_m", Kind: quantity.Number, Trust: Geometry,
 		Formula: "woofer.per_box · π·D²/4 over n·h·w",

@@ -12,6 +12,13 @@ const (
 // tenthsOfPercent reads shares with one decimal.
 var tenthsOfPercent = quantity.Style{Verb: "%.1f", Unit: "%"}
 
+// toleranceLevel is the chance that a level of trust closes the gap.
+func toleranceLevel(level string, trust Trust) *Def {
+	return &Def{Key: "tolerance.by_trust." + level, Name: "chance that the gap is closed, by " + level, Symbol: "p_" + level[:1], Kind: quantity.Fraction, Trust: trust,
+		Formula: "share of the sampled designs whose gap.by_trust." + level + ".oct is at most targets.gap", Terms: From("gap.by_trust."+level+".oct", "targets.gap"),
+		Domain: independent, Source: latin, Style: tenthsOfPercent}
+}
+
 // gapTerms are what a gap within tolerances depends on.
 var gapTerms = From("gap.open_oct", "gap.insert_oct")
 
@@ -25,6 +32,10 @@ var (
 		Formula: "values out of range, or that contradict each other", Terms: From("tolerance.samples"), Source: geometry}
 	ToleranceFits = &Def{Key: "tolerance.fits", Name: "share of the sampled designs that can be built", Symbol: "n_f/n", Kind: quantity.Fraction, Trust: Geometry,
 		Formula: "designs in which no stated parts are in each other's way, over those sampled", Terms: From("tolerance.samples"), Source: geometry, Style: tenthsOfPercent}
+	ToleranceByRule     = toleranceLevel("rule", Rule)
+	ToleranceByAperture = toleranceLevel("aperture", Aperture)
+	ToleranceDivided    = &Def{Key: "tolerance.by_trust.divided", Name: "designs that one level closes and another leaves open", Symbol: "p_d", Kind: quantity.Fraction, Trust: Aperture,
+		Formula: "share of the sampled designs", Terms: From("tolerance.by_trust.rule", "tolerance.by_trust.aperture"), Domain: independent, Source: latin, Style: tenthsOfPercent}
 	ToleranceChance = &Def{Key: "tolerance.targets.chance", Name: "chance to meet a target", Symbol: "p", Kind: quantity.Fraction, Trust: ByBasis,
 		Formula: "p = m/n, designs that cannot exist miss", Terms: []Term{{"m", "tolerance.targets.met"}, {"n", "tolerance.targets.of"}},
 		Domain: independent, Source: latin, Style: tenthsOfPercent}
@@ -83,7 +94,7 @@ var (
 
 // toleranceStudy lists them.
 var toleranceStudy = []*Def{
-	ToleranceSamples, ToleranceSeed, ToleranceImpossible, ToleranceFits, ToleranceTarget, ToleranceChance, ToleranceChanceLow, ToleranceChanceHigh, ToleranceMet, ToleranceOf,
+	ToleranceSamples, ToleranceSeed, ToleranceImpossible, ToleranceFits, ToleranceByRule, ToleranceByAperture, ToleranceDivided, ToleranceTarget, ToleranceChance, ToleranceChanceLow, ToleranceChanceHigh, ToleranceMet, ToleranceOf,
 	ToleranceKeyValue, ToleranceKeyLow, ToleranceKeyHigh, ToleranceGapAtLow, ToleranceGapAtHigh, ToleranceMoves,
 	ToleranceDesigned, ToleranceLow, ToleranceMedian, ToleranceHigh, ToleranceComputed,
 	ToleranceLeverValue, ToleranceLeverGap, ToleranceLeverLow, ToleranceLeverMedian, ToleranceLeverHigh, ToleranceLeverImpossible,

@@ -66,8 +66,10 @@ var (
 		Term{"b_1", "trace.align.low_hz"}, Term{"b_2", "trace.align.high_hz"})
 	TraceLevel = traced("traces.level_db", "measured level", "L", "L as measured, mean of the squared (with --average complex: the complex) pressure over w, plus ΔL", "",
 		Term{"w", "trace.smoothing.octaves"}, Term{"ΔL", "trace.traces.moved_db"})
+	TraceOwn = predicted("traces.predicted_db", "predicted level of what the trace is of", "L_p",
+		"L_p: trace.predicted_db; of a trace that --pair names as without the insert that of bare cones; null: of a stack", Term{"", "trace.predicted_db"})
 	TraceDifference = traced("traces.difference_db", "measured less predicted", "L − L_p", "L − L_p; without a prediction less the first trace", "",
-		Term{"L", "trace.traces.level_db"}, Term{"L_p", "trace.predicted_db"})
+		Term{"L", "trace.traces.level_db"}, Term{"L_p", "trace.traces.predicted_db"})
 )
 
 // A pair of traces that differ in one thing.
@@ -78,7 +80,10 @@ var (
 		Formula: "D of --threshold", Terms: From("trace.pairs.difference_db"), Source: ofRun}
 	PairFrom = pairLimit("agrees_from_hz", "the pair agrees from", "f_a",
 		"f_a: lower end of the lowest range of an octave or more with the difference within ±trace.pairs.part_db, partings under 1/6 octave set aside; null: none")
-	PairLimit = pairLimit("limit_hz", "measured coupling limit", "f_m", "f_m: upper end of the range of trace.pairs.agrees_from_hz; null: the pair does not part")
+	PairLimit = pairLimit("limit_hz", "where the pair parts", "f_m",
+		"f_m: upper end of the range of trace.pairs.agrees_from_hz; of stacks the measured coupling limit, of one box where the level changes; null: the pair does not part")
+	PairPredictedLimit = where("pairs.predicted_limit_hz", "parts by prediction", "f_pp", Aperture,
+		"f_pp: as trace.pairs.limit_hz, of the predicted difference; one box only", small, From("trace.pairs.predicted_difference_db", "trace.pairs.part_db")...)
 	PairUntil = pairLimit("data_end_hz", "end of the data", "f_e", "f_e: highest frequency at which both traces have a level")
 	PairRival = where("pairs.predicted_limits.value_hz", "predicted limit beside the measured one", "f_c", Rule, "f_c: the figure that its key names", "as of the figure that its key names",
 		From("coupling.open.half_wave_hz", "coupling.open.lobe_hz", "coupling.insert.half_wave_hz", "coupling.insert.lobe_hz", "coupling.insert.chamber_hz",
@@ -88,7 +93,7 @@ var (
 		Style: quantity.Style{Verb: "%.2f"}}
 	PairDifference = traced("pairs.difference_db", "difference of the pair", "ΔL", "ΔL = L_1 − L_2 of the first trace and the second as moved", twoTraces,
 		Term{"", "trace.pairs.moved_db"}, Term{"", "trace.smoothing.octaves"})
-	PairPredicted = predicted("pairs.predicted_difference_db", "predicted difference of insert in and out", "ΔL_p", "ΔL_p: trace.predicted_db with the insert less that of bare cones",
+	PairPredicted = predicted("pairs.predicted_difference_db", "predicted difference of insert in and out", "ΔL_p", "ΔL_p: trace.predicted_db with the insert less that of bare cones; null: of stacks",
 		Term{"", "trace.predicted_db"})
 )
 
@@ -138,8 +143,8 @@ func newBands(group, what, of string) Bands {
 
 // traceStudy lists what gapline trace prints.
 var traceStudy = slices.Concat(
-	[]*Def{TraceShownTo, TraceSmoothing, TraceAlignLow, TraceAlignHigh, TraceFrequency, TracePredicted, TraceMoved, TraceLevel, TraceDifference},
+	[]*Def{TraceShownTo, TraceSmoothing, TraceAlignLow, TraceAlignHigh, TraceFrequency, TracePredicted, TraceMoved, TraceLevel, TraceOwn, TraceDifference},
 	TraceBands.all(),
-	[]*Def{PairMoved, PairLevel, PairFrom, PairLimit, PairUntil, PairRival, PairAbove, PairDifference, PairPredicted},
+	[]*Def{PairMoved, PairLevel, PairFrom, PairLimit, PairPredictedLimit, PairUntil, PairRival, PairAbove, PairDifference, PairPredicted},
 	PairBands.all(),
 )

@@ -6,6 +6,8 @@ type Severity uint8
 // The severities, most urgent first.
 const (
 	Misfit        Severity = iota // what is given cannot be built together
+	Divided                       // one level of trust meets a target, another does not
+	Unknown                       // whether a target is met hangs on a missing figure
 	Missed                        // a target is not met
 	Met                           // a target is met
 	Try                           // a change that would mend a miss
@@ -19,6 +21,8 @@ const (
 // documents.
 var severities = [severityCount]struct{ name, sign, label string }{
 	Misfit:        {"misfit", "MISFIT", "Misfit"},
+	Divided:       {"divided", "DIVIDED", "Divided"},
+	Unknown:       {"unknown", "UNKNOWN", "Unknown"},
 	Missed:        {"miss", "MISSED", "Missed"},
 	Met:           {"met", "MET", "Met"},
 	Try:           {"advice", "  try", "Try"},
@@ -35,6 +39,9 @@ func (s Severity) Sign() string { return severities[s].sign }
 
 // Label returns the severity's name in documents.
 func (s Severity) Label() string { return severities[s].label }
+
+// Judges reports whether the finding judges a target.
+func (s Severity) Judges() bool { return s == Divided || s == Unknown || s == Missed || s == Met }
 
 // Finding is one sentence about a design.
 type Finding struct {

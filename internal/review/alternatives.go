@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"gapline/internal/describe"
 	"gapline/internal/render/page"
-	"gapline/internal/result"
 	"slices"
 	"strings"
 
@@ -75,7 +74,7 @@ func (b *builder) verdicts(s *document.Section) {
 	t := document.Table{Caption: "Targets, design by design", Head: []string{"design", "judgement", "finding"}, Left: []bool{true, true, true}}
 	for i := range b.all {
 		for _, f := range b.all[i].findings {
-			if f.Severity == result.Missed || f.Severity == result.Met {
+			if f.Severity.Judges() {
 				t.Rows = append(t.Rows, document.Cells(b.all[i].Name, f.Severity.Label(), b.text(f.Text)))
 			}
 		}

@@ -6,7 +6,6 @@ import (
 	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/render/page"
-	"gapline/internal/result"
 )
 
 // changes says what differs from the earlier revision: the verdict, the design's
@@ -19,7 +18,7 @@ func (b *builder) changes(s *document.Section) error {
 	old := b.since
 	s.Add(document.Text{Tone: document.Plain, Text: "Against " + old.Name + ", revision " + orMissing(old.design.Review.Revision, "review.revision") + "."})
 	for _, f := range old.findings {
-		if f.Severity == result.Missed || f.Severity == result.Met {
+		if f.Severity.Judges() {
 			s.Add(document.Text{Tone: document.Remark, Text: "Then " + strings.ToLower(f.Severity.Label()) + ": " + b.text(f.Text)})
 		}
 	}

@@ -17,7 +17,7 @@ import (
 func (b *builder) figures(s *document.Section) error {
 	s.Add(document.Text{Tone: document.Plain, Text: "Every figure carries how far it can be trusted. A higher level never replaces a lower one: where they part is what to ask about."})
 	s.Add(b.levels())
-	page.Add(s, describe.Figures(&b.sizing, b.sized.data, b.sourceCell), b.sys)
+	page.Add(s, describe.Figures(b.design, &b.sizing, b.sized.data, b.sourceCell), b.sys)
 	keys, parts := describe.Absentees(b.design, &b.sizing)
 	if len(keys) > 0 {
 		missing(s, "The file does not give enough for "+strings.Join(keys, ", ")+". gapline explain KEY names what each needs.")

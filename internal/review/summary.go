@@ -107,8 +107,8 @@ func (b *builder) verdict(s *document.Section) error {
 	}
 	for _, f := range b.findings {
 		switch f.Severity {
-		case result.Missed:
-			s.Add(document.Text{Tone: document.Bad, Text: "Missed: " + b.text(f.Text), Key: f.Key})
+		case result.Divided, result.Unknown, result.Missed:
+			s.Add(document.Text{Tone: document.Bad, Text: f.Severity.Label() + ": " + b.text(f.Text), Key: f.Key})
 		case result.Met:
 			s.Add(document.Text{Tone: document.Good, Text: "Met: " + b.text(f.Text), Key: f.Key})
 		default:

@@ -11,9 +11,13 @@ type local struct {
 	problem  *Problem
 	evaluate Evaluate
 	value    objective
+	size     float64 // edge of the first simplex, a share of the box
 	strict   float64
 	points   []Point
 }
+
+// usualSize is the size of a search that may end far from where it starts.
+const usualSize = 0.06
 
 // strictness is the weight of missed limits from pass to pass: small at first,
 // so that the search may cut through what is not allowed, then so large that
@@ -169,5 +173,5 @@ func (l *local) simplex(start []float64) {
 	}
 	// Every point is kept as it is evaluated; how the method ended does not
 	// matter, and neither does running out of evaluations.
-	_, _ = optimize.Minimize(optimize.Problem{Func: f}, make([]float64, len(free)), settings, &optimize.NelderMead{SimplexSize: 0.06})
+	_, _ = optimize.Minimize(optimize.Problem{Func: f}, make([]float64, len(free)), settings, &optimize.NelderMead{SimplexSize: l.size})
 }

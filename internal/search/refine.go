@@ -61,7 +61,7 @@ type objective func(q *Point, strict float64) float64
 func (r *refiner) run(ctx context.Context, jobs []job) error {
 	r.all += len(jobs)
 	return parallel.OrderedBy(ctx, len(jobs), 1, r.plan.Problem.New, func(f Evaluate, i, _ int) []Point {
-		l := local{problem: r.plan.Problem, evaluate: f, value: jobs[i].value}
+		l := local{problem: r.plan.Problem, evaluate: f, value: jobs[i].value, size: usualSize}
 		l.search(jobs[i].start)
 		return l.points
 	}, func(points []Point) error {

@@ -35,7 +35,7 @@ const Folder = ".gapline-cache"
 
 // version is that of the solver and of the file's form. It rises when either
 // changes what a stored figure would be.
-const version = 3
+const version = 4
 
 // leastPerOctave is how fine a run must be to be kept: third octaves. Between
 // points farther apart a limit is not to be interpolated.

@@ -45,7 +45,7 @@ func Add(s *document.Section, r *result.Result, sys quantity.System) {
 
 // worded are the severities of a section's own findings, in the order of their
 // weight.
-var worded = []result.Severity{result.Missed, result.Met, result.Contradiction, result.Try, result.Note}
+var worded = []result.Severity{result.Divided, result.Unknown, result.Missed, result.Met, result.Contradiction, result.Try, result.Note}
 
 // AddFindings adds findings under a heading, without the cautions.
 func AddFindings(s *document.Section, all []result.Finding, sys quantity.System) {

@@ -11,6 +11,8 @@ type Fit struct {
 	Layout  *layout.Layout
 	Misfits []Conflict // between stated values
 	Notes   []Conflict // that rest on something not stated
+
+	Links []schema.Link // of the file
 }
 
 // Conflict is one of the layout with the keys of the file that it is between.
@@ -46,7 +48,7 @@ func (m *Mend) Setting() string { return m.Key.Path + "=" + m.Key.Canonical(m.Va
 // Of finds every conflict of a design whose keys follow each other by the links, and
 // what mends each misfit.
 func Of(d *design.Design, links []schema.Link) *Fit {
-	f := &Fit{Layout: layout.New(d)}
+	f := &Fit{Layout: layout.New(d), Links: links}
 	t := trier{design: d, links: links, layout: f.Layout}
 	for _, c := range f.Layout.Conflicts {
 		out := Conflict{Conflict: c}

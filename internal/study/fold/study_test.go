@@ -54,7 +54,7 @@ func TestStudySolvesTheWall(t *testing.T) {
 	}
 	d.Fold.Depth = optional.Of(0.05)
 	st, err = fold.Run(&d, fold.Options{Rays: 5})
-	if err != nil || st.Fits || len(fold.Binding(st.Solved)) == 0 || !advice.Missed(advice.FoldFindings(st)) {
+	if err != nil || st.Fits || len(fold.Binding(st.Solved)) == 0 || !advice.Unmet(advice.FoldFindings(st)) {
 		t.Errorf("a fold 50 mm deep: %v, fits %t", err, st.Fits)
 	}
 }

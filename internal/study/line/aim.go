@@ -77,6 +77,57 @@ func (s *Study) Aim(ctx context.Context, r AimRequest) (*Aimed, error) {
 	return out, err
 }
 
+// AtEnd is where the best stack stands among the allowed values of one kind: what keeps it
+// from going further.
+type AtEnd uint8
+
+// The ends.
+const (
+	Inside  AtEnd = iota // between the ends, or nothing to choose from
+	LowEnd               // the least value allowed
+	HighEnd              // the largest one
+)
+
+// TiltEnd says at which end of the allowed tilts, positive up, the best one stands.
+func (a *Aimed) TiltEnd() AtEnd {
+	if a.TiltStays || len(a.Tilts) < 2 {
+		return Inside
+	}
+	switch a.Best.Tilt { // of the list, whose values are rad down
+	case slices.Max(a.Tilts):
+		return LowEnd
+	case slices.Min(a.Tilts):
+		return HighEnd
+	}
+	return Inside
+}
+
+// SplayEnd says at which end of the allowed steps joints of the best stack stand, and how
+// many. A joint that turns by nothing is not at an end: no rigging turns it the other way.
+func (a *Aimed) SplayEnd() (end AtEnd, joints int) {
+	if len(a.Steps) < 2 {
+		return Inside, 0
+	}
+	low, high := slices.Min(a.Steps), slices.Max(a.Steps)
+	for _, x := range a.Best.Splay {
+		if x == high {
+			joints++
+		}
+	}
+	if joints > 0 {
+		return HighEnd, joints
+	}
+	for _, x := range a.Best.Splay {
+		if x == low && low > 0 {
+			joints++
+		}
+	}
+	if joints > 0 {
+		return LowEnd, joints
+	}
+	return Inside, 0
+}
+
 // ErrAllCollide says that no step of splay can be hung.
 var ErrAllCollide = errors.New("at every step of line.splay_steps neighbouring boxes run into each other: a lower cabinet.rear_height or a wider cabinet.gap is needed")
 

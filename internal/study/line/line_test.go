@@ -254,6 +254,30 @@ func TestAim(t *testing.T) {
 	reftable.Within(t, "spread of the splay", a.Spread, got.Best.Spread, 1e-6)
 }
 
+// Where the best stack stands among what is allowed, by hand. Tilts are rad down, so that
+// the least of them is the highest tilt; a joint that turns by nothing is at no end.
+func TestAimEnds(t *testing.T) {
+	for _, c := range []struct {
+		tilts, steps, splay []float64
+		tilt                float64
+		stays               bool
+		wantTilt, wantSplay AtEnd
+		joints              int
+	}{
+		{[]float64{0.1, 0, -0.1}, []float64{0, 0.1, 0.2}, []float64{0, 0.1}, 0, false, Inside, Inside, 0},
+		{[]float64{0.1, 0, -0.1}, []float64{0, 0.1, 0.2}, []float64{0.1, 0.2, 0.2}, -0.1, false, HighEnd, HighEnd, 2},
+		{[]float64{0.1, 0, -0.1}, []float64{0.1, 0.2, 0.3}, []float64{0.1, 0.2}, 0.1, false, LowEnd, LowEnd, 1},
+		{[]float64{0.1}, []float64{0.1}, []float64{0.1, 0.1}, 0.1, true, Inside, Inside, 0},
+		{[]float64{0.1}, nil, nil, 0.1, false, Inside, Inside, 0},
+	} {
+		a := Aimed{Aimed: &field.Aimed{Best: field.Candidate{Splay: c.splay, Tilt: c.tilt}}, Steps: c.steps, Tilts: c.tilts, TiltStays: c.stays}
+		splay, joints := a.SplayEnd()
+		if tilt := a.TiltEnd(); tilt != c.wantTilt || splay != c.wantSplay || joints != c.joints {
+			t.Errorf("tilt %g among %v: %d, want %d; splay %v among %v: %d at %d, want %d at %d", c.tilt, c.tilts, tilt, c.wantTilt, c.splay, c.steps, joints, splay, c.joints, c.wantSplay)
+		}
+	}
+}
+
 func TestCancelledWorkStops(t *testing.T) {
 	stopped, cancel := context.WithCancel(ctx)
 	cancel()

@@ -55,6 +55,8 @@ var insert = []Figure{
 	{figure.CouplingInsertAreaRatio, func(s *sizing.Sizing) float64 { return s.Coupling.Insert.AreaRatio }},
 	{figure.CouplingInsertPathSpread, func(s *sizing.Sizing) float64 { return s.Coupling.Insert.PathSpread }},
 	{figure.CouplingInsertInPhase, func(s *sizing.Sizing) float64 { return s.Coupling.Insert.InPhase }},
+	{figure.CouplingInsertCoupled, func(s *sizing.Sizing) float64 { return s.Coupling.Insert.Coupled }},
+	{figure.CouplingInsertPart, func(s *sizing.Sizing) float64 { return s.Coupling.Insert.Part }},
 }
 
 var horn = []Figure{

@@ -32,27 +32,12 @@ type Candidate struct {
 	Values []schema.Value
 	Design design.Design
 	Sizing sizing.Sizing
-	Held   []Hold // what limits it: limits that bind, keys at the end of their range
+	Held   []Hold // what holds it back, what gives most first; see Search.Hold
+	Beaten bool   // the search holds better designs beside it: nothing holds it back
+	Asked  bool   // whether it was looked for what holds it back
 
 	point search.Point
 }
-
-// Hold is something that keeps a design from serving the goals better.
-type Hold struct {
-	By    HeldBy
-	Limit schema.Limit // of ByLimit
-	Value schema.Value // of the others
-}
-
-// HeldBy says what holds a design back.
-type HeldBy uint8
-
-// What can hold a design back.
-const (
-	ByLimit   HeldBy = iota // a limit that binds
-	ByLowEnd                // a key at the low end of its range
-	ByHighEnd               // a key at the high end of its range
-)
 
 // Relaxation is a limit that stands in the way, and how far it would have to
 // move for one design to fit.
@@ -128,7 +113,6 @@ func (h *Search) candidate(q search.Point) Candidate {
 	h.Values(q.U, c.Values)
 	c.Design, _ = h.Design(c.Values) // it could be built when it was found
 	c.Sizing = sizing.Size(&c.Design)
-	c.Held = h.held(&c)
 	return c
 }
 
@@ -140,41 +124,6 @@ func (h *Search) Goal(c *Candidate, i int) float64 {
 // Limited returns the value that limit i looks at.
 func (h *Search) Limited(c *Candidate, i int) float64 {
 	return Value(h.Table.Limits[i].Of, &c.Design, &c.Sizing)
-}
-
-// binds is how near a limit must be to hold a design back, as a share of the
-// range of its measure.
-const binds = 0.01
-
-// atEnd is how near to its end a key counts as being there, as a share of its
-// range.
-const atEnd = 0.002
-
-// held says what limits a design.
-func (h *Search) held(c *Candidate) []Hold {
-	var out []Hold
-	for i, l := range h.Table.Limits {
-		if e := c.point.Excess[i]; e <= 0 && e > -binds {
-			out = append(out, Hold{By: ByLimit, Limit: l})
-		}
-	}
-	for i, v := range c.Values {
-		vary := &h.Table.Vary[i]
-		if !v.Key.Numeric() || len(vary.Values) == 2 {
-			continue
-		}
-		near := atEnd * (vary.To - vary.From)
-		if math.IsInf(vary.To, 0) { // a word such as "flat"
-			near = 0
-		}
-		switch {
-		case v.Number <= vary.From+near:
-			out = append(out, Hold{By: ByLowEnd, Value: v})
-		case v.Number >= vary.To-near:
-			out = append(out, Hold{By: ByHighEnd, Value: v})
-		}
-	}
-	return out
 }
 
 // Present is the design of the file itself, as a candidate; ok is false when a

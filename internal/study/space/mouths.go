@@ -5,6 +5,8 @@ import (
 	"fmt"
 
 	"gapline/cabinet/design"
+	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
 // Curve is the gap along a one-axis grid for one number of mouths.
@@ -19,9 +21,8 @@ type Curve struct {
 const mostMouths = 3
 
 // MouthCurves returns the gap along the grid for the bare cones and for each
-// number of mouths, evenly spaced and without a chamber; the design's own
-// number is taken as the design has it. With links, the design as given is
-// repeated without them.
+// number of mouths; the design's own number is taken as the design has it, the others
+// are as of otherMouths. With links, the design as given is repeated without them.
 func (g *Grid) MouthCurves(ctx context.Context) ([]Curve, error) {
 	var curves []Curve
 	add := func(label string, unlinked bool, after func(*design.Design)) error {
@@ -68,16 +69,38 @@ func mouthCases(d *design.Design, table string) []mouthCase {
 	if !d.HasInsert() {
 		cases[0] = mouthCase{"bare cones, as designed", nil}
 	}
-	for n := 2; n <= max(mostMouths, d.Insert.Mouths); n++ {
-		if n == d.Insert.Mouths {
-			cases = append(cases, mouthCase{fmt.Sprintf("%d mouths, as designed", n), nil})
-			continue
+	for n := min(2, max(d.Insert.Mouths, 1)); n <= max(mostMouths, d.Insert.Mouths); n++ {
+		label := fmt.Sprintf("%d mouths", n)
+		if n == 1 {
+			label = "1 mouth"
 		}
-		cases = append(cases, mouthCase{fmt.Sprintf("%d mouths", n), func(d *design.Design) {
-			d.Insert = design.Insert{Mouths: n}
-		}})
+		switch {
+		case n == d.Insert.Mouths:
+			cases = append(cases, mouthCase{label + ", as designed", nil})
+		case n > 1 && CarriesChamber(d):
+			cases = append(cases, mouthCase{label, otherMouths(n)})
+		case n > 1:
+			cases = append(cases, mouthCase{label + ", no chamber", func(d *design.Design) { d.Insert = design.Insert{Mouths: n} }})
+		}
 	}
 	return cases
+}
+
+// CarriesChamber reports whether MouthCurves can give other numbers of mouths the
+// design's own chamber: its insert has all dimensions that the chamber's corner needs.
+func CarriesChamber(d *design.Design) bool {
+	return d.HasInsert() && numeric.Given(d.Insert.ChamberCorner(d.WooferColumns(), 1))
+}
+
+// otherMouths returns the change to n evenly spaced mouths in front of the same chamber.
+// The plate is as thick and opens as much in total: the mouths are as wide, and lower or
+// higher in proportion.
+func otherMouths(n int) func(*design.Design) {
+	return func(d *design.Design) {
+		i := &d.Insert
+		i.MouthHeight = optional.Of(i.MouthHeight.Value() * float64(i.Mouths) / float64(n))
+		i.Mouths, i.Spacing = n, optional.Float{}
+	}
 }
 
 func bareCones(d *design.Design) { d.Insert = design.New().Insert }

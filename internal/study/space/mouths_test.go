@@ -3,7 +3,10 @@ package space
 import (
 	"context"
 	"math"
+	"strings"
 	"testing"
+
+	"gapline/driver"
 )
 
 func curves(t *testing.T, g *Grid) map[string]Curve {
@@ -29,7 +32,7 @@ func curves(t *testing.T, g *Grid) map[string]Curve {
 // factor n exactly, so that the gap falls by log2 n octaves.
 func TestMouthsLowerTheGapByTheirLogarithm(t *testing.T) {
 	got := curves(t, grid(t, base, "cabinet.pitch=250:400:50mm"))
-	bare, two, three := got["bare cones, as designed"], got["2 mouths"], got["3 mouths"]
+	bare, two, three := got["bare cones, as designed"], got["2 mouths, no chamber"], got["3 mouths, no chamber"]
 	if len(got) != 3 || bare.Gap == nil || two.Gap == nil || three.Gap == nil {
 		t.Fatalf("curves %v", got)
 	}
@@ -51,16 +54,38 @@ func TestCurveByHand(t *testing.T) {
 
 const insert = "[insert]\nmouths = 2\nspacing = \"125 mm\"\nmouth_height = \"100 mm\"\n"
 
+// chambered is an insert whose chamber caps it, whatever the number of mouths.
+const chambered = "[insert]\nmouths = 2\nmouth_height = \"90 mm\"\nmouth_width = \"30 mm\"\nslot_depth = \"12 mm\"\nchamber_volume = \"2 L\"\n"
+
+// Three mouths carry the chamber of two: with the same area in all, the corner
+// (c/2π)·√(A/(V·l)) differs by the end correction of the lower mouths alone.
+func TestOtherMouthsCarryTheChamber(t *testing.T) {
+	got := curves(t, grid(t, base+chambered, "cabinet.pitch=250,260mm"))
+	const c = 343.99 // m/s at 20 °C, 50 % RH
+	corner := func(height float64) float64 {
+		l := 0.012 + 2*driver.RectangleEndCorrection(height, 0.03)
+		return c / (2 * math.Pi) * math.Sqrt(2*0.09*0.03/(0.002*l))
+	}
+	horn := 25400 / (0.3 * 90)
+	for label, height := range map[string]float64{"2 mouths, as designed": 0.09, "3 mouths": 0.06} {
+		if want := math.Log2(horn / corner(height)); math.Abs(got[label].Gap[0]-want) > 1e-4 {
+			t.Errorf("%s: gap %g, want %g", label, got[label].Gap[0], want)
+		}
+	}
+}
+
 func TestWhichCurvesAreDrawn(t *testing.T) {
 	mid := "[mid]\nsize = \"50 mm\"\nper_box = 2\nspacing = \"125 mm\"\n"
 	for _, c := range []struct {
 		text, vary string
 		want       []string
 	}{
-		{base, "cabinet.pitch=250,260mm", []string{"bare cones, as designed", "2 mouths", "3 mouths"}},
-		{base + links, "cabinet.pitch=250,260mm", []string{"bare cones, as designed", "2 mouths", "3 mouths", "if nothing follows"}},
-		{base + links, "horn.coverage=80,90deg", []string{"bare cones, as designed", "2 mouths", "3 mouths"}},
-		{base + insert, "cabinet.pitch=250,260mm", []string{"bare cones", "2 mouths, as designed", "3 mouths"}},
+		{base, "cabinet.pitch=250,260mm", []string{"bare cones, as designed", "2 mouths, no chamber", "3 mouths, no chamber"}},
+		{base + links, "cabinet.pitch=250,260mm", []string{"bare cones, as designed", "2 mouths, no chamber", "3 mouths, no chamber", "if nothing follows"}},
+		{base + links, "horn.coverage=80,90deg", []string{"bare cones, as designed", "2 mouths, no chamber", "3 mouths, no chamber"}},
+		{base + insert, "cabinet.pitch=250,260mm", []string{"bare cones", "2 mouths, as designed", "3 mouths, no chamber"}},
+		{base + chambered, "cabinet.pitch=250,260mm", []string{"bare cones", "2 mouths, as designed", "3 mouths"}},
+		{base + strings.Replace(chambered, "mouths = 2", "mouths = 1", 1), "cabinet.pitch=250,260mm", []string{"bare cones", "1 mouth, as designed", "2 mouths", "3 mouths"}},
 		{base + insert, "insert.spacing=120,125mm", []string{"as designed", "bare cones"}},
 		{base + mid, "cabinet.pitch=250,260mm", []string{"with mids, as designed", "without mids"}},
 	} {

@@ -3,6 +3,7 @@ package space
 import (
 	"math"
 
+	"gapline/cabinet/sizing"
 	"gapline/internal/quantity"
 	"gapline/internal/schema"
 	"gapline/internal/search"
@@ -19,6 +20,8 @@ type Search struct {
 	steps  []float64 // of the continuous keys, SI: values are whole multiples
 	goals  []bounds  // what the goals came to in the trial
 	limits []bounds  // and the limits' measures
+	eases  sizing.GapLimit
+	eased  float64 // octaves by which that limit of the gap gives way; see easing
 }
 
 // bounds are the least and greatest of some values.
@@ -159,6 +162,9 @@ func (h *Search) evaluator() search.Evaluate {
 			return search.Impossible
 		}
 		s := p.Size()
+		if h.eased != 0 {
+			s = s.Eased(&p.Design, h.eases, h.eased)
+		}
 		for i, g := range h.Table.Goals {
 			v := Value(g.Of, &p.Design, &s)
 			if math.IsNaN(v) {

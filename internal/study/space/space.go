@@ -7,14 +7,12 @@ package space
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/layout"
 	"gapline/cabinet/sizing"
-	"gapline/internal/check"
 	"gapline/internal/parallel"
 	"gapline/internal/schema"
 )
@@ -30,6 +28,8 @@ type Space struct {
 	Unlinked bool
 	// MustFit refuses designs that cannot be built.
 	MustFit bool
+	// LetPass is what is not refused all the same: it asks what a refusal costs.
+	LetPass []*Refusal
 	// After, if set, changes each design once its values and links are in place.
 	After func(*design.Design)
 
@@ -72,13 +72,8 @@ func (s *Space) Design(values []schema.Value) (design.Design, error) {
 	if s.Unlinked {
 		return d, nil
 	}
-	if problems := check.Design(&d); len(problems) > 0 {
-		return d, errors.New(problems[0].Text)
-	}
-	if s.MustFit {
-		if misfits := layout.New(&d).Misfits(); len(misfits) > 0 {
-			return d, errors.New("misfit: " + misfits[0].Of.String())
-		}
+	if r := s.refused(&d); r != nil {
+		return d, r
 	}
 	return d, nil
 }
@@ -92,7 +87,10 @@ func (s *Space) follow(d *design.Design) error {
 		l := &s.Links[i]
 		l.Apply(d)
 		if err := l.Target.Accepts(l.Target.Number(d)); err != nil {
-			return fmt.Errorf("%s %w", l.Target.Path, err)
+			r := &Refusal{Keys: []string{l.Target.Path}, Text: fmt.Sprintf("%s %v", l.Target.Path, err)}
+			if !s.passes(r) {
+				return r
+			}
 		}
 	}
 	return nil

@@ -84,8 +84,11 @@ type ToleranceResult struct {
 	Sizing     sizing.Sizing // as designed
 	Samples    int           // looked at; fewer than asked for when stopped
 	Impossible int
-	Fits       int    // that can be built
-	First      string // why the first of these cannot exist
+	Fits       int                    // that can be built
+	Closed     [sizing.LevelCount]int // whose gap is closed, by level of trust
+	Known      [sizing.LevelCount]int // whose gap is known there
+	Divided    int                    // that one level closes and another leaves open
+	First      string                 // why the first of these cannot exist
 	Figures    []FigureBand
 	Targets    []TargetChance
 	Gap        float64 // as designed
@@ -102,7 +105,7 @@ func (t *Tolerance) Run(ctx context.Context, seen func(done int)) (*ToleranceRes
 	met := make([]int, len(targets))
 	at := func(i int, values []schema.Value) { t.off(t.Base, points.RawRowView(i), values) }
 	err := Each(ctx, &t.Space, at, 0, t.Samples, func(p *Point) sampled { return judge(p, targets) }, func(one sampled) error {
-		r.take(one, columns, met)
+		r.take(one, t.Base.Targets.Gap.Or(0), columns, met)
 		seen(r.Samples)
 		return nil
 	})
@@ -121,6 +124,7 @@ type sampled struct {
 	values []float64 // of every figure; nil when it cannot exist
 	met    []bool    // of every target
 	fits   bool
+	gaps   [sizing.LevelCount]float64 // by level of trust; NaN: not known
 	why    string
 }
 
@@ -134,6 +138,12 @@ func judge(p *Point, targets []schema.Limit) sampled {
 	for j, f := range size.Table {
 		out.values[j] = f.Of(&s)
 	}
+	for l, g := range sizing.Levels(&p.Design, &s) {
+		out.gaps[l] = numeric.Absent
+		if g.Given && len(g.Unknown) == 0 {
+			out.gaps[l] = g.Gap
+		}
+	}
 	for j, target := range targets {
 		out.met[j] = target.Excess(Value(target.Of, &p.Design, &s)) <= 0
 	}
@@ -141,7 +151,7 @@ func judge(p *Point, targets []schema.Limit) sampled {
 }
 
 // take adds a sampled design to the columns of figures and the counts.
-func (r *ToleranceResult) take(row sampled, columns [][]float64, met []int) {
+func (r *ToleranceResult) take(row sampled, target float64, columns [][]float64, met []int) {
 	r.Samples++
 	if row.values == nil {
 		if r.Impossible++; r.Impossible == 1 {
@@ -152,6 +162,7 @@ func (r *ToleranceResult) take(row sampled, columns [][]float64, met []int) {
 	if row.fits {
 		r.Fits++
 	}
+	r.level(row.gaps, target)
 	for j, v := range row.values {
 		columns[j] = append(columns[j], v)
 	}
@@ -159,6 +170,26 @@ func (r *ToleranceResult) take(row sampled, columns [][]float64, met []int) {
 		if ok {
 			met[j]++
 		}
+	}
+}
+
+// level counts at which levels of trust the gap is closed, and whether they disagree.
+func (r *ToleranceResult) level(gaps [sizing.LevelCount]float64, target float64) {
+	yes, no := false, false
+	for l, gap := range gaps {
+		if !numeric.Given(gap) {
+			continue
+		}
+		r.Known[l]++
+		if gap <= target {
+			r.Closed[l]++
+			yes = true
+		} else {
+			no = true
+		}
+	}
+	if yes && no {
+		r.Divided++
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
+	"gapline/internal/figure"
 	"gapline/internal/measured"
 	"gapline/internal/numeric"
 )
@@ -22,21 +23,27 @@ func Compare(d *design.Design, traces []Input, pairs []PairInput, o Options) (*O
 		return nil, errors.New("no measured response to show")
 	}
 	v := &Overlay{Design: d, Sizing: sizing.Size(d), Options: o}
-	var err error
-	if v.Prediction, v.Why, err = predict(d, o); err != nil {
+	roles, err := rolesOf(pairs)
+	if err != nil {
+		return nil, err
+	}
+	if err := v.predict(traces, roles); err != nil {
 		return nil, err
 	}
 	v.Frequency = commonGrid(traces)
 	if len(v.Frequency) < 2 {
 		return nil, errors.New("the traces hold less than two grid points, 1/48 octave apart")
 	}
-	if p := v.Prediction; p != nil {
+	for _, p := range []*Prediction{v.Prediction, v.Bare} {
+		if p == nil {
+			continue
+		}
 		v.Reference = "predicted"
 		if err := p.on(v.Frequency, o.Smoothing); err != nil {
 			return nil, err
 		}
 	}
-	if err := v.addCurves(traces); err != nil {
+	if err := v.addCurves(traces, roles); err != nil {
 		return nil, err
 	}
 	for _, p := range pairs {
@@ -66,32 +73,36 @@ func (v *Overlay) smoothed(in Input) ([]float64, error) {
 	return level, nil
 }
 
-// addCurves smooths and aligns the traces and takes the differences. Without a
-// prediction the first of several traces is the reference.
-func (v *Overlay) addCurves(traces []Input) error {
+// addCurves smooths and aligns the traces and takes the differences, each to its own
+// prediction. Without any prediction the first of several traces is the reference.
+func (v *Overlay) addCurves(traces []Input, roles map[string]role) error {
 	v.chooseBand()
-	var reference []float64
-	if v.Prediction != nil {
-		reference = v.Prediction.Level
-	}
+	var first []float64
 	for i, in := range traces {
-		c := Curve{Name: in.Name, Notes: in.Trace.Notes}
+		c := Curve{Name: in.Name, Notes: in.Trace.Notes, Prediction: v.own(roles[in.Name])}
 		var err error
 		if c.Level, err = v.smoothed(in); err != nil {
 			return err
 		}
-		if reference == nil && len(traces) > 1 {
-			reference, v.Reference = c.Level, c.Name
+		reference := first
+		switch {
+		case c.Prediction != nil:
+			reference = c.Prediction.Level
+		case v.Prediction != nil:
+			reference = nil
+		case i == 0 && len(traces) > 1:
+			first, v.Reference = c.Level, c.Name
 		}
-		if reference != nil && (v.Prediction != nil || i > 0) {
-			if c.Moved, err = v.align(c.Name, c.Level, reference); err != nil {
-				return err
-			}
-			c.Difference = measured.Subtract(c.Level, reference)
-			c.Octaves = measured.Octaves(v.Frequency, c.Difference)
-		} else {
+		if reference == nil {
 			c.Octaves = measured.Octaves(v.Frequency, c.Level)
+			v.Curves = append(v.Curves, c)
+			continue
 		}
+		if c.Moved, err = v.align(c.Name, c.Level, reference); err != nil {
+			return err
+		}
+		c.Difference = measured.Subtract(c.Level, reference)
+		c.Octaves = measured.Octaves(v.Frequency, c.Difference)
 		v.Curves = append(v.Curves, c)
 	}
 	return nil
@@ -139,7 +150,7 @@ func (v *Overlay) addPair(in PairInput) error {
 	if err != nil {
 		return err
 	}
-	p := Pair{With: in.With.Name, Without: in.Without.Name}
+	p := Pair{With: in.With.Name, Without: in.Without.Name, Stacks: in.Stacks}
 	if v.Options.Align.given() && !v.Options.Align.Off {
 		if p.Moved, err = v.align(p.Without, without, with); err != nil {
 			return err
@@ -151,13 +162,30 @@ func (v *Overlay) addPair(in PairInput) error {
 	if p.Octaves == nil {
 		return fmt.Errorf("%s and %s have no frequency in common", p.With, p.Without)
 	}
+	if p.Stacks {
+		p.Limits = limits(&v.Sizing, stackLimits, p.Parting.Limit)
+		v.Pairs = append(v.Pairs, p)
+		return nil
+	}
 	if p.Predicted, err = predictedPair(v.Design, v.Frequency, v.Options); err != nil {
 		return err
 	}
 	if !numeric.AnyGiven(p.Predicted) {
 		p.Predicted = nil
 	}
-	p.Limits = limits(&v.Sizing, p.Parting.Limit)
+	p.Limits = v.boxLimits(&p)
 	v.Pairs = append(v.Pairs, p)
 	return nil
+}
+
+// boxLimits are what the parting of one box can be held against: where the prediction
+// parts, and the corner of the chamber.
+func (v *Overlay) boxLimits(p *Pair) []Limit {
+	var out []Limit
+	if p.Predicted != nil {
+		if at := measured.Part(v.Frequency, p.Predicted, v.Options.PartLevel).Limit; numeric.Given(at) {
+			out = append(out, Limit{Figure: figure.PairPredictedLimit, Trust: figure.Aperture, Value: at, Octaves: math.Log2(p.Parting.Limit / at)})
+		}
+	}
+	return append(out, limits(&v.Sizing, []*figure.Def{figure.CouplingInsertChamber}, p.Parting.Limit)...)
 }

@@ -45,8 +45,13 @@ type Input struct {
 	Trace measured.Trace
 }
 
-// PairInput is two traces that differ in one thing, such as an insert.
-type PairInput struct{ With, Without Input }
+// PairInput is two traces that differ in one thing.
+type PairInput struct {
+	With, Without Input
+	// Stacks says that they are of stacks, where parting is an end of coupling. Otherwise they
+	// are of one box, with and without its insert, where parting is a change of level.
+	Stacks bool
+}
 
 // Options are the choices of a comparison.
 type Options struct {
@@ -70,21 +75,23 @@ func (a Align) given() bool { return a.High > 0 }
 type Curve struct {
 	Name       string
 	Notes      []string
-	Level      []float64 // smoothed, as aligned, dB
-	Moved      float64   // what the alignment added, dB; NaN where it does not cover the band
-	Difference []float64 // against the reference; nil for the reference itself or without one
+	Level      []float64   // smoothed, as aligned, dB
+	Moved      float64     // what the alignment added, dB; NaN where it does not cover the band
+	Prediction *Prediction // what it is laid over; nil without one
+	Difference []float64   // against the prediction or the reference; nil for the reference itself or without one
 	Octaves    []measured.Band
 }
 
 // Pair is the difference of two traces, with minus without.
 type Pair struct {
 	With, Without string
+	Stacks        bool      // as of the input
 	Difference    []float64 // dB; levels as measured, or aligned in the band the user gave
 	Moved         float64   // added to Without for that, dB
 	Parting       measured.Parting
 	Octaves       []measured.Band // of the difference
-	Predicted     []float64       // difference by the prediction, insert in and out; nil when there is none
-	Limits        []Limit
+	Predicted     []float64       // of one box: difference by the prediction, insert in and out; nil when there is none
+	Limits        []Limit         // what of the design the parting can be held against
 }
 
 // Limit is a predicted limit beside the measured one.
@@ -101,8 +108,9 @@ type Overlay struct {
 	Sizing     sizing.Sizing
 	Options    Options
 	Frequency  []float64   // the grid, Hz
-	Prediction *Prediction // nil without one
-	Why        string      // why there is none
+	Prediction *Prediction // of the box as designed or as asked for; nil without one
+	Bare       *Prediction // beside it the one of bare cones, for traces that a pair names as without insert; nil without such
+	Why        string      // why there is no prediction
 	Reference  string      // what the differences are against; empty without any
 	Band       [2]float64  // of the alignment, Hz; zero without any
 	Curves     []Curve

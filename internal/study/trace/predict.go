@@ -125,19 +125,18 @@ func predictedPair(d *design.Design, grid []float64, o Options) ([]float64, erro
 	return measured.Subtract(level[0], level[1]), nil
 }
 
-// predictedLimits are the predicted ends of coupling that stand beside a measured
-// one.
-var predictedLimits = []*figure.Def{
+// stackLimits are the predicted ends of coupling that stand beside a measured one.
+var stackLimits = []*figure.Def{
 	figure.CouplingOpen.HalfWave, figure.CouplingOpen.Lobe,
 	figure.CouplingInsert.HalfWave, figure.CouplingInsert.Lobe, figure.CouplingInsertChamber,
 	figure.CouplingMid.HalfWave, figure.CouplingMid.Lobe,
 }
 
-// limits lists the predicted limits that the design has, with the distance of
+// limits lists those of the predicted limits that the design has, with the distance of
 // the measured one.
-func limits(s *sizing.Sizing, found float64) []Limit {
+func limits(s *sizing.Sizing, among []*figure.Def, found float64) []Limit {
 	var out []Limit
-	for _, f := range predictedLimits {
+	for _, f := range among {
 		v := size.Of(s, f)
 		if !numeric.Given(v) || math.IsInf(v, 0) {
 			continue

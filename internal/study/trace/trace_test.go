@@ -169,7 +169,7 @@ func TestPackedAndSpacedLine(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	in := PairInput{With: load(t, "line-spaced.txt"), Without: load(t, "line-packed.txt")}
+	in := PairInput{With: load(t, "line-spaced.txt"), Without: load(t, "line-packed.txt"), Stacks: true}
 	v, err := Compare(starter(t), []Input{in.With, in.Without}, []PairInput{in}, with(usual, func(o *Options) { o.Smoothing.Fraction = 24 }))
 	if err != nil {
 		t.Fatal(err)
@@ -181,6 +181,69 @@ func TestPackedAndSpacedLine(t *testing.T) {
 	}
 	if l := v.Pairs[0].Limits[0]; math.Abs(l.Octaves-math.Log2(got.Limit/l.Value)) > 1e-12 || l.Figure.Key != "coupling.open.half_wave_hz" {
 		t.Errorf("first limit %s at %g Hz, %g oct", l.Figure.Key, l.Value, l.Octaves)
+	}
+}
+
+// Each trace of one box is laid over its own prediction: what is predicted of bare cones
+// leaves nothing against bare cones, and what is predicted with the insert nothing against
+// that. The pair then parts where the prediction does, and no end of coupling stands beside
+// it.
+func TestEachTraceOfAPairHasItsOwnPrediction(t *testing.T) {
+	d := starter(t)
+	in := PairInput{}
+	for key, to := range map[string]*Input{Box: &in.With, Bare: &in.Without} {
+		p, err := predictBox(d, key, 2.83)
+		if err != nil {
+			t.Fatal(err)
+		}
+		*to = Input{Name: key, Trace: p.trace}
+	}
+	v, err := Compare(d, []Input{in.With, in.Without}, []PairInput{in}, usual)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range v.Curves {
+		if c.Prediction == nil || c.Prediction.Key != c.Name || c.Prediction.Insert != (c.Name == Box) {
+			t.Fatalf("%s is laid over %+v", c.Name, c.Prediction)
+		}
+		if whole := c.Octaves[len(c.Octaves)-1]; math.Abs(whole.Mean) > 1e-9 || whole.Deviation > 1e-9 {
+			t.Errorf("%s: mean %g, deviation %g against itself", c.Name, whole.Mean, whole.Deviation)
+		}
+	}
+	p := v.Pairs[0]
+	if len(p.Limits) != 2 || p.Limits[0].Figure.Key != "trace.pairs.predicted_limit_hz" || p.Limits[1].Figure.Key != "coupling.insert.chamber_hz" {
+		t.Fatalf("limits %+v", p.Limits)
+	}
+	if math.Abs(p.Limits[0].Octaves) > 1e-9 {
+		t.Errorf("predicted to part %g octaves from where it does", p.Limits[0].Octaves)
+	}
+	over, err := Compare(d, []Input{in.With, in.Without}, []PairInput{in}, with(usual, func(o *Options) { o.Against = Bare }))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range over.Curves {
+		if c.Prediction.Insert {
+			t.Errorf("%s is laid over the insert, bare cones were asked for", c.Name)
+		}
+	}
+}
+
+// A stack is laid over no prediction of one box, alone or beside a box.
+func TestStacksHaveNoPredictionOfABox(t *testing.T) {
+	in := PairInput{With: load(t, "line-spaced.txt"), Without: load(t, "line-packed.txt"), Stacks: true}
+	v, err := Compare(starter(t), []Input{in.With, in.Without}, []PairInput{in}, usual)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if v.Prediction != nil || !strings.Contains(v.Why, "of one box") || v.Pairs[0].Predicted != nil {
+		t.Errorf("prediction %v, why %q, of the pair %v", v.Prediction, v.Why, v.Pairs[0].Predicted)
+	}
+	box := load(t, "box-insert.txt")
+	if v, err = Compare(starter(t), []Input{box, in.With, in.Without}, []PairInput{in}, usual); err != nil {
+		t.Fatal(err)
+	}
+	if v.Curves[0].Prediction == nil || v.Curves[1].Prediction != nil || v.Curves[1].Difference != nil || v.Curves[1].Octaves == nil {
+		t.Errorf("curves %+v", v.Curves)
 	}
 }
 
@@ -232,8 +295,10 @@ func TestCompareRefuses(t *testing.T) {
 		"unknown prediction": {box, []Input{{"a", mono}}, nil, func(o *Options) { o.Against = "horn" }, "not a prediction"},
 		"no phase":           {box, []Input{{"a", mono}}, nil, func(o *Options) { o.Smoothing.By = measured.Complex }, "a: has no phase"},
 		"chosen band":        {box, []Input{{"a", mono}}, nil, func(o *Options) { o.Align = Align{Low: 300, High: 500} }, "a covers only 0 %"},
-		"nothing in common": {box, []Input{{"a", mono}, {"b", above}}, []PairInput{{Input{"a", mono}, Input{"b", above}}},
+		"nothing in common": {box, []Input{{"a", mono}, {"b", above}}, []PairInput{{With: Input{"a", mono}, Without: Input{"b", above}}},
 			func(*Options) {}, "a and b have no frequency in common"},
+		"two things": {box, []Input{{"a", mono}, {"b", mono}}, []PairInput{{With: Input{"a", mono}, Without: Input{"b", mono}},
+			{With: Input{"b", mono}, Without: Input{"a", mono}, Stacks: true}}, func(*Options) {}, "b is said to be the box without its insert and a stack"},
 		"narrow": {box, []Input{{"a", narrow}}, nil, func(*Options) {}, "less than two grid points"},
 	} {
 		if _, err := Compare(c.d, c.in, c.pairs, with(usual, c.change)); err == nil || !strings.Contains(err.Error(), c.want) {

@@ -1,0 +1,79 @@
+package describe
+
+import (
+	"math"
+
+	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
+	"gapline/internal/figure"
+	"gapline/internal/result"
+)
+
+// gapLevels are the figures of the gap at each level of trust.
+var gapLevels = [sizing.LevelCount]figure.GapLevel{sizing.ByRule: figure.GapByRule, sizing.ByAperture: figure.GapByAperture, sizing.ByWave: figure.GapByWave}
+
+// levels holds the gap by level of trust, for programs: null where a level has no figure of
+// its own on either side.
+func (p *sizeParts) levels() result.Section {
+	out := result.Section{Shown: result.At(result.Data), Key: "gap.by_trust"}
+	for l := range sizing.LevelCount {
+		out.Parts = append(out.Parts, p.level(l))
+	}
+	out.Parts = append(out.Parts, result.Section{Shown: result.At(result.Data), Key: "measured", Null: true})
+	return out
+}
+
+func (p *sizeParts) level(l sizing.Level) result.Section {
+	g, fig := &p.judged.Levels[l], gapLevels[l]
+	out := result.Section{Shown: result.At(result.Data), Key: advice.LevelNames[l], Null: !g.Given || math.IsNaN(g.Gap)}
+	if out.Null {
+		return out
+	}
+	limit := func(b *sizing.Bound) result.Cell { return result.Word(advice.LimitFigure(p.s, b.By)) }
+	gap := result.Fig(fig.Gap, g.Gap)
+	out.Parts = []result.Part{object(
+		entry("low_hz", result.Fig(fig.Low, g.Low.Hz)), entry("high_hz", result.Fig(fig.High, g.High.Hz)), entry("oct", gap),
+		entry("oct_range", result.Figs(fig.Range, []float64{g.Gap, g.Gap})),
+		entry("verdict", result.Word(g.Verdict.String())), entry("low_limit", limit(&g.Low)), entry("high_limit", limit(&g.High)))}
+	return out
+}
+
+// levers holds the changes that would close the gap, for programs: the settings of each,
+// and the gaps that they leave.
+func (p *sizeParts) levers() result.Section {
+	out := result.Section{Shown: result.At(result.Data), Key: "levers", List: true}
+	for _, l := range p.proposed {
+		gap := object(entry("rule", result.Fig(figure.LeverByRule, l.Gap[sizing.ByRule])), entry("aperture", result.Fig(figure.LeverByAperture, l.Gap[sizing.ByAperture])),
+			entry("wave", result.Fig(figure.LeverByWave, l.Gap[sizing.ByWave])))
+		out.Parts = append(out.Parts, result.Section{Shown: result.At(result.Data), Parts: []result.Part{
+			object(entry("text", result.Phrase(l.Text)), entry("set", result.Words(l.Set))),
+			result.Section{Shown: result.At(result.Data), Key: "gap_oct", Parts: []result.Part{gap}}}})
+	}
+	return out
+}
+
+// byTrust adds the gap at each level of trust that has figures: what ends either side, and
+// the gap.
+func (r *sizeRows) byTrust() {
+	for l := range sizing.LevelCount {
+		g := &r.judged.Levels[l]
+		if !g.Given || math.IsNaN(g.Gap) {
+			continue
+		}
+		gap := result.Fig(gapLevels[l].Gap, g.Gap)
+		if math.IsInf(g.Gap, -1) {
+			gap.Words = "closed"
+		}
+		label := result.Say("GAP, %s to %s (%s), horn from %s (%s)", r.belowName(),
+			result.Fig(gapLevels[l].Low, g.Low.Hz), advice.LimitWords[g.Low.By], result.Fig(gapLevels[l].High, g.High.Hz), advice.LimitWords[g.High.By])
+		r.Add(result.Row{Label: label, Flush: true, Cells: []result.Cell{gap}, Trust: gapLevels[l].Gap.Trust})
+	}
+}
+
+// belowName is what meets the horn.
+func (p *sizeParts) belowName() string {
+	if p.s.Coupling.HasMid {
+		return "mids"
+	}
+	return "woofers"
+}
