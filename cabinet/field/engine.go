@@ -101,6 +101,21 @@ func (e *Engine) Stack() Stack { return e.stack }
 // SoundSpeed returns c, m/s.
 func (e *Engine) SoundSpeed() float64 { return e.air.SoundSpeed }
 
+// HalfSpan returns how far the outermost mouth's middle lies from the mean place of the
+// mouths in a plane, m.
+func (e *Engine) HalfSpan(p Plane) float64 {
+	far := 0.0
+	for _, m := range e.sources {
+		d := m.middle.Sub(e.centre)
+		if p == Horizontal {
+			far = math.Max(far, math.Hypot(d.X, d.Y))
+		} else {
+			far = math.Max(far, math.Hypot(d.X, d.Z))
+		}
+	}
+	return far
+}
+
 // AxisAngle returns the mean downward angle of the boxes, rad.
 func (e *Engine) AxisAngle() float64 {
 	sum := 0.0

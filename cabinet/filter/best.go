@@ -1,12 +1,10 @@
 package filter
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
-
-	"gapline/cabinet/field"
-	"gapline/internal/numeric"
 )
 
 // Window bounds the search for the best crossover.
@@ -14,11 +12,13 @@ type Window struct {
 	Alignment Alignment
 	Order     int
 	From, To  float64 // crossover frequency, Hz
-	MaxDelay  float64 // of either path, s; NaN: half a period at From
+	// MaxDelay is the most that either path is delayed, s; NaN: a period at From and Way.
+	MaxDelay float64
+	Way      float64 // what the sound takes from the mouths of one path to those of the other, s
 }
 
-// Best is the crossover that keeps the deepest notch within the coverage as
-// shallow as it can be.
+// Best is the crossover of least cost, in steps that can be set: whole hertz and
+// microseconds.
 type Best struct {
 	Frequency   float64 // Hz
 	Delay       float64 // of the high path, s; negative: of the low path
@@ -27,16 +27,23 @@ type Best struct {
 	Evaluations int
 }
 
-// Best looks for frequency, delay and polarity by a grid (24 steps per octave of
-// the window at most, an eighth of a period in delay) and refines the best of it
-// by a compass search with halving steps. Equal notches are told apart by the
-// mean loss over the coverage, which counts a hundredth.
+// Steps in which a crossover is set.
+const (
+	stepHz = 1.0
+	stepS  = 1e-6
+)
+
+// Best looks for the frequency, delay and polarity of least Loss.Cost. It tries the
+// window evenly on the points of the lattice, prices the best cells of that grid with
+// refined notches, and descends from the best of these with halving steps. The frequency
+// is a multiple of 1 Hz in the window (the next one above From where there is none), the
+// delay one of 1 µs. Of equal crossovers that of the least delay is taken.
 func (s *System) Best(ctx context.Context, w Window) (*Best, error) {
 	if !(w.From > 0 && w.To >= w.From && !math.IsInf(w.To, 1)) {
 		return nil, fmt.Errorf("window from %v to %v Hz: need 0 < from ≤ to", w.From, w.To)
 	}
 	if math.IsNaN(w.MaxDelay) {
-		w.MaxDelay = 1 / (2 * w.From)
+		w.MaxDelay = 1/w.From + w.Way
 	}
 	if !(w.MaxDelay >= 0 && !math.IsInf(w.MaxDelay, 1)) {
 		return nil, fmt.Errorf("delay of at most %v s: need 0 or more", w.MaxDelay)
@@ -44,113 +51,100 @@ func (s *System) Best(ctx context.Context, w Window) (*Best, error) {
 	if _, _, err := Pair(w.Alignment, w.Order, w.From); err != nil {
 		return nil, err
 	}
-	h := &attempts{System: s, Window: w}
-	t, err := h.grid(ctx)
+	h := &attempts{System: s, Window: w, lowest: int(math.Ceil(w.From/stepHz - 1e-9)), latest: int(w.MaxDelay/stepS + 1e-9)}
+	h.highest = max(int(math.Floor(w.To/stepHz+1e-9)), h.lowest)
+	cells, err := h.grid(ctx)
 	if err != nil {
 		return nil, err
 	}
-	if t, err = h.refine(ctx, t); err != nil {
+	found, err := h.each(ctx, cells, func(s setting) (trial, int) { return trial{s, h.price(s, h.table(s.hz, false))}, 1 })
+	if err != nil {
 		return nil, err
 	}
-	low, high := h.paths(t)
+	starts := make([]setting, min(len(found), descents))
+	for i := range starts {
+		starts[i] = found[i].setting
+	}
+	found, err = h.each(ctx, starts, func(s setting) (trial, int) { return h.descend(ctx, s) })
+	if err != nil {
+		return nil, err
+	}
+	t := found[0]
+	low, high := h.paths(t.setting)
 	sum, err := s.Sum(low, high)
 	if err != nil {
 		return nil, err
 	}
-	return &Best{Frequency: t.frequency, Delay: t.delay, Invert: t.invert, Sum: sum, Evaluations: h.count}, nil
+	return &Best{Frequency: t.frequency(), Delay: t.delayed(), Invert: t.invert, Sum: sum, Evaluations: h.count}, nil
 }
 
-// trial is one crossover of the search.
+// setting is one crossover of the search.
+type setting struct {
+	hz, delay int // in steps
+	invert    bool
+}
+
+func (t setting) frequency() float64 { return float64(t.hz) * stepHz }
+func (t setting) delayed() float64   { return float64(t.delay) * stepS }
+
+// trial is a setting with its price, dB.
 type trial struct {
-	frequency, delay float64
-	invert           bool
-	cost             float64 // dB
+	setting
+	cost float64
+}
+
+// equal is how near two costs count as the same, dB.
+const equal = 1e-7
+
+// before orders trials: by cost, then by the least delay, then alike in polarity, then by
+// frequency.
+func before(a, b trial) int {
+	if math.Abs(a.cost-b.cost) > equal {
+		return cmp.Compare(a.cost, b.cost)
+	}
+	flag := func(x bool) int {
+		if x {
+			return 1
+		}
+		return 0
+	}
+	return cmp.Or(cmp.Compare(max(a.delay, -a.delay), max(b.delay, -b.delay)), cmp.Compare(flag(a.invert), flag(b.invert)),
+		cmp.Compare(a.hz, b.hz), cmp.Compare(a.delay, b.delay))
 }
 
 type attempts struct {
 	*System
 	Window
-	count int
+	lowest, highest int // frequencies in steps
+	latest          int // delay in steps
+	count           int
 }
 
-// paths returns the paths of a trial.
-func (h *attempts) paths(t trial) (low, high Path) {
-	low, high, _ = Pair(h.Alignment, h.Order, t.frequency) // checked by Best
+// paths returns the paths of a setting.
+func (h *attempts) paths(t setting) (low, high Path) {
+	low, high = h.pair(t.hz)
 	high.Invert = high.Invert != t.invert
 	if t.delay > 0 {
-		high.Delay = t.delay
+		high.Delay = t.delayed()
 	} else {
-		low.Delay = -t.delay
+		low.Delay = -t.delayed()
 	}
 	return low, high
 }
 
-// try prices a trial: the deepest loss plus a hundredth of the mean loss.
-func (h *attempts) try(t trial) trial {
-	h.count++
-	low, high := h.paths(t)
-	l, r := h.responses(low), h.responses(high)
-	worst, sum, n := 1.0, 0.0, 0
-	h.covered(func(_ field.Plane, p *plane, i, j int) {
-		q := share(l[i]*p.low[i][j], r[i]*p.high[i][j])
-		worst = min(worst, q)
-		sum += q
-		n++
-	})
-	t.cost = -numeric.DB(math.Max(worst, 1e-6)) - numeric.DB(math.Max(sum/float64(n), 1e-6))/100
-	return t
+// pair returns the paths at a frequency without delay, matched.
+func (h *attempts) pair(hz int) (low, high Path) {
+	f := float64(hz) * stepHz
+	low, high, _ = Pair(h.Alignment, h.Order, f) // checked by Best
+	if h.Match != nil {
+		low.Gain, high.Gain = h.Match(f)
+	}
+	return low, high
 }
 
-// grid tries the window evenly.
-func (h *attempts) grid(ctx context.Context) (trial, error) {
-	best := trial{cost: math.Inf(1)}
-	nf := min(int(math.Ceil(24*math.Log2(h.To/h.From))), 96)
-	for i := range nf + 1 {
-		f := h.From
-		if nf > 0 {
-			f *= math.Pow(h.To/h.From, float64(i)/float64(nf))
-		}
-		nd := min(int(math.Ceil(8*f*h.MaxDelay)), 64)
-		for d := -nd; d <= nd; d++ {
-			if ctx.Err() != nil {
-				return best, ctx.Err()
-			}
-			delay := 0.0
-			if nd > 0 {
-				delay = h.MaxDelay * float64(d) / float64(nd)
-			}
-			for _, invert := range []bool{false, true} {
-				if t := h.try(trial{frequency: f, delay: delay, invert: invert}); t.cost < best.cost-1e-12 {
-					best = t
-				}
-			}
-		}
-	}
-	return best, nil
-}
-
-// refine moves to better neighbours in frequency, in delay and in both, and
-// halves the steps when none is better.
-func (h *attempts) refine(ctx context.Context, best trial) (trial, error) {
-	octave, period := 1.0/24, 1.0/16
-	for octave > 1e-4 {
-		moved := false
-		for df := -1.0; df <= 1; df++ {
-			for dd := -1.0; dd <= 1; dd++ {
-				if ctx.Err() != nil {
-					return best, ctx.Err()
-				}
-				t := best
-				t.frequency = math.Min(math.Max(t.frequency*math.Exp2(df*octave), h.From), h.To)
-				t.delay = math.Min(math.Max(t.delay+dd*period/t.frequency, -h.MaxDelay), h.MaxDelay)
-				if t = h.try(t); t.cost < best.cost-1e-9 {
-					best, moved = t, true
-				}
-			}
-		}
-		if !moved {
-			octave, period = octave/2, period/2
-		}
-	}
-	return best, nil
+// table is that of a frequency.
+func (h *attempts) table(hz int, coarse bool) *table {
+	low, high := h.pair(hz)
+	from, to := h.span(float64(hz) * stepHz)
+	return h.lattice.tableOf(low, high, from, to, coarse)
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/cmplx"
+	"slices"
 
 	"gapline/cabinet/field"
 	"gapline/internal/numeric"
@@ -20,20 +21,27 @@ type Spec struct {
 	VerticalCoverage, HorizontalCoverage float64
 	Distance                             float64 // m; +Inf: far field
 	Axis                                 float64 // rad down; NaN: mean of the boxes
+	// Notches count from From to To, Hz; both 0: from the lowest to the highest Frequency.
+	From, To float64
+	// Reach, if not 0, is how far from a crossover's frequency they count, octaves.
+	Reach float64
+	// Match, if set, is by how much the low and the high path are turned up in dB for a
+	// crossover at f, Hz, when one is looked for.
+	Match func(f float64) (low, high float64)
 }
 
 // System is a stack seen through its two paths: the sound of each at every angle
 // without the crossover, summed once, so that crossovers can be tried cheaply.
 type System struct {
 	Spec
-	engine *field.Engine
-	planes [2]plane // field.Vertical, field.Horizontal
+	engine  *field.Engine
+	planes  [2]plane // field.Vertical, field.Horizontal
+	lattice *lattice // what lies within the coverage
 }
 
 // plane holds both paths over one plane, [frequency][angle], the axis last.
 type plane struct {
 	angle     []float64
-	half      float64 // half the coverage, rad
 	low, high [][]complex128
 }
 
@@ -55,13 +63,29 @@ func NewSystem(ctx context.Context, e *field.Engine, s Spec) (*System, error) {
 		if err != nil {
 			return nil, err
 		}
-		half := s.VerticalCoverage / 2
-		if field.Plane(p) == field.Horizontal {
-			half = s.HorizontalCoverage / 2
-		}
-		out.planes[p] = plane{angle: angles, half: half, low: parts[s.Low], high: parts[s.High]}
+		out.planes[p] = plane{angle: angles, low: parts[s.Low], high: parts[s.High]}
 	}
-	return out, nil
+	if out.From == 0 && out.To == 0 {
+		out.From, out.To = slices.Min(s.Frequency), slices.Max(s.Frequency)
+	}
+	if !(out.From > 0 && out.To >= out.From && !math.IsInf(out.To, 1)) {
+		return nil, fmt.Errorf("notches from %v to %v Hz: need 0 < from ≤ to", out.From, out.To)
+	}
+	var err error
+	out.lattice, err = out.newLattice(ctx, out.From, out.To)
+	return out, err
+}
+
+// span is the range in which the notches of a crossover at f count, Hz.
+func (s *System) span(f float64) (from, to float64) {
+	if s.Reach == 0 || !(f > 0) {
+		return s.From, s.To
+	}
+	from, to = math.Max(s.From, f/math.Exp2(s.Reach)), math.Min(s.To, f*math.Exp2(s.Reach))
+	if from > to {
+		return s.From, s.To
+	}
+	return from, to
 }
 
 // Map is one plane of a summed crossover, [frequency][angle].
@@ -74,15 +98,6 @@ type Map struct {
 	Loss [][]float64
 }
 
-// Notch is where the paths cancel most within the coverage.
-type Notch struct {
-	Loss      float64 // see Map.Loss, dB
-	Level     float64 // against the axis at that frequency, dB
-	Frequency float64 // Hz
-	Angle     float64 // rad
-	Plane     field.Plane
-}
-
 // Sum is a crossover summed.
 type Sum struct {
 	Low, High            Path
@@ -91,18 +106,17 @@ type Sum struct {
 	LowAxis, HighAxis    []float64 // level of each path
 	OnAxisPhase          []float64 // rad
 	Vertical, Horizontal Map
-	Deepest              Notch
+	Loss
 }
 
 // Sum sums the system through two paths.
 func (s *System) Sum(low, high Path) (*Sum, error) {
-	for _, w := range []Path{low, high} {
-		if err := w.Validate(); err != nil {
-			return nil, err
-		}
+	loss, err := s.Lost(low, high)
+	if err != nil {
+		return nil, err
 	}
 	l, h := s.responses(low), s.responses(high)
-	out := &Sum{Low: low, High: high, Frequency: s.Frequency}
+	out := &Sum{Low: low, High: high, Frequency: s.Frequency, Loss: loss}
 	v := &s.planes[field.Vertical]
 	axis := len(v.angle)
 	for i := range s.Frequency {
@@ -114,8 +128,27 @@ func (s *System) Sum(low, high Path) (*Sum, error) {
 	}
 	out.Vertical = s.mapOf(field.Vertical, l, h, out.OnAxis)
 	out.Horizontal = s.mapOf(field.Horizontal, l, h, out.OnAxis)
-	out.Deepest = s.deepest(l, h)
 	return out, nil
+}
+
+// Lost works out what the system loses through two paths.
+func (s *System) Lost(low, high Path) (Loss, error) {
+	for _, w := range []Path{low, high} {
+		if err := w.Validate(); err != nil {
+			return Loss{}, err
+		}
+	}
+	from, to := s.span(cornerOf(low))
+	return s.lattice.lossOf(low, high, from, to), nil
+}
+
+// cornerOf is the frequency of a path's crossover, Hz: that of its last section; 0
+// without one.
+func cornerOf(w Path) float64 {
+	if len(w.Sections) == 0 {
+		return 0
+	}
+	return w.Sections[len(w.Sections)-1].Corner
 }
 
 // responses returns a path at every frequency.
@@ -143,52 +176,5 @@ func (s *System) mapOf(which field.Plane, l, h []complex128, axis []float64) Map
 		out.Normalised = append(out.Normalised, relative)
 		out.Loss = append(out.Loss, loss)
 	}
-	return out
-}
-
-// share returns |a+b|/(|a|+|b|), 1 for silence.
-func share(a, b complex128) float64 {
-	full := cmplx.Abs(a) + cmplx.Abs(b)
-	if full == 0 {
-		return 1
-	}
-	return cmplx.Abs(a+b) / full
-}
-
-// covered calls visit for the axis (angle index −1) and every angle within the
-// coverage of each plane.
-func (s *System) covered(visit func(which field.Plane, p *plane, i, j int)) {
-	const slack = 1e-9
-	for which := range s.planes {
-		p := &s.planes[which]
-		for i := range s.Frequency {
-			visit(field.Plane(which), p, i, len(p.angle))
-			for j, a := range p.angle {
-				if math.Abs(a) <= p.half+slack {
-					visit(field.Plane(which), p, i, j)
-				}
-			}
-		}
-	}
-}
-
-// deepest returns the worst place within the coverage.
-func (s *System) deepest(l, h []complex128) Notch {
-	worst := 2.0
-	var out Notch
-	s.covered(func(which field.Plane, p *plane, i, j int) {
-		a, b := l[i]*p.low[i][j], h[i]*p.high[i][j]
-		if q := share(a, b); q < worst {
-			worst = q
-			axis := len(p.angle)
-			angle := 0.0
-			if j < axis {
-				angle = p.angle[j]
-			}
-			onAxis := l[i]*p.low[i][axis] + h[i]*p.high[i][axis]
-			out = Notch{Loss: numeric.DB(q), Level: numeric.DB(cmplx.Abs(a+b) / cmplx.Abs(onAxis)),
-				Frequency: s.Frequency[i], Angle: angle, Plane: which}
-		}
-	})
 	return out
 }

@@ -3,7 +3,6 @@ package source
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"strings"
 
 	"gapline/cabinet/design"
@@ -45,7 +44,7 @@ func (b *builder) filters() {
 func (b *builder) crossing(low, high string) Crossing {
 	d := b.design
 	x := Crossing{Low: low, High: high, Order: d.Crossover.Order, Alignment: d.Crossover.Alignment,
-		Frequency: d.Crossover.Frequency.Value(), WindowLow: numeric.Absent, WindowHigh: numeric.Absent}
+		Frequency: d.Crossover.Frequency.Value(), Gain: b.placeOf(high).Gain.Or(0)}
 	key := "crossover"
 	s := sizing.Size(d)
 	if high == Mids {
@@ -56,9 +55,9 @@ func (b *builder) crossing(low, high string) Crossing {
 			x.Order = d.Crossover.Order
 		}
 		x.Alignment = cmp.Or(d.Low.Alignment, d.Crossover.Alignment)
-		x.window(d.Mid.Lowest.Value(), woofersUpTo(d, &s))
+		x.Handover = sizing.MidHandover(d, &s)
 	} else {
-		x.window(s.Gap.Low, s.Gap.High)
+		x.Handover = sizing.HornHandover(d, &s)
 	}
 	if x.Order == 0 {
 		x.Order = defaultOrder
@@ -68,22 +67,8 @@ func (b *builder) crossing(low, high string) Crossing {
 	return x
 }
 
-// window orders the two ends of the gap; open or closed, the best crossover lies
-// between them.
-func (x *Crossing) window(a, c float64) {
-	if math.IsInf(a, 0) || math.IsInf(c, 0) || math.IsNaN(a+c) {
-		return
-	}
-	x.WindowLow, x.WindowHigh = math.Min(a, c), math.Max(a, c)
-}
-
-// woofersUpTo is the half-wave limit of the woofers as they are hung.
-func woofersUpTo(d *design.Design, s *sizing.Sizing) float64 {
-	if d.HasInsert() {
-		return s.Coupling.Insert.HalfWave
-	}
-	return s.Coupling.Open.HalfWave
-}
+// placeOf returns the place of a band that the model has.
+func (b *builder) placeOf(name string) *design.Place { return b.places[b.model.Band(name)] }
 
 // settle finds a frequency that the file does not give and makes the two paths.
 func (b *builder) settle(x *Crossing, key string) {
@@ -93,7 +78,7 @@ func (b *builder) settle(x *Crossing, key string) {
 	}
 	x.FromFile = numeric.Given(x.Frequency)
 	if !x.FromFile {
-		x.Frequency = sizing.Middle(x.WindowLow, x.WindowHigh)
+		x.Frequency = sizing.Middle(x.Handover.From, x.Handover.To)
 		if !numeric.Given(x.Frequency) {
 			b.problem(fmt.Sprintf("%s is needed: where the %s hand over to the %s", name, x.Low, x.High), name, "crossover.order")
 			return

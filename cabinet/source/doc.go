@@ -19,6 +19,14 @@
 // All cones of a box move alike, and the circuit is that of a box alone: the air
 // load of the neighbours and the vent's own place are left out.
 //
+// # Delays
+//
+// A band's delay counts at its mouths. The way from its drivers to them, see
+// Band.Inside, is not in the model: a flare passes frequencies near its cutoff at
+// another speed, so that its length is the better part of the delay and not all of it.
+// Whoever sets a processor adds it. Cones behind the front radiate from where they
+// stand.
+//
 // # Limits
 //
 // Level of trust: aperture. A half-space level holds as long as the front of the

@@ -27,17 +27,29 @@ func (b *builder) levels() {
 			m.Bands[i].Turned = 0
 		}
 	}
-	m.Absolute = anchor >= 0
+	m.Absolute, m.anchor = anchor >= 0, max(anchor, 0)
 	if !m.Absolute {
 		m.Voltage = numeric.Absent
 		b.assume(Assumption{What: NoLevel})
 	}
-	for i := max(anchor, 0) + 1; i < len(m.Bands); i++ {
+	for i := m.anchor + 1; i < len(m.Bands); i++ {
 		b.match(i, i-1, b.places[i].Gain.Or(0))
 	}
-	for i := max(anchor, 0) - 1; i >= 0; i-- {
+	for i := m.anchor - 1; i >= 0; i-- {
 		b.match(i, i+1, -b.places[i+1].Gain.Or(0))
 	}
+}
+
+// Match returns by how much the two bands of a crossing of this model are to be turned,
+// in dB, so that they meet at hz in place of the crossing's frequency: what the design
+// would do itself if it crossed over there.
+func (m *Model) Match(x *Crossing, hz float64) (low, high float64) {
+	i, j := m.Band(x.Low), m.Band(x.High)
+	turn := numeric.DB(cmplx.Abs(m.Bands[i].Response(hz))/cmplx.Abs(m.Bands[j].Response(hz))) + x.Gain
+	if j > m.anchor {
+		return 0, turn
+	}
+	return -turn, 0
 }
 
 // nominalLoad turns a drive power into a voltage where no woofer's Re is known, Ω.
@@ -97,6 +109,9 @@ func (b *builder) circuit(band *Band) bool {
 	}
 	if withInsert && len(check.InsertLacks(&d)) > 0 {
 		b.assume(Assumption{What: InsertLeftOut})
+	}
+	if setup.Insert != nil {
+		band.Inside = 0 // chamber and slots are in the circuit
 	}
 	volts := d.DriveVoltage(c.NominalResistance())
 	b.model.Voltage = volts

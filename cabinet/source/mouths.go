@@ -25,7 +25,7 @@ func (b *builder) bands() {
 		if len(parts) == 0 {
 			continue
 		}
-		out := Band{Name: band.name, What: inWords(b.layout.Parts[parts[0]].Kind, band.of, len(parts))}
+		out := Band{Name: band.name, What: inWords(b.layout.Parts[parts[0]].Kind, band.of, len(parts)), Inside: b.inside(band.of, parts)}
 		for _, i := range parts {
 			out.Mouths = append(out.Mouths, b.mouth(&b.layout.Parts[i]))
 		}
@@ -54,6 +54,29 @@ func (b *builder) keep() {
 	if len(b.model.Bands) == 0 {
 		b.problem("the design has none of the bands asked for: " + strings.Join(b.choice.Only, ", "))
 	}
+}
+
+// inside is the way from a band's drivers to its mouths, m: through the horn, or from
+// cones that stand behind the parts that radiate in their place; 0 where it is not known.
+func (b *builder) inside(band layout.Band, parts []int) float64 {
+	if band == layout.Horn {
+		p := layout.PathOf(b.design)
+		return p.Flares + p.Folded + numeric.Or(p.Walls, 0)
+	}
+	if b.layout.Parts[parts[0]].Kind == layout.Cone {
+		return 0
+	}
+	front, cones, n := 0.0, 0.0, 0
+	for _, i := range parts {
+		front += b.layout.Parts[i].At.X / float64(len(parts))
+	}
+	for i := range b.layout.Parts {
+		if p := &b.layout.Parts[i]; p.Kind == layout.Cone && p.Band == band {
+			cones += p.At.X
+			n++
+		}
+	}
+	return front - cones/float64(max(n, 1))
 }
 
 // inWords says what the parts of a band are.

@@ -8,6 +8,7 @@ import (
 	"gapline/cabinet/field"
 	"gapline/cabinet/filter"
 	"gapline/cabinet/layout"
+	"gapline/cabinet/sizing"
 	"gapline/internal/air"
 	"gapline/internal/check"
 	"gapline/internal/numeric"
@@ -43,18 +44,20 @@ type Band struct {
 	// crossover, in Pa or relative to one box.
 	Response func(hz float64) complex128
 	Origin   string  // where the level comes from, in words
+	Inside   float64 // way of the sound from the driver to the mouths that neither Response nor the places hold, m
 	Turned   float64 // by how much the band is turned up to match, dB; NaN: its own level is not known
 }
 
 // Crossing is the crossover between two neighbouring bands, as the design has it.
 type Crossing struct {
-	Low, High             string // bands
-	Alignment             filter.Alignment
-	Order                 int
-	Frequency             float64 // Hz
-	LowPath, HighPath     filter.Path
-	FromFile              bool    // the frequency stands in the file
-	WindowLow, WindowHigh float64 // the gap's window, Hz; NaN: not known
+	Low, High         string // bands
+	Alignment         filter.Alignment
+	Order             int
+	Frequency         float64 // Hz
+	LowPath, HighPath filter.Path
+	FromFile          bool            // the frequency stands in the file
+	Gain              float64         // of the high band against the level that matches the low one, dB
+	Handover          sizing.Handover // where the two may hand over
 }
 
 // Model is a design as a stack of mouths.
@@ -68,6 +71,7 @@ type Model struct {
 	// HalfSpaceFrom is the frequency below which a stack in the open is quieter
 	// than half-space levels say, Hz.
 	HalfSpaceFrom float64
+	anchor        int // band whose level the others are matched to
 }
 
 // Reference names what 0 dB is.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -36,8 +37,10 @@ func newCrossover(a *app) *cobra.Command {
 		Short:   "Sum woofers and horn through the crossover, on and off axis; find the best",
 		Long: `Sum two neighbouring bands of the stack through their crossover with their true
 places: on axis, and over both planes. Prints the deepest notch within the
-coverage and looks for the frequency, delay and polarity that make it shallowest,
-within the gap's window. Views: response, vertical, horizontal.`,
+coverage and looks for the frequency, delay and polarity that lose least there and
+on axis, where both bands cover the frequency, and never under what the upper band
+allows. Where no frequency is covered by both it finds the least bad. Views:
+response, vertical, horizontal.`,
 		Example: `  gapline crossover box.toml
   gapline crossover box.toml --view horizontal -o across.png
   gapline crossover box.toml --best --view vertical -o best.png
@@ -56,7 +59,7 @@ within the gap's window. Views: response, vertical, horizontal.`,
 	fs.StringVar(&f.at, "at", "far", "`DISTANCE`, or far")
 	fs.StringVar(&f.vertical, "vertical", "", "full coverage `ANGLE` up and down within which notches count; the splay's unless given")
 	fs.StringVar(&f.horizontal, "horizontal", "", "full coverage `ANGLE` across; the horn's unless given")
-	fs.StringVar(&f.window, "window", "", "`FROM:TO` of the search; the gap's window unless given")
+	fs.StringVar(&f.window, "window", "", "`FROM:TO` of the search; what both bands cover, or the gap between them, unless given")
 	fs.BoolVar(&f.best, "best", false, "draw or list the best crossover found in place of the file's")
 	fs.BoolVar(&f.withoutBest, "without-best", false, "leave the search out")
 	f.place.add(cmd)
@@ -97,6 +100,9 @@ func runCrossover(ctx context.Context, a *app, f *crossoverFlags, given []string
 func crossoverError(file *designfile.File, err error) error {
 	if strings.HasPrefix(err.Error(), "there is no crossover") {
 		return usageError{fmt.Errorf("--below: %w", err)}
+	}
+	if low := (line.WindowTooLow{}); errors.As(err, &low) {
+		return usageError{fmt.Errorf("--window: %w", err)}
 	}
 	return lineError(file, err)
 }

@@ -21,6 +21,7 @@ func Findings(d *design.Design, s *sizing.Sizing, fits *fit.Fit) []result.Findin
 	f := finder{d: d, s: s, judged: Judge(d, s, fits), links: fits.Links}
 	f.gap()
 	f.handover()
+	f.crossovers()
 	f.lowEnd()
 	f.flatness()
 	f.fold()

@@ -19,7 +19,7 @@ func Crossover(c *line.Crossover, s *line.Study, best bool, findings []result.Fi
 	x := crossoverParts{hung{s, figure.CrossoverHung}, c}
 	r := &result.Result{Title: s.Design.Title, Head: x.head()}
 	r.Add(x.data()...)
-	r.Add(x.settings(), x.paste(), x.response())
+	r.Add(x.settings(), x.paste(), x.ways(), x.response())
 	shown := x.given()
 	if best && c.Best != nil {
 		shown = x.best()
@@ -49,7 +49,15 @@ func (x crossoverParts) given() summed {
 }
 
 func (x crossoverParts) best() summed {
-	return summed{x.c.Best.Sum, "best found", x.c.Best.Frequency, figure.BestSum, figure.BestVertical, figure.BestHorizontal}
+	return summed{x.c.Best.Sum, x.found(), x.c.Best.Frequency, figure.BestSum, figure.BestVertical, figure.BestHorizontal}
+}
+
+// found names what the search found.
+func (x crossoverParts) found() string {
+	if x.c.LeastBad() {
+		return "least bad"
+	}
+	return "best found"
 }
 
 // sums are the file's and, where it was looked for, the best found.
@@ -70,7 +78,7 @@ func (x crossoverParts) settings() result.Table {
 	t := result.Table{Shown: result.At(result.People), Columns: []result.Column{headed(value, "as given")},
 		Title: result.Say("CROSSOVER %s to %s, %s order %s", c.Low, c.High, c.Alignment.String(), result.Count(c.Order))}
 	if x.c.Best != nil {
-		t.Columns = append(t.Columns, headed(value, "best found"))
+		t.Columns = append(t.Columns, headed(value, x.found()))
 	}
 	t.Columns = append(t.Columns, headed(trust, "trust"))
 	var rows result.List
@@ -82,15 +90,17 @@ func (x crossoverParts) settings() result.Table {
 		rows.Row(result.Plain(label), cells...)
 	}
 	of("frequency", func(s summed) result.Cell { return hertz(s.frequency) })
-	of("delay of the "+c.Low, func(s summed) result.Cell { return delay(s.Low.Delay) })
-	of("delay of the "+c.High, func(s summed) result.Cell { return delay(s.High.Delay) })
+	of("delay of the "+c.Low+" at the mouths", func(s summed) result.Cell { return delay(s.Low.Delay) })
+	of("delay of the "+c.High+" at the mouths", func(s summed) result.Cell { return delay(s.High.Delay) })
+	of("  at the processor, "+c.Low, func(s summed) result.Cell { low, _ := x.c.Outputs(s.Sum); return result.Fig(s.figs.LowOutput, low) })
+	of("  at the processor, "+c.High, func(s summed) result.Cell { _, high := x.c.Outputs(s.Sum); return result.Fig(s.figs.HighOutput, high) })
 	of("polarity", func(s summed) result.Cell { return result.Word(x.polarity(s)) })
 	of("deepest notch in the coverage", func(s summed) result.Cell { return result.Fig(s.figs.Notch, s.Deepest.Loss) })
 	of("  where", func(s summed) result.Cell {
 		return result.Phrase(result.Say("%s, %s", hertz(s.Deepest.Frequency), aside(s.Deepest)))
 	})
 	of("  against the axis there", func(s summed) result.Cell { return result.Fig(s.figs.NotchRelative, s.Deepest.Level) })
-	of("largest loss on axis", func(s summed) result.Cell { return result.Fig(s.figs.AxisLoss, axisLoss(s.Sum)) })
+	of("largest loss on axis", func(s summed) result.Cell { return result.Fig(s.figs.AxisLoss, s.Axis) })
 	t.Rows = rows.Rows()
 	return t
 }
@@ -117,20 +127,28 @@ func aside(n filter.Notch) result.Text {
 	return result.Say("%s %s", angle(-n.Angle), sides[1])
 }
 
-// axisLoss is the most that the two ways fail to help each other on axis, dB.
-func axisLoss(s *filter.Sum) float64 {
-	worst := 0.0
-	middle := len(s.Vertical.Angle) / 2
-	for _, row := range s.Vertical.Loss {
-		worst = math.Min(worst, row[middle])
+// ways tells how far the sound goes inside the boxes, and where that is counted.
+func (x crossoverParts) ways() result.Table {
+	t := result.Table{Shown: result.At(result.People), Title: result.Plain("WAYS inside a box"), Labels: "band",
+		Columns: []result.Column{headed(value, "driver to mouth"), headed(value, "takes"), headed(value, "mouth to front"), headed(value, "takes")}}
+	var rows result.List
+	for _, w := range []struct {
+		name string
+		way  line.Way
+		f    figure.Way
+	}{{x.c.Crossing.Low, x.c.Low, figure.LowWay}, {x.c.Crossing.High, x.c.High, figure.HighWay}} {
+		rows.Row(result.Plain(w.name), result.Fig(w.f.Inside, w.way.Inside), result.Fig(w.f.InsideTime, w.way.Time()),
+			result.Fig(w.f.Setback, w.way.Setback), result.Fig(w.f.SetbackTime, w.way.SetbackTime()))
 	}
-	return worst
+	t.Rows = rows.Rows()
+	return t
 }
 
 // bandTables are the tables of the file that hold each band's keys.
 var bandTables = map[string]string{"woofers": "woofer", "mids": "mid", "horn": "horn"}
 
-// PasteCrossover returns the lines of a design file that set the best crossover.
+// PasteCrossover returns the lines of a design file that set the best crossover. Its
+// frequency and delay are in the steps of filter.Best, so that nothing is rounded here.
 func PasteCrossover(c *line.Crossover) []PasteLine {
 	low, high := bandTables[c.Crossing.Low], bandTables[c.Crossing.High]
 	frequency := "crossover.frequency"
@@ -144,7 +162,7 @@ func PasteCrossover(c *line.Crossover) []PasteLine {
 	}
 	milli := func(s float64) string { return quoted(math.Max(s, 0)*1e3, "ms") }
 	return []PasteLine{
-		{frequency, quoted(math.Round(b.Frequency), "Hz")},
+		{frequency, quoted(b.Frequency, "Hz")},
 		{low + ".delay", milli(-b.Delay)}, {high + ".delay", milli(b.Delay)}, {high + ".polarity", strconv.Quote(polarity.String())},
 	}
 }
@@ -180,10 +198,18 @@ func (x crossoverParts) response() result.Table {
 	cs := x.curves(x.given())
 	if x.c.Best != nil {
 		best := x.curves(x.best())[0]
-		best.head = "best sum"
+		best.head = x.bestSum()
 		cs = append(cs, best)
 	}
 	return sampled(result.At(result.People), "ON AXIS, dB", each(x.c.Hz, preferred.Nominal), max(1, len(x.c.Hz)/responseRows), cs)
+}
+
+// bestSum names the sum of what the search found.
+func (x crossoverParts) bestSum() string {
+	if x.c.LeastBad() {
+		return "least bad sum"
+	}
+	return "best sum"
 }
 
 // lists are the views of a sum as CSV.
@@ -208,40 +234,4 @@ func (x crossoverParts) lists(s summed) []result.Part {
 		out = append(out, long(string(v.view), columns, rows))
 	}
 	return out
-}
-
-// data is stack, crossover and sums for programs.
-func (x crossoverParts) data() []result.Part {
-	c := x.c
-	cross := &c.Crossing
-	out := append(x.hung.data(),
-		group("crossing", object(under("low", result.Word(cross.Low)), under("high", result.Word(cross.High)), fact(figure.CrossingFrequency, cross.Frequency),
-			fact(figure.CrossingOrder, float64(cross.Order)), under("alignment", result.Word(cross.Alignment.String())),
-			under("frequency_from_file", result.Yes(cross.FromFile)))),
-		object(fact(figure.CoverageVertical, c.Vertical), fact(figure.CoverageHorizontal, c.Horizontal), fact(figure.CrossoverDistance, c.Distance),
-			list(figure.CrossoverWindow, []float64{c.From, c.To}), list(figure.CrossoverFrequency, c.Hz)),
-		group("given", x.given().data()...))
-	if b := c.Best; b != nil {
-		out = append(out, group("best", object(fact(figure.BestFrequency, b.Frequency), fact(figure.BestDelay, b.Delay), under("inverted", result.Yes(b.Invert)),
-			fact(figure.BestTried, float64(b.Evaluations))), group("sum", x.best().data()...)))
-	}
-	return out
-}
-
-func (s summed) data() []result.Part {
-	f, n := s.figs, s.Deepest
-	plane := "vertical"
-	if n.Plane == field.Horizontal {
-		plane = "horizontal"
-	}
-	return []result.Part{
-		object(list(f.OnAxis, s.OnAxis), list(f.Low, s.LowAxis), list(f.High, s.HighAxis), list(f.Phase, s.OnAxisPhase), fact(f.AxisLoss, axisLoss(s.Sum))),
-		group("notch", object(fact(f.Notch, n.Loss), fact(f.NotchRelative, n.Level), fact(f.NotchAt, n.Frequency), fact(f.NotchAngle, n.Angle),
-			under("plane", result.Word(plane)))),
-		mapData("vertical", &s.Vertical, s.vertical), mapData("horizontal", &s.Horizontal, s.horizontal),
-	}
-}
-
-func mapData(key string, m *filter.Map, f figure.SumMap) result.Section {
-	return group(key, object(list(f.Angle, m.Angle)), levels(f.Level, m.Level), levels(f.Relative, m.Normalised), levels(f.Loss, m.Loss))
 }

@@ -15,7 +15,7 @@ func (x crossoverParts) setting(s summed) result.Text {
 	c := &x.c.Crossing
 	text := result.Say("%s order %s at %s", c.Alignment.String(), result.Count(c.Order), nominal(s.frequency))
 	late := func(band string, by float64) {
-		text = text.And(result.Say(", %s %s late", band, result.Num(by, quantity.Time).As(quantity.Style{Verb: "%.2f"})))
+		text = text.And(result.Say(", %s %s late", band, result.Num(by, quantity.Time).As(quantity.Style{Verb: "%.3f"})))
 	}
 	if d := s.High.Delay - s.Low.Delay; d > 0 {
 		late(c.High, d)
@@ -47,9 +47,9 @@ func (x crossoverParts) chart() result.Series {
 	subtitle := result.Say("%s; far field, levels at 1 m; %s", x.boxes(), x.setting(g))
 	if c.Best != nil {
 		b := x.best()
-		level.Curves = append(level.Curves, curve("best sum", finite(b.OnAxis), 4, result.LongDash))
-		phase.Curves = append(phase.Curves, curve("best sum", unjoined(b.OnAxisPhase), 4, result.LongDash))
-		subtitle = subtitle.And(result.Say("; best found: %s", x.setting(b)))
+		level.Curves = append(level.Curves, curve(x.bestSum(), finite(b.OnAxis), 4, result.LongDash))
+		phase.Curves = append(phase.Curves, curve(x.bestSum(), unjoined(b.OnAxisPhase), 4, result.LongDash))
+		subtitle = subtitle.And(result.Say("; "+x.found()+": %s", x.setting(b)))
 	}
 	if !math.IsInf(c.Distance, 1) {
 		subtitle = result.Say("%s; %s; %s", x.boxes(), heardAt(c.Distance), x.setting(g))

@@ -136,7 +136,7 @@ func makesOne(value ast.Expr) bool {
 // families are the figures that are made together, once for each thing that has them.
 var families = []interface{ all() []*Def }{
 	CouplingOpen, CouplingInsert, CouplingMid, WoofersAcross, MidsAcross, LineHung, CrossoverHung, LinePolar, LineHorizontal, LineAngleMap, LineHorizontalMap,
-	AimBefore, AimBest, AimArc, AimStraight, GivenSum, BestSum, GivenVertical, GivenHorizontal, BestVertical, BestHorizontal,
+	AimBefore, AimBest, AimArc, AimStraight, LowWay, HighWay, GivenSum, BestSum, GivenVertical, GivenHorizontal, BestVertical, BestHorizontal,
 	TraceBands, PairBands, GapByRule, GapByAperture, GapByWave,
 }
 

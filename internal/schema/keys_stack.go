@@ -56,7 +56,7 @@ func placeKeys(table, what string, of func(*design.Design) *design.Place) []Key 
 		quantityKey(table+".sensitivity", quantity.Level, 40, 140, func(d *design.Design) *optional.Float { return &of(d).Sensitivity },
 			"level of the "+what+" of one box on axis at 1 m in half space and 2.83 V"),
 		quantityKey(table+".delay", quantity.Time, 0, 0.1, func(d *design.Design) *optional.Float { return &of(d).Delay },
-			"electrical delay of the "+what+", counted at the mouths").or("0 ms"),
+			"delay of the "+what+", counted at the mouths: what a processor must give beside it for the way inside the boxes gapline crossover prints").or("0 ms"),
 	}
 	if table == "horn" {
 		return keys

@@ -21,7 +21,7 @@ type CrossoverRequest struct {
 	Vertical    float64  // full coverage, rad; NaN: that of the splay
 	Horizontal  float64  // full coverage, rad; NaN: the horn's
 	Distance    float64  // m; +Inf: far field
-	From, To    float64  // window of the search, Hz; NaN: the gap's
+	From, To    float64  // window of the search, Hz; NaN: what both bands cover, or the gap
 	WithoutBest bool     // leave the search out
 }
 
@@ -34,6 +34,38 @@ type Crossover struct {
 	From, To             float64 // window searched, Hz
 	Given                *filter.Sum
 	Best                 *filter.Best // nil: not looked for
+	Low, High            Way          // of the sound to the front
+}
+
+// Way is how a band's sound gets to the front of the box.
+type Way struct {
+	// Inside is from the drivers to the mouths, m. The model leaves it out.
+	Inside float64
+	// Setback is from the mouths to the front, m. It is in the places of the mouths.
+	Setback float64
+	speed   float64 // of sound, m/s
+}
+
+// Time is how long the sound takes over what the model leaves out, s.
+func (w Way) Time() float64 { return w.Inside / w.speed }
+
+// SetbackTime is how long it takes over the setback, s.
+func (w Way) SetbackTime() float64 { return w.Setback / w.speed }
+
+// Outputs returns the delays in s that a processor must give both bands, so that they
+// have those of a sum at the mouths: the band with the longer way inside is early by what
+// that takes. The lesser of both is 0.
+func (c *Crossover) Outputs(s *filter.Sum) (low, high float64) {
+	low, high = s.Low.Delay-c.Low.Time(), s.High.Delay-c.High.Time()
+	least := math.Min(low, high)
+	return low - least, high - least
+}
+
+// LeastBad reports whether what the search found is only the least bad crossover: both
+// bands' limits are known, and no frequency, or not this one, is covered by both.
+func (c *Crossover) LeastBad() bool {
+	h := &c.Crossing.Handover
+	return c.Best != nil && h.Known() && !h.Covers(c.Best.Frequency)
 }
 
 // Coverage in the vertical plane when the stack is straight or nearly so, rad: a
@@ -56,19 +88,45 @@ func Crossovers(ctx context.Context, d *design.Design, c Conditions, r Crossover
 	if len(out.Hz) == 0 {
 		out.Spectrum = about(x.Frequency)
 	}
-	system, err := s.system(ctx, out)
+	out.Low, out.High = s.way(x.Low), s.way(x.High)
+	if err := out.setWindow(r); err != nil {
+		return nil, nil, err
+	}
+	system, err := s.system(ctx, out, len(r.Spectrum.Hz) > 0)
 	if err != nil {
 		return nil, nil, err
 	}
-	if out.Given, err = system.Sum(x.LowPath, x.HighPath); err != nil {
-		return nil, nil, err
+	if out.Given, err = system.Sum(x.LowPath, x.HighPath); err != nil || r.WithoutBest {
+		return out, s, err
 	}
-	out.setWindow(r)
-	if r.WithoutBest {
-		return out, s, nil
-	}
-	out.Best, err = system.Best(ctx, filter.Window{Alignment: x.Alignment, Order: x.Order, From: out.From, To: out.To, MaxDelay: numeric.Absent})
+	out.Best, err = system.Best(ctx, filter.Window{Alignment: x.Alignment, Order: x.Order, From: out.From, To: out.To, MaxDelay: longestDelay, Way: s.between(x)})
 	return out, s, err
+}
+
+// between is what the sound takes from one band's mouths to the other's in a box, at
+// most, s.
+func (s *Study) between(x source.Crossing) float64 {
+	far := 0.0
+	for _, a := range s.Model.Bands[s.Model.Band(x.Low)].Mouths {
+		for _, b := range s.Model.Bands[s.Model.Band(x.High)].Mouths {
+			far = math.Max(far, a.Position.Sub(b.Position).Norm())
+		}
+	}
+	return far / s.SoundSpeed()
+}
+
+// longestDelay is what a processor and the design file take, s.
+const longestDelay = 0.1
+
+// way is how the sound of a band gets to the front.
+func (s *Study) way(name string) Way {
+	b := &s.Model.Bands[s.Model.Band(name)]
+	w := Way{Inside: b.Inside, speed: s.SoundSpeed()}
+	for _, m := range b.Mouths {
+		w.Setback -= m.Position.X / float64(len(b.Mouths))
+	}
+	w.Setback = math.Max(w.Setback, 0)
+	return w
 }
 
 // about is the twelfths of an octave two octaves to both sides of a frequency, which
@@ -120,19 +178,33 @@ type Problems []check.Problem
 // Error returns the first fault.
 func (p Problems) Error() string { return p[0].Text }
 
-// system sums both bands over both planes.
-func (s *Study) system(ctx context.Context, c *Crossover) (*filter.System, error) {
-	e, err := s.engine("crossover", false, 0)
+// reach is how far from the crossover notches count, octaves to both sides, unless the
+// frequencies are asked for.
+const reach = 2
+
+// crossoverTolerance is that of the sums, see field.Options: notches are small differences.
+const crossoverTolerance = 1e-4
+
+// system sums both bands over both planes. Notches count over the frequencies that were
+// asked for, or about each crossover.
+func (s *Study) system(ctx context.Context, c *Crossover, asked bool) (*filter.System, error) {
+	e, err := s.engine("crossover", false, crossoverTolerance)
 	if err != nil {
 		return nil, err
 	}
 	vertical := math.Min(math.Pi, math.Max(60*quantity.Degree, 3*c.Vertical))
 	horizontal := math.Min(math.Pi, math.Max(60*quantity.Degree, 1.6*c.Horizontal))
-	return filter.NewSystem(ctx, e, filter.Spec{
+	spec := filter.Spec{
 		Low: s.Model.Band(c.Crossing.Low), High: s.Model.Band(c.Crossing.High), Frequency: c.Hz,
 		Vertical: evenAngles(vertical), Horizontal: evenAngles(horizontal),
 		VerticalCoverage: c.Vertical, HorizontalCoverage: c.Horizontal, Distance: c.Distance, Axis: numeric.Absent,
-	})
+		Match: func(f float64) (low, high float64) { return s.Model.Match(&c.Crossing, f) },
+	}
+	if !asked {
+		low, high := math.Min(c.From, c.Crossing.Frequency), math.Max(c.To, c.Crossing.Frequency)
+		spec.Reach, spec.From, spec.To = reach, math.Max(low/4, lowestHz), math.Min(high*4, highestHz)
+	}
+	return filter.NewSystem(ctx, e, spec)
 }
 
 // evenAngles are about anglesApart apart over span, the axis among them.
@@ -141,15 +213,33 @@ func evenAngles(span float64) []float64 {
 	return field.Angles(2*n+1, span)
 }
 
-// setWindow bounds the search: as asked, else the gap's two ends, else half an
-// octave about the crossover.
-func (c *Crossover) setWindow(r CrossoverRequest) {
+// setWindow bounds the search: as asked, else what both bands cover or the gap between
+// them, else half an octave about the crossover; never under what the upper band allows.
+func (c *Crossover) setWindow(r CrossoverRequest) error {
 	x := &c.Crossing
-	c.From, c.To = numeric.Or(r.From, x.WindowLow), numeric.Or(r.To, x.WindowHigh)
-	c.From, c.To = numeric.Or(c.From, x.Frequency/math.Sqrt2), numeric.Or(c.To, x.Frequency*math.Sqrt2)
-	if c.From > c.To {
-		c.From, c.To = c.To, c.From
+	h := &x.Handover
+	if r.To < h.Lowest && !r.WithoutBest {
+		return WindowTooLow{Lowest: h.Lowest, To: r.To}
 	}
+	c.From, c.To = numeric.Or(r.From, h.From), numeric.Or(r.To, h.To)
+	c.From, c.To = numeric.Or(c.From, x.Frequency/math.Sqrt2), numeric.Or(c.To, x.Frequency*math.Sqrt2)
+	if h.Lowest > c.From {
+		c.From = h.Lowest
+	}
+	if math.IsInf(c.To, 1) {
+		c.To = 2 * c.From
+	}
+	c.To = math.Max(c.From, c.To)
+	return nil
+}
+
+// WindowTooLow says that a window that was asked for ends under the lowest frequency that
+// the upper band allows, Hz.
+type WindowTooLow struct{ Lowest, To float64 }
+
+// Error says so.
+func (e WindowTooLow) Error() string {
+	return fmt.Sprintf("the window ends at %.4g Hz: at least %.4g Hz is needed, the lowest crossover that the upper band allows", e.To, e.Lowest)
 }
 
 // CrossoverView is one way of looking at a crossover.
