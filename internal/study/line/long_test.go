@@ -1,0 +1,5 @@
+//go:build long
+
+package line
+
+func init() { everyDesign = 1 }
