@@ -156,6 +156,9 @@ func catalogueFiles(t *testing.T) (dir string) {
 
 // explain knows every number that any command prints on the starters.
 func TestEveryNumberIsInTheCatalogue(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs the program some hundred times")
+	}
 	dir, known := catalogueFiles(t), newCatalogue()
 	for _, p := range printers {
 		missing := map[string]bool{}

@@ -95,6 +95,9 @@ func forgedFolder(t *testing.T) {
 // No text of a design, name of a file or word of the command line does more in any
 // output than stand there.
 func TestForgedTexts(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs the program some hundred times")
+	}
 	forgedFolder(t)
 	const b = forgedDesign
 	for _, args := range [][]string{

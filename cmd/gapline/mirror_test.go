@@ -87,6 +87,9 @@ func mirrored(t *testing.T, name string) []string {
 // A box and its mirror image have the same figures, mirrored patterns and mirrored places,
 // in every command.
 func TestMirroredBoxHasMirroredResults(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs the program some hundred times")
+	}
 	for _, name := range []string{"hatch", "hatch-mids"} {
 		file := filepath.Join(t.TempDir(), name+".toml")
 		if code, _, errOut := gapline("new", file, "--starter", name, "--quiet"); code != 0 {
@@ -154,6 +157,9 @@ func TestMirroredBoxHasMirroredResults(t *testing.T) {
 
 // A box said by other keys is the same box: the same bytes.
 func TestOneBoxInOtherWords(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs the program some hundred times")
+	}
 	dir := t.TempDir()
 	for name, words := range map[string]string{"hatch-insert": "columns = 2", "hatch-mids": "columns = 2"} {
 		text, err := designfile.StarterText(name)

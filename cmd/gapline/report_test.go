@@ -162,6 +162,9 @@ func TestShownAs(t *testing.T) {
 // Every figure of the page is the one of size --json, as a value and as a text, and
 // no figure is left out.
 func TestReportShowsTheNumbersOfSize(t *testing.T) {
+	if testing.Short() {
+		t.Skip("writes the document of every starter")
+	}
 	insert, bare, mids := starterFile(t, "hatch-insert"), starterFile(t, "hatch"), starterFile(t, "hatch-mids")
 	for _, args := range [][]string{
 		{insert, bare, mids, "--since", bare},

@@ -28,6 +28,9 @@ var studied = map[string]string{"enclosure": "box", "woofer": "box", "horn": "ho
 // Every word of every closed set is listed by explain, is read back from the file
 // that it is written to, and runs through the studies.
 func TestEveryWordRunsThroughEveryCommand(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs the program some hundred times")
+	}
 	for i := range schema.Keys {
 		k := &schema.Keys[i]
 		if k.Type != schema.Choice {

@@ -64,9 +64,13 @@ const firstSimplex = EasedBy
 // of designs done and their total. When ctx ends, the designs left are not asked.
 func (h *Search) Hold(ctx context.Context, f *Found, seen func(done, of int)) error {
 	n, done := len(f.Best), 0
+	alone := make([][]int, n) // before the first answer is written into f
+	for i := range alone {
+		alone[i] = h.bestIn(f, i)
+	}
 	return parallel.Ordered(ctx, n, 1, func(i, _ int) Candidate {
 		c := f.Best[i]
-		h.hold(&c, h.bestIn(f, i))
+		h.hold(&c, alone[i])
 		return c
 	}, func(c Candidate) error {
 		f.Best[done] = c
