@@ -44,6 +44,7 @@ var forbidden = map[string][]string{
 	"internal/special":   physics,
 	"internal/spread":    physics,
 	"internal/texttable": physics,
+	"internal/trimesh":   physics,
 	"internal/wholefile": physics,
 	"internal/layers":    physics,
 	"internal/docs":      physics,
