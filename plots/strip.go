@@ -28,13 +28,14 @@ type StripGroup struct {
 // StripRow is one bar.
 type StripRow struct {
 	Label    string
-	From, To float64  // Hz; From 0: from below the axis; To +Inf: beyond the axis
-	Fill     BarStyle // solid, hatched or light
-	Colour   int      // palette number 1 to 6; 0: by the row's place in the group
-	FromText string   // at the lower end; empty: the frequency; "-": nothing
-	ToText   string   // at the upper end, likewise
-	Note     string   // a remark to the bar
-	Missing  string   // if set, stands in place of the bar: why there is none
+	From, To float64    // Hz; From 0: from below the axis; To +Inf: beyond the axis
+	Fill     BarStyle   // solid, hatched or light
+	Colour   int        // palette number 1 to 6; 0: by the row's place in the group
+	FromText string     // at the lower end; empty: the frequency; "-": nothing
+	ToText   string     // at the upper end, likewise
+	Note     string     // a remark to the bar
+	Missing  string     // if set, stands in place of the bar: why there is none
+	Within   [2]float64 // between which frequencies one of its ends lies, Hz: a bracket under the bar; zero: none
 }
 
 // BarStyle is how a bar is filled.
@@ -87,6 +88,9 @@ func (c Strip) check() error {
 			rows++
 			if r.Missing == "" && !(r.From >= 0 && r.To > r.From && !math.IsInf(r.From, 0)) {
 				return fmt.Errorf("strip row %q from %g to %g Hz: want 0 <= from < to", r.Label, r.From, r.To)
+			}
+			if w := r.Within; !(w == [2]float64{} || w[0] > 0 && w[1] >= w[0] && !math.IsInf(w[1], 0)) {
+				return fmt.Errorf("strip row %q: an end between %g and %g Hz: want 0 < low <= high", r.Label, w[0], w[1])
 			}
 			if r.Colour < 0 || r.Colour > len(palette) {
 				return fmt.Errorf("strip row %q: colour %d is not within 0 to %d", r.Label, r.Colour, len(palette))

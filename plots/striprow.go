@@ -120,6 +120,7 @@ func (r stripRowPlan) draw(s *sheet, p panel, top vg.Length) {
 		return
 	}
 	r.drawBar(s, p, bar)
+	r.drawWithin(s, p, bar)
 	for _, spot := range r.spots {
 		l := label{text: spot.text, at: vg.Point{X: spot.left, Y: top - stripBar/2}, alignY: 0.5, size: stripText, color: ink}
 		if spot.inside && r.Fill == SolidBar {
@@ -166,8 +167,33 @@ func (r stripRowPlan) drawBar(s *sheet, p panel, bar vg.Rectangle) {
 	}
 }
 
+// drawWithin marks under the bar between what an uncertain end lies.
+func (r stripRowPlan) drawWithin(s *sheet, p panel, bar vg.Rectangle) {
+	if r.Within == [2]float64{} {
+		return
+	}
+	const drop, end = 2.5, 1.8
+	x0, x1, y := p.xAt(p.x.clamp(r.Within[0])), p.xAt(p.x.clamp(r.Within[1])), bar.Min.Y-drop
+	s.lines(stroke{color: ink, width: 0.9},
+		[]vg.Point{{X: x0, Y: y}, {X: x1, Y: y}},
+		[]vg.Point{{X: x0, Y: y - end}, {X: x0, Y: y + end}},
+		[]vg.Point{{X: x1, Y: y - end}, {X: x1, Y: y + end}})
+}
+
 // words says what the row shows.
 func (r StripRow) words() string {
+	text := r.span()
+	if r.Within != [2]float64{} {
+		short := func(f float64) string {
+			return quantity.FormatAs(f, quantity.Frequency, quantity.Style{Short: true}, quantity.Metric)
+		}
+		text += " (certain to between " + short(r.Within[0]) + " and " + short(r.Within[1]) + ")"
+	}
+	return text
+}
+
+// span says from where to where the bar reaches.
+func (r StripRow) span() string {
 	from, to := r.endTexts()
 	switch {
 	case r.Missing != "":

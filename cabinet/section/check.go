@@ -63,6 +63,7 @@ func CheckPlan(ctx context.Context, d *design.Design, p wave.Plan, driven Driven
 		return c, nil
 	}
 	c.Figures.Pattern = r.ControlFrequency(coverage)
+	c.Figures.PatternFrom, c.Figures.PatternTo = r.ControlRange(coverage)
 	var falling bool
 	if c.Figures.Narrowest, c.Figures.NarrowestAt, falling = r.Narrowest(c.Figures.Pattern); falling {
 		c.Figures.FallsTo = c.Figures.NarrowestAt

@@ -43,14 +43,38 @@ const (
 type Bound struct {
 	Hz float64
 	By Limit
+	// From and To are between which frequencies it lies by the level's own uncertainty, Hz: that
+	// of reading a limit off a sweep or a trace. A closed form has none, and both are Hz.
+	From, To float64
 }
 
 // take moves the bound to a limit that is further in the way: side −1 of an upper end of
 // coupling, which the least limit ends, +1 of the horn's lower end.
 func (b *Bound) take(side float64, hz float64, by Limit) {
-	if numeric.Given(hz) && (b.By == NoLimit || (hz-b.Hz)*side > 0) {
-		*b = Bound{hz, by}
+	b.takeWithin(side, hz, hz, hz, by)
+}
+
+// takeWithin is take of a limit that lies somewhere between two frequencies. The least of
+// several uncertain limits lies between the least of their lower and of their upper ends.
+func (b *Bound) takeWithin(side, hz, from, to float64, by Limit) {
+	if !numeric.Given(hz) {
+		return
 	}
+	if !(from <= hz && hz <= to) { // of a run that does not know
+		from, to = hz, hz
+	}
+	switch {
+	case b.By == NoLimit:
+		*b = Bound{hz, by, from, to}
+		return
+	case (hz-b.Hz)*side > 0:
+		b.Hz, b.By = hz, by
+	}
+	pick := math.Max
+	if side < 0 {
+		pick = math.Min
+	}
+	b.From, b.To = pick(b.From, from), pick(b.To, to)
 }
 
 // LevelGap is the gap at one level of trust. Each side takes the figures of that level, or
@@ -59,6 +83,8 @@ type LevelGap struct {
 	Given     bool // the level has a figure of its own
 	Low, High Bound
 	Gap       float64 // octaves, positive is open; NaN: not known
+	// Range is between what the gap lies by the level's own uncertainty, octaves.
+	Range [2]float64
 	// Unknown are limits that apply and cannot be computed: they could only widen the gap.
 	Unknown []Limit
 }
@@ -81,8 +107,9 @@ func Levels(d *design.Design, s *Sizing) [LevelCount]LevelGap {
 		g.below(s, l)
 		g.horn(d, s, l)
 		g.Gap = math.Log2(g.High.Hz / g.Low.Hz)
+		g.Range = [2]float64{math.Log2(g.High.From / g.Low.To), math.Log2(g.High.To / g.Low.From)}
 		if g.Low.By == NoLimit || g.High.By == NoLimit {
-			g.Gap = numeric.Absent
+			g.Gap, g.Range = numeric.Absent, [2]float64{numeric.Absent, numeric.Absent}
 		}
 	}
 	return out
@@ -128,7 +155,7 @@ func (g *LevelGap) horn(d *design.Design, s *Sizing, l Level) {
 	h := &s.Horn
 	switch {
 	case l == ByWave && numeric.Given(s.Wave.Pattern):
-		g.High.take(1, s.Wave.Pattern, PatternWave)
+		g.High.takeWithin(1, s.Wave.Pattern, s.Wave.PatternFrom, s.Wave.PatternTo, PatternWave)
 	case l >= ByAperture && numeric.Given(h.PatternComputed):
 		g.High.take(1, h.PatternComputed, PatternComputed)
 	case l >= ByAperture && numeric.Given(h.PatternRule):

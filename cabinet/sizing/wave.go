@@ -7,6 +7,8 @@ import "gapline/internal/numeric"
 // seconds; whoever has a run that matches the design puts it in.
 type WaveSizing struct {
 	Pattern     float64 // lowest frequency at which the width first equals the coverage, Hz
+	PatternFrom float64 // between which and PatternTo it lies by the run's own frequencies and elements, Hz
+	PatternTo   float64
 	Narrowest   float64 // least width from there up to the end of the run, rad
 	NarrowestAt float64 // Hz
 	FallsTo     float64 // where that is the end of the run, the width still falling: its frequency, Hz
@@ -15,4 +17,8 @@ type WaveSizing struct {
 }
 
 // AbsentWave is the result of no run.
-var AbsentWave = WaveSizing{numeric.Absent, numeric.Absent, numeric.Absent, numeric.Absent, numeric.Absent, numeric.Absent}
+var AbsentWave = WaveSizing{
+	Pattern: numeric.Absent, PatternFrom: numeric.Absent, PatternTo: numeric.Absent,
+	Narrowest: numeric.Absent, NarrowestAt: numeric.Absent, FallsTo: numeric.Absent,
+	FlatTo: numeric.Absent, FlatBeyond: numeric.Absent,
+}

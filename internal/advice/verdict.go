@@ -58,14 +58,15 @@ func Judge(d *design.Design, s *sizing.Sizing, fits *fit.Fit) Judgement {
 	return j
 }
 
-// judgeLevel judges one level. What is not known could only widen the gap.
+// judgeLevel judges one level. What is not known could only widen the gap; a gap whose own
+// uncertainty spans the target is not known.
 func judgeLevel(g *sizing.LevelGap, target float64) Verdict {
 	switch {
 	case !numeric.Given(g.Gap):
 		return GapUnknown
-	case g.Gap > target:
+	case g.Range[0] > target:
 		return GapMissed
-	case len(g.Unknown) > 0:
+	case len(g.Unknown) > 0 || g.Range[1] > target:
 		return GapUnknown
 	}
 	return GapMet
@@ -210,6 +211,8 @@ func (j *Judgement) levelWords(s *sizing.Sizing, l sizing.Level) result.Text {
 		return result.Plain("no run: gapline wave")
 	case !numeric.Given(g.Gap):
 		return result.Plain("a side is missing")
+	case g.Verdict == GapUnknown && g.Range[1] > j.Target:
+		return result.Say("between %s and %s, which is as near as %s can tell", gapIn(g.Range[0]), gapIn(g.Range[1]), tellers[l])
 	case g.Verdict == GapUnknown:
 		return result.Say("closed if the %s is above %s: %s", LimitWords[g.Unknown[0]], hertz(g.High.Hz/math.Exp2(j.Target)), LimitFigure(s, g.Unknown[0]))
 	}
@@ -221,6 +224,9 @@ func (j *Judgement) levelWords(s *sizing.Sizing, l sizing.Level) result.Text {
 	}
 	return gapIn(g.Gap)
 }
+
+// tellers are what a level's figures are read off.
+var tellers = [sizing.LevelCount]string{sizing.ByRule: "the rule", sizing.ByAperture: "the integral", sizing.ByWave: "the run"}
 
 // gapIn is a gap in words.
 func gapIn(gap float64) result.Text {

@@ -17,8 +17,12 @@ import (
 // is misfit, divided, unknown, missed or met.
 func TestVerdictsAgainstTheTable(t *testing.T) {
 	const open, closed = 0.3, -0.3
+	within := func(gap, from, to float64) JudgedLevel {
+		g := sizing.LevelGap{Given: true, Gap: gap, Range: [2]float64{from, to}}
+		return JudgedLevel{g, judgeLevel(&g, 0)}
+	}
 	level := func(gap float64, unknown bool) JudgedLevel {
-		g := sizing.LevelGap{Given: true, Gap: gap}
+		g := sizing.LevelGap{Given: true, Gap: gap, Range: [2]float64{gap, gap}}
 		if unknown {
 			g.Unknown = []sizing.Limit{sizing.ChamberRule}
 		}
@@ -45,6 +49,10 @@ func TestVerdictsAgainstTheTable(t *testing.T) {
 		{"rule decides", []JudgedLevel{level(closed, false), level(open, false), level(open, false)}, design.RuleDecides, false, GapMet},
 		{"wave decides without a run", []JudgedLevel{level(closed, false), level(closed, false)}, design.WaveDecides, false, GapUnknown},
 		{"wave decides", []JudgedLevel{level(closed, false), level(closed, false), level(open, false)}, design.WaveDecides, false, GapMissed},
+		{"a run too coarse to tell", []JudgedLevel{level(closed, false), level(closed, false), within(-0.02, -0.05, 0.03)}, 0, false, GapUnknown},
+		{"a coarse run that tells closed", []JudgedLevel{level(closed, false), level(closed, false), within(-0.1, -0.2, 0)}, 0, false, GapMet},
+		{"a coarse run that tells open", []JudgedLevel{level(open, false), level(open, false), within(0.1, 0.05, 0.2)}, 0, false, GapMissed},
+		{"a coarse run beside a yes and a no", []JudgedLevel{level(closed, false), level(open, false), within(0.02, -0.1, 0.2)}, 0, false, GapDivided},
 		{"nothing that cannot be built", []JudgedLevel{level(closed, false), level(closed, false)}, 0, true, GapMisfit},
 	} {
 		var j Judgement

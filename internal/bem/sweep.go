@@ -104,6 +104,7 @@ func hardestFirst(frequencies []float64) []int {
 // Checked is a sweep done twice.
 type Checked[T any] struct {
 	Values []T       // from the finer mesh
+	Coarse []T       // from the other
 	Change []float64 // distance between both results at each frequency
 }
 
@@ -132,7 +133,7 @@ func Check[T any](ctx context.Context, p *Problem, frequencies []float64, run Ru
 	if err != nil {
 		return nil, err
 	}
-	c := &Checked[T]{Values: fine, Change: make([]float64, len(fine))}
+	c := &Checked[T]{Values: fine, Coarse: coarse, Change: make([]float64, len(fine))}
 	for i := range fine {
 		c.Change[i] = distance(coarse[i], fine[i])
 	}

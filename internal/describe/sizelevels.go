@@ -33,7 +33,7 @@ func (p *sizeParts) level(l sizing.Level) result.Section {
 	gap := result.Fig(fig.Gap, g.Gap)
 	out.Parts = []result.Part{object(
 		entry("low_hz", result.Fig(fig.Low, g.Low.Hz)), entry("high_hz", result.Fig(fig.High, g.High.Hz)), entry("oct", gap),
-		entry("oct_range", result.Figs(fig.Range, []float64{g.Gap, g.Gap})),
+		entry("oct_range", result.Figs(fig.Range, g.Range[:])),
 		entry("verdict", result.Word(g.Verdict.String())), entry("low_limit", limit(&g.Low)), entry("high_limit", limit(&g.High)))}
 	return out
 }

@@ -108,6 +108,7 @@ func levelGroups(d Sized, given *result.StripGroup) []result.StripGroup {
 			continue
 		}
 		below, horn := bar(what, from, g.Low.Hz, result.SolidFill, 1), bar("horn", g.High.Hz, math.Inf(1), result.HatchedFill, 2)
+		below.Within, horn.Within = uncertain(&g.Low), uncertain(&g.High)
 		if g.Low.By > sizing.Lobe {
 			below.Note = result.Plain(advice.LimitWords[g.Low.By])
 		}
@@ -118,6 +119,14 @@ func levelGroups(d Sized, given *result.StripGroup) []result.StripGroup {
 	}
 	if len(out) > 0 {
 		given.Title += ", by " + advice.LevelNames[basis]
+	}
+	return out
+}
+
+// uncertain is between what an end lies where its level leaves it uncertain.
+func uncertain(b *sizing.Bound) (out [2]float64) {
+	if b.From < b.To {
+		out = [2]float64{b.From, b.To}
 	}
 	return out
 }

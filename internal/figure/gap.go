@@ -67,7 +67,7 @@ func newGapLevel(name string, trust Trust) GapLevel {
 		High: def("high_hz", "lower end of the horn", "f_h", "greatest of pattern, 1.2 × flare cutoff and the driver's lowest", quantity.Frequency, above),
 		Gap: def("oct", "gap", "g", "log2(f_h/f_l)", quantity.Octaves,
 			From("gap.by_trust."+name+".low_hz", "gap.by_trust."+name+".high_hz")),
-		Range: def("oct_range", "range of the gap", "g_r", "the gap twice: no uncertainty of this level is known", quantity.Octaves, From("gap.by_trust."+name+".oct")),
+		Range: def("oct_range", "range of the gap", "g_r", "between what the gap lies by this level's own uncertainty: twice the same where limits are closed forms; of a run, what every second frequency and the larger elements read instead; of traces, half the width of their smoothing to either side", quantity.Octaves, From("gap.by_trust."+name+".oct")),
 	}
 }
 

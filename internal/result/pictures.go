@@ -235,6 +235,8 @@ type StripRow struct {
 	FromText, ToText string // empty: the frequency; "-": nothing
 	Note             Text
 	Missing          string // in place of the bar: why there is none
+	// Within is between which frequencies the end next to the other bar lies, Hz; zero: it is sure.
+	Within [2]float64
 }
 
 // Fill is how a bar is filled, in order of emphasis.

@@ -35,7 +35,7 @@ const Folder = ".gapline-cache"
 
 // version is that of the solver and of the file's form. It rises when either
 // changes what a stored figure would be.
-const version = 4
+const version = 5
 
 // leastPerOctave is how fine a run must be to be kept: third octaves. Between
 // points farther apart a limit is not to be interpolated.
@@ -65,6 +65,8 @@ type entry struct {
 	PerOctave float64 `json:"per_octave"`
 
 	Pattern     *float64 `json:"pattern_hz,omitempty"`
+	PatternFrom *float64 `json:"pattern_from_hz,omitempty"`
+	PatternTo   *float64 `json:"pattern_to_hz,omitempty"`
 	Narrowest   *float64 `json:"narrowest_rad,omitempty"`
 	NarrowestAt *float64 `json:"narrowest_hz,omitempty"`
 	FallsTo     *float64 `json:"falls_to_hz,omitempty"`
@@ -85,7 +87,7 @@ func (e entry) digest() (string, error) {
 // fields lists the entry's figures beside those of a sizing.
 func (e *entry) fields(s *sizing.WaveSizing) map[**float64]*float64 {
 	return map[**float64]*float64{
-		&e.Pattern: &s.Pattern, &e.Narrowest: &s.Narrowest, &e.NarrowestAt: &s.NarrowestAt, &e.FallsTo: &s.FallsTo,
+		&e.Pattern: &s.Pattern, &e.PatternFrom: &s.PatternFrom, &e.PatternTo: &s.PatternTo, &e.Narrowest: &s.Narrowest, &e.NarrowestAt: &s.NarrowestAt, &e.FallsTo: &s.FallsTo,
 		&e.FlatTo: &s.FlatTo, &e.FlatBeyond: &s.FlatBeyond,
 	}
 }

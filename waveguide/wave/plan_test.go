@@ -119,6 +119,45 @@ func TestWooferDriveRadiates(t *testing.T) {
 	}
 }
 
+// Widths that fall as 1/f cross the coverage at a frequency in closed form. Whatever the
+// places of a sweep's frequencies, it lies in the range that the sweep claims; a sweep four times as fine claims a range at most a tenth as wide, since
+// straight lines through a smooth curve err by the square of their length.
+func TestControlRangeHoldsTheFrequency(t *testing.T) {
+	const coverage = 1.2
+	sweep := func(from float64, perOctave float64) *PlanResult {
+		r := &PlanResult{}
+		for f := from; f < 8000; f *= math.Exp2(1 / perOctave) {
+			r.Frequency = append(r.Frequency, f)
+			r.Beamwidth = append(r.Beamwidth, 1200/f)
+		}
+		return r
+	}
+	const want = 1000.0
+	var wide, narrow float64
+	for i := range 40 {
+		from := 200 * math.Exp2(float64(i)/40/3)
+		for per, sum := range map[float64]*float64{3: &wide, 12: &narrow} {
+			r := sweep(from, per)
+			low, high := r.ControlRange(coverage)
+			if want < low || want > high {
+				t.Errorf("from %g at %g an octave: %g to %g, want %g inside", from, per, low, high, want)
+			}
+			*sum += math.Log2(high / low)
+		}
+	}
+	if narrow > wide/10 || wide/40 > 1.0/3 {
+		t.Errorf("mean ranges %g and %g octaves", wide/40, narrow/40)
+	}
+	r := sweep(200, 12)
+	r.Coarse = make([]float64, len(r.Beamwidth))
+	for i, w := range r.Beamwidth {
+		r.Coarse[i] = 1.03 * w // of larger elements, which cross at 1030 Hz
+	}
+	if _, high := r.ControlRange(coverage); math.Abs(high-1030) > 1 {
+		t.Errorf("range to %g, want the larger elements' 1030", high)
+	}
+}
+
 func TestControlFrequency(t *testing.T) {
 	// Width c/f falling as 1/f crosses 90° where it says, on a log-log line up
 	// to the interpolation's linear width.

@@ -23,6 +23,7 @@ type PlanResult struct {
 	PeakWidth []float64    // full width about the greatest level within 6 dB of it, rad; NaN where it is the whole circle
 	Axis      []complex128 // far pressure on axis times √r e^{jkr}, Pa·√m
 	Throat    []complex128 // normalised throat impedance; NaN without drive
+	Coarse    []float64    // after SolvePlanChecked: Beamwidth by the larger elements
 	Change    []float64    // after SolvePlanChecked: greatest change of pressure on halving the elements, as a share of the pattern's greatest
 }
 
@@ -65,6 +66,7 @@ func SolvePlanChecked(ctx context.Context, p Plan, a Air, frequencies []float64,
 	}
 	r := p.result(frequencies, c.Values)
 	r.Change = c.Change
+	r.Coarse = p.result(frequencies, c.Coarse).Beamwidth
 	return r, nil
 }
 
@@ -192,24 +194,71 @@ const held = math.Sqrt2
 // the first frequency below coverage is returned as it is. The result is NaN when no step
 // of the sweep crosses coverage from above.
 func (r *PlanResult) ControlFrequency(coverage float64) float64 {
-	for i := 1; i < len(r.Frequency); i++ {
-		wide, narrow := r.Beamwidth[i-1], r.Beamwidth[i]
-		if !numeric.Given(narrow) || narrow > coverage || wide <= coverage || !r.holds(coverage, i) {
+	return widths{r.Frequency, r.Beamwidth}.control(coverage)
+}
+
+// ControlRange returns between which frequencies, Hz, ControlFrequency lies by what the run
+// can tell. The run is read again through every second frequency, whose straight lines are
+// twice as long, and by its larger elements where it was solved with both: as far as any of
+// these readings lies off the frequency, the frequency may lie off the truth, to either
+// side. A reading that finds no control leaves the steps about the frequency.
+func (r *PlanResult) ControlRange(coverage float64) (from, to float64) {
+	at := r.ControlFrequency(coverage)
+	if !numeric.Given(at) {
+		return numeric.Absent, numeric.Absent
+	}
+	all := widths{r.Frequency, r.Beamwidth}
+	readings := []widths{all.every(2, 0), all.every(2, 1)}
+	if r.Coarse != nil {
+		readings = append(readings, widths{r.Frequency, r.Coarse})
+	}
+	off := 1.0
+	for _, w := range readings {
+		x := w.control(coverage)
+		if !numeric.Given(x) {
+			i, _ := slices.BinarySearch(r.Frequency, at)
+			x = r.Frequency[max(0, i-1)]
+		}
+		off = math.Max(off, math.Max(x/at, at/x))
+	}
+	return at / off, at * off
+}
+
+// widths are beamwidths, rad, at ascending frequencies, Hz.
+type widths struct{ f, width []float64 }
+
+// every leaves each n-th of them, from the given one on, and the last.
+func (w widths) every(n, from int) widths {
+	var out widths
+	last := len(w.f) - 1
+	for i := from; i <= last; i += n {
+		out.f, out.width = append(out.f, w.f[i]), append(out.width, w.width[i])
+	}
+	if (last-from)%n != 0 {
+		out.f, out.width = append(out.f, w.f[last]), append(out.width, w.width[last])
+	}
+	return out
+}
+
+func (w widths) control(coverage float64) float64 {
+	for i := 1; i < len(w.f); i++ {
+		wide, narrow := w.width[i-1], w.width[i]
+		if !numeric.Given(narrow) || narrow > coverage || wide <= coverage || !w.holds(coverage, i) {
 			continue
 		}
 		if !numeric.Given(wide) {
-			return r.Frequency[i]
+			return w.f[i]
 		}
 		share := (wide - coverage) / (wide - narrow)
-		return r.Frequency[i-1] * math.Pow(r.Frequency[i]/r.Frequency[i-1], share)
+		return w.f[i-1] * math.Pow(w.f[i]/w.f[i-1], share)
 	}
 	return numeric.Absent
 }
 
 // holds reports whether the width stays within the coverage from frequency i on.
-func (r *PlanResult) holds(coverage float64, i int) bool {
-	for j := i; j < len(r.Frequency) && r.Frequency[j] <= held*r.Frequency[i]; j++ {
-		if !(r.Beamwidth[j] <= coverage) {
+func (w widths) holds(coverage float64, i int) bool {
+	for j := i; j < len(w.f) && w.f[j] <= held*w.f[i]; j++ {
+		if !(w.width[j] <= coverage) {
 			return false
 		}
 	}
