@@ -35,6 +35,7 @@ type Design struct {
 	Audience  Audience
 	Drive     Drive
 	Section   Section
+	Measured  Measured
 	Review    Review
 }
 

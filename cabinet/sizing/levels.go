@@ -16,13 +16,14 @@ const (
 	ByRule Level = iota
 	ByAperture
 	ByWave
+	ByMeasured
 	LevelCount
 )
 
 // Limit is what ends a side of the gap.
 type Limit uint8
 
-// The limits: up to MouthsPart of what meets the horn, from PatternRule on of the horn.
+// The limits: up to CouplingMeasured of what meets the horn, from PatternRule on of the horn.
 const (
 	NoLimit        Limit = iota // none known
 	HalfWave                    // of what meets the horn: cones, insert or mids
@@ -31,9 +32,11 @@ const (
 	ChamberCoupled              // the same with the mouths' action on each other
 	InPhaseRule                 // a quarter wave of path spread
 	MouthsPart                  // two mouths differ by 90 degrees
+	CouplingMeasured            // where the traces of two stacks part
 	PatternRule
 	PatternComputed
 	PatternWave
+	PatternMeasured
 	FlareCutoff // times the margin
 	DriverLowest
 	LimitCount
@@ -91,7 +94,7 @@ type LevelGap struct {
 
 // Levels returns the gap at every level of trust. On the lobe basis there is no rule level,
 // since the criterion starts at aperture; the wave level is given where a run's figure is in
-// the sizing.
+// the sizing, the measured one where a trace's is.
 func Levels(d *design.Design, s *Sizing) [LevelCount]LevelGap {
 	var out [LevelCount]LevelGap
 	for l := range LevelCount {
@@ -103,6 +106,8 @@ func Levels(d *design.Design, s *Sizing) [LevelCount]LevelGap {
 			g.Given = true
 		case ByWave:
 			g.Given = numeric.Given(s.Wave.Pattern)
+		case ByMeasured:
+			g.Given = s.Measured.Given()
 		}
 		g.below(s, l)
 		g.horn(d, s, l)
@@ -125,9 +130,12 @@ func (g *LevelGap) below(s *Sizing, l Level) {
 	case k.HasInsert:
 		line = &k.Insert.CouplingLimit
 	}
-	if s.Gap.Basis == design.HalfWave {
+	switch m := &s.Measured; {
+	case l == ByMeasured && numeric.Given(m.Coupling):
+		g.Low.takeWithin(-1, m.Coupling, m.CouplingFrom, m.CouplingTo, CouplingMeasured)
+	case s.Gap.Basis == design.HalfWave:
 		g.Low.take(-1, line.HalfWave, HalfWave)
-	} else {
+	default:
 		g.Low.take(-1, line.Lobe, Lobe)
 	}
 	if g.Low.By == NoLimit || k.HasMid || !k.HasInsert {
@@ -154,7 +162,9 @@ func (g *LevelGap) below(s *Sizing, l Level) {
 func (g *LevelGap) horn(d *design.Design, s *Sizing, l Level) {
 	h := &s.Horn
 	switch {
-	case l == ByWave && numeric.Given(s.Wave.Pattern):
+	case l == ByMeasured && numeric.Given(s.Measured.Pattern):
+		g.High.takeWithin(1, s.Measured.Pattern, s.Measured.PatternFrom, s.Measured.PatternTo, PatternMeasured)
+	case l >= ByWave && numeric.Given(s.Wave.Pattern):
 		g.High.takeWithin(1, s.Wave.Pattern, s.Wave.PatternFrom, s.Wave.PatternTo, PatternWave)
 	case l >= ByAperture && numeric.Given(h.PatternComputed):
 		g.High.take(1, h.PatternComputed, PatternComputed)

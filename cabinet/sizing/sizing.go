@@ -18,6 +18,7 @@ type Sizing struct {
 	Box      BoxSizing
 	Line     LineSizing
 	Wave     WaveSizing // absent until a run of the wave level is put in
+	Measured MeasuredSizing // absent until traces are put in
 }
 
 // Size computes every estimate. It never fails: what cannot be computed is NaN.
@@ -52,7 +53,7 @@ func (z *Sizer) Size(d *design.Design) Sizing {
 	s.Mids = z.mids.size(midColumns(z.mids.room[:0], d), hornCrossover(d, &s.Gap), s.Horn.ExitCoverage, c)
 	s.Box = z.sizeBox(d, s.Air)
 	s.Line = sizeLine(d.Line.Boxes, s.Coupling.Length, d.Line.Splay, c)
-	s.Wave = AbsentWave
+	s.Wave, s.Measured = AbsentWave, AbsentMeasured
 	return s
 }
 

@@ -17,7 +17,7 @@ import (
 	"gapline/internal/numeric"
 	"gapline/internal/render/machine"
 	"gapline/internal/study/box"
-	"gapline/internal/wavecache"
+	"gapline/internal/study/stored"
 
 	"github.com/spf13/cobra"
 )
@@ -63,7 +63,7 @@ func runCompare(ctx context.Context, a *app, names []string, all bool, view stri
 			continue
 		}
 		s := sizing.Size(&file.Design)
-		s.Wave = wavecache.Beside(file.Name).Figures(ctx, &file.Design, a.warn)
+		stored.Into(ctx, file.Name, &file.Design, &s, a.warn)
 		designs = append(designs, describe.Sized{Design: &file.Design, Sizing: &s, Name: designName(names, i)})
 	}
 	if len(problems) > 0 {

@@ -10,7 +10,7 @@ import (
 	"gapline/internal/check"
 	"gapline/internal/describe"
 	"gapline/internal/render/terminal"
-	"gapline/internal/wavecache"
+	"gapline/internal/study/stored"
 
 	"github.com/spf13/cobra"
 )
@@ -76,7 +76,7 @@ func runDraw(ctx context.Context, a *app, name string, o drawOptions) error {
 		return file.Fault(problems...)
 	}
 	s := sizing.Size(d)
-	s.Wave = wavecache.Beside(file.Name).Figures(ctx, d, a.warn)
+	stored.Into(ctx, file.Name, d, &s, a.warn)
 	fits := a.fitOf(d).Fit
 	r := describe.Draw(d, &s, fits, o.defaults)
 	if err := a.print(r); err != nil {

@@ -17,7 +17,7 @@ import (
 	"gapline/internal/designfile"
 	"gapline/internal/schema"
 	"gapline/internal/study/fold"
-	"gapline/internal/wavecache"
+	"gapline/internal/study/stored"
 	"gapline/waveguide"
 
 	"github.com/spf13/cobra"
@@ -112,7 +112,7 @@ func runFold(ctx context.Context, a *app, name string, o foldOptions) error {
 	if err != nil {
 		return file.FaultOf("[fold]", err)
 	}
-	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(ctx, &st.Design, a.warn)
+	stored.Into(ctx, file.Name, &st.Design, &st.Sizing, a.warn)
 	r, err := describe.Fold(st, advice.FoldFindings(st))
 	if err != nil {
 		return err

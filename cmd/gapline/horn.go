@@ -10,7 +10,7 @@ import (
 	"gapline/internal/check"
 	"gapline/internal/describe"
 	"gapline/internal/study/horn"
-	"gapline/internal/wavecache"
+	"gapline/internal/study/stored"
 
 	"github.com/spf13/cobra"
 )
@@ -66,7 +66,7 @@ func runHorn(ctx context.Context, a *app, name, view string) error {
 	if err != nil {
 		return file.Fault(check.Problem{Text: err.Error()})
 	}
-	st.Sizing.Wave = wavecache.Beside(file.Name).Figures(ctx, &file.Design, a.warn)
+	stored.Into(ctx, file.Name, &file.Design, &st.Sizing, a.warn)
 	if len(a.outputs) > 0 && st.Loading == nil && (view == describe.HornImpedance || view == describe.HornEfficiency) {
 		return file.Fault(check.Problem{Keys: []string{"horn.profile"}, Text: "--view " + view + " needs the horn's profile: " + st.NoLoading})
 	}

@@ -6,7 +6,7 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/describe"
 	"gapline/internal/designfile"
-	"gapline/internal/wavecache"
+	"gapline/internal/study/stored"
 
 	"github.com/spf13/cobra"
 )
@@ -50,7 +50,7 @@ func runSize(ctx context.Context, a *app, given []string, strict, all bool) erro
 	}
 	d := &file.Design
 	s := sizing.Size(d)
-	s.Wave = wavecache.Beside(file.Name).Figures(ctx, d, a.warn)
+	stored.Into(ctx, file.Name, d, &s, a.warn)
 	fits := a.fitOf(d).Fit
 	findings := advice.Findings(d, &s, fits)
 	err = a.show(describe.Size(d, &s, fits, findings, all))

@@ -13,6 +13,7 @@ import (
 	"gapline/internal/measured"
 	"gapline/internal/study/trace"
 	"gapline/internal/texttable"
+	"gapline/internal/wavecache"
 
 	"github.com/spf13/cobra"
 )
@@ -36,12 +37,19 @@ place.
 --pair names two traces of one box, with and without its insert. Each is laid over
 its own prediction; where they part by more than --threshold the insert begins to
 change the level of the box. --stacks names two traces of stacks that differ in one
-thing, such as boxes packed and spaced: where these part is the measured coupling
-limit, and the predicted limits stand beside it.`,
+thing, such as boxes spaced and packed: where these part is the measured coupling
+limit of the first, and the predicted limits stand beside it. --edge names two
+traces of a horn, on its axis and half its coverage to the side: from where the
+second stays 6 dB under the first the horn holds its pattern.
+
+--write keeps the pairs of --stacks and --edge in the design, in a table [measured]
+with a digest of the geometry that they depend on. They are a level of trust of
+their own then, beside rule, aperture and wave, until the geometry changes.`,
 		Example: `  gapline trace box.toml on-axis.txt -o trace.png
   gapline trace box.toml on-axis.txt off-axis.txt --smooth 1/6 --align 100:400Hz
   gapline trace box.toml --pair with.txt,without.txt --threshold 3dB -o pair.svg
   gapline trace box.toml --stacks spaced.txt,packed.txt --align 60:200Hz
+  gapline trace box.toml --edge axis.txt,edge.txt --state "prototype 2" --write kept.toml
   gapline trace box.toml impulse.wav --gate 2:20ms --average complex
   gapline trace box.toml on-axis.txt --curves --csv`,
 		Args:              args(cobra.MinimumNArgs(1), "a design file and measured responses are needed"),
@@ -69,15 +77,24 @@ func runTrace(ctx context.Context, a *app, design string, f *traceFlags) error {
 	if err != nil {
 		return err
 	}
+	f.options.Wave = wavecache.Beside(file.Name).Figures(ctx, &file.Design, a.warn)
 	v, err := trace.Compare(&file.Design, inputs, pairs, f.options)
 	if err != nil {
 		return usageError{err}
 	}
 	r := describe.Trace(v)
+	views := []string(nil)
 	if f.curves {
-		return a.show(r, describe.TraceCurves)
+		views = append(views, describe.TraceCurves)
 	}
-	return a.show(r)
+	if err := a.show(r, views...); err != nil || f.write == "" {
+		return err
+	}
+	changes, err := f.kept(&file.Design)
+	if err != nil {
+		return err
+	}
+	return a.writeChanged(f.write, f.force, file.Text, changes)
 }
 
 // read loads all traces and reports every faulty file at once.
@@ -105,7 +122,7 @@ func (f *traceFlags) read(ctx context.Context) ([]trace.Input, []trace.PairInput
 	}
 	var pairs []trace.PairInput
 	for _, p := range f.pairFiles {
-		pairs = append(pairs, trace.PairInput{With: byFile[p.with], Without: byFile[p.without], Stacks: p.stacks})
+		pairs = append(pairs, trace.PairInput{With: byFile[p.with], Without: byFile[p.without], Of: p.of})
 	}
 	return inputs, pairs, nil
 }

@@ -17,13 +17,15 @@ import (
 // pairFiles are the files of a pair.
 type pairFiles struct {
 	with, without string
-	stacks        bool
+	of            trace.PairOf
 }
 
 // traceFlags are the command's flags, as typed and as read.
 type traceFlags struct {
 	against, volts, smooth, average, align, gate, delay, part string
-	pairs, stacks                                             []string
+	write, state                                              string
+	force                                                     bool
+	pairs, stacks, edges                                      []string
 	channel                                                   int
 	curves                                                    bool
 
@@ -43,6 +45,10 @@ func (f *traceFlags) add(cmd *cobra.Command) {
 	flags.StringVar(&f.align, "align", "auto", "move levels to match in the band `LOW:HIGH`; auto: the predicted passband; none: as measured")
 	flags.StringArrayVar(&f.pairs, "pair", nil, "`WITH,WITHOUT`: two traces of one box to subtract, with and without its insert (repeatable)")
 	flags.StringArrayVar(&f.stacks, "stacks", nil, "`ONE,OTHER`: two traces of stacks to subtract (repeatable)")
+	flags.StringArrayVar(&f.edges, "edge", nil, "`AXIS,EDGE`: two traces of a horn, on its axis and half its coverage to the side (repeatable)")
+	flags.StringVar(&f.write, "write", "", "write the design to `FILE`, with the traces of --stacks and --edge kept in it")
+	flags.StringVar(&f.state, "state", "", "with --write: what the traces were taken on, `TEXT`")
+	flags.BoolVar(&f.force, "force", false, "with --write: overwrite FILE")
 	flags.StringVar(&f.part, "threshold", "3dB", "`LEVEL` by which a pair must differ to have parted")
 	flags.StringVar(&f.gate, "gate", "none", "gate an impulse response: `AFTER` or BEFORE:AFTER its peak, such as 2:20ms")
 	flags.StringVar(&f.delay, "delay", "", "take this `DELAY` out of the phases, such as 8.7ms")
@@ -110,6 +116,10 @@ func (f *traceFlags) idle(a *app, changed func(string) bool) error {
 		return errors.New("--delay changes phases, which only --average complex looks at")
 	case changed("threshold") && len(f.pairs)+len(f.stacks) == 0:
 		return errors.New("--threshold goes with --pair or --stacks")
+	case f.write == "" && (changed("state") || changed("force")):
+		return errors.New("--state and --force go with --write")
+	case f.write != "":
+		return f.keepable()
 	}
 	return nil
 }
@@ -117,14 +127,17 @@ func (f *traceFlags) idle(a *app, changed func(string) bool) error {
 // settleFiles sorts out which files are pairs and which stand alone.
 func (f *traceFlags) settleFiles(files []string) error {
 	f.pairFiles, f.allFiles = nil, slices.Clone(files)
-	if err := f.settlePairs("--pair", "WITH,WITHOUT", f.pairs, false); err != nil {
+	if err := f.settlePairs("--pair", "WITH,WITHOUT", f.pairs, trace.OfBox); err != nil {
 		return err
 	}
-	if err := f.settlePairs("--stacks", "ONE,OTHER", f.stacks, true); err != nil {
+	if err := f.settlePairs("--stacks", "ONE,OTHER", f.stacks, trace.OfStacks); err != nil {
+		return err
+	}
+	if err := f.settlePairs("--edge", "AXIS,EDGE", f.edges, trace.OfEdge); err != nil {
 		return err
 	}
 	if len(f.allFiles) == 0 {
-		return errors.New("no measured response: name text tables or WAV files after the design file, or use --pair or --stacks")
+		return errors.New("no measured response: name text tables or WAV files after the design file, or use --pair, --stacks or --edge")
 	}
 	// A file named twice, as in two pairs, is one trace.
 	seen := map[string]bool{}
@@ -137,13 +150,13 @@ func (f *traceFlags) settleFiles(files []string) error {
 }
 
 // settlePairs takes the two files of each pair apart.
-func (f *traceFlags) settlePairs(flag, form string, given []string, stacks bool) error {
+func (f *traceFlags) settlePairs(flag, form string, given []string, of trace.PairOf) error {
 	for _, p := range given {
 		with, without, ok := strings.Cut(p, ",")
 		if !ok || with == "" || without == "" || strings.Contains(without, ",") {
 			return fmt.Errorf("%s is %q: two file names with a comma between are needed, %s", flag, p, form)
 		}
-		f.pairFiles = append(f.pairFiles, pairFiles{with, without, stacks})
+		f.pairFiles = append(f.pairFiles, pairFiles{with, without, of})
 		f.allFiles = append(f.allFiles, with, without)
 	}
 	return nil

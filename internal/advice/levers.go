@@ -107,8 +107,8 @@ func (l *levers) try(changes []change) (t tried, ok bool) {
 	t.sizing = l.sizer.Size(&t.design)
 	for i, g := range sizing.Levels(&t.design, &t.sizing) {
 		t.gaps[i] = numeric.Absent
-		t.has[i] = g.Given && sizing.Level(i) != sizing.ByWave
-		if g.Given && len(g.Unknown) == 0 && sizing.Level(i) != sizing.ByWave {
+		t.has[i] = g.Given && sizing.Level(i) < sizing.ByWave
+		if g.Given && len(g.Unknown) == 0 && sizing.Level(i) < sizing.ByWave {
 			t.gaps[i] = g.Gap
 		}
 	}
@@ -165,9 +165,9 @@ func (l *levers) leaves(t *tried, x *Lever) result.Text {
 	for i, g := range x.Gap[:sizing.ByWave] {
 		switch {
 		case !numeric.Given(g) && t.has[i]:
-			text = text.And(result.Say("not known by %s, ", LevelNames[i]))
+			text = text.And(result.Say("not known %s, ", By(sizing.Level(i))))
 		case numeric.Given(g):
-			text = text.And(result.Say("%s by %s, ", signed(g), LevelNames[i]))
+			text = text.And(result.Say("%s %s, ", signed(g), By(sizing.Level(i))))
 		}
 	}
 	return text.And(result.Plain("not checked by wave"))

@@ -31,7 +31,15 @@ var verdicts = [verdictCount]string{"misfit", "divided", "unknown", "missed", "m
 func (v Verdict) String() string { return verdicts[v] }
 
 // LevelNames are the words of the levels of trust.
-var LevelNames = [sizing.LevelCount]string{sizing.ByRule: "rule", sizing.ByAperture: "aperture", sizing.ByWave: "wave"}
+var LevelNames = [sizing.LevelCount]string{sizing.ByRule: "rule", sizing.ByAperture: "aperture", sizing.ByWave: "wave", sizing.ByMeasured: "measured"}
+
+// By names a level of trust in a sentence: "by rule", "as measured".
+func By(l sizing.Level) string {
+	if l == sizing.ByMeasured {
+		return "as measured"
+	}
+	return "by " + LevelNames[l]
+}
 
 // Judgement is the verdict on the gap with what each level of trust says of it.
 type Judgement struct {
@@ -125,8 +133,8 @@ func LimitFigure(s *sizing.Sizing, by sizing.Limit) string {
 	return [sizing.LimitCount]string{
 		sizing.HalfWave: line.HalfWave.Key, sizing.Lobe: line.Lobe.Key,
 		sizing.ChamberRule: figure.CouplingInsertChamber.Key, sizing.ChamberCoupled: figure.CouplingInsertCoupled.Key,
-		sizing.InPhaseRule: figure.CouplingInsertInPhase.Key, sizing.MouthsPart: figure.CouplingInsertPart.Key,
-		sizing.PatternRule: figure.HornPatternRule.Key, sizing.PatternComputed: figure.HornPatternComputed.Key, sizing.PatternWave: figure.HornPatternWave.Key,
+		sizing.InPhaseRule: figure.CouplingInsertInPhase.Key, sizing.MouthsPart: figure.CouplingInsertPart.Key, sizing.CouplingMeasured: figure.CouplingMeasured.Key,
+		sizing.PatternRule: figure.HornPatternRule.Key, sizing.PatternComputed: figure.HornPatternComputed.Key, sizing.PatternWave: figure.HornPatternWave.Key, sizing.PatternMeasured: figure.HornPatternMeasured.Key,
 		sizing.FlareCutoff: figure.HornCutoff.Key, sizing.DriverLowest: "horn.lowest",
 	}[by]
 }
@@ -134,8 +142,8 @@ func LimitFigure(s *sizing.Sizing, by sizing.Limit) string {
 // LimitWords say what a limit is.
 var LimitWords = [sizing.LimitCount]string{
 	sizing.HalfWave: "half wave", sizing.Lobe: "lobe", sizing.ChamberRule: "chamber corner", sizing.ChamberCoupled: "chamber corner",
-	sizing.InPhaseRule: "mouths in phase", sizing.MouthsPart: "mouths in phase",
-	sizing.PatternRule: "pattern", sizing.PatternComputed: "pattern", sizing.PatternWave: "pattern",
+	sizing.InPhaseRule: "mouths in phase", sizing.MouthsPart: "mouths in phase", sizing.CouplingMeasured: "stacks part",
+	sizing.PatternRule: "pattern", sizing.PatternComputed: "pattern", sizing.PatternWave: "pattern", sizing.PatternMeasured: "pattern",
 	sizing.FlareCutoff: "1.2 × flare cutoff", sizing.DriverLowest: "driver's lowest",
 }
 
@@ -163,6 +171,9 @@ func (j *Judgement) line(s *sizing.Sizing) result.Text {
 			text = text.And(result.Plain("; wave not run (gapline wave)"))
 		}
 	}
+	if m := &j.Levels[sizing.ByMeasured]; m.Given && !slices.Contains(j.Decides, sizing.ByMeasured) {
+		text = text.And(result.Say("; as measured %s", gapIn(m.Gap)))
+	}
 	switch v := j.Verdict; {
 	case v == GapMet:
 		if from, to := j.Window(); math.IsInf(to, 1) {
@@ -185,7 +196,7 @@ func (j *Judgement) said(s *sizing.Sizing) result.Text {
 	for i, l := range j.Decides {
 		g := &j.Levels[l]
 		v := g.Verdict
-		if !g.Given && l == sizing.ByWave {
+		if !g.Given && l >= sizing.ByWave {
 			v = GapUnknown
 		}
 		word, join := "", ", "
@@ -198,7 +209,7 @@ func (j *Judgement) said(s *sizing.Sizing) result.Text {
 			word, join = capital(word), ""
 		}
 		last = v
-		text = text.And(result.Say("%s%sby %s (%s)", join, word, LevelNames[l], j.levelWords(s, l)))
+		text = text.And(result.Say("%s%s%s (%s)", join, word, By(l), j.levelWords(s, l)))
 	}
 	return text
 }
@@ -209,10 +220,12 @@ func (j *Judgement) levelWords(s *sizing.Sizing, l sizing.Level) result.Text {
 	switch {
 	case l == sizing.ByWave && !g.Given:
 		return result.Plain("no run: gapline wave")
+	case l == sizing.ByMeasured && !g.Given:
+		return result.Plain("no traces that count: gapline trace --write")
 	case !numeric.Given(g.Gap):
 		return result.Plain("a side is missing")
 	case g.Verdict == GapUnknown && g.Range[1] > j.Target:
-		return result.Say("between %s and %s, which is as near as %s can tell", gapIn(g.Range[0]), gapIn(g.Range[1]), tellers[l])
+		return result.Say("between %s and %s, as near as %s can tell", gapIn(g.Range[0]), gapIn(g.Range[1]), tellers[l])
 	case g.Verdict == GapUnknown:
 		return result.Say("closed if the %s is above %s: %s", LimitWords[g.Unknown[0]], hertz(g.High.Hz/math.Exp2(j.Target)), LimitFigure(s, g.Unknown[0]))
 	}
@@ -226,7 +239,7 @@ func (j *Judgement) levelWords(s *sizing.Sizing, l sizing.Level) result.Text {
 }
 
 // tellers are what a level's figures are read off.
-var tellers = [sizing.LevelCount]string{sizing.ByRule: "the rule", sizing.ByAperture: "the integral", sizing.ByWave: "the run"}
+var tellers = [sizing.LevelCount]string{sizing.ByRule: "the rule", sizing.ByAperture: "the integral", sizing.ByWave: "the run", sizing.ByMeasured: "the traces"}
 
 // gapIn is a gap in words.
 func gapIn(gap float64) result.Text {

@@ -10,7 +10,7 @@ import (
 )
 
 // gapLevels are the figures of the gap at each level of trust.
-var gapLevels = [sizing.LevelCount]figure.GapLevel{sizing.ByRule: figure.GapByRule, sizing.ByAperture: figure.GapByAperture, sizing.ByWave: figure.GapByWave}
+var gapLevels = [sizing.LevelCount]figure.GapLevel{sizing.ByRule: figure.GapByRule, sizing.ByAperture: figure.GapByAperture, sizing.ByWave: figure.GapByWave, sizing.ByMeasured: figure.GapByMeasured}
 
 // levels holds the gap by level of trust, for programs: null where a level has no figure of
 // its own on either side.
@@ -19,7 +19,6 @@ func (p *sizeParts) levels() result.Section {
 	for l := range sizing.LevelCount {
 		out.Parts = append(out.Parts, p.level(l))
 	}
-	out.Parts = append(out.Parts, result.Section{Shown: result.At(result.Data), Key: "measured", Null: true})
 	return out
 }
 

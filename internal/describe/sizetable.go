@@ -68,6 +68,20 @@ func (r *sizeRows) perLine(basis design.Basis, of func(figure.Line) *figure.Def)
 		Marked: basis == r.s.Gap.Basis && !r.chamberBinds()})
 }
 
+// measured adds the coupling limit of kept traces in the column of what meets the horn.
+func (r *sizeRows) measured() {
+	c := size.Cell(r.s, figure.CouplingMeasured)
+	if !c.Given() {
+		return
+	}
+	cells := make([]result.Cell, len(r.lines))
+	for i := range cells {
+		cells[i] = result.None
+	}
+	cells[len(cells)-1] = c
+	r.Add(result.Row{Label: result.Plain(figure.CouplingMeasured.Name), Cells: cells, Trust: c.TrustOf()})
+}
+
 // inserts adds figures that only an insert has, in its column.
 func (r *sizeRows) inserts(list ...*figure.Def) {
 	for _, f := range list {
@@ -95,6 +109,7 @@ func (p *sizeParts) coupling() result.Table {
 	r.perLine(0, func(l figure.Line) *figure.Def { return l.Spacing })
 	r.perLine(design.HalfWave, func(l figure.Line) *figure.Def { return l.HalfWave })
 	r.perLine(design.Lobe, func(l figure.Line) *figure.Def { return l.Lobe })
+	r.measured()
 	r.perLine(0, func(l figure.Line) *figure.Def { return l.FirstLobe })
 	if p.all {
 		r.perLine(0, func(l figure.Line) *figure.Def { return l.Share })
@@ -108,7 +123,7 @@ func (p *sizeParts) coupling() result.Table {
 
 func (p *sizeParts) horn() result.Table {
 	r := p.rows()
-	r.figures(figure.HornPatternRule, figure.HornPatternComputed, figure.HornPatternWave, figure.HornNarrowest, figure.HornNarrowestWave)
+	r.figures(figure.HornPatternRule, figure.HornPatternComputed, figure.HornPatternWave, figure.HornPatternMeasured, figure.HornNarrowest, figure.HornNarrowestWave)
 	if p.all {
 		r.figures(figure.HornCutoff)
 	}

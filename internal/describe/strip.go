@@ -115,10 +115,10 @@ func levelGroups(d Sized, given *result.StripGroup) []result.StripGroup {
 		if g.High.By > sizing.PatternWave {
 			horn.Note = result.Plain(advice.LimitWords[g.High.By])
 		}
-		out = append(out, result.StripGroup{Title: "by " + advice.LevelNames[l], Window: window(g.Low.Hz, g.High.Hz), Rows: []result.StripRow{below, horn}})
+		out = append(out, result.StripGroup{Title: advice.By(l), Window: window(g.Low.Hz, g.High.Hz), Rows: []result.StripRow{below, horn}})
 	}
 	if len(out) > 0 {
-		given.Title += ", by " + advice.LevelNames[basis]
+		given.Title += ", " + advice.By(basis)
 	}
 	return out
 }

@@ -77,7 +77,7 @@ func (v tolerance) chances() result.Table {
 	}
 	for l, f := range toleranceLevels {
 		if share := v.closed(sizing.Level(l)); numeric.Given(share) {
-			rows.Add(result.Row{Label: result.Plain("gap closed by " + advice.LevelNames[l]), Trust: f.Trust, Cells: []result.Cell{result.Fig(f, share)}})
+			rows.Add(result.Row{Label: result.Plain("gap closed " + advice.By(sizing.Level(l))), Trust: f.Trust, Cells: []result.Cell{result.Fig(f, share)}})
 		}
 	}
 	if v.found.Divided > 0 {

@@ -138,7 +138,7 @@ func (t traceParts) pair(p *trace.Pair) []result.Part {
 		title = title.And(result.Say(", the second moved by %s", shift(p.Moved)))
 	}
 	s := result.Section{Shown: result.At(result.Screen), Title: title, Spaced: true, Parts: []result.Part{
-		result.Prose{Shown: result.At(result.Screen), Indent: "  ", Texts: []result.Text{advice.Parting(t.Overlay, p), result.Plain(advice.PartingRule)}}}}
+		result.Prose{Shown: result.At(result.Screen), Indent: "  ", Texts: []result.Text{advice.Parting(t.Overlay, p), result.Plain(advice.Rule(p))}}}}
 	var page []result.Part
 	caption := "Pair " + pairName(p)
 	if len(p.Limits) > 0 {
@@ -221,7 +221,7 @@ func limitTable(p *trace.Pair) result.Table {
 }
 
 // lineNames tell the lines of mouths apart, whose figures share their names.
-var lineNames = map[string]string{figure.CouplingOpen.Lobe.Group(): "bare cones", figure.CouplingInsert.Lobe.Group(): "with insert", figure.CouplingMid.Lobe.Group(): "mids"}
+var lineNames = map[string]string{figure.HornPatternRule.Group(): "horn", figure.CouplingOpen.Lobe.Group(): "bare cones", figure.CouplingInsert.Lobe.Group(): "with insert", figure.CouplingMid.Lobe.Group(): "mids"}
 
 func limitName(f *figure.Def) string {
 	if line := lineNames[f.Group()]; line != "" {

@@ -52,7 +52,7 @@ func TestOverlayPictureSaysWhatItShows(t *testing.T) {
 	bend := measured.Trace{Frequency: []float64{20, 500, 1000, 20e3}, Level: []float64{90, 90, 80, 80}}
 	b.Trace = bend
 	box := straight("box", 90, 20, 20e3)
-	svg := overlaid(t, []trace.Input{box, a, b}, []trace.PairInput{{With: a, Without: b, Stacks: true}}, trace.Auto)
+	svg := overlaid(t, []trace.Input{box, a, b}, []trace.PairInput{{With: a, Without: b, Of: trace.OfStacks}}, trace.Auto)
 	for _, want := range []string{
 		"Measured and predicted", "half space", "1/6 octave", "aperture (predicted)",
 		"predicted by gapline", "within ±3 dB", "parts by ±3 dB at", "cones, half-wave (rule)", "measured coupling limit",

@@ -227,16 +227,34 @@ func (t traceParts) pairPanel(q *trace.Pair) result.Panel {
 	if q.Predicted != nil {
 		p.Curves = append(p.Curves, t.predictedCurve(q.Predicted))
 	}
+	if q.Of == trace.OfEdge {
+		return t.edgePanel(q, p)
+	}
 	db := t.Options.PartLevel
 	either := level(db).As(quantity.Style{Verb: "±%.14g"})
 	p.Zones = []result.Zone{{Low: -db, High: db, Text: result.Say("within %s", either)}}
 	if f := q.Parting.Limit; numeric.Given(f) {
 		p.Guides = append(p.Guides, result.Guide{Value: f, Vertical: true, Strong: true, Text: result.Say("parts by %s at %s", either, hertz(f))})
 	}
+	return within(withLimits(p, q))
+}
+
+// withLimits adds the predicted limits to the panel of a pair.
+func withLimits(p result.Panel, q *trace.Pair) result.Panel {
 	for _, l := range q.Limits {
 		p.Guides = append(p.Guides, result.Guide{Value: l.Value, Vertical: true, Text: result.Plain(shortLimits[l.Figure] + " (" + l.Trust.String() + ")")})
 	}
-	return within(p)
+	return p
+}
+
+// edgePanel is the panel of a horn's pair: the axis less the edge, and from where it passes
+// 6 dB.
+func (t traceParts) edgePanel(q *trace.Pair, p result.Panel) result.Panel {
+	p.Guides = append(p.Guides, result.Guide{Value: trace.EdgeFall, Text: result.Say("%s: the horn holds its pattern above", level(trace.EdgeFall))})
+	if f := q.Control; numeric.Given(f) {
+		p.Guides = append(p.Guides, result.Guide{Value: f, Vertical: true, Strong: true, Text: result.Say("holds from %s", hertz(f))})
+	}
+	return within(withLimits(p, q))
 }
 
 // shortLimits name predicted limits beside their lines.
@@ -244,4 +262,5 @@ var shortLimits = map[*figure.Def]string{
 	figure.CouplingOpen.HalfWave: "cones, half-wave", figure.CouplingOpen.Lobe: "cones, lobe",
 	figure.CouplingInsert.HalfWave: "insert, half-wave", figure.CouplingInsert.Lobe: "insert, lobe",
 	figure.PairPredictedLimit: "parts by prediction", figure.CouplingInsertChamber: "chamber corner", figure.CouplingMid.HalfWave: "mids, half-wave", figure.CouplingMid.Lobe: "mids, lobe",
+	figure.HornPatternRule: "pattern", figure.HornPatternComputed: "pattern", figure.HornPatternWave: "pattern",
 }

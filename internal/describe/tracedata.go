@@ -82,14 +82,6 @@ func predictedLevel(c *trace.Curve) []float64 {
 	return c.Prediction.Level
 }
 
-// pairOf says what the traces of a pair are of.
-func pairOf(p *trace.Pair) string {
-	if p.Stacks {
-		return "stacks"
-	}
-	return "box"
-}
-
 func (t traceParts) pairData(p *trace.Pair) result.Section {
 	q := &p.Parting
 	limits := result.Table{Shown: result.At(result.Data), Key: "predicted_limits", As: result.Records,
@@ -99,9 +91,9 @@ func (t traceParts) pairData(p *trace.Pair) result.Section {
 		rows.Add(result.Row{Trust: l.Trust, Cells: []result.Cell{result.Word(l.Figure.Key), result.Fig(figure.PairRival, l.Value), result.Fig(figure.PairAbove, l.Octaves)}})
 	}
 	limits.Rows = rows.Rows()
-	return group("", object(entry("of", result.Word(pairOf(p))), entry("with", result.Name(p.With)), entry("without", result.Name(p.Without))),
+	return group("", object(entry("of", result.Word(p.Of.String())), entry("with", result.Name(p.With)), entry("without", result.Name(p.Without))),
 		facts(result.Fig(figure.PairMoved, p.Moved), result.Fig(figure.PairLevel, t.Options.PartLevel), result.Fig(figure.PairFrom, q.From),
-			result.Fig(figure.PairLimit, q.Limit), result.Fig(figure.PairUntil, q.Until)),
+			result.Fig(figure.PairLimit, q.Limit), result.Fig(figure.PairControl, p.Control), result.Fig(figure.PairUntil, q.Until)),
 		limits,
 		t.arrays(curve{figure: figure.PairDifference, y: p.Difference}, curve{figure: figure.PairPredicted, y: p.Predicted}),
 		bandRecords(p.Octaves, figure.PairBands))

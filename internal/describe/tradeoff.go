@@ -44,7 +44,7 @@ func tradeoff(designs []Sized) result.Table {
 	}
 	add("verdict", func(t *traded) result.Cell { return result.Word(t.judged.Verdict.String()) })
 	for l := range sizing.LevelCount {
-		add("gap by "+advice.LevelNames[l], func(t *traded) result.Cell { return t.gap(l) })
+		add("gap "+advice.By(l), func(t *traded) result.Cell { return t.gap(l) })
 		add("  between", func(t *traded) result.Cell { return t.binds(l) })
 	}
 	figureRow := func(f *figure.Def) { add(f.Name, func(t *traded) result.Cell { return size.Cell(t.Sizing, f) }) }

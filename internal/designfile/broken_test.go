@@ -27,7 +27,7 @@ var broken = []struct {
 	{"unknown table", "[cabnet]\nheight = \"230 mm\"\n", []string{
 		":1: cabnet is an unknown table (did you mean cabinet?)"}},
 	{"unknown table, nothing near", "\n[zzz]\na = 1\n", []string{
-		":2: zzz is an unknown table: the tables are air, cabinet, line, woofer, mid, enclosure, insert, horn, compression_driver, fold, crossover, targets, drive, cost, audience, review, follow, tolerance, search"}},
+		":2: zzz is an unknown table: the tables are air, cabinet, line, woofer, mid, enclosure, insert, horn, compression_driver, fold, crossover, targets, drive, cost, audience, measured, review, follow, tolerance, search"}},
 	{"value for a table", "cabinet = 3\n", []string{
 		":1: cabinet is the number 3: it is a table, write [cabinet] on a line of its own"}},
 	{"list of tables", "[[cabinet]]\nheight = \"230 mm\"\n", []string{
@@ -140,7 +140,7 @@ var broken = []struct {
 		":4: cabinet.height is the bare number 230: a string with a unit is needed, in mm, cm, m, in, ft, such as \"100 mm\"",
 		":5: cabinet.width = \"wide\" does not start with a number",
 		":6: cabinet.foo is an unknown key: [cabinet] takes height, width, depth, gap, pitch, rear_height, wall, edge_radius",
-		":7: bar is an unknown table: the tables are air, cabinet, line, woofer, mid, enclosure, insert, horn, compression_driver, fold, crossover, targets, drive, cost, audience, review, follow, tolerance, search",
+		":7: bar is an unknown table: the tables are air, cabinet, line, woofer, mid, enclosure, insert, horn, compression_driver, fold, crossover, targets, drive, cost, audience, measured, review, follow, tolerance, search",
 		":10: air.humidity is 150 %: between 0 % and 100 % is needed"}},
 
 	{"open header", "\n[cabinet\nheight = \"230 mm\"\n", []string{

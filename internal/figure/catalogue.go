@@ -39,7 +39,7 @@ var sized = slices.Concat(
 	[]*Def{
 		FoldDepth, FoldBuiltDepth, FoldDepthSaved, FoldPathSpread, FoldFlatTo, FoldTaper, FoldCrossMode,
 		FoldFan, FoldClearance, FoldWidth, FoldToleranceAxial, FoldToleranceLateral, FoldToleranceProfile,
-		HornPatternWave, HornNarrowestWave, HornNarrowestWaveAt, FoldFlatToWave,
+		HornPatternWave, HornNarrowestWave, HornNarrowestWaveAt, FoldFlatToWave, CouplingMeasured, HornPatternMeasured,
 
 		GapOpen, GapInsert, GapLow, GapHigh, GapCrossover, GapWooferMid,
 		BoxF3, BoxMaxSPL, BoxMaxSPLAt, BoxSweptVolume, BoxDrivers, BoxLineDrivers, BoxCrossovers, BoxCost, BoxLineCost,

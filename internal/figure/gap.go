@@ -53,6 +53,7 @@ var (
 	GapByRule     = newGapLevel("rule", Rule)
 	GapByAperture = newGapLevel("aperture", Aperture)
 	GapByWave     = newGapLevel("wave", Wave)
+	GapByMeasured = newGapLevel("measured", Measured)
 )
 
 func newGapLevel(name string, trust Trust) GapLevel {
@@ -60,8 +61,8 @@ func newGapLevel(name string, trust Trust) GapLevel {
 		return &Def{Key: "gap.by_trust." + name + "." + leaf, Name: what + ", by " + name, Symbol: symbol, Kind: kind, Trust: trust, Formula: formula, Terms: terms,
 			Source: "each side takes the figures of this level, or of the next lower one where it has none"}
 	}
-	below := From("coupling.open.half_wave_hz", "coupling.open.lobe_hz", "coupling.insert.chamber_hz", "coupling.insert.chamber_coupled_hz", "coupling.insert.in_phase_hz", "coupling.insert.mouths_part_hz", "targets.coupling")
-	above := From("horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.pattern_wave_hz", "horn.cutoff_hz", "horn.lowest")
+	below := From("coupling.open.half_wave_hz", "coupling.open.lobe_hz", "coupling.insert.chamber_hz", "coupling.insert.chamber_coupled_hz", "coupling.insert.in_phase_hz", "coupling.insert.mouths_part_hz", "coupling.measured_hz", "targets.coupling")
+	above := From("horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.pattern_wave_hz", "horn.pattern_measured_hz", "horn.cutoff_hz", "horn.lowest")
 	return GapLevel{
 		Low:  def("low_hz", "upper end of what meets the horn", "f_l", "least of the criterion, the chamber's corner and the limit of the mouths' phases", quantity.Frequency, below),
 		High: def("high_hz", "lower end of the horn", "f_h", "greatest of pattern, 1.2 × flare cutoff and the driver's lowest", quantity.Frequency, above),
@@ -74,7 +75,7 @@ func newGapLevel(name string, trust Trust) GapLevel {
 func (g GapLevel) all() []*Def { return []*Def{g.Low, g.High, g.Gap, g.Range} }
 
 // gapLevels lists them.
-var gapLevels = slices.Concat(GapByRule.all(), GapByAperture.all(), GapByWave.all())
+var gapLevels = slices.Concat(GapByRule.all(), GapByAperture.all(), GapByWave.all(), GapByMeasured.all())
 
 // What a lever leaves of the gap.
 var (

@@ -84,12 +84,15 @@ var (
 		"f_m: upper end of the range of trace.pairs.agrees_from_hz; of stacks the measured coupling limit, of one box where the level changes; null: the pair does not part")
 	PairPredictedLimit = where("pairs.predicted_limit_hz", "parts by prediction", "f_pp", Aperture,
 		"f_pp: as trace.pairs.limit_hz, of the predicted difference; one box only", small, From("trace.pairs.predicted_difference_db", "trace.pairs.part_db")...)
+	PairControl = pairLimit("control_hz", "the horn holds its pattern from", "f_θ,m",
+		"f_θ,m: lowest frequency from which the level at the edge of the coverage stays 6 dB or more under that on the axis for half an octave, as wave reads it off a run; null: nowhere, or no pair of a horn")
 	PairUntil = pairLimit("data_end_hz", "end of the data", "f_e", "f_e: highest frequency at which both traces have a level")
 	PairRival = where("pairs.predicted_limits.value_hz", "predicted limit beside the measured one", "f_c", Rule, "f_c: the figure that its key names", "as of the figure that its key names",
 		From("coupling.open.half_wave_hz", "coupling.open.lobe_hz", "coupling.insert.half_wave_hz", "coupling.insert.lobe_hz", "coupling.insert.chamber_hz",
-			"coupling.mid.half_wave_hz", "coupling.mid.lobe_hz")...)
+			"coupling.mid.half_wave_hz", "coupling.mid.lobe_hz",
+			"horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.pattern_wave_hz")...)
 	PairAbove = &Def{Key: "trace.pairs.predicted_limits.measured_above_oct", Name: "measured limit above the predicted one", Symbol: "Δ", Kind: quantity.Octaves, Trust: Measured,
-		Formula: "Δ = log2(f_m/f_c)", Terms: []Term{{"f_m", "trace.pairs.limit_hz"}, {"f_c", "trace.pairs.predicted_limits.value_hz"}}, Source: traceFile, Domain: twoTraces,
+		Formula: "Δ = log2(f_m/f_c)", Terms: []Term{{"f_m", "trace.pairs.limit_hz"}, {"", "trace.pairs.control_hz"}, {"f_c", "trace.pairs.predicted_limits.value_hz"}}, Source: traceFile, Domain: twoTraces,
 		Style: quantity.Style{Verb: "%.2f"}}
 	PairDifference = traced("pairs.difference_db", "difference of the pair", "ΔL", "ΔL = L_1 − L_2 of the first trace and the second as moved", twoTraces,
 		Term{"", "trace.pairs.moved_db"}, Term{"", "trace.smoothing.octaves"})
@@ -145,6 +148,6 @@ func newBands(group, what, of string) Bands {
 var traceStudy = slices.Concat(
 	[]*Def{TraceShownTo, TraceSmoothing, TraceAlignLow, TraceAlignHigh, TraceFrequency, TracePredicted, TraceMoved, TraceLevel, TraceOwn, TraceDifference},
 	TraceBands.all(),
-	[]*Def{PairMoved, PairLevel, PairFrom, PairLimit, PairPredictedLimit, PairUntil, PairRival, PairAbove, PairDifference, PairPredicted},
+	[]*Def{PairMoved, PairLevel, PairFrom, PairLimit, PairControl, PairPredictedLimit, PairUntil, PairRival, PairAbove, PairDifference, PairPredicted},
 	PairBands.all(),
 )

@@ -23,7 +23,7 @@ func (b *builder) horn(s *document.Section) error {
 		missing(s, "The horn is not worked out: "+err.Error()+".")
 		return nil
 	}
-	st.Sizing.Wave = b.sizing.Wave
+	st.Sizing.Wave, st.Sizing.Measured = b.sizing.Wave, b.sizing.Measured
 	if st.Vertical == nil && st.NoVertical != "" {
 		missing(s, "The vertical width is not worked out: "+strings.TrimSuffix(st.NoVertical, ".")+".")
 	}
@@ -49,7 +49,7 @@ func (b *builder) fold(s *document.Section) error {
 		missing(s, "The folded path is not worked out: "+err.Error()+".")
 		return nil
 	}
-	st.Sizing.Wave = b.sizing.Wave
+	st.Sizing.Wave, st.Sizing.Measured = b.sizing.Wave, b.sizing.Measured
 	all := advice.FoldFindings(st)
 	if !st.Fits {
 		missing(s, "No wall fits. "+b.text(all[0].Text))

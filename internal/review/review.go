@@ -24,8 +24,8 @@ import (
 	"gapline/internal/result"
 	"gapline/internal/study/box"
 	"gapline/internal/study/fit"
+	"gapline/internal/study/stored"
 	"gapline/internal/study/trace"
-	"gapline/internal/wavecache"
 )
 
 // Design is a design file with its name in the document.
@@ -63,7 +63,7 @@ type sized struct {
 func newSized(ctx context.Context, d Design, data string, o Options) sized {
 	s := sized{Design: d, design: &d.File.Design, data: data}
 	s.sizing = sizing.Size(s.design)
-	s.sizing.Wave = wavecache.Beside(d.File.Name).Figures(ctx, s.design, o.Warn)
+	stored.Into(ctx, d.File.Name, s.design, &s.sizing, o.Warn)
 	s.fit = fit.Of(s.design, d.File.Links)
 	s.findings = advice.Findings(s.design, &s.sizing, s.fit)
 	return s

@@ -33,6 +33,7 @@ type Key struct {
 	Choices  []string
 	Words    map[string]float64 // words that stand for a value, such as "flat"
 	Points   bool               // of a Text: one point a line
+	File     bool               // of a Text: the name of a file, kept as it is for opening it
 	Default  string             // what stands where the file does not give it, as the file would write it; empty: nothing, or what follows from other keys, as Doc says
 
 	label string // its short name; empty: the words of the path say it

@@ -11,7 +11,7 @@ import (
 )
 
 // Keys is the table of keys in the order in which a file is written.
-var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, boxKeys, insertKeys, hornKeys, compressionDriverKeys, foldKeys, crossoverKeys, targetKeys, driveKeys, hangingKeys, bandKeys, audienceKeys, sectionKeys, reviewKeys)
+var Keys = slices.Concat(topKeys, cabinetKeys, wooferKeys, boxKeys, insertKeys, hornKeys, compressionDriverKeys, foldKeys, crossoverKeys, targetKeys, driveKeys, hangingKeys, bandKeys, audienceKeys, sectionKeys, measuredKeys, reviewKeys)
 
 var topKeys = []Key{
 	{Path: "title", Doc: "name of the design, printed on every output", Type: Text,
@@ -97,7 +97,7 @@ var targetKeys = []Key{
 		"highest lobe allowed against the axis").or("-12 dB").called("highest lobe allowed"),
 	quantityKey("targets.gap", quantity.Octaves, -5, 5, func(d *design.Design) *optional.Float { return &d.Targets.Gap }, "widest crossover gap allowed").or("0 oct").called("widest gap allowed"),
 	choiceKey("targets.trust", func(d *design.Design) *design.Deciding { return &d.Targets.Trust },
-		"level of trust that decides the verdict; unless given rule and aperture decide, and wave where gapline wave has been run").called("level that decides"),
+		"level of trust that decides the verdict; unless given rule and aperture decide, wave where gapline wave has been run, and measured where [measured] names traces").called("level that decides"),
 	hertzKey("targets.flat_to", 100, 40e3, func(d *design.Design) *optional.Float { return &d.Targets.FlatTo }, "frequency up to which the horn's front must be flat").called("front flat up to"),
 	hertzKey("targets.lowest", 5, 5e3, func(d *design.Design) *optional.Float { return &d.Targets.Lowest }, "frequency from which the line must couple; the maximum level is judged there too unless targets.level_at is given").called("coupling wanted from"),
 }

@@ -16,7 +16,7 @@ var boxKeys = []Key{
 		"exponent of the voice coil's impedance against frequency: 1 a plain inductance, 0.5 a semi-inductor with woofer.le its value at 1 kHz").or("1").called("exponent of the woofer's inductance"),
 	choiceKey("woofer.wiring", func(d *design.Design) *driver.Wiring { return &d.Woofer.Wiring },
 		"how the woofers of one box are connected").or("parallel"),
-	{Path: FileKey, label: "woofer's driver file", Doc: "driver file with the woofer's parameters, beside the design file; keys of [woofer] override it", Type: Text,
+	{Path: FileKey, label: "woofer's driver file", Doc: "driver file with the woofer's parameters, beside the design file; keys of [woofer] override it", Type: Text, File: true,
 		text: free(func(d *design.Design) *string { return &d.Woofer.File })},
 
 	choiceKey("enclosure.kind", func(d *design.Design) *driver.EnclosureKind { return &d.Enclosure.Kind },

@@ -24,7 +24,7 @@ var Table = slices.Concat(
 	horn,
 	across(figure.WoofersAcross, func(s *sizing.Sizing) *sizing.Horizontal { return &s.Woofers }),
 	across(figure.MidsAcross, func(s *sizing.Sizing) *sizing.Horizontal { return &s.Mids }),
-	fold, wave, gap, box, stackLine)
+	fold, wave, measured, gap, box, stackLine)
 
 var air = []Figure{
 	{figure.AirSoundSpeed, func(s *sizing.Sizing) float64 { return s.Air.SoundSpeed }},
@@ -112,6 +112,11 @@ var wave = []Figure{
 	{figure.HornNarrowestWave, func(s *sizing.Sizing) float64 { return s.Wave.Narrowest }},
 	{figure.HornNarrowestWaveAt, func(s *sizing.Sizing) float64 { return s.Wave.NarrowestAt }},
 	{figure.FoldFlatToWave, func(s *sizing.Sizing) float64 { return s.Wave.FlatTo }},
+}
+
+var measured = []Figure{
+	{figure.CouplingMeasured, func(s *sizing.Sizing) float64 { return s.Measured.Coupling }},
+	{figure.HornPatternMeasured, func(s *sizing.Sizing) float64 { return s.Measured.Pattern }},
 }
 
 var gap = []Figure{

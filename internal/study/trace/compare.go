@@ -23,6 +23,7 @@ func Compare(d *design.Design, traces []Input, pairs []PairInput, o Options) (*O
 		return nil, errors.New("no measured response to show")
 	}
 	v := &Overlay{Design: d, Sizing: sizing.Size(d), Options: o}
+	v.Sizing.Wave = o.Wave
 	roles, err := rolesOf(pairs)
 	if err != nil {
 		return nil, err
@@ -150,32 +151,51 @@ func (v *Overlay) addPair(in PairInput) error {
 	if err != nil {
 		return err
 	}
-	p := Pair{With: in.With.Name, Without: in.Without.Name, Stacks: in.Stacks}
-	if v.Options.Align.given() && !v.Options.Align.Off {
+	p := Pair{With: in.With.Name, Without: in.Without.Name, Of: in.Of, Control: numeric.Absent}
+	if v.Options.Align.given() && !v.Options.Align.Off && in.Of != OfEdge {
 		if p.Moved, err = v.align(p.Without, without, with); err != nil {
 			return err
 		}
 	}
 	p.Difference = measured.Subtract(with, without)
-	p.Octaves = measured.Octaves(v.Frequency, p.Difference)
-	p.Parting = measured.Part(v.Frequency, p.Difference, v.Options.PartLevel)
-	if p.Octaves == nil {
+	if p.Octaves = measured.Octaves(v.Frequency, p.Difference); p.Octaves == nil {
 		return fmt.Errorf("%s and %s have no frequency in common", p.With, p.Without)
 	}
-	if p.Stacks {
+	p.Parting = measured.Part(v.Frequency, p.Difference, v.Options.PartLevel)
+	switch in.Of {
+	case OfEdge:
+		p.Control = edgeControl(v.Frequency, p.Difference)
+		p.Limits = limits(&v.Sizing, edgeLimits, p.Control)
+	case OfStacks:
 		p.Limits = limits(&v.Sizing, stackLimits, p.Parting.Limit)
-		v.Pairs = append(v.Pairs, p)
-		return nil
+	default:
+		if p.Predicted, err = predictedPair(v.Design, v.Frequency, v.Options); err != nil {
+			return err
+		}
+		if !numeric.AnyGiven(p.Predicted) {
+			p.Predicted = nil
+		}
+		p.Limits = v.boxLimits(&p)
 	}
-	if p.Predicted, err = predictedPair(v.Design, v.Frequency, v.Options); err != nil {
-		return err
-	}
-	if !numeric.AnyGiven(p.Predicted) {
-		p.Predicted = nil
-	}
-	p.Limits = v.boxLimits(&p)
 	v.Pairs = append(v.Pairs, p)
 	return nil
+}
+
+// What counts as holding a pattern: a level at the edge of the coverage 6 dB under that on
+// the axis, for half an octave, as the wave level reads it off a run.
+const (
+	EdgeFall  = 6.0 // dB
+	edgeStays = 0.5 // octaves
+)
+
+// edgeControl is the lowest frequency in Hz from which a horn holds its pattern by the level
+// on its axis less that at the edge of its coverage, dB.
+func edgeControl(f, difference []float64) float64 {
+	edge := make([]float64, len(difference))
+	for i, x := range difference {
+		edge[i] = -x
+	}
+	return measured.Fall(f, edge, EdgeFall, edgeStays)
 }
 
 // boxLimits are what the parting of one box can be held against: where the prediction

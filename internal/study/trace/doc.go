@@ -48,10 +48,28 @@ type Input struct {
 // PairInput is two traces that differ in one thing.
 type PairInput struct {
 	With, Without Input
-	// Stacks says that they are of stacks, where parting is an end of coupling. Otherwise they
-	// are of one box, with and without its insert, where parting is a change of level.
-	Stacks bool
+	Of            PairOf
 }
+
+// PairOf is what the two traces of a pair are of.
+type PairOf uint8
+
+// The pairs.
+const (
+	// OfBox is one box with and without its insert, where parting is a change of level.
+	OfBox PairOf = iota
+	// OfStacks is two stacks from one place, where parting is the end of coupling of the one whose
+	// mouths stand farther apart.
+	OfStacks
+	// OfEdge is a horn, first on its axis and then half its coverage to the side at the same
+	// distance: it holds its pattern from where the second lies 6 dB below the first.
+	OfEdge
+)
+
+var pairWords = [...]string{OfBox: "box", OfStacks: "stacks", OfEdge: "horn"}
+
+// String is the pair's word in JSON.
+func (p PairOf) String() string { return pairWords[p] }
 
 // Options are the choices of a comparison.
 type Options struct {
@@ -59,7 +77,8 @@ type Options struct {
 	Volts     float64 // rms at the terminals of the box, V
 	Smoothing measured.Smoothing
 	Align     Align
-	PartLevel float64 // by how much a pair must differ to have parted, dB
+	Wave      sizing.WaveSizing // what stored runs say of the design
+	PartLevel float64           // by how much a pair must differ to have parted, dB
 }
 
 // Align says in which band levels are made to match.
@@ -85,10 +104,11 @@ type Curve struct {
 // Pair is the difference of two traces, with minus without.
 type Pair struct {
 	With, Without string
-	Stacks        bool      // as of the input
+	Of            PairOf
 	Difference    []float64 // dB; levels as measured, or aligned in the band the user gave
 	Moved         float64   // added to Without for that, dB
 	Parting       measured.Parting
+	Control       float64         // of a horn: lowest frequency from which it holds its pattern, Hz; NaN: nowhere
 	Octaves       []measured.Band // of the difference
 	Predicted     []float64       // of one box: difference by the prediction, insert in and out; nil when there is none
 	Limits        []Limit         // what of the design the parting can be held against

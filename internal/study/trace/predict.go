@@ -132,6 +132,9 @@ var stackLimits = []*figure.Def{
 	figure.CouplingMid.HalfWave, figure.CouplingMid.Lobe,
 }
 
+// edgeLimits are the predicted ends of pattern control.
+var edgeLimits = []*figure.Def{figure.HornPatternRule, figure.HornPatternComputed, figure.HornPatternWave}
+
 // limits lists those of the predicted limits that the design has, with the distance of
 // the measured one.
 func limits(s *sizing.Sizing, among []*figure.Def, found float64) []Limit {

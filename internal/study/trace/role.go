@@ -10,13 +10,14 @@ const (
 	withInsert             // of a box with its insert, in a pair
 	bareCones              // of the same without it
 	stack                  // of a stack
+	horn                   // of a horn
 )
 
 // rolesOf collects what the pairs say of their traces. A trace that is said to be two
 // things is an error.
 func rolesOf(pairs []PairInput) (map[string]role, error) {
 	roles := map[string]role{}
-	words := map[role]string{withInsert: "the box with its insert", bareCones: "the box without its insert", stack: "a stack"}
+	words := map[role]string{withInsert: "the box with its insert", bareCones: "the box without its insert", stack: "a stack", horn: "a horn"}
 	set := func(name string, r role) error {
 		if old, ok := roles[name]; ok && old != r {
 			return fmt.Errorf("%s is said to be %s and %s: name each file in one place", name, words[old], words[r])
@@ -25,10 +26,8 @@ func rolesOf(pairs []PairInput) (map[string]role, error) {
 		return nil
 	}
 	for _, p := range pairs {
-		with, without := withInsert, bareCones
-		if p.Stacks {
-			with, without = stack, stack
-		}
+		both := [...][2]role{OfBox: {withInsert, bareCones}, OfStacks: {stack, stack}, OfEdge: {horn, horn}}[p.Of]
+		with, without := both[0], both[1]
 		if err := set(p.With.Name, with); err != nil {
 			return nil, err
 		}
@@ -45,13 +44,13 @@ func (v *Overlay) predict(traces []Input, roles map[string]role) (err error) {
 	o := v.Options
 	stacks, bare := 0, false
 	for _, in := range traces {
-		if roles[in.Name] == stack {
+		if roles[in.Name] == stack || roles[in.Name] == horn {
 			stacks++
 		}
 		bare = bare || roles[in.Name] == bareCones
 	}
 	if o.Against == Auto && stacks == len(traces) {
-		v.Why = "the traces are of stacks, the prediction is of one box"
+		v.Why = "the traces are of stacks or horns, the prediction is of the woofers of one box"
 		return nil
 	}
 	if v.Prediction, v.Why, err = predict(v.Design, o); err != nil || v.Prediction == nil {
@@ -66,7 +65,7 @@ func (v *Overlay) predict(traces []Input, roles map[string]role) (err error) {
 // own is the prediction that a trace is laid over.
 func (v *Overlay) own(r role) *Prediction {
 	switch {
-	case v.Options.Against == Auto && r == stack:
+	case v.Options.Against == Auto && (r == stack || r == horn):
 		return nil
 	case v.Bare != nil && r == bareCones:
 		return v.Bare

@@ -74,6 +74,21 @@ func lineFactor(f, pitch float64) complex128 {
 	return sum
 }
 
+// A strip in a wall, as a horn's mouth: its level at an angle off the axis is that of
+// sin(x)/x, x = π·w·sin(angle)/λ.
+const (
+	stripWidth = 0.295 // m
+	edgeAngle  = 42.5 * math.Pi / 180
+)
+
+// edgeControlled is where that falls to −6.000 dB: x = 1.8927 solves sin(x)/x = 10^(−6/20).
+const edgeControlled = 1.8927 * 346.7 / (math.Pi * stripWidth * 0.675590)
+
+func atEdge(p complex128, f float64) complex128 {
+	x := math.Pi * stripWidth * math.Sin(edgeAngle) * f / 346.7
+	return p * complex(math.Sin(x)/x, 0)
+}
+
 // textFile writes a table of 24 points per octave from 20 Hz to 20 kHz.
 func textFile(comment, title, separator string, decimalComma bool, seed uint64, pressure func(f float64) complex128) []byte {
 	var b bytes.Buffer
@@ -136,7 +151,12 @@ func syntheticFiles(t *testing.T) map[string][]byte {
 		return func(f float64) complex128 { return withEcho(synthetic(bare, f)*lineFactor(f, pitch), f, echo) }
 	}
 	lineComment := syntheticComment + ";\nfour such boxes without insert, seen 20 degrees off the axis from far away"
+	flat := func(f float64) complex128 { return complex(numeric.FromDB(-10), 0) }
+	edge := func(f float64) complex128 { return atEdge(flat(f), f) }
+	hornComment := "synthetic, nothing was measured:\na strip 295 mm wide in a wall, from far away, with noise at 30 dB"
 	return map[string][]byte{
+		"horn-axis.txt":   textFile(hornComment+"; on its axis", "Hz\tdB\tdegree", "\t", false, 6, flat),
+		"horn-edge.txt":   textFile(hornComment+"; 42.5 degrees to the side", "Hz\tdB\tdegree", "\t", false, 7, edge),
 		"box-insert.txt":  textFile(syntheticComment, "Hz\tdB\tdegree", "\t", false, 1, echoed(insert)),
 		"box-bare.txt":    textFile(syntheticComment+", without the insert", "Hz;dB;degree", ";", true, 2, echoed(bare)),
 		"line-packed.txt": textFile(lineComment+", 0.272 m apart", "Hz dB degree", " ", false, 3, line(0.272)),

@@ -169,7 +169,7 @@ func TestPackedAndSpacedLine(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	in := PairInput{With: load(t, "line-spaced.txt"), Without: load(t, "line-packed.txt"), Stacks: true}
+	in := PairInput{With: load(t, "line-spaced.txt"), Without: load(t, "line-packed.txt"), Of: OfStacks}
 	v, err := Compare(starter(t), []Input{in.With, in.Without}, []PairInput{in}, with(usual, func(o *Options) { o.Smoothing.Fraction = 24 }))
 	if err != nil {
 		t.Fatal(err)
@@ -230,7 +230,7 @@ func TestEachTraceOfAPairHasItsOwnPrediction(t *testing.T) {
 
 // A stack is laid over no prediction of one box, alone or beside a box.
 func TestStacksHaveNoPredictionOfABox(t *testing.T) {
-	in := PairInput{With: load(t, "line-spaced.txt"), Without: load(t, "line-packed.txt"), Stacks: true}
+	in := PairInput{With: load(t, "line-spaced.txt"), Without: load(t, "line-packed.txt"), Of: OfStacks}
 	v, err := Compare(starter(t), []Input{in.With, in.Without}, []PairInput{in}, usual)
 	if err != nil {
 		t.Fatal(err)
@@ -298,7 +298,7 @@ func TestCompareRefuses(t *testing.T) {
 		"nothing in common": {box, []Input{{"a", mono}, {"b", above}}, []PairInput{{With: Input{"a", mono}, Without: Input{"b", above}}},
 			func(*Options) {}, "a and b have no frequency in common"},
 		"two things": {box, []Input{{"a", mono}, {"b", mono}}, []PairInput{{With: Input{"a", mono}, Without: Input{"b", mono}},
-			{With: Input{"b", mono}, Without: Input{"a", mono}, Stacks: true}}, func(*Options) {}, "b is said to be the box without its insert and a stack"},
+			{With: Input{"b", mono}, Without: Input{"a", mono}, Of: OfStacks}}, func(*Options) {}, "b is said to be the box without its insert and a stack"},
 		"narrow": {box, []Input{{"a", narrow}}, nil, func(*Options) {}, "less than two grid points"},
 	} {
 		if _, err := Compare(c.d, c.in, c.pairs, with(usual, c.change)); err == nil || !strings.Contains(err.Error(), c.want) {
