@@ -25,20 +25,21 @@ type Limit uint8
 
 // The limits: up to CouplingMeasured of what meets the horn, from PatternRule on of the horn.
 const (
-	NoLimit        Limit = iota // none known
-	HalfWave                    // of what meets the horn: cones, insert or mids
-	Lobe                        // the same
-	ChamberRule                 // corner of the front chamber
-	ChamberCoupled              // the same with the mouths' action on each other
-	InPhaseRule                 // a quarter wave of path spread
-	MouthsPart                  // two mouths differ by 90 degrees
-	CouplingMeasured            // where the traces of two stacks part
+	NoLimit          Limit = iota // none known
+	HalfWave                      // of what meets the horn: cones, insert or mids
+	Lobe                          // the same
+	ChamberRule                   // corner of the front chamber
+	ChamberCoupled                // the same with the mouths' action on each other
+	InPhaseRule                   // a quarter wave of path spread
+	MouthsPart                    // two mouths differ by 90 degrees
+	CouplingMeasured              // where the traces of two stacks part
 	PatternRule
 	PatternComputed
 	PatternWave
 	PatternMeasured
 	FlareCutoff // times the margin
 	DriverLowest
+	MidsLowest // of the mids, towards the woofers
 	LimitCount
 )
 
@@ -111,41 +112,69 @@ func Levels(d *design.Design, s *Sizing) [LevelCount]LevelGap {
 		}
 		g.below(s, l)
 		g.horn(d, s, l)
-		g.Gap = math.Log2(g.High.Hz / g.Low.Hz)
-		g.Range = [2]float64{math.Log2(g.High.From / g.Low.To), math.Log2(g.High.To / g.Low.From)}
-		if g.Low.By == NoLimit || g.High.By == NoLimit {
-			g.Gap, g.Range = numeric.Absent, [2]float64{numeric.Absent, numeric.Absent}
-		}
+		g.settle()
 	}
 	return out
 }
 
+// settle works out the gap between its ends.
+func (g *LevelGap) settle() {
+	g.Gap = math.Log2(g.High.Hz / g.Low.Hz)
+	g.Range = [2]float64{math.Log2(g.High.From / g.Low.To), math.Log2(g.High.To / g.Low.From)}
+	if g.Low.By == NoLimit || g.High.By == NoLimit {
+		g.Gap, g.Range = numeric.Absent, [2]float64{numeric.Absent, numeric.Absent}
+	}
+}
+
 // below is the upper end of coupling of what meets the horn.
 func (g *LevelGap) below(s *Sizing, l Level) {
-	k := &s.Coupling
-	line := &k.Open
-	switch {
-	case k.HasMid:
-		line = &k.Mid
-	case k.HasInsert:
-		line = &k.Insert.CouplingLimit
-	}
-	switch m := &s.Measured; {
-	case l == ByMeasured && numeric.Given(m.Coupling):
+	m := &s.Measured
+	if l == ByMeasured && numeric.Given(m.Coupling) {
 		g.Low.takeWithin(-1, m.Coupling, m.CouplingFrom, m.CouplingTo, CouplingMeasured)
-	case s.Gap.Basis == design.HalfWave:
+	} else {
+		g.criterion(s, s.below())
+	}
+	if g.Low.By != NoLimit && !s.Coupling.HasMid {
+		g.caps(s, l)
+	}
+}
+
+// below is the line of mouths that meets the horn.
+func (s *Sizing) below() *CouplingLimit {
+	if s.Coupling.HasMid {
+		return &s.Coupling.Mid
+	}
+	return s.woofers()
+}
+
+// woofers is the line of mouths through which the woofers radiate.
+func (s *Sizing) woofers() *CouplingLimit {
+	if s.Coupling.HasInsert {
+		return &s.Coupling.Insert.CouplingLimit
+	}
+	return &s.Coupling.Open
+}
+
+// criterion takes the limit of a line by the file's criterion.
+func (g *LevelGap) criterion(s *Sizing, line *CouplingLimit) {
+	if s.Gap.Basis == design.HalfWave {
 		g.Low.take(-1, line.HalfWave, HalfWave)
-	default:
+	} else {
 		g.Low.take(-1, line.Lobe, Lobe)
 	}
-	if g.Low.By == NoLimit || k.HasMid || !k.HasInsert {
+}
+
+// caps are what an insert adds to the criterion: its chamber's corner and its mouths' phases.
+func (g *LevelGap) caps(s *Sizing, l Level) {
+	if !s.Coupling.HasInsert {
 		return
 	}
-	chamber, corner := ChamberRule, k.Insert.Chamber
-	phase, part := InPhaseRule, k.Insert.InPhase
+	i := &s.Coupling.Insert
+	chamber, corner := ChamberRule, i.Chamber
+	phase, part := InPhaseRule, i.InPhase
 	if l >= ByAperture {
-		chamber, corner = ChamberCoupled, k.Insert.Coupled
-		phase, part = MouthsPart, k.Insert.Part
+		chamber, corner = ChamberCoupled, i.Coupled
+		phase, part = MouthsPart, i.Part
 	}
 	for _, x := range []struct {
 		by Limit
@@ -156,6 +185,24 @@ func (g *LevelGap) below(s *Sizing, l Level) {
 		}
 		g.Low.take(-1, x.hz, x.by)
 	}
+}
+
+// MidLevels returns the gap between woofers and mids at every level of trust that has figures
+// of it; none is given in a design without mids, or without their lowest frequency.
+func MidLevels(d *design.Design, s *Sizing) [LevelCount]LevelGap {
+	var out [LevelCount]LevelGap
+	lowest := d.Mid.Lowest.Value()
+	for _, l := range []Level{ByRule, ByAperture} {
+		g := &out[l]
+		g.Given = s.Coupling.HasMid && numeric.Given(lowest) && (l == ByAperture || s.Gap.Basis == design.HalfWave)
+		g.criterion(s, s.woofers())
+		if g.Low.By != NoLimit {
+			g.caps(s, l)
+		}
+		g.High.take(1, lowest, MidsLowest)
+		g.settle()
+	}
+	return out
 }
 
 // horn is the horn's lower end.

@@ -17,7 +17,7 @@ type Sizing struct {
 	Mids     Horizontal
 	Box      BoxSizing
 	Line     LineSizing
-	Wave     WaveSizing // absent until a run of the wave level is put in
+	Wave     WaveSizing     // absent until a run of the wave level is put in
 	Measured MeasuredSizing // absent until traces are put in
 }
 

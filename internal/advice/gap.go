@@ -10,6 +10,7 @@ import (
 	"gapline/internal/numeric"
 	"gapline/internal/result"
 	"gapline/internal/schema"
+	"gapline/internal/study/fit"
 	"gapline/waveguide"
 )
 
@@ -59,20 +60,23 @@ func (f *finder) hornFloor(target float64) {
 	}
 }
 
-// handover judges the crossover between woofers and mids.
+// handover judges the crossover between woofers and mids. Nothing above aperture knows it, so
+// that a file that lets a higher level decide leaves it to what there is.
 func (f *finder) handover() {
 	if !f.s.Coupling.HasMid {
 		return
 	}
-	switch g := f.s.Gap.WooferMid; {
-	case math.IsNaN(g):
+	lowest := f.d.Mid.Lowest.Value()
+	if !numeric.Given(lowest) {
 		f.add(result.Note, "mid.lowest", "mid.lowest, the mids' lowest crossover frequency, is not given: the hand-over from woofers to mids is not judged.")
-	case g > 0:
-		f.add(result.Missed, figure.GapWooferMid.Key, "Woofers and mids leave %s open: the woofers couple to %s, the mids start at %s.",
-			octaves(g), hertz(f.d.Mid.Lowest.Value()/math.Exp2(g)), hertz(f.d.Mid.Lowest.Value()))
-	default:
-		f.add(result.Met, figure.GapWooferMid.Key, "Woofers hand over to the mids with %s of overlap, from %s up.", octaves(g), hertz(f.d.Mid.Lowest.Value()))
+		return
 	}
+	d := *f.d
+	if d.Targets.Trust > design.ApertureDecides {
+		d.Targets.Trust = 0
+	}
+	j := JudgeMids(&d, f.s, &fit.Fit{})
+	f.add(verdictSeverity[j.Verdict], figure.GapWooferMid.Key, "Woofers to mids, which start at %s: %s.", hertz(lowest), j.said(f.s, strings.ToLower))
 }
 
 // missing says which keys the gap still needs.

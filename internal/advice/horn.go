@@ -43,48 +43,6 @@ func HornFindings(st *horn.Study) []result.Finding {
 	return f.out
 }
 
-// soundTo is a frequency in Hz past all that is heard and built.
-const soundTo = 100e3
-
-// flatness compares the horn's front with the target, by the rule and by the
-// lobes of the line.
-func (f *finder) flatness() {
-	h := &f.s.Horn
-	if !numeric.Given(h.FlatTo) {
-		return
-	}
-	if want := f.d.Targets.FlatTo.Value(); numeric.Given(want) {
-		switch {
-		case math.IsInf(h.FlatTo, 1):
-			f.add(result.Met, figure.HornFlatTo.Key, "The horn's front is plane by design, so flat past the %s asked for.", hertz(want))
-		case h.FlatTo > soundTo:
-			f.add(result.Met, figure.HornFlatTo.Key, "The horn's front is flat to a quarter wave past all that is heard: the rule is out of its domain for a mouth %s high.", length(f.d.Horn.MouthHeight.Value()))
-		case h.FlatTo >= want*(1-1e-6):
-			f.add(result.Met, figure.HornFlatTo.Key, "The horn's front is flat to a quarter wave up to %s, past the %s asked for.", hertz(h.FlatTo), hertz(want))
-		default:
-			f.add(result.Missed, figure.HornFlatTo.Key, "The horn's front is flat to a quarter wave only up to %s, not %s.", hertz(h.FlatTo), hertz(want))
-			f.flatLever(want)
-		}
-	}
-	if numeric.Given(h.FlatLobe) && h.FlatLobe < h.FlatTo {
-		f.detail(figure.HornFlatLobe.Key, "A quarter wave is the looser measure: lobes of the horn line pass %s from %s on.",
-			f.lobeTarget(), hertz(h.FlatLobe))
-	}
-}
-
-// flatLever is the path that would make the front flat enough.
-func (f *finder) flatLever(want float64) {
-	path := waveguide.PathForSagitta(f.d.Horn.MouthHeight.Value(), f.s.Air.SoundSpeed/(4*want))
-	if !numeric.Given(path) {
-		return
-	}
-	key, cost := "horn.path_length", "Cost: depth, unless the path is folded (gapline fold FILE)."
-	if f.s.Fold.Given {
-		key, cost = "fold.virtual_path", "Cost: a more hollow wall, which needs more care in building."
-	}
-	f.add(result.Try, key, "Path %s (now %s). %s", length(path), length(f.s.Horn.Path), cost)
-}
-
 // hornLimit names what sets the horn's lower end when it is not the pattern,
 // and the narrowing above it.
 func (f *finder) hornLimit() {

@@ -57,8 +57,17 @@ type JudgedLevel struct {
 
 // Judge gives the verdict on a design's gap.
 func Judge(d *design.Design, s *sizing.Sizing, fits *fit.Fit) Judgement {
+	return judge(d, sizing.Levels(d, s), fits)
+}
+
+// JudgeMids gives the verdict on the gap between woofers and mids.
+func JudgeMids(d *design.Design, s *sizing.Sizing, fits *fit.Fit) Judgement {
+	return judge(d, sizing.MidLevels(d, s), fits)
+}
+
+func judge(d *design.Design, levels [sizing.LevelCount]sizing.LevelGap, fits *fit.Fit) Judgement {
 	j := Judgement{Target: d.Targets.Gap.Or(0)}
-	for l, g := range sizing.Levels(d, s) {
+	for l, g := range levels {
 		j.Levels[l] = JudgedLevel{g, judgeLevel(&g, j.Target)}
 	}
 	j.decide(d.Targets.Trust)
@@ -121,21 +130,30 @@ func (j *Judgement) overall(misfit bool) Verdict {
 	return GapMet
 }
 
-// LimitFigure is the figure or key of a limit.
-func LimitFigure(s *sizing.Sizing, by sizing.Limit) string {
-	line := figure.CouplingOpen
-	switch {
-	case s.Coupling.HasMid:
-		line = figure.CouplingMid
-	case s.Coupling.HasInsert:
-		line = figure.CouplingInsert
+// Below is the line of mouths that meets the horn.
+func Below(s *sizing.Sizing) figure.Line {
+	if s.Coupling.HasMid {
+		return figure.CouplingMid
 	}
+	return WoofersLine(s)
+}
+
+// WoofersLine is the line of mouths through which the woofers radiate.
+func WoofersLine(s *sizing.Sizing) figure.Line {
+	if s.Coupling.HasInsert {
+		return figure.CouplingInsert
+	}
+	return figure.CouplingOpen
+}
+
+// LimitFigure is the figure or key of a limit, of a line of mouths where it is the criterion.
+func LimitFigure(line figure.Line, by sizing.Limit) string {
 	return [sizing.LimitCount]string{
 		sizing.HalfWave: line.HalfWave.Key, sizing.Lobe: line.Lobe.Key,
 		sizing.ChamberRule: figure.CouplingInsertChamber.Key, sizing.ChamberCoupled: figure.CouplingInsertCoupled.Key,
 		sizing.InPhaseRule: figure.CouplingInsertInPhase.Key, sizing.MouthsPart: figure.CouplingInsertPart.Key, sizing.CouplingMeasured: figure.CouplingMeasured.Key,
 		sizing.PatternRule: figure.HornPatternRule.Key, sizing.PatternComputed: figure.HornPatternComputed.Key, sizing.PatternWave: figure.HornPatternWave.Key, sizing.PatternMeasured: figure.HornPatternMeasured.Key,
-		sizing.FlareCutoff: figure.HornCutoff.Key, sizing.DriverLowest: "horn.lowest",
+		sizing.FlareCutoff: figure.HornCutoff.Key, sizing.DriverLowest: "horn.lowest", sizing.MidsLowest: "mid.lowest",
 	}[by]
 }
 
@@ -144,7 +162,7 @@ var LimitWords = [sizing.LimitCount]string{
 	sizing.HalfWave: "half wave", sizing.Lobe: "lobe", sizing.ChamberRule: "chamber corner", sizing.ChamberCoupled: "chamber corner",
 	sizing.InPhaseRule: "mouths in phase", sizing.MouthsPart: "mouths in phase", sizing.CouplingMeasured: "stacks part",
 	sizing.PatternRule: "pattern", sizing.PatternComputed: "pattern", sizing.PatternWave: "pattern", sizing.PatternMeasured: "pattern",
-	sizing.FlareCutoff: "1.2 × flare cutoff", sizing.DriverLowest: "driver's lowest",
+	sizing.FlareCutoff: "1.2 × flare cutoff", sizing.DriverLowest: "driver's lowest", sizing.MidsLowest: "mids' lowest",
 }
 
 // Window is the range of frequencies that both sides serve at every level that decides, Hz.
@@ -163,7 +181,7 @@ var verdictSeverity = [verdictCount]result.Severity{GapMisfit: result.Note, GapD
 // line is the verdict in a sentence: what each level that decides says, what the others
 // contradict, and what a closed gap's window is.
 func (j *Judgement) line(s *sizing.Sizing) result.Text {
-	text := j.said(s)
+	text := j.said(s, capital)
 	if !slices.Contains(j.Decides, sizing.ByWave) {
 		if w := &j.Levels[sizing.ByWave]; w.Given {
 			text = text.And(result.Say("; by wave %s", gapIn(w.Gap)))
@@ -189,8 +207,9 @@ func (j *Judgement) line(s *sizing.Sizing) result.Text {
 	return text.And(result.Plain("."))
 }
 
-// said is what the levels that decide say: "Closed by rule (0.25 oct of overlap) and …".
-func (j *Judgement) said(s *sizing.Sizing) result.Text {
+// said is what the levels that decide say: "Closed by rule (0.25 oct of overlap) and …";
+// begin sets its first word.
+func (j *Judgement) said(s *sizing.Sizing, begin func(string) string) result.Text {
 	var text result.Text
 	last := verdictCount
 	for i, l := range j.Decides {
@@ -206,7 +225,7 @@ func (j *Judgement) said(s *sizing.Sizing) result.Text {
 			join = " and "
 		}
 		if i == 0 {
-			word, join = capital(word), ""
+			word, join = begin(word), ""
 		}
 		last = v
 		text = text.And(result.Say("%s%s%s (%s)", join, word, By(l), j.levelWords(s, l)))
@@ -227,7 +246,7 @@ func (j *Judgement) levelWords(s *sizing.Sizing, l sizing.Level) result.Text {
 	case g.Verdict == GapUnknown && g.Range[1] > j.Target:
 		return result.Say("between %s and %s, as near as %s can tell", gapIn(g.Range[0]), gapIn(g.Range[1]), tellers[l])
 	case g.Verdict == GapUnknown:
-		return result.Say("closed if the %s is above %s: %s", LimitWords[g.Unknown[0]], hertz(g.High.Hz/math.Exp2(j.Target)), LimitFigure(s, g.Unknown[0]))
+		return result.Say("closed if the %s is above %s: %s", LimitWords[g.Unknown[0]], hertz(g.High.Hz/math.Exp2(j.Target)), LimitFigure(Below(s), g.Unknown[0]))
 	}
 	switch gap := g.Gap; {
 	case gap > j.Target:

@@ -17,11 +17,11 @@ import (
 // horn end, and what would close the gap. all adds the rows and notes that the screen
 // leaves out.
 func Size(d *design.Design, s *sizing.Sizing, fits *fit.Fit, findings []result.Finding, all bool) *result.Result {
-	p := sizeParts{d: d, s: s, judged: advice.Judge(d, s, fits), all: all}
+	p := sizeParts{d: d, s: s, fits: fits, judged: advice.Judge(d, s, fits), all: all}
 	p.proposed = p.judged.Proposes(d, fits.Links, s)
 	verdict, rest := splitVerdict(findings, all)
 	r := &result.Result{Title: d.Title, Head: []result.Text{p.head()}}
-	r.Add(p.data(), p.levels(), p.levers(), p.listing())
+	r.Add(p.data(), p.levels(), p.midLevels(), p.levers(), p.listing())
 	r.Add(result.Findings{Shown: result.At(result.Screen), List: verdict})
 	r.Add(p.tables()...)
 	r.Add(result.Findings{Shown: result.At(result.Screen), List: rest},
@@ -47,6 +47,7 @@ func splitVerdict(findings []result.Finding, all bool) (verdict, rest []result.F
 type sizeParts struct {
 	d      *design.Design
 	s      *sizing.Sizing
+	fits   *fit.Fit
 	judged advice.Judgement
 	// proposed are the changes that would close the gap.
 	proposed []advice.Lever

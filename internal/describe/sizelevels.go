@@ -12,26 +12,41 @@ import (
 // gapLevels are the figures of the gap at each level of trust.
 var gapLevels = [sizing.LevelCount]figure.GapLevel{sizing.ByRule: figure.GapByRule, sizing.ByAperture: figure.GapByAperture, sizing.ByWave: figure.GapByWave, sizing.ByMeasured: figure.GapByMeasured}
 
+// midLevels are those of the gap between woofers and mids.
+var midLevels = [sizing.LevelCount]figure.GapLevel{sizing.ByRule: figure.MidGapByRule, sizing.ByAperture: figure.MidGapByAperture}
+
 // levels holds the gap by level of trust, for programs: null where a level has no figure of
 // its own on either side.
 func (p *sizeParts) levels() result.Section {
 	out := result.Section{Shown: result.At(result.Data), Key: "gap.by_trust"}
 	for l := range sizing.LevelCount {
-		out.Parts = append(out.Parts, p.level(l))
+		out.Parts = append(out.Parts, levelPart(&p.judged.Levels[l], l, gapLevels[l], advice.Below(p.s)))
 	}
 	return out
 }
 
-func (p *sizeParts) level(l sizing.Level) result.Section {
-	g, fig := &p.judged.Levels[l], gapLevels[l]
+// midLevels holds the gap between woofers and mids by level of trust; null without mids.
+func (p *sizeParts) midLevels() result.Section {
+	out := result.Section{Shown: result.At(result.Data), Key: "gap.woofer_mid_by_trust", Null: !p.s.Coupling.HasMid}
+	if out.Null {
+		return out
+	}
+	j := advice.JudgeMids(p.d, p.s, p.fits)
+	for _, l := range []sizing.Level{sizing.ByRule, sizing.ByAperture} {
+		out.Parts = append(out.Parts, levelPart(&j.Levels[l], l, midLevels[l], advice.WoofersLine(p.s)))
+	}
+	return out
+}
+
+// levelPart is one level's gap; line is the one whose criterion stands below.
+func levelPart(g *advice.JudgedLevel, l sizing.Level, fig figure.GapLevel, line figure.Line) result.Section {
 	out := result.Section{Shown: result.At(result.Data), Key: advice.LevelNames[l], Null: !g.Given || math.IsNaN(g.Gap)}
 	if out.Null {
 		return out
 	}
-	limit := func(b *sizing.Bound) result.Cell { return result.Word(advice.LimitFigure(p.s, b.By)) }
-	gap := result.Fig(fig.Gap, g.Gap)
+	limit := func(b *sizing.Bound) result.Cell { return result.Word(advice.LimitFigure(line, b.By)) }
 	out.Parts = []result.Part{object(
-		entry("low_hz", result.Fig(fig.Low, g.Low.Hz)), entry("high_hz", result.Fig(fig.High, g.High.Hz)), entry("oct", gap),
+		entry("low_hz", result.Fig(fig.Low, g.Low.Hz)), entry("high_hz", result.Fig(fig.High, g.High.Hz)), entry("oct", result.Fig(fig.Gap, g.Gap)),
 		entry("oct_range", result.Figs(fig.Range, g.Range[:])),
 		entry("verdict", result.Word(g.Verdict.String())), entry("low_limit", limit(&g.Low)), entry("high_limit", limit(&g.High)))}
 	return out

@@ -50,32 +50,44 @@ type GapLevel struct{ Low, High, Gap, Range *Def }
 
 // The levels.
 var (
-	GapByRule     = newGapLevel("rule", Rule)
-	GapByAperture = newGapLevel("aperture", Aperture)
-	GapByWave     = newGapLevel("wave", Wave)
-	GapByMeasured = newGapLevel("measured", Measured)
+	GapByRule     = newGapLevel("gap.by_trust.", "", "rule", Rule)
+	GapByAperture = newGapLevel("gap.by_trust.", "", "aperture", Aperture)
+	GapByWave     = newGapLevel("gap.by_trust.", "", "wave", Wave)
+	GapByMeasured = newGapLevel("gap.by_trust.", "", "measured", Measured)
 )
 
-func newGapLevel(name string, trust Trust) GapLevel {
+// The levels of the gap between woofers and mids.
+var (
+	MidGapByRule     = newGapLevel("gap.woofer_mid_by_trust.", "woofers to mids: ", "rule", Rule)
+	MidGapByAperture = newGapLevel("gap.woofer_mid_by_trust.", "woofers to mids: ", "aperture", Aperture)
+)
+
+func newGapLevel(group, of, name string, trust Trust) GapLevel {
 	def := func(leaf, what, symbol, formula string, kind quantity.Kind, terms []Term) *Def {
-		return &Def{Key: "gap.by_trust." + name + "." + leaf, Name: what + ", by " + name, Symbol: symbol, Kind: kind, Trust: trust, Formula: formula, Terms: terms,
+		return &Def{Key: group + name + "." + leaf, Name: of + what + ", by " + name, Symbol: symbol, Kind: kind, Trust: trust, Formula: formula, Terms: terms,
 			Source: "each side takes the figures of this level, or of the next lower one where it has none"}
 	}
 	below := From("coupling.open.half_wave_hz", "coupling.open.lobe_hz", "coupling.insert.chamber_hz", "coupling.insert.chamber_coupled_hz", "coupling.insert.in_phase_hz", "coupling.insert.mouths_part_hz", "coupling.measured_hz", "targets.coupling")
 	above := From("horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.pattern_wave_hz", "horn.pattern_measured_hz", "horn.cutoff_hz", "horn.lowest")
+	high := "greatest of pattern, 1.2 × flare cutoff and the driver's lowest"
+	what := [2]string{"upper end of what meets the horn", "lower end of the horn"}
+	if of != "" {
+		above, high = From("mid.lowest"), "the mids' lowest crossover frequency"
+		what = [2]string{"upper end of the woofers", "lower end of the mids"}
+	}
 	return GapLevel{
-		Low:  def("low_hz", "upper end of what meets the horn", "f_l", "least of the criterion, the chamber's corner and the limit of the mouths' phases", quantity.Frequency, below),
-		High: def("high_hz", "lower end of the horn", "f_h", "greatest of pattern, 1.2 × flare cutoff and the driver's lowest", quantity.Frequency, above),
+		Low:  def("low_hz", what[0], "f_l", "least of the criterion, the chamber's corner and the limit of the mouths' phases", quantity.Frequency, below),
+		High: def("high_hz", what[1], "f_h", high, quantity.Frequency, above),
 		Gap: def("oct", "gap", "g", "log2(f_h/f_l)", quantity.Octaves,
-			From("gap.by_trust."+name+".low_hz", "gap.by_trust."+name+".high_hz")),
-		Range: def("oct_range", "range of the gap", "g_r", "between what the gap lies by this level's own uncertainty: twice the same where limits are closed forms; of a run, what every second frequency and the larger elements read instead; of traces, half the width of their smoothing to either side", quantity.Octaves, From("gap.by_trust."+name+".oct")),
+			From(group+name+".low_hz", group+name+".high_hz")),
+		Range: def("oct_range", "range of the gap", "g_r", "between what the gap lies by this level's own uncertainty: twice the same where limits are closed forms; of a run, what every second frequency and the larger elements read instead; of traces, half the width of their smoothing to either side", quantity.Octaves, From(group+name+".oct")),
 	}
 }
 
 func (g GapLevel) all() []*Def { return []*Def{g.Low, g.High, g.Gap, g.Range} }
 
 // gapLevels lists them.
-var gapLevels = slices.Concat(GapByRule.all(), GapByAperture.all(), GapByWave.all(), GapByMeasured.all())
+var gapLevels = slices.Concat(GapByRule.all(), GapByAperture.all(), GapByWave.all(), GapByMeasured.all(), MidGapByRule.all(), MidGapByAperture.all())
 
 // What a lever leaves of the gap.
 var (
