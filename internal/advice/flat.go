@@ -32,6 +32,10 @@ func (f *finder) flatness() {
 		}
 		return
 	}
+	if math.IsInf(h.FlatTo, 1) && math.IsInf(h.FlatLobe, 1) {
+		f.add(result.Met, figure.HornFlatTo.Key, "The horn's front is plane by design, a stack of them without lobes: flat past %s.", hertz(want))
+		return
+	}
 	stands := f.flatStands(want)
 	v := weigh(f.d.Targets.Trust, stands)
 	text := result.Plain("The horn's front: ")
