@@ -1,0 +1,172 @@
+package bem3
+
+import (
+	"context"
+	"math"
+
+	"gapline/internal/parallel"
+)
+
+func omegaOf(f float64) float64 { return 2 * math.Pi * f }
+
+// slopes returns the normal derivative ∂p/∂n = −jωρv of each drive at the points
+// of the driven elements, [drive][element][point].
+func (s *system) slopes() [][][points]complex128 {
+	factor := complex(0, -s.omega*s.problem.Density)
+	q := make([][][points]complex128, len(s.problem.Velocities))
+	for d := range q {
+		q[d] = make([][points]complex128, len(s.list))
+		for i, e := range s.list {
+			for a, v := range s.problem.velocityAt(d, s.original[e]) {
+				q[d][i][a] = factor * v
+			}
+		}
+	}
+	return q
+}
+
+// given returns the right-hand sides, one for each drive: minus the single layer
+// and α times half the normal derivative and the adjoint double layer, tested.
+func (s *system) given(ctx context.Context) ([][]complex128, error) {
+	q := s.slopes()
+	parts := make([][][points]complex128, len(s.elements)) // [element][drive]
+	err := parallel.Each(ctx, s.workers, len(s.elements), func(int) func(int) {
+		w := &driving{q: q}
+		return func(e int) { parts[e] = s.givenOf(e, w) }
+	})
+	if err != nil {
+		return nil, err
+	}
+	b := make([][]complex128, len(q))
+	for d := range b {
+		b[d] = make([]complex128, len(s.nodes))
+		for e := range parts {
+			for i, node := range s.elements[e].nodes {
+				b[d][node] += parts[e][d][i]
+			}
+		}
+	}
+	s.addOwn(q, b)
+	s.addGivenNear(q, b)
+	return b, nil
+}
+
+// driving is one goroutine's buffers.
+type driving struct {
+	q            [][][points]complex128
+	block        block
+	slope, green [points][2]lanes
+	sums         [][points]complex128 // [drive][point]
+}
+
+// givenOf integrates over the driven elements, tested on element e and its
+// images.
+func (s *system) givenOf(e int, w *driving) [][points]complex128 {
+	w.sums = resize(w.sums, len(w.q))
+	clear(w.sums)
+	var o outer
+	for i, im := range s.images {
+		r := s.elements[e].reflected(im)
+		o = s.newOuter(&r)
+		rest := s.near.lists[e][i]
+		for b := range s.driven {
+			w.block.x, w.block.scale = s.driven[b].x, s.driven[b].scale
+			for axis, v := range o.normal { // the derivative along this normal, at the point
+				for l := range width {
+					w.block.normal[axis][l] = -v
+				}
+			}
+			var near lanes
+			rest = s.markDriven(b, rest, &near)
+			for a := range points {
+				evaluate(&o.x[a], &w.block, &near, &lanes{}, &s.wave, &w.slope, &w.green)
+				w.addPoint(a, b, s.beta)
+			}
+		}
+	}
+	out := make([][points]complex128, len(w.q))
+	for d := range out {
+		for i := range points {
+			for a := range points {
+				out[d][i] -= complex(float64(o.test[i][a]), 0) * w.sums[d][a]
+			}
+		}
+	}
+	return out
+}
+
+// markDriven flags the elements of driven block b that are in a rising list, and
+// returns the rest of the list.
+func (s *system) markDriven(b int, list []int32, near *lanes) []int32 {
+	for l := range min(width, len(s.list)-b*width) {
+		e := int32(s.list[b*width+l])
+		for len(list) > 0 && list[0] < e {
+			list = list[1:]
+		}
+		if len(list) > 0 && list[0] == e {
+			near[l] = 1
+		}
+	}
+	return list
+}
+
+// addPoint adds what a block gives at point a of the outer element.
+func (w *driving) addPoint(a, b int, beta float64) {
+	var v [points][width]complex128
+	for p, weight := range ruleWeights {
+		for l := range width {
+			gr, gi := float64(w.green[p][0][l]), float64(w.green[p][1][l])
+			hr, hi := -float64(w.slope[p][0][l]), -float64(w.slope[p][1][l])
+			v[p][l] = complex(weight*(gr+beta*hi), weight*(gi-beta*hr))
+		}
+	}
+	for d, q := range w.q {
+		sum := w.sums[d][a]
+		for l := range min(width, len(q)-b*width) {
+			at := &q[b*width+l]
+			if *at == [points]complex128{} {
+				continue
+			}
+			for p := range points {
+				sum += v[p][l] * at[p]
+			}
+		}
+		w.sums[d][a] = sum
+	}
+}
+
+// addOwn adds −α/2 times the normal derivative.
+func (s *system) addOwn(q [][][points]complex128, b [][]complex128) {
+	for d := range q {
+		for i, e := range s.list {
+			el := &s.elements[e]
+			for a, v := range q[d][i] {
+				v *= complex(0, s.beta/2*el.area*ruleWeights[a])
+				for k, node := range el.nodes {
+					b[d][node] += complex(shapeAt[a][k], 0) * v
+				}
+			}
+		}
+	}
+}
+
+// addGivenNear adds the closed forms of near pairs.
+func (s *system) addGivenNear(q [][][points]complex128, b [][]complex128) {
+	place := make([]int, len(s.elements))
+	for i, e := range s.list {
+		place[e] = i
+	}
+	half := s.k * s.k / 2
+	for i := range s.near.given {
+		g := &s.near.given[i]
+		for j, e := range g.elements {
+			for p := range points {
+				v0, v1, v2, v3 := float64(g.v[j][0][p]), float64(g.v[j][1][p]), float64(g.v[j][2][p]), float64(g.v[j][3][p])
+				factor := complex(v0-half*v1, -s.beta*(v2+half*v3))
+				for d := range q {
+					b[d][i] -= factor * q[d][place[e]][p]
+				}
+			}
+		}
+	}
+}

@@ -1,0 +1,13 @@
+//go:build !amd64
+
+package bem3
+
+// evaluate is evaluateGo.
+func evaluate(x *[3]float32, b *block, near, coupling *lanes, w *wave, slope, green *[points][2]lanes) {
+	evaluateGo(x, b, near, coupling, w, slope, green)
+}
+
+// contract is contractGo.
+func contract(o *outer, b *block, p *pairing, beta float32, out *rows) {
+	contractGo(o, b, p, beta, out)
+}
