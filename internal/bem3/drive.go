@@ -25,10 +25,9 @@ func (s *system) slopes() [][][points]complex128 {
 	return q
 }
 
-// given returns the right-hand sides, one for each drive: minus the single layer
+// given returns the right-hand sides that the slopes q make, one for each drive: minus the single layer
 // and α times half the normal derivative and the adjoint double layer, tested.
-func (s *system) given(ctx context.Context) ([][]complex128, error) {
-	q := s.slopes()
+func (s *system) given(ctx context.Context, q [][][points]complex128) ([][]complex128, error) {
 	parts := make([][][points]complex128, len(s.elements)) // [element][drive]
 	err := parallel.Each(ctx, s.workers, len(s.elements), func(int) func(int) {
 		w := &driving{q: q}

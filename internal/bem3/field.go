@@ -18,9 +18,8 @@ func (s *Solution) At(ctx context.Context, at []Vec) ([][]complex128, error) {
 	for d := range p {
 		p[d] = make([]complex128, len(at))
 	}
-	q := s.system.slopes()
 	err := parallel.Each(ctx, s.system.workers, len(at), func(int) func(int) {
-		w := newListener(s, q)
+		w := newListener(s)
 		return func(i int) {
 			w.listen(at[i])
 			for d := range p {
@@ -40,12 +39,12 @@ type listener struct {
 	inside float64 // solid angle
 }
 
-func newListener(s *Solution, driven [][][points]complex128) *listener {
+func newListener(s *Solution) *listener {
 	w := &listener{sol: s, sums: make([]complex128, len(s.p))}
 	for d := range s.p {
 		q := make([][points]complex128, len(s.system.elements))
 		for i, e := range s.system.list {
-			q[e] = driven[d][i]
+			q[e] = s.q[d][i]
 		}
 		p := make([][points]complex128, len(s.system.elements))
 		for e := range p {
@@ -171,39 +170,61 @@ func (s *Solution) Far(ctx context.Context, directions []Vec) ([][]complex128, e
 	for d := range out {
 		out[d] = make([]complex128, len(directions))
 	}
-	q := s.system.slopes()
+	r := newRadiator(s)
 	err := parallel.Each(ctx, s.system.workers, len(directions), func(int) func(int) {
-		w := newListener(s, q)
+		sums := make([]complex128, len(s.p))
 		return func(i int) {
-			w.far(directions[i])
+			r.far(directions[i], sums)
 			for d := range out {
-				out[d][i] = w.sums[d]
+				out[d][i] = sums[d]
 			}
 		}
 	})
 	return out, err
 }
 
+// radiator holds what the far field needs at the points of the rule.
+type radiator struct {
+	*system
+	x, n   []Vec
+	weight []float64
+	p, q   [][]complex128 // pressure and normal derivative, [point][drive]
+}
+
+func newRadiator(s *Solution) *radiator {
+	r := &radiator{system: s.system}
+	w := newListener(s)
+	for i := range s.system.elements {
+		e := &s.system.elements[i]
+		for a, b := range rulePoints {
+			r.x, r.n = append(r.x, e.at(b)), append(r.n, e.normal)
+			r.weight = append(r.weight, e.area*ruleWeights[a]/(4*math.Pi))
+			p, q := make([]complex128, len(s.p)), make([]complex128, len(s.p))
+			for d := range p {
+				q[d] = w.q[d][i][a]
+				for j, phi := range shapeAt[a] {
+					p[d] += complex(phi, 0) * w.p[d][i][j]
+				}
+			}
+			r.p, r.q = append(r.p, p), append(r.q, q)
+		}
+	}
+	return r
+}
+
 // far computes the far field in direction u: the integral of
 // e^{jku·y}(jk u·n p − q)/4π over the surface and its images.
-func (w *listener) far(u Vec) {
-	s := w.sol.system
-	clear(w.sums)
-	for _, im := range s.images {
+func (r *radiator) far(u Vec, sums []complex128) {
+	clear(sums)
+	for _, im := range r.images {
 		v := im.direction(u)
-		constant := cmplx.Rect(1, s.k*dot(u, im.shift))
-		for e := range s.elements {
-			el := &s.elements[e]
-			slope := complex(0, s.k*dot(v, el.normal))
-			for a, b := range rulePoints {
-				wave := constant * cmplx.Rect(el.area*ruleWeights[a]/(4*math.Pi), s.k*dot(v, el.at(b)))
-				for d := range w.sums {
-					p := complex128(0)
-					for i, phi := range shapeAt[a] {
-						p += complex(phi, 0) * w.p[d][e][i]
-					}
-					w.sums[d] += wave * (slope*p - w.q[d][e][a])
-				}
+		constant := r.k * dot(u, im.shift)
+		for i, x := range r.x {
+			sin, cos := math.Sincos(constant + r.k*dot(v, x))
+			wave := complex(r.weight[i]*cos, r.weight[i]*sin)
+			slope := complex(0, r.k*dot(v, r.n[i]))
+			for d, p := range r.p[i] {
+				sums[d] += wave * (slope*p - r.q[i][d])
 			}
 		}
 	}

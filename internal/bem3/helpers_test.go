@@ -268,6 +268,36 @@ func mustSolve(t testing.TB, p *Problem, f float64, o Options) *Solution {
 	return s
 }
 
+// again solves a problem at many frequencies on one layout. Velocities may change
+// from one to the next as long as the same elements move.
+type again struct {
+	t      testing.TB
+	layout *layout
+}
+
+func solveAgain(t testing.TB, p *Problem) *again {
+	t.Helper()
+	s, err := p.prepare()
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := s.newLayout(context.Background(), 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &again{t, l}
+}
+
+// at solves with wavenumber k.
+func (a *again) at(k float64) *Solution {
+	a.t.Helper()
+	s, err := a.layout.solveAt(context.Background(), frequencyOf(k), Options{}.withDefaults())
+	if err != nil {
+		a.t.Fatal(err)
+	}
+	return s
+}
+
 // surfaceError returns the root mean square over the surface of the difference
 // from want, at the points of the rule, over that of want.
 func surfaceError(s *Solution, drive int, want func(Vec) complex128) float64 {

@@ -125,8 +125,9 @@ func unique(list []int32) []int32 {
 
 // nearWork is one goroutine's buffers.
 type nearWork struct {
-	block [5][points][points]float64
-	given [points][4][points]float64 // [node][kernel][point]
+	moments [points]moments // of the inner element at the points of the outer one
+	block   [5][points][points]float64
+	given   [points][4][points]float64 // [node][kernel][point]
 }
 
 // nearRowsOf adds the near pairs of element e and its images to its nodes' rows.
@@ -158,7 +159,8 @@ func (w *nearWork) pair(e, f *element) {
 		}
 	}
 	for a, b := range rulePoints {
-		m := f.moment(e.at(b))
+		w.moments[a] = f.moment(e.at(b))
+		m := &w.moments[a]
 		weight := e.area * ruleWeights[a] / (4 * math.Pi)
 		for i, phi := range shapeAt[a] {
 			v := weight * phi
@@ -169,21 +171,24 @@ func (w *nearWork) pair(e, f *element) {
 				w.block[4][i][j] += v * nn * m.along[j] / 2
 			}
 		}
-		w.addCurls(&curls, &b, &m, weight)
+		w.addCurls(&curls, &b, m, weight)
 	}
 }
 
 // addCurls adds the products of the curls at one point.
 func (w *nearWork) addCurls(curls *[3][3]float64, at *bary, m *moments, weight float64) {
 	for i, left := range gradients {
+		var u [3]float64 // with each curl of the inner element
 		for _, s := range left {
 			v := weight * (s.factor*at[s.at] + s.offset)
-			for j, right := range gradients {
-				for _, t := range right {
-					u := v * curls[s.of][t.of]
-					w.block[2][i][j] += u * (t.factor*m.overLinear[t.at] + t.offset*m.overOne)
-					w.block[3][i][j] -= u * (t.factor*m.alongLinear[t.at] + t.offset*m.alongOne) / 2
-				}
+			for n := range 3 {
+				u[n] += v * curls[s.of][n]
+			}
+		}
+		for j, right := range gradients {
+			for _, t := range right {
+				w.block[2][i][j] += u[t.of] * (t.factor*m.overLinear[t.at] + t.offset*m.overOne)
+				w.block[3][i][j] -= u[t.of] * (t.factor*m.alongLinear[t.at] + t.offset*m.alongOne) / 2
 			}
 		}
 	}
@@ -200,21 +205,20 @@ func (w *nearWork) addMass(e *element) {
 }
 
 // drive integrates what normal derivatives at the points of f make on e: the
-// single layer with closed forms on f, and the adjoint double layer as the
-// transpose of the double layer, with closed forms on e.
+// single layer with closed forms on f, which pair has left behind, and the adjoint
+// double layer as the transpose of the double layer, with closed forms on e.
 func (w *nearWork) drive(e, f *element) {
 	w.given = [points][4][points]float64{}
 	for a, b := range rulePoints {
-		m := f.moment(e.at(b))
 		weight := e.area * ruleWeights[a] / (4 * math.Pi)
-		over, along := atPoints(&m.over), atPoints(&m.along)
+		over, along := atPoints(&w.moments[a].over), atPoints(&w.moments[a].along)
 		for i, phi := range shapeAt[a] {
 			for q := range points {
 				w.given[i][0][q] += weight * phi * over[q]
 				w.given[i][1][q] += weight * phi * along[q]
 			}
 		}
-		m = e.moment(f.at(b))
+		m := e.moment(f.at(b))
 		weight = f.area * ruleWeights[a] / (4 * math.Pi)
 		for i := range points {
 			w.given[i][2][a] += weight * m.overSlope[i]

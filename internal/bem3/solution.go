@@ -7,7 +7,8 @@ type Solution struct {
 	Steps     int     // of the iteration; 0 when solved by factors alone
 	Seconds   float64 // that solving took by the clock: not the same from run to run
 	system    *system
-	p         [][]complex128 // [drive][node]
+	p         [][]complex128         // [drive][node]
+	q         [][][points]complex128 // normal derivative, [drive][driven element][point]
 }
 
 // Nodes returns where the surface pressure is given: the corners of the
@@ -62,9 +63,11 @@ func (s *Solution) integral(drive, t int) complex128 {
 // part of pressure times conjugate velocity. What images radiate is left out.
 func (s *Solution) Power(drive int) float64 {
 	sum := 0.0
-	for _, i := range s.system.list {
-		e := &s.system.elements[i]
-		for a, v := range s.system.problem.velocityAt(drive, s.system.original[i]) {
+	velocity := complex(0, 1/(s.system.omega*s.system.problem.Density)) // from the slope
+	for i, at := range s.system.list {
+		e := &s.system.elements[at]
+		for a, q := range s.q[drive][i] {
+			v := velocity * q
 			p := complex128(0)
 			for j, node := range e.nodes {
 				p += complex(shapeAt[a][j], 0) * s.p[drive][node]

@@ -74,7 +74,8 @@ func (l *layout) solveAt(ctx context.Context, f float64, o Options) (*Solution, 
 	if err != nil {
 		return nil, err
 	}
-	b, err := s.given(ctx)
+	q := s.slopes()
+	b, err := s.given(ctx, q)
 	if err != nil {
 		return nil, err
 	}
@@ -82,7 +83,7 @@ func (l *layout) solveAt(ctx context.Context, f float64, o Options) (*Solution, 
 	if err != nil {
 		return nil, err
 	}
-	return &Solution{Frequency: f, Unknowns: len(s.nodes), Steps: steps, Seconds: time.Since(start).Seconds(), system: s, p: b}, nil
+	return &Solution{Frequency: f, Unknowns: len(s.nodes), Steps: steps, Seconds: time.Since(start).Seconds(), system: s, p: b, q: q}, nil
 }
 
 // Estimate says what a sweep takes.
