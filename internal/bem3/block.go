@@ -196,6 +196,19 @@ func contractGo(o *outer, b *block, p *pairing, beta float32, out *rows) {
 	}
 }
 
+// driveGo adds to sum, lane by lane, G + α∂G/∂n times q over the points of the
+// rule, α being −j·beta. slope holds −∂G/∂n.
+func driveGo(slope, green, q *[points][2]lanes, beta float32, sum *[2]lanes) {
+	for p := range points {
+		for l := range width {
+			re := green[p][0][l] - beta*slope[p][1][l]
+			im := green[p][1][l] + beta*slope[p][0][l]
+			sum[0][l] += re*q[p][0][l] - im*q[p][1][l]
+			sum[1][l] += re*q[p][1][l] + im*q[p][0][l]
+		}
+	}
+}
+
 func addScaled(to, from [][2]lanes, s float32) {
 	for i := range from {
 		for c := range 2 {

@@ -25,12 +25,14 @@ func (s *system) slopes() [][][points]complex128 {
 	return q
 }
 
-// given returns the right-hand sides that the slopes q make, one for each drive: minus the single layer
-// and α times half the normal derivative and the adjoint double layer, tested.
+// given returns the right-hand sides that the slopes q make, one for each drive:
+// minus the single layer and α times half the normal derivative and the adjoint
+// double layer, tested.
 func (s *system) given(ctx context.Context, q [][][points]complex128) ([][]complex128, error) {
 	parts := make([][][points]complex128, len(s.elements)) // [element][drive]
+	pushes := newPushes(q, len(s.driven))
 	err := parallel.Each(ctx, s.workers, len(s.elements), func(int) func(int) {
-		w := &driving{q: q}
+		w := &driving{pushes: pushes, sums: make([][points][2]lanes, len(q))}
 		return func(e int) { parts[e] = s.givenOf(e, w) }
 	})
 	if err != nil {
@@ -50,48 +52,89 @@ func (s *system) given(ctx context.Context, q [][][points]complex128) ([][]compl
 	return b, nil
 }
 
+// push is what a drive does to a driven block.
+type push struct {
+	drive int
+	q     [points][2]lanes // weight times normal derivative
+}
+
+// newPushes returns for each driven block the drives that move it.
+func newPushes(q [][][points]complex128, blocks int) [][]push {
+	list := make([][]push, blocks)
+	for b := range list {
+		for d := range q {
+			p := push{drive: d}
+			moves := false
+			for l := range min(width, len(q[d])-b*width) {
+				for a, v := range q[d][b*width+l] {
+					p.q[a][0][l] = float32(ruleWeights[a] * real(v))
+					p.q[a][1][l] = float32(ruleWeights[a] * imag(v))
+					moves = moves || v != 0
+				}
+			}
+			if moves {
+				list[b] = append(list[b], p)
+			}
+		}
+	}
+	return list
+}
+
 // driving is one goroutine's buffers.
 type driving struct {
-	q            [][][points]complex128
+	pushes       [][]push
 	block        block
 	slope, green [points][2]lanes
-	sums         [][points]complex128 // [drive][point]
+	sums         [][points][2]lanes // [drive][point]
 }
 
 // givenOf integrates over the driven elements, tested on element e and its
 // images.
 func (s *system) givenOf(e int, w *driving) [][points]complex128 {
-	w.sums = resize(w.sums, len(w.q))
 	clear(w.sums)
 	var o outer
 	for i, im := range s.images {
 		r := s.elements[e].reflected(im)
 		o = s.newOuter(&r)
+		for axis, v := range o.normal { // the derivative along this normal, at the point
+			for l := range width {
+				w.block.normal[axis][l] = -v
+			}
+		}
 		rest := s.near.lists[e][i]
 		for b := range s.driven {
 			w.block.x, w.block.scale = s.driven[b].x, s.driven[b].scale
-			for axis, v := range o.normal { // the derivative along this normal, at the point
-				for l := range width {
-					w.block.normal[axis][l] = -v
-				}
-			}
 			var near lanes
 			rest = s.markDriven(b, rest, &near)
 			for a := range points {
 				evaluate(&o.x[a], &w.block, &near, &lanes{}, &s.wave, &w.slope, &w.green)
-				w.addPoint(a, b, s.beta)
+				for k := range w.pushes[b] {
+					p := &w.pushes[b][k]
+					drive(&w.slope, &w.green, &p.q, float32(s.beta), &w.sums[p.drive][a])
+				}
 			}
 		}
 	}
-	out := make([][points]complex128, len(w.q))
+	out := make([][points]complex128, len(w.sums))
 	for d := range out {
-		for i := range points {
-			for a := range points {
-				out[d][i] -= complex(float64(o.test[i][a]), 0) * w.sums[d][a]
+		for a := range points {
+			v := total(&w.sums[d][a])
+			for i := range points {
+				out[d][i] -= complex(float64(o.test[i][a]), 0) * v
 			}
 		}
 	}
 	return out
+}
+
+// total adds up the lanes.
+func total(sum *[2]lanes) complex128 {
+	re, im := 0.0, 0.0
+	for l := range width {
+		re += float64(sum[0][l])
+		im += float64(sum[1][l])
+	}
+	return complex(re, im)
 }
 
 // markDriven flags the elements of driven block b that are in a rising list, and
@@ -107,31 +150,6 @@ func (s *system) markDriven(b int, list []int32, near *lanes) []int32 {
 		}
 	}
 	return list
-}
-
-// addPoint adds what a block gives at point a of the outer element.
-func (w *driving) addPoint(a, b int, beta float64) {
-	var v [points][width]complex128
-	for p, weight := range ruleWeights {
-		for l := range width {
-			gr, gi := float64(w.green[p][0][l]), float64(w.green[p][1][l])
-			hr, hi := -float64(w.slope[p][0][l]), -float64(w.slope[p][1][l])
-			v[p][l] = complex(weight*(gr+beta*hi), weight*(gi-beta*hr))
-		}
-	}
-	for d, q := range w.q {
-		sum := w.sums[d][a]
-		for l := range min(width, len(q)-b*width) {
-			at := &q[b*width+l]
-			if *at == [points]complex128{} {
-				continue
-			}
-			for p := range points {
-				sum += v[p][l] * at[p]
-			}
-		}
-		w.sums[d][a] = sum
-	}
 }
 
 // addOwn adds −α/2 times the normal derivative.

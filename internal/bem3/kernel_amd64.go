@@ -14,6 +14,9 @@ func trialAVX2(factors *[points][points]float32, half *[points][points][2]lanes,
 //go:noescape
 func curlAVX2(o *outer, b *block, beta float32, half *[points][points][2]lanes, tables *[4][3][3][2]lanes, out *rows)
 
+//go:noescape
+func driveAVX2(slope, green, q *[points][2]lanes, beta float32, sum *[2]lanes)
+
 // fastKernel says whether the processor runs the kernels in assembly.
 var fastKernel = cpu.X86.HasAVX2 && cpu.X86.HasFMA
 
@@ -38,4 +41,13 @@ func contract(o *outer, b *block, p *pairing, beta float32, out *rows) {
 		testAVX2(len(linearAt), &linearAt[0][0], &p.green, &p.half)
 		curlAVX2(o, b, beta, &p.half, &p.tables, out)
 	}
+}
+
+// drive is driveGo.
+func drive(slope, green, q *[points][2]lanes, beta float32, sum *[2]lanes) {
+	if !fastKernel {
+		driveGo(slope, green, q, beta, sum)
+		return
+	}
+	driveAVX2(slope, green, q, beta, sum)
 }

@@ -133,6 +133,40 @@ point:
 	VZEROUPPER
 	RET
 
+// func driveAVX2(slope, green, q *[6][2]lanes, beta float32, sum *[2]lanes)
+//
+// driveGo. Y0 and Y1 hold the sum, Y2 beta.
+TEXT ·driveAVX2(SB), NOSPLIT, $0-40
+	MOVQ slope+0(FP), SI
+	MOVQ green+8(FP), BX
+	MOVQ q+16(FP), DX
+	VBROADCASTSS beta+24(FP), Y2
+	MOVQ sum+32(FP), DI
+	VMOVUPS (DI), Y0
+	VMOVUPS 32(DI), Y1
+	MOVQ $6, CX
+
+point:
+	VMOVUPS (BX), Y3
+	VMOVUPS 32(BX), Y4
+	VFNMADD231PS 32(SI), Y2, Y3
+	VFMADD231PS (SI), Y2, Y4
+	VMOVUPS (DX), Y5
+	VMOVUPS 32(DX), Y6
+	VFMADD231PS Y3, Y5, Y0
+	VFNMADD231PS Y4, Y6, Y0
+	VFMADD231PS Y3, Y6, Y1
+	VFMADD231PS Y4, Y5, Y1
+	ADDQ $64, SI
+	ADDQ $64, BX
+	ADDQ $64, DX
+	DECQ CX
+	JNZ point
+	VMOVUPS Y0, (DI)
+	VMOVUPS Y1, 32(DI)
+	VZEROUPPER
+	RET
+
 // One of six terms of a sum: the factor at off(R9) times two registers.
 #define TERM(off, re, im) \
 	VBROADCASTSS off(R9), Y14; \

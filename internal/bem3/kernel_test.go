@@ -83,6 +83,11 @@ func TestBothKernelsAgree(t *testing.T) {
 		}
 		agree(t, "slope", fast.slope[:], slow.slope[:])
 		agree(t, "green", fast.green[:], slow.green[:])
+		var driven [2]lanes
+		slowly := driven
+		drive(&fast.slope[0], &fast.green[0], &fast.slope[1], 0.3, &driven)
+		driveGo(&fast.slope[0], &fast.green[0], &fast.slope[1], 0.3, &slowly)
+		agree(t, "drive", [][points][2]lanes{{driven}}, [][points][2]lanes{{slowly}})
 		for _, beta := range []float32{0, 0.3} {
 			var sums [2][points][points][2]lanes
 			var out [2]rows

@@ -51,7 +51,9 @@ func (s *surface) newNear(ctx context.Context, workers int, driven []bool) (*nea
 	if err != nil {
 		return nil, err
 	}
-	s.layOut(n, driven)
+	if err := s.layOut(ctx, n, driven, workers); err != nil {
+		return nil, err
+	}
 	for _, colour := range s.colours {
 		err := parallel.Each(ctx, workers, len(colour), func(int) func(int) {
 			var w nearWork
@@ -88,34 +90,35 @@ func (s *surface) nearTo(e *element) []int32 {
 }
 
 // layOut finds the columns of every row.
-func (s *surface) layOut(n *near, driven []bool) {
+func (s *surface) layOut(ctx context.Context, n *near, driven []bool, workers int) error {
+	around := make([][]int32, len(s.nodes)) // elements at each node
 	for e := range s.elements {
+		for _, node := range s.elements[e].nodes {
+			around[node] = append(around[node], int32(e))
+		}
+	}
+	return parallel.Each(ctx, workers, len(s.nodes), func(int) func(int) {
 		var cols, given []int32
-		for _, list := range n.lists[e] {
-			for _, f := range list {
-				cols = append(cols, s.elements[f].nodes[:]...)
-				if driven[f] {
-					given = append(given, f)
+		return func(i int) {
+			cols, given = cols[:0], given[:0]
+			for _, e := range around[i] {
+				for _, list := range n.lists[e] {
+					for _, f := range list {
+						cols = append(cols, s.elements[f].nodes[:]...)
+						if driven[f] {
+							given = append(given, f)
+						}
+					}
 				}
 			}
-		}
-		for _, node := range s.elements[e].nodes {
-			n.rows[node].cols = append(n.rows[node].cols, cols...)
-			n.given[node].elements = append(n.given[node].elements, given...)
-			if len(n.rows[node].cols) > 4096 {
-				n.rows[node].cols = unique(n.rows[node].cols)
+			n.rows[i].cols = slices.Clone(unique(cols))
+			for c := range n.rows[i].c {
+				n.rows[i].c[c] = make([]float32, len(n.rows[i].cols))
 			}
+			n.given[i].elements = slices.Clone(unique(given))
+			n.given[i].v = make([][4][points]float32, len(n.given[i].elements))
 		}
-	}
-	for i := range n.rows {
-		r, g := &n.rows[i], &n.given[i]
-		r.cols = slices.Clone(unique(r.cols))
-		for c := range r.c {
-			r.c[c] = make([]float32, len(r.cols))
-		}
-		g.elements = slices.Clone(unique(g.elements))
-		g.v = make([][4][points]float32, len(g.elements))
-	}
+	})
 }
 
 func unique(list []int32) []int32 {

@@ -107,12 +107,12 @@ func (p *Problem) Estimate(frequencies int, o Options) (Estimate, error) {
 
 // Costs by measurement on two cores, s.
 const (
-	pairSeconds   = 40e-9  // a pair of elements, for each image
+	pairSeconds   = 50e-9  // a pair of elements, for each image
 	nearSeconds   = 250e-6 // the near pairs of an element, once in a sweep
 	flopSeconds   = 8e-12  // an operation of the factors
 	streamSeconds = 0.6e-9 // an element of the matrix, for each step and drive
 	usualSteps    = 60
-	nearBytes     = 6000 // a node's near part
+	nearBytes     = 16000 // a node's near part, all elements driven
 )
 
 // estimate counts.
@@ -120,7 +120,7 @@ func (s *surface) estimate(frequencies int, o Options) Estimate {
 	n, t := float64(len(s.nodes)), float64(len(s.elements))
 	drives, images := float64(len(s.problem.Velocities)), float64(len(s.images))
 	each := pairSeconds * t * t * images
-	bytes := 8*n*n + nearBytes*n*images + 200*n*drives
+	bytes := 8*n*n + nearBytes*n + 1000*n*drives
 	if (&system{layout: &layout{surface: s}}).direct(o) {
 		each += flopSeconds * 8. / 3 * n * n * n
 	} else {
