@@ -111,7 +111,7 @@ func TestProductAgainstLibrary(t *testing.T) {
 		a, b, c := random(m, k, 1), random(k, n, 2), random(m, n, 3)
 		want := clone(c)
 		cblas128.Gemm(blas.NoTrans, blas.NoTrans, -1, general(*a), general(*b), 1, general(*want))
-		newEngine(2).subtract(*c, *a, *b)
+		newEngine[complex128](2).subtract(*c, *a, *b)
 		for i := range c.Data {
 			if cmplx.Abs(c.Data[i]-want.Data[i]) > 1e-13*float64(k) {
 				r.Fatalf("%d×%d×%d: element %d = %v, want %v", m, k, n, i, c.Data[i], want.Data[i])
@@ -121,22 +121,94 @@ func TestProductAgainstLibrary(t *testing.T) {
 }
 
 func TestBothKernelsAgree(t *testing.T) {
-	a, b := make([]float64, 2*tileRows*50), make([]float64, 2*tileCols*50)
+	kernelsAgree[complex128](t, 1e-13)
+	kernelsAgree[complex64](t, 5e-5) // fifty steps of size about 2 at 6e-8 each
+}
+
+func kernelsAgree[T Scalar](t *testing.T, tolerance float64) {
+	k := kernelOf[T]()
 	r := rand.New(rand.NewPCG(5, 5))
-	for i := range a {
-		a[i] = r.NormFloat64()
+	fill := func(n int) []T {
+		s := make([]T, n)
+		for i := range s {
+			s[i] = T(complex(r.NormFloat64(), r.NormFloat64()))
+		}
+		return s
 	}
-	for i := range b {
-		b[i] = r.NormFloat64()
-	}
-	const ldc = 7
-	c1, c2 := make([]complex128, 3*ldc), make([]complex128, 3*ldc)
+	a, b := fill(tileRows*50), fill(k.cols*50)
+	ldc := k.cols + 3
+	c1, c2 := make([]T, 3*ldc), make([]T, 3*ldc)
 	for _, kc := range []int{1, 2, 50} {
-		tile(kc, a, b, c1, ldc)
-		tileGo(kc, a, b, c2, ldc)
+		k.tile(kc, a, b, c1, ldc)
+		tileGo(kc, k.cols, a, b, c2, ldc)
 		for i := range c1 {
-			if cmplx.Abs(c1[i]-c2[i]) > 1e-13 {
-				t.Errorf("depth %d: element %d: %v and %v", kc, i, c1[i], c2[i])
+			if cmplx.Abs(complex128(c1[i]-c2[i])) > tolerance {
+				t.Errorf("%T, depth %d: element %d: %v and %v", c1[i], kc, i, c1[i], c2[i])
+			}
+		}
+	}
+}
+
+// narrow returns m in single precision.
+func narrow(m *Matrix) *Single {
+	s := NewSingle(m.Rows, m.Cols)
+	for i := range m.Rows {
+		for j, v := range m.Row(i) {
+			s.Row(i)[j] = complex64(v)
+		}
+	}
+	return s
+}
+
+// widen returns s in double precision.
+func widen(s *Single) *Matrix {
+	m := New(s.Rows, s.Cols)
+	for i := range s.Rows {
+		for j, v := range s.Row(i) {
+			m.Row(i)[j] = complex128(v)
+		}
+	}
+	return m
+}
+
+// In single precision the residual stays near that precision's unit roundoff,
+// 6e-8, on both sides of the leaf, panel and block widths.
+func TestSingleResidual(t *testing.T) {
+	for _, n := range []int{1, 7, 8, 9, 95, 96, 97, 193, 400} {
+		for _, cols := range []int{1, 8, 11} {
+			a, b := narrow(random(n, n, uint64(n))), narrow(random(n, cols, 99))
+			wideA, wideB := widen(a), widen(b)
+			f, err := Factor(context.Background(), a, 2)
+			if err != nil {
+				t.Fatal(err)
+			}
+			f.Solve(b)
+			if r := residual(wideA, widen(b), wideB); r > 3e-7 {
+				t.Errorf("n = %d, %d right-hand sides: residual %.2g", n, cols, r)
+			}
+		}
+	}
+}
+
+func TestMultiply(t *testing.T) {
+	for _, n := range []int{1, 3, 4, 5, 8, 12, 131} {
+		a, x := random(n, n, 7), random(n, 2, 8)
+		s := narrow(a)
+		columns := [][]complex64{make([]complex64, n), make([]complex64, n)}
+		got := [][]complex64{make([]complex64, n), make([]complex64, n)}
+		for i := range n {
+			columns[0][i], columns[1][i] = complex64(x.Row(i)[0]), complex64(x.Row(i)[1])
+		}
+		if err := Multiply(context.Background(), s, columns, got, 2); err != nil {
+			t.Fatal(err)
+		}
+		want := New(n, 2)
+		cblas128.Gemm(blas.NoTrans, blas.NoTrans, 1, general(*a), general(*x), 0, general(*want))
+		for i := range n {
+			for c := range got {
+				if e := cmplx.Abs(complex128(got[c][i]) - want.Row(i)[c]); e > 2e-6*float64(n) {
+					t.Errorf("n = %d: product %d, row %d: error %.2g", n, c, i, e)
+				}
 			}
 		}
 	}
@@ -185,20 +257,39 @@ func TestFailures(t *testing.T) {
 func BenchmarkFactor(b *testing.B) {
 	for _, n := range []int{500, 2000} {
 		for _, workers := range []int{1, 2} {
-			b.Run(fmt.Sprintf("n=%d/workers=%d", n, workers), func(b *testing.B) {
-				a := random(n, n, 1)
-				work := clone(a)
-				for b.Loop() {
-					copy(work.Data, a.Data)
-					if _, err := Factor(context.Background(), work, workers); err != nil {
-						b.Fatal(err)
-					}
-				}
-				flops := 8.0 / 3 * float64(n) * float64(n) * float64(n) * float64(b.N)
-				b.ReportMetric(flops/b.Elapsed().Seconds()/1e9, "GFLOP/s")
-			})
+			benchmarkFactor(b, "double", random(n, n, 1), workers)
+			benchmarkFactor(b, "single", narrow(random(n, n, 1)), workers)
 		}
 	}
+}
+
+func benchmarkFactor[T Scalar](b *testing.B, name string, a *Dense[T], workers int) {
+	n := float64(a.Rows)
+	b.Run(fmt.Sprintf("%s/n=%d/workers=%d", name, a.Rows, workers), func(b *testing.B) {
+		work := *a
+		work.Data = append([]T(nil), a.Data...)
+		for b.Loop() {
+			copy(work.Data, a.Data)
+			if _, err := Factor(context.Background(), &work, workers); err != nil {
+				b.Fatal(err)
+			}
+		}
+		flops := 8.0 / 3 * n * n * n * float64(b.N)
+		b.ReportMetric(flops/b.Elapsed().Seconds()/1e9, "GFLOP/s")
+	})
+}
+
+func BenchmarkMultiply(b *testing.B) {
+	const n = 4000
+	a := NewSingle(n, n)
+	for i := range a.Data {
+		a.Data[i] = complex64(complex(float64(i%7), 1))
+	}
+	x, y := [][]complex64{make([]complex64, n)}, [][]complex64{make([]complex64, n)}
+	for b.Loop() {
+		_ = Multiply(context.Background(), a, x, y, 2)
+	}
+	b.ReportMetric(8*n*n*float64(b.N)/b.Elapsed().Seconds()/1e9, "GB/s")
 }
 
 func BenchmarkProduct(b *testing.B) {
@@ -209,7 +300,7 @@ func BenchmarkProduct(b *testing.B) {
 	}
 	for _, workers := range []int{1, 2} {
 		b.Run(fmt.Sprintf("own/workers=%d", workers), func(b *testing.B) {
-			e := newEngine(workers)
+			e := newEngine[complex128](workers)
 			for b.Loop() {
 				e.subtract(*z, *x, *y)
 			}

@@ -1,7 +1,7 @@
 // Package clinalg solves dense systems of complex linear equations by LU
 // factors with partial pivoting, blocked, on several cores.
 //
-// Matrices are stored by rows. Factor works from left to right in panels of
+// Matrices are in double or in single precision and stored by rows. Factor works from left to right in panels of
 // panelWidth columns: the panel is factored by recursion on its columns
 // (S. Toledo, Locality of reference in LU decomposition with partial pivoting,
 // SIAM J. Matrix Anal. Appl. 18, 1997), the block row right of it is solved

@@ -1,6 +1,6 @@
 #include "textflag.h"
 
-// func kernelAVX2(kc int, a, b *float64, c *complex128, ldc int)
+// func kernelAVX2(kc int, a, b, c *complex128, ldc int)
 //
 // c -= a*b for a tile of 3 rows and 4 columns of complex numbers. Per step of
 // k, a holds 3 complex numbers and b holds 4. Each row of the tile has four
@@ -92,5 +92,159 @@ done:
 	VSUBPD Y9, Y13, Y13
 	VMOVUPD Y12, (R9)
 	VMOVUPD Y13, 32(R9)
+	VZEROUPPER
+	RET
+
+// func kernelSingleAVX2(kc int, a, b, c *complex64, ldc int)
+//
+// c -= a*b for a tile of 3 rows and 8 columns of complex numbers. Per step of
+// k, a holds 3 complex numbers and b holds 8. Each row of the tile has four
+// accumulators: two of b times the real part of a, two of b times the
+// imaginary part; the last lines join them with a swap and an add-subtract.
+TEXT ·kernelSingleAVX2(SB), NOSPLIT, $0-40
+	MOVQ kc+0(FP), CX
+	MOVQ a+8(FP), SI
+	MOVQ b+16(FP), BX
+	MOVQ c+24(FP), DI
+	MOVQ ldc+32(FP), DX
+	SHLQ $3, DX
+	VXORPS Y0, Y0, Y0
+	VXORPS Y1, Y1, Y1
+	VXORPS Y2, Y2, Y2
+	VXORPS Y3, Y3, Y3
+	VXORPS Y4, Y4, Y4
+	VXORPS Y5, Y5, Y5
+	VXORPS Y6, Y6, Y6
+	VXORPS Y7, Y7, Y7
+	VXORPS Y8, Y8, Y8
+	VXORPS Y9, Y9, Y9
+	VXORPS Y10, Y10, Y10
+	VXORPS Y11, Y11, Y11
+	LEAQ (DI)(DX*1), R8
+	LEAQ (DI)(DX*2), R9
+	PREFETCHT0 (DI)
+	PREFETCHT0 (R8)
+	PREFETCHT0 (R9)
+	TESTQ CX, CX
+	JZ done
+
+loop:
+	VMOVUPS (BX), Y12
+	VMOVUPS 32(BX), Y13
+	VBROADCASTSS (SI), Y14
+	VBROADCASTSS 4(SI), Y15
+	VFMADD231PS Y12, Y14, Y0
+	VFMADD231PS Y13, Y14, Y1
+	VFMADD231PS Y12, Y15, Y2
+	VFMADD231PS Y13, Y15, Y3
+	VBROADCASTSS 8(SI), Y14
+	VBROADCASTSS 12(SI), Y15
+	VFMADD231PS Y12, Y14, Y4
+	VFMADD231PS Y13, Y14, Y5
+	VFMADD231PS Y12, Y15, Y6
+	VFMADD231PS Y13, Y15, Y7
+	VBROADCASTSS 16(SI), Y14
+	VBROADCASTSS 20(SI), Y15
+	VFMADD231PS Y12, Y14, Y8
+	VFMADD231PS Y13, Y14, Y9
+	VFMADD231PS Y12, Y15, Y10
+	VFMADD231PS Y13, Y15, Y11
+	ADDQ $24, SI
+	ADDQ $64, BX
+	DECQ CX
+	JNZ loop
+
+done:
+	VPERMILPS $0xB1, Y2, Y2
+	VPERMILPS $0xB1, Y3, Y3
+	VADDSUBPS Y2, Y0, Y0
+	VADDSUBPS Y3, Y1, Y1
+	VMOVUPS (DI), Y12
+	VMOVUPS 32(DI), Y13
+	VSUBPS Y0, Y12, Y12
+	VSUBPS Y1, Y13, Y13
+	VMOVUPS Y12, (DI)
+	VMOVUPS Y13, 32(DI)
+
+	VPERMILPS $0xB1, Y6, Y6
+	VPERMILPS $0xB1, Y7, Y7
+	VADDSUBPS Y6, Y4, Y4
+	VADDSUBPS Y7, Y5, Y5
+	VMOVUPS (R8), Y12
+	VMOVUPS 32(R8), Y13
+	VSUBPS Y4, Y12, Y12
+	VSUBPS Y5, Y13, Y13
+	VMOVUPS Y12, (R8)
+	VMOVUPS Y13, 32(R8)
+
+	VPERMILPS $0xB1, Y10, Y10
+	VPERMILPS $0xB1, Y11, Y11
+	VADDSUBPS Y10, Y8, Y8
+	VADDSUBPS Y11, Y9, Y9
+	VMOVUPS (R9), Y12
+	VMOVUPS 32(R9), Y13
+	VSUBPS Y8, Y12, Y12
+	VSUBPS Y9, Y13, Y13
+	VMOVUPS Y12, (R9)
+	VMOVUPS Y13, 32(R9)
+	VZEROUPPER
+	RET
+
+// func dotAVX2(quads int, a, x *complex64, sum *complex64)
+//
+// Y0 and Y4 sum a∘x, the products of like parts; Y1 and Y5 sum a∘swap(x), those
+// of unlike parts. The real part is the first of the former less the second, the
+// imaginary part the sum of both of the latter.
+TEXT ·dotAVX2(SB), NOSPLIT, $0-32
+	MOVQ quads+0(FP), CX
+	MOVQ a+8(FP), SI
+	MOVQ x+16(FP), BX
+	MOVQ sum+24(FP), DI
+	VXORPS Y0, Y0, Y0
+	VXORPS Y1, Y1, Y1
+	VXORPS Y4, Y4, Y4
+	VXORPS Y5, Y5, Y5
+	SUBQ $2, CX
+	JL last
+
+pair:
+	VMOVUPS (SI), Y2
+	VMOVUPS (BX), Y3
+	VMOVUPS 32(SI), Y6
+	VMOVUPS 32(BX), Y7
+	VFMADD231PS Y2, Y3, Y0
+	VFMADD231PS Y6, Y7, Y4
+	VPERMILPS $0xB1, Y3, Y3
+	VPERMILPS $0xB1, Y7, Y7
+	VFMADD231PS Y2, Y3, Y1
+	VFMADD231PS Y6, Y7, Y5
+	ADDQ $64, SI
+	ADDQ $64, BX
+	SUBQ $2, CX
+	JGE pair
+
+last:
+	ADDQ $2, CX
+	JZ join
+	VMOVUPS (SI), Y2
+	VMOVUPS (BX), Y3
+	VFMADD231PS Y2, Y3, Y0
+	VPERMILPS $0xB1, Y3, Y3
+	VFMADD231PS Y2, Y3, Y1
+
+join:
+	VADDPS Y4, Y0, Y0
+	VADDPS Y5, Y1, Y1
+	VHSUBPS Y1, Y0, Y2
+	VHADDPS Y1, Y0, Y3
+	VBLENDPS $0xCC, Y3, Y2, Y2
+	VEXTRACTF128 $1, Y2, X3
+	VADDPS X3, X2, X2
+	VPERMILPS $0xB1, X2, X3
+	VADDPS X3, X2, X2
+	VPERMILPS $0x08, X2, X2
+	VMOVSD (DI), X3
+	VADDPS X3, X2, X2
+	VMOVSD X2, (DI)
 	VZEROUPPER
 	RET

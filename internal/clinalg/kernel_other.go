@@ -2,8 +2,9 @@
 
 package clinalg
 
-// tile subtracts the product of a packed panel of tileRows rows and one of
-// tileCols columns, both kc deep, from the full tile at c with row stride ldc.
-func tile(kc int, a, b []float64, c []complex128, ldc int) {
-	tileGo(kc, a, b, c, ldc)
-}
+func tileDouble(kc int, a, b, c []complex128, ldc int) { tileGo(kc, doubleCols, a, b, c, ldc) }
+
+func tileSingle(kc int, a, b, c []complex64, ldc int) { tileGo(kc, singleCols, a, b, c, ldc) }
+
+// dot returns the sum of a[i]·x[i], without conjugation.
+func dot(a, x []complex64) complex64 { return dotGo(a, x) }

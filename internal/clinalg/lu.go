@@ -18,24 +18,27 @@ const (
 	leafWidth = 8
 )
 
-// LU holds the factors of a square matrix, P·A = L·U.
-type LU struct {
-	a      *Matrix
+// Factors are those of a square matrix, P·A = L·U.
+type Factors[T Scalar] struct {
+	a      *Dense[T]
 	pivots []int // row exchanged with row i at step i
-	engine *engine
+	engine *engine[T]
 }
+
+// LU holds factors in double precision.
+type LU = Factors[complex128]
 
 // Factor computes the LU factors of the square matrix a on the given number of
 // workers; at least one is used. It overwrites a, which the result keeps. It
 // returns ErrSingular, wrapped with the column, at a zero or NaN pivot, and
 // the context's error, soon, when ctx is cancelled.
-func Factor(ctx context.Context, a *Matrix, workers int) (*LU, error) {
+func Factor[T Scalar](ctx context.Context, a *Dense[T], workers int) (*Factors[T], error) {
 	if a.Rows != a.Cols {
 		panic("clinalg: matrix is not square")
 	}
 	n := a.Rows
-	f := &LU{a: a, pivots: make([]int, n), engine: newEngine(workers)}
-	buffer := make([]complex128, n*panelWidth)
+	f := &Factors[T]{a: a, pivots: make([]int, n), engine: newEngine[T](workers)}
+	buffer := make([]T, n*panelWidth)
 	for j := 0; j < n; j += panelWidth {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -53,9 +56,9 @@ func Factor(ctx context.Context, a *Matrix, workers int) (*LU, error) {
 }
 
 // panel factors columns j to j+w below row j in a compact copy.
-func (f *LU) panel(buffer []complex128, j, w int) error {
+func (f *Factors[T]) panel(buffer []T, j, w int) error {
 	rows := f.a.Rows - j
-	p := Matrix{rows, w, w, buffer[:rows*w]}
+	p := Dense[T]{rows, w, w, buffer[:rows*w]}
 	for i := range rows {
 		copy(p.Row(i), f.a.Data[(j+i)*f.a.Stride+j:])
 	}
@@ -75,7 +78,7 @@ func (f *LU) panel(buffer []complex128, j, w int) error {
 // factorColumns factors the tall panel p by recursion on its columns. Pivots
 // are row numbers within the panel of which p is the part from row and column
 // offset on. It returns the offending column of the panel, or -1.
-func (f *LU) factorColumns(p Matrix, pivots []int, offset int) int {
+func (f *Factors[T]) factorColumns(p Dense[T], pivots []int, offset int) int {
 	if p.Cols <= leafWidth {
 		return factorLeaf(p, pivots, offset)
 	}
@@ -97,11 +100,11 @@ func (f *LU) factorColumns(p Matrix, pivots []int, offset int) int {
 }
 
 // factorLeaf factors a narrow panel column by column.
-func factorLeaf(p Matrix, pivots []int, offset int) int {
+func factorLeaf[T Scalar](p Dense[T], pivots []int, offset int) int {
 	for j := range p.Cols {
 		best, at := 0.0, -1
 		for i := j; i < p.Rows; i++ {
-			v := p.Data[i*p.Stride+j]
+			v := complex128(p.Data[i*p.Stride+j])
 			if s := math.Abs(real(v)) + math.Abs(imag(v)); s > best {
 				best, at = s, i
 			}
@@ -126,7 +129,7 @@ func factorLeaf(p Matrix, pivots []int, offset int) int {
 }
 
 // swapRows applies row exchanges to p, whose first row has number offset.
-func swapRows(p Matrix, pivots []int, offset int) {
+func swapRows[T Scalar](p Dense[T], pivots []int, offset int) {
 	for i, at := range pivots {
 		if at -= offset; at != i {
 			exchangeRows(p.Row(i), p.Row(at))
@@ -134,23 +137,23 @@ func swapRows(p Matrix, pivots []int, offset int) {
 	}
 }
 
-func exchangeRows(a, b []complex128) {
+func exchangeRows[T Scalar](a, b []T) {
 	for i, v := range a {
 		a[i], b[i] = b[i], v
 	}
 }
 
 // axpy adds s·x to y.
-func axpy(s complex128, x, y []complex128) {
-	re, im := real(s), imag(s)
+func axpy[T Scalar](s T, x, y []T) {
+	y = y[:len(x)]
 	for i, v := range x {
-		y[i] += complex(re*real(v)-im*imag(v), re*imag(v)+im*real(v))
+		y[i] += s * v
 	}
 }
 
 // exchange applies the exchanges of the panel at j, w wide, to columns from
 // to to.
-func (f *LU) exchange(from, to, j, w int) {
+func (f *Factors[T]) exchange(from, to, j, w int) {
 	for i := j; i < j+w; i++ {
 		if at := f.pivots[i]; at != i {
 			exchangeRows(f.a.Row(i)[from:to], f.a.Row(at)[from:to])
@@ -160,7 +163,7 @@ func (f *LU) exchange(from, to, j, w int) {
 
 // blockRow exchanges rows right of the panel at j and solves the block row of
 // U there, in column strips dealt out to the workers.
-func (f *LU) blockRow(j, w int) {
+func (f *Factors[T]) blockRow(j, w int) {
 	const strip = 192
 	a, first := f.a, j+w
 	l := a.part(j, j, w, w)

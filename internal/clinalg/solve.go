@@ -2,7 +2,7 @@ package clinalg
 
 // Solve overwrites b, n × any number of right-hand sides, with the solution of
 // A·X = B.
-func (f *LU) Solve(b *Matrix) {
+func (f *Factors[T]) Solve(b *Dense[T]) {
 	if b.Rows != f.a.Rows {
 		panic("clinalg: right-hand side has the wrong number of rows")
 	}
@@ -14,15 +14,15 @@ func (f *LU) Solve(b *Matrix) {
 }
 
 // SolveVec overwrites b with the solution of A·x = b.
-func (f *LU) SolveVec(b []complex128) {
-	f.Solve(&Matrix{len(b), 1, 1, b})
+func (f *Factors[T]) SolveVec(b []T) {
+	f.Solve(&Dense[T]{len(b), 1, 1, b})
 }
 
 // solveUnitLower overwrites b with the solution of L·X = B, L the lower
 // triangle of l with ones on its diagonal.
-func (e *engine) solveUnitLower(l, b Matrix) {
+func (e *engine[T]) solveUnitLower(l, b Dense[T]) {
 	n := l.Rows
-	if n <= leafWidth || b.Cols < tileCols {
+	if n <= leafWidth || b.Cols < e.kernel.cols {
 		for i := range n {
 			row := b.Row(i)
 			for k, v := range l.Data[i*l.Stride : i*l.Stride+i] {
@@ -40,9 +40,9 @@ func (e *engine) solveUnitLower(l, b Matrix) {
 
 // solveUpper overwrites b with the solution of U·X = B, U the upper triangle
 // of u.
-func (e *engine) solveUpper(u, b Matrix) {
+func (e *engine[T]) solveUpper(u, b Dense[T]) {
 	n := u.Rows
-	if n <= leafWidth || b.Cols < tileCols {
+	if n <= leafWidth || b.Cols < e.kernel.cols {
 		for i := n - 1; i >= 0; i-- {
 			row := b.Row(i)
 			for k, v := range u.Row(i)[i+1:] {
@@ -62,7 +62,7 @@ func (e *engine) solveUpper(u, b Matrix) {
 // half splits n rows in two, the first part a multiple of the leaf.
 func half(n int) int { return roundUp(n/2, leafWidth) }
 
-func scale(s complex128, x []complex128) {
+func scale[T Scalar](s T, x []T) {
 	for i := range x {
 		x[i] *= s
 	}

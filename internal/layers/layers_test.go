@@ -26,6 +26,7 @@ var (
 var forbidden = map[string][]string{
 	"internal/air":       physics,
 	"internal/bem":       physics,
+	"internal/bem3":      physics,
 	"internal/cleantext": physics,
 	"internal/wordset":   physics,
 	"internal/clinalg":   physics,
