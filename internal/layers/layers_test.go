@@ -37,6 +37,7 @@ var forbidden = map[string][]string{
 	"internal/openfile":  physics,
 	"internal/parallel":  physics,
 	"internal/part":      physics,
+	"internal/planemesh": physics,
 	"internal/preferred": physics,
 	"internal/quantity":  physics,
 	"internal/reftable":  physics,
