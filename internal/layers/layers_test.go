@@ -62,6 +62,7 @@ var forbidden = map[string][]string{
 	"cabinet/layout":      slices.Concat([]string{"cabinet/sizing"}, uses),
 	"cabinet/section":     words,
 	"cabinet/source":      words,
+	"cabinet/surface":     words,
 	"internal/wavecache":  slices.Concat([]string{"internal/figure", "internal/result", "internal/schema", "internal/designfile"}, studies, libraries),
 
 	"internal/figure":          physics,
