@@ -113,7 +113,7 @@ const leastSides = 16
 // disc is a round patch about a middle that looks along axis: with the area of the circle,
 // but nowhere beyond a second, wider one. Diameters in m.
 func (b *builder) disc(at, axis layout.Vec, diameter, most float64) []layout.Vec {
-	n := max(leastSides, 4*int(math.Ceil(math.Pi*diameter/(4*rimShare*b.size))))
+	n := max(leastSides, 4*int(math.Ceil(math.Pi*diameter/(4*edgeShare*b.size))))
 	angle := 2 * math.Pi / float64(n)
 	radius := math.Min(diameter/2*math.Sqrt(angle/math.Sin(angle)), most/2)
 	across := layout.Vec{X: -axis.Y, Y: axis.X}

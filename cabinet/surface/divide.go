@@ -6,11 +6,13 @@ import (
 	"gapline/cabinet/layout"
 )
 
-// Lengths of edges against the wanted one in the mean: at an edge of the body or a rim, and
-// farthest from one. Between them they grow as the cube root of the distance up to
-// graded: x = a (j/n)^1.5 makes steps of 1.5 a^⅔ x^⅓ / n.
+// Lengths against the wanted one in the mean: of a piece of an edge of the body or of a rim,
+// beside which triangles are half as high as wide; of edges next to those; and of those
+// farthest away. Between them they grow as the cube root of the distance up to graded:
+// x = a (j/n)^1.5 makes steps of 1.5 a^⅔ x^⅓ / n.
 const (
-	rimShare  = 0.62
+	edgeShare = 0.95
+	rimShare  = 0.75
 	midShare  = 1.4
 	graded    = 3.0 // wanted lengths
 	softAngle = 25 * math.Pi / 180
@@ -35,7 +37,6 @@ type edge struct {
 	faces  [2]int32 // that it bounds; −1: none
 	sharp  bool
 	inside []corner // nodes between its corners, from a to b
-	made   bool
 }
 
 // net is the corners and edges of all faces.
@@ -219,7 +220,15 @@ func (n *net) wanted(f int32, v layout.Vec) float64 {
 		least = math.Min(least, squareTo(v, r[0], r[1]))
 	}
 	share := math.Cbrt(math.Sqrt(least) / (graded * n.size))
-	return n.size * math.Max(rimShare, math.Min(midShare*share, midShare))
+	return math.Min(n.size*math.Max(rimShare, math.Min(midShare*share, midShare)), n.most(f))
+}
+
+// most is the greatest length of an edge of a face, m.
+func (n *net) most(f int32) float64 {
+	if m := n.faces[f].most; m > 0 {
+		return math.Max(m, stripLeast*n.size)
+	}
+	return math.Inf(1)
 }
 
 // squareTo is the square of the distance of a place from a straight piece, m².
@@ -241,16 +250,19 @@ func (n *net) divide(s segment) {
 	var sum [samples + 1]float64
 	for i := range samples {
 		v := a.Add(d.Scale((float64(i) + 0.5) / samples))
-		h := rimShare * n.size
-		if !e.sharp {
-			h = math.Inf(1)
-			for _, f := range e.faces {
-				if f >= 0 {
-					h = math.Min(h, n.wanted(f, v))
-				}
+		h := n.narrow(e, s, v)
+		if e.sharp {
+			h = math.Min(h, edgeShare*n.size)
+		}
+		for _, f := range e.faces {
+			switch {
+			case f < 0:
+			case e.sharp:
+				h = math.Min(h, n.most(f))
+			default:
+				h = math.Min(h, n.wanted(f, v))
 			}
 		}
-		h = math.Min(h, n.narrow(e, s, v))
 		sum[i+1] = sum[i] + length/samples/h
 	}
 	pieces := max(1, int(math.Ceil(sum[samples]-0.1)))
@@ -269,8 +281,8 @@ func (n *net) divide(s segment) {
 // How long a piece of an edge may be against the width of a narrow strip beside it, and how
 // short strips may make it, against the wanted length.
 const (
-	stripLength = 3
-	stripLeast  = 0.25
+	stripLength = 4
+	stripLeast  = 0.35
 )
 
 // narrow is the length that a strip between an edge and another one beside it in the same

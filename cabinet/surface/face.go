@@ -15,7 +15,10 @@ type polygon struct {
 
 // face is a flat part of the surface: its outline and then what lies in it, each after
 // those that it lies in. Polygons run counter-clockwise as seen from the air.
-type face struct{ polygons []polygon }
+type face struct {
+	polygons []polygon
+	most     float64 // length of an edge, m; 0: whatever the wavelength allows
+}
 
 // near is how near in m two places count as one: more than layout.Touch, by which parts may
 // reach into each other.
@@ -32,9 +35,6 @@ func normal(at []layout.Vec) layout.Vec {
 
 // unit is the vector at length 1.
 func unit(v layout.Vec) layout.Vec { return v.Scale(1 / v.Norm()) }
-
-// area is that of a polygon, m².
-func area(at []layout.Vec) float64 { return normal(at).Norm() / 2 }
 
 // reversed is the polygon as seen from the other side.
 func reversed(at []layout.Vec) []layout.Vec {
@@ -98,7 +98,7 @@ func parted(a, b []layout.Vec) bool {
 
 // add takes a face in and returns its number.
 func (b *builder) add(group int32, at []layout.Vec) int {
-	b.faces = append(b.faces, face{[]polygon{{at: at, group: group}}})
+	b.faces = append(b.faces, face{polygons: []polygon{{at: at, group: group}}})
 	return len(b.faces) - 1
 }
 

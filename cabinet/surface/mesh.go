@@ -104,13 +104,21 @@ func (n *net) fill(f int) (*planemesh.Filled, []corner, error) {
 		for k, c := range loop {
 			p.Nodes = add(p.Nodes, c)
 			d := loop[(k+1)%len(loop)]
-			inside := n.edges[between(c, d)].inside
+			e := n.edges[between(c, d)]
+			inside, first := e.inside, len(p.Nodes)-1
 			for j := range inside {
 				if c < d {
 					p.Nodes = add(p.Nodes, inside[j])
 				} else {
 					p.Nodes = add(p.Nodes, inside[len(inside)-1-j])
 				}
+			}
+			if e.sharp {
+				for j := first; j < len(p.Nodes)-1; j++ {
+					spec.Rows = append(spec.Rows, [2]int32{p.Nodes[j], p.Nodes[j+1]})
+				}
+				last := add(nil, d)[0]
+				spec.Rows = append(spec.Rows, [2]int32{p.Nodes[len(p.Nodes)-1], last})
 			}
 		}
 		spec.Polygons = append(spec.Polygons, p)

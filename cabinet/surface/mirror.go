@@ -106,7 +106,7 @@ func (b *builder) clip() {
 				}
 			}
 			if len(polygons) > 0 {
-				kept = append(kept, face{polygons})
+				kept = append(kept, face{polygons, f.most})
 			}
 		}
 		b.faces = kept

@@ -167,9 +167,22 @@ func (b *builder) chamber(box, front, plate int, mouths, cones []int, thick floa
 		}
 		b.cut(behind, m, polygon{at: reversed(inner), hole: true})
 	}
+	first := len(b.faces)
 	b.way(plate, int32(Chamber), back, rear)
 	b.floor(box, b.add(int32(Chamber), rear), cones, floor)
+	deep := 0.0
+	for _, v := range rear {
+		deep = math.Max(deep, -v.X-thick)
+	}
+	b.faces[behind].most = gapLength * deep
+	for f := first; f < len(b.faces); f++ {
+		b.faces[f].most = gapLength * deep
+	}
 }
+
+// gapLength is how long an edge may be in a chamber, against its depth: what is wrong with a
+// solution between two walls grows as the one over the other.
+const gapLength = 4
 
 // leastWeb is the least width of what the plate leaves between two mouths, m.
 const leastWeb = 1e-4

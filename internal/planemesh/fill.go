@@ -21,6 +21,9 @@ type Spec struct {
 	// Polygons are the outline and then what lies in it, each after those that it lies in.
 	// They may share nodes and edges and must not cross.
 	Polygons []Polygon
+	// Rows are edges of polygons along which a row of nodes is wanted half an edge's length
+	// away, so that two right-angled triangles stand there for each edge: half as high as wide.
+	Rows [][2]int32
 	// Size is the wanted length of an edge, m, at a place.
 	Size func(Point) float64
 }
@@ -41,6 +44,7 @@ type filler struct {
 	place []Point // of the nodes
 	rims  [][2]Point
 	given int // nodes that stay where they are
+	rowed int // those before it stand in rows, and move only where they have to
 }
 
 // Fill triangulates the polygons. It is an error where they cross or two nodes coincide.
@@ -50,6 +54,7 @@ func Fill(s *Spec) (*Filled, error) {
 		return nil, err
 	}
 	f.assign()
+	f.rows()
 	f.refine()
 	f.smooth()
 	return f.result(), nil
@@ -169,6 +174,29 @@ func (f *filler) holds(p *Polygon, q Point) bool {
 	}
 	return in
 }
+
+// rows adds the nodes beside edges, on the sides that are to be filled.
+func (f *filler) rows() {
+	for _, r := range f.spec.Rows {
+		for _, e := range [][2]int32{{r[0], r[1]}, {r[1], r[0]}} {
+			t, _ := f.edge(e[0]+about, e[1]+about)
+			if t < 0 || f.tri[t].region < 0 {
+				continue
+			}
+			a, b := f.spec.Nodes[e[0]], f.spec.Nodes[e[1]]
+			p := Point{(a[0] + b[0] - (b[1] - a[1])) / 2, (a[1] + b[1] + (b[0] - a[0])) / 2}
+			f.add(t, p, rowShare*distance(a, b))
+		}
+	}
+	f.rowed = len(f.nodes)
+}
+
+// rowShare is how near to another node one of a row may be, against the edge's length.
+const rowShare = 0.45
+
+// rowQuality is that of the worst triangle about a node of a row from which on it stays; a
+// right-angled one with equal legs has 0.87.
+const rowQuality = 0.7
 
 // How large and how flat a triangle may be before a node is added: its circumcircle
 // against that of an equilateral one of the wanted size, and against its shortest edge.
@@ -323,6 +351,9 @@ func (f *filler) move(v int32) {
 		sum[0], sum[1], weight = sum[0]+w*p[0], sum[1]+w*p[1], weight+w
 	}
 	old, was, worst := f.place[v], f.nodes[v], f.worst(ring)
+	if int(v) < f.rowed && worst > rowQuality {
+		return
+	}
 	for _, share := range []float64{1, 0.5} {
 		q := Point{old[0] + share*(sum[0]/weight-old[0]), old[1] + share*(sum[1]/weight-old[1])}
 		f.nodes[v] = f.snap(q)

@@ -199,6 +199,33 @@ func TestRandomPolygons(t *testing.T) {
 	}
 }
 
+// Along an edge with a row stands a right-angled triangle on each piece, half as high as
+// wide.
+func TestRows(t *testing.T) {
+	s := &Spec{Size: func(p Point) float64 { return 0.1 }}
+	rectangle(s, 0, 0, 1, 1, 0.1, false)
+	for i := range int32(10) { // the lower edge
+		s.Rows = append(s.Rows, [2]int32{i, i + 1})
+	}
+	f, err := Fill(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	checkEdges(t, s, f)
+	found := 0
+	for _, c := range f.Triangles {
+		for i := range 3 {
+			a, b, top := f.Nodes[c[i]], f.Nodes[c[(i+1)%3]], f.Nodes[c[(i+2)%3]]
+			if a[1] == 0 && b[1] == 0 && math.Abs(top[1]-0.05) < 1e-6 && math.Abs(top[0]-(a[0]+b[0])/2) < 1e-6 {
+				found++
+			}
+		}
+	}
+	if found < 8 { // the pieces at the corners share their node with the other edge
+		t.Errorf("%d of 10 pieces have their triangle", found)
+	}
+}
+
 func TestWhatCannotBeFilled(t *testing.T) {
 	s := &Spec{Size: func(Point) float64 { return 0.1 }}
 	rectangle(s, 0, 0, 1, 1, 0.3, false)
