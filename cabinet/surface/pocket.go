@@ -135,10 +135,15 @@ func (b *builder) insert(box, front int, cones []int) {
 
 // chamber makes one chamber with its mouths.
 func (b *builder) chamber(box, front, plate int, mouths, cones []int, thick float64, columns int) {
-	room := b.room(mouths, cones)
+	room := b.room(mouths, cones, 0)
 	floor, ok := b.floorOf(cones, room, thick, columns)
 	if !ok {
 		return
+	}
+	room = b.room(mouths, cones, -floor.behind((room.Left+room.Right)/2))
+	floor, _ = b.floorOf(cones, room, thick, columns)
+	if !b.design.Bands.Woofer.Setback.Given() {
+		b.assume(ChamberDepth, floor.behind((room.Left+room.Right)/2)-thick)
 	}
 	back := upright(-thick, room)
 	rear := make([]layout.Vec, len(back))
@@ -187,28 +192,42 @@ const gapLength = 4
 // leastWeb is the least width of what the plate leaves between two mouths, m.
 const leastWeb = 1e-4
 
-// room is what a chamber covers as seen from the front: cones and mouths with a margin,
-// within the cabinet.
-func (b *builder) room(mouths, cones []int) layout.Outline {
-	o := layout.Outline{Left: math.Inf(-1), Right: math.Inf(1), Top: math.Inf(-1), Bottom: math.Inf(1)}
-	grow := func(y, z, w, h float64) {
-		o.Left, o.Right = math.Max(o.Left, y+w), math.Min(o.Right, y-w)
-		o.Top, o.Bottom = math.Max(o.Top, z+h), math.Min(o.Bottom, z-h)
-	}
+// leastLedge is the least width of the ledge that a chamber has beside a mouth, m, unless it
+// has none.
+const leastLedge = 2e-3
+
+// room is what a chamber covers as seen from the front: mouths, and cones with a margin,
+// within the cabinet at its depth at x.
+func (b *builder) room(mouths, cones []int, x float64) layout.Outline {
+	openings := layout.Outline{Left: math.Inf(-1), Right: math.Inf(1), Top: math.Inf(-1), Bottom: math.Inf(1)}
 	for _, m := range mouths {
 		p := &b.l.Parts[m]
-		grow(p.At.Y, p.At.Z, p.Width/2, p.Height/2)
+		openings = about(openings, p, p.Width/2, p.Height/2)
 	}
-	inner := o
+	bare, all := openings, openings
 	for _, c := range cones {
 		p := &b.l.Parts[c]
-		r := p.Radiates * (0.5 + margin)
-		grow(p.At.Y, p.At.Z, r*math.Cos(p.Turn), r)
+		r := p.Radiates / 2
+		bare = about(bare, p, r*math.Cos(p.Turn), r)
+		r *= 1 + 2*margin
+		all = about(all, p, r*math.Cos(p.Turn), r)
 	}
-	w, h := b.l.Width/2-thinWall, math.Min(b.l.Height, b.l.RearHeight)/2-thinWall
-	o.Left, o.Right = math.Min(o.Left, math.Max(w, inner.Left)), math.Max(o.Right, math.Min(-w, inner.Right))
-	o.Top, o.Bottom = math.Min(o.Top, math.Max(h, inner.Top)), math.Max(o.Bottom, math.Min(-h, inner.Bottom))
-	return o
+	w, h := b.l.Width/2-thinWall, b.halfHeight(x)-thinWall
+	edge := func(wanted, bare, opening, wall float64) float64 {
+		if wanted > opening && wanted < opening+leastLedge {
+			wanted = opening + leastLedge
+		}
+		return math.Max(bare, math.Min(wanted, wall))
+	}
+	return layout.Outline{
+		Left: edge(all.Left, bare.Left, openings.Left, w), Right: -edge(-all.Right, -bare.Right, -openings.Right, w),
+		Top: edge(all.Top, bare.Top, openings.Top, h), Bottom: -edge(-all.Bottom, -bare.Bottom, -openings.Bottom, h),
+	}
+}
+
+// about is the rectangle about another one and a part of half the given size.
+func about(o layout.Outline, p *layout.Part, w, h float64) layout.Outline {
+	return layout.Outline{Left: math.Max(o.Left, p.At.Y+w), Right: math.Min(o.Right, p.At.Y-w), Top: math.Max(o.Top, p.At.Z+h), Bottom: math.Min(o.Bottom, p.At.Z-h)}
 }
 
 // floorOf is the plane in which the cones of a chamber stand: as far back as the design
@@ -225,7 +244,6 @@ func (b *builder) floorOf(cones []int, room layout.Outline, thick float64, colum
 		return floor, false
 	}
 	deep := volume / ((room.Left - room.Right) * (room.Top - room.Bottom))
-	b.assume(ChamberDepth, deep)
 	// In the mean over the room, whose middle may lie beside the cone's.
 	floor.at.X = -thick - deep + ((room.Left+room.Right)/2-floor.at.Y)*math.Tan(floor.turn)
 	return floor, true

@@ -5,8 +5,10 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"gapline/cabinet/design"
 	"gapline/cabinet/layout"
 	"gapline/internal/designtest"
+	"gapline/internal/optional"
 	"gapline/internal/trimesh"
 )
 
@@ -45,6 +47,51 @@ func TestRandomDesigns(t *testing.T) {
 	}
 	t.Log(count)
 	if count["made"] < 80 {
+		t.Errorf("too few designs: %v", count)
+	}
+}
+
+// Random inserts in such boxes: they enclose the cabinet less the chambers' volume and the
+// air in the mouths.
+func TestRandomInserts(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	count := map[string]int{}
+	in := func(low, high float64) float64 { return low + (high-low)*r.Float64() }
+	for i := 0; i < 400 && count["made"] < 60; i++ {
+		d := designtest.Laid(r)
+		if d.Bands.Woofer.Setback.Value() > 0 || d.Bands.Mid.Mounting == design.Coaxial || d.Bands.Horn.Mounting == design.Coaxial {
+			continue
+		}
+		size := d.Woofer.Size.Value()
+		d.Bands.Woofer.Setback = optional.Float{}
+		d.Enclosure.Volume = optional.Float{}
+		rows := float64(d.WooferRows())
+		n := 1 + r.IntN(3)
+		d.Insert.Mouths, d.Insert.Spacing = n, optional.Of(rows*size/float64(n))
+		d.Insert.MouthHeight = optional.Of(d.Insert.Spacing.Value() * in(0.3, 0.9))
+		d.Insert.MouthWidth = optional.Of(size * in(0.2, 0.95))
+		d.Insert.SlotDepth = optional.Of(in(0.002, 0.03))
+		d.Insert.ChamberVolume = optional.Of(float64(d.WoofersPerBox()) * size * size * in(0.005, 0.03))
+		if !layout.New(&d).Fits() {
+			count["misfit"]++
+			continue
+		}
+		s, faults := New(&d, Options{Frequency: 700})
+		if len(faults) > 0 {
+			t.Errorf("design %d: %v %+v", i, faults[0].Of, faults)
+			continue
+		}
+		count["made"]++
+		mouths := float64(d.InsertMouths()) * d.Insert.MouthHeight.Value() * d.Insert.MouthWidth.Value() * d.Insert.SlotDepth.Value()
+		sound(t, "random insert", s, cabinetVolume(s.Layout)-d.Insert.ChamberVolume.Value()-mouths)
+		if i%8 == 0 {
+			if a, b := pierced(&s.Mesh); a >= 0 {
+				t.Errorf("design %d: triangle %d runs through %d", i, a, b)
+			}
+		}
+	}
+	t.Log(count)
+	if count["made"] < 40 {
 		t.Errorf("too few designs: %v", count)
 	}
 }

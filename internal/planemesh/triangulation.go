@@ -264,6 +264,14 @@ func (m *triangulation) flip(t int32, i int) {
 
 // edge returns the triangle and edge from node a to node b; −1: there is none.
 func (m *triangulation) edge(a, b int32) (int32, int) {
+	if a < about && b >= about { // the triangles about it are no closed ring
+		t, i := m.edge(b, a)
+		if t < 0 || m.tri[t].next[i] < 0 {
+			return -1, -1
+		}
+		u := m.tri[t].next[i]
+		return u, m.across(u, a, b)
+	}
 	t := m.of[a]
 	for range len(m.tri) + 1 {
 		i := m.cornerOf(t, a)
