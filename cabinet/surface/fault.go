@@ -25,7 +25,7 @@ const (
 	VentLacks     // size of a vent
 	MouthLacks    // size of the insert's mouths
 	ChamberLacks  // volume of the chamber, or how far the cones stand back
-	Misfit        // the design cannot be built: Layout.Misfits says why
+	Collide       // neighbouring boxes run into each other, m
 	Narrow        // of open joints, how far the boxes are apart at the least, m
 	Leaves        // a part reaches beyond the face that it stands in, m
 	Covered       // a coaxial part leaves nothing of a part behind it
@@ -49,7 +49,7 @@ var reasons = [ReasonCount]string{
 	VentLacks:     "the size of a vent is not known",
 	MouthLacks:    "the size of the insert's mouths is not known",
 	ChamberLacks:  "neither the chamber's volume nor the cones' setback is known",
-	Misfit:        "the design cannot be built",
+	Collide:       "neighbouring boxes run into each other",
 	Narrow:        "boxes with open joints touch",
 	Leaves:        "a part reaches beyond the face that it stands in",
 	Covered:       "a part covers another one whole",

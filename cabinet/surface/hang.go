@@ -26,6 +26,7 @@ func (b *builder) hang() {
 	stack := b.stack(n)
 	first := (len(stack.Boxes) - n) / 2
 	outlines := stack.Outlines()[first : first+n]
+	b.clear(outlines, &stack)
 	middle := func(i int) layout.Vec { return outlines[i].Corner[0].Add(outlines[i].Corner[1]).Scale(0.5) }
 	mean := (outlines[0].Angle + outlines[n-1].Angle) / 2
 	centre := outlines[0].Corner[0].Add(outlines[n-1].Corner[1]).Scale(0.5)
@@ -74,6 +75,22 @@ func (b *builder) joint(splay float64, s *field.Stack) (front, rear float64) {
 	}
 	at, slope := (b.l.Height+s.Gap)/2, math.Tan(splay/2)
 	return at - hinge*slope, at - (b.l.Depth+hinge)*slope
+}
+
+// clear finds neighbours that run into each other: of which one reaches beyond the plane
+// half way between them.
+func (b *builder) clear(outlines []field.Outline, s *field.Stack) {
+	most := near
+	for i := range outlines[1:] {
+		front, rear := b.joint(outlines[i+1].Angle-outlines[i].Angle, s)
+		most = math.Max(most, 2*math.Max(b.l.Height/2-front, b.l.RearHeight/2-rear))
+	}
+	if b.l.Height > b.design.Pitch()+near {
+		most = math.Max(most, b.l.Height-b.design.Pitch())
+	}
+	if most > near && len(outlines) > 1 {
+		b.fault(Fault{Of: Collide, Band: layout.Enclosure, Part: -1, Values: []float64{most}})
+	}
 }
 
 // leastApart is how far apart boxes with open joints have to be, m.

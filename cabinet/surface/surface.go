@@ -116,13 +116,16 @@ const defaultPerWave = 4
 
 // New makes the surface of a design whose single values stand within their ranges. It needs
 // the outer sizes of the cabinet and the sizes of all that moves; what keeps it from being
-// made comes back as faults.
+// made comes back as faults. What is in each other's way inside the cabinet alone, see
+// Layout.Misfits, does not keep it.
 func New(d *design.Design, o Options) (*Surface, []Fault) {
 	b := newBuilder(d, o)
 	if !b.known() {
 		return nil, b.faults
 	}
-	b.hang()
+	if b.hang(); len(b.faults) > 0 {
+		return nil, b.faults
+	}
 	for i := range b.out.Boxes {
 		b.box(i)
 	}
@@ -174,7 +177,7 @@ func newBuilder(d *design.Design, o Options) *builder {
 
 func (b *builder) fault(f Fault) { b.faults = append(b.faults, f) }
 
-// known reports whether the design gives what no surface can do without, and fits.
+// known reports whether the design gives what no surface can do without.
 func (b *builder) known() bool {
 	for _, need := range []struct {
 		of Reason
@@ -183,9 +186,6 @@ func (b *builder) known() bool {
 		if !(need.x > 0) {
 			b.fault(Fault{Of: need.of, Band: layout.Enclosure, Part: -1})
 		}
-	}
-	if !b.l.Fits() {
-		b.fault(Fault{Of: Misfit, Band: layout.Enclosure, Part: -1})
 	}
 	return len(b.faults) == 0
 }

@@ -371,13 +371,19 @@ func TestFaults(t *testing.T) {
 		}},
 		{MouthLacks, "hatch-insert", func(d *design.Design) { d.Insert.MouthWidth = optional.Float{} }},
 		{ChamberLacks, "hatch-insert", func(d *design.Design) { d.Insert.ChamberVolume = optional.Float{} }},
-		{Misfit, "hatch", func(d *design.Design) { d.Bands.Woofer.Offset = optional.Of(0.25) }},
+		{Leaves, "hatch", func(d *design.Design) { d.Bands.Woofer.Offset = optional.Of(0.25) }},
+		{Meet, "hatch", func(d *design.Design) { d.Bands.Horn.Offset = optional.Of(-0.06) }},
+		{Collide, "hatch", func(d *design.Design) { d.Line.Splay[2] = 0.06 }},
+		{Collide, "hatch", func(d *design.Design) { d.Cabinet.Gap, d.Cabinet.Pitch = optional.Float{}, optional.Of(0.267) }},
+		{PocketLeaves, "hatch-mids", func(d *design.Design) { d.Bands.Woofer.Setback = optional.Of(0.36) }},
+		{StandsOut, "hatch-mids", func(d *design.Design) { d.Bands.Woofer.Setback = optional.Of(0.03) }},
 		{StandsOut, "hatch-insert", func(d *design.Design) { d.Bands.Woofer.Setback = optional.Of(0.011) }},
 		{Meet, "hatch-insert", func(d *design.Design) { d.Insert.Spacing = d.Insert.MouthHeight }},
 	} {
 		d := all[c.from]
+		d.Line.Splay = slices.Clone(d.Line.Splay)
 		c.change(&d)
-		_, faults := New(&d, Options{Frequency: 1000})
+		_, faults := New(&d, Options{Frequency: 1000, Boxes: 7})
 		if !slices.ContainsFunc(faults, func(f Fault) bool { return f.Of == c.of }) {
 			t.Errorf("%v: %v", c.of, faults)
 		}

@@ -16,7 +16,7 @@ var (
 	judges    = slices.Concat([]string{"internal/advice"}, renderers)
 	studies   = slices.Concat([]string{"internal/study"}, judges)
 	words     = slices.Concat([]string{"internal/check", "internal/figure", "internal/result", "internal/schema", "internal/designfile"}, studies, libraries)
-	uses      = slices.Concat([]string{"cabinet/section", "cabinet/source"}, words)
+	uses      = slices.Concat([]string{"cabinet/section", "cabinet/source", "cabinet/surface"}, words)
 	cabinets  = slices.Concat([]string{"cabinet"}, words)
 	physics   = slices.Concat([]string{"driver", "waveguide"}, cabinets)
 )
