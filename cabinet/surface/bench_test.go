@@ -1,10 +1,11 @@
-package surface
+package surface_test
 
 import (
 	"fmt"
 	"testing"
 
 	"gapline/cabinet/layout"
+	. "gapline/cabinet/surface"
 )
 
 // One box, five and the whole stack of the starters, to 1 and 2 kHz.

@@ -40,7 +40,7 @@ func (b *builder) box(i int) {
 		for p := range b.faces[f].polygons {
 			at := b.faces[f].polygons[p].at
 			for k := range at {
-				at[k] = b.out.Boxes[i].place(at[k])
+				at[k] = b.out.Boxes[i].Place(at[k])
 			}
 		}
 	}

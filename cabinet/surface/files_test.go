@@ -1,4 +1,4 @@
-package surface
+package surface_test
 
 import (
 	"bytes"
@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"gapline/cabinet/layout"
+	. "gapline/cabinet/surface"
 )
 
 // An independent program reads the STL file of each starter's stack of three as one body

@@ -110,8 +110,8 @@ func (b *builder) apart(outlines []field.Outline) {
 	}
 }
 
-// place is where a place of a box lies in the surface's frame.
-func (h *Hung) place(v layout.Vec) layout.Vec {
+// Place is where a place of a box lies in the surface's frame.
+func (h *Hung) Place(v layout.Vec) layout.Vec {
 	sin, cos := math.Sincos(h.Down)
 	return layout.Vec{X: v.X*cos + v.Z*sin, Y: v.Y, Z: -v.X*sin + v.Z*cos}.Add(h.Origin)
 }

@@ -163,7 +163,7 @@ func (b *builder) lag(t int, g *Group) float64 {
 		v := b.out.Vertices[c]
 		middle = middle.Add(layout.Vec{X: v[0], Y: v[1], Z: v[2]}.Scale(1. / 3))
 	}
-	v := middle.Sub(box.place(part.At))
+	v := middle.Sub(box.Place(part.At))
 	sin, cos := math.Sincos(box.Down)
 	up := v.X*sin + v.Z*cos
 	lag := bulge(b.design.PathLength(), up)

@@ -1,4 +1,4 @@
-package surface
+package surface_test
 
 import (
 	"math"
@@ -7,6 +7,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/layout"
+	. "gapline/cabinet/surface"
 	"gapline/internal/designtest"
 	"gapline/internal/optional"
 	"gapline/internal/trimesh"

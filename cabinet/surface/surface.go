@@ -1,6 +1,8 @@
 package surface
 
 import (
+	"slices"
+
 	"gapline/cabinet/design"
 	"gapline/cabinet/layout"
 	"gapline/internal/air"
@@ -175,7 +177,12 @@ func newBuilder(d *design.Design, o Options) *builder {
 	return b
 }
 
-func (b *builder) fault(f Fault) { b.faults = append(b.faults, f) }
+// fault takes a fault in, of boxes alike once.
+func (b *builder) fault(f Fault) {
+	if !slices.ContainsFunc(b.faults, func(g Fault) bool { return g.Of == f.Of && g.Part == f.Part && slices.Equal(g.Values, f.Values) }) {
+		b.faults = append(b.faults, f)
+	}
+}
 
 // known reports whether the design gives what no surface can do without.
 func (b *builder) known() bool {

@@ -1,4 +1,4 @@
-package surface
+package surface_test
 
 import (
 	"math"
@@ -10,6 +10,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/field"
 	"gapline/cabinet/layout"
+	. "gapline/cabinet/surface"
 	"gapline/internal/designfile"
 	"gapline/internal/optional"
 )
@@ -309,7 +310,7 @@ func TestOpenJoints(t *testing.T) {
 	o := s.Layout.Stack.Outlines()[2:5]
 	for i := range 2 { // distances do not depend on the frame
 		want := o[i].Corner[0].Sub(o[i+1].Corner[2]).Norm()
-		got := s.Boxes[i].place(layout.Vec{Z: 0.134}).Sub(s.Boxes[i+1].place(layout.Vec{X: -0.43, Z: -0.1265})).Norm()
+		got := s.Boxes[i].Place(layout.Vec{Z: 0.134}).Sub(s.Boxes[i+1].Place(layout.Vec{X: -0.43, Z: -0.1265})).Norm()
 		if math.Abs(got-want) > 1e-9 {
 			t.Errorf("boxes %d and %d: %g m, want %g", i, i+1, got, want)
 		}
