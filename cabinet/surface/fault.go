@@ -9,7 +9,7 @@ type Fault struct {
 	Part int // index in Layout.Parts; −1: none
 	// Values tell more in SI units, in the order that the reason names.
 	Values []float64
-	Err    error // of Unfilled
+	Err    error // of Unfilled and Unsound
 }
 
 // Reason is a kind of fault.
@@ -36,6 +36,7 @@ const (
 	ConesApart    // cones behind one opening do not stand in one plane, m
 	OpeningMisses // a cone does not stand behind its opening
 	Unfilled      // a face cannot be filled
+	Unsound       // the surface is not closed
 	ReasonCount
 )
 
@@ -60,6 +61,7 @@ var reasons = [ReasonCount]string{
 	ConesApart:    "cones behind one opening do not stand in one plane",
 	OpeningMisses: "a cone does not stand behind its opening",
 	Unfilled:      "a face cannot be filled with triangles",
+	Unsound:       "the surface is not closed",
 }
 
 // String says the reason in a few words.

@@ -1,6 +1,7 @@
 package surface
 
 import (
+	"fmt"
 	"math"
 
 	"gapline/cabinet/layout"
@@ -188,4 +189,44 @@ func (s *Surface) unfold(plane int) {
 		lag = append(lag, s.Lag[t])
 	}
 	s.Vertices, s.Triangles, s.Group, s.Lag = vertices, triangles, group, lag
+}
+
+// Check returns an error unless the surface is closed but on its mirror planes, encloses its
+// body with its normals outward and has no triangle without area.
+func (s *Surface) Check() error {
+	var open []int
+	if s.Planes.Y {
+		open = append(open, 1)
+	}
+	if s.Planes.Z {
+		open = append(open, 2)
+	}
+	if err := s.Closed(open...); err != nil {
+		return err
+	}
+	if !(s.Volume() > 0) {
+		return fmt.Errorf("the surface encloses %g m³", s.Volume())
+	}
+	for t := range s.Triangles {
+		if !(s.Area(t) > 0) {
+			return fmt.Errorf("triangle %d of %s has no area", t, s.Groups[s.Group[t]])
+		}
+	}
+	return nil
+}
+
+// Quality is what tells whether a solution on the surface can be good.
+type Quality struct {
+	Triangles int
+	Least     float64 // angle, rad
+	Longest   float64 // edge, m
+}
+
+// Quality measures the surface, without its images.
+func (s *Surface) Quality() Quality {
+	q := Quality{Triangles: len(s.Triangles), Least: math.Pi}
+	for t := range s.Triangles {
+		q.Least, q.Longest = math.Min(q.Least, s.LeastAngle(t)), math.Max(q.Longest, s.LongestEdge(t))
+	}
+	return q
 }

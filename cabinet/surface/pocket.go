@@ -35,6 +35,10 @@ func (b *builder) opening(box, front, o int, cones []int) {
 		b.assume(WallThickness, thinWall)
 		open.Top, open.Bottom = math.Min(open.Top, inside), math.Max(open.Bottom, -inside)
 	}
+	if wide := open.Left - open.Right; wide < thinWall {
+		b.fault(Fault{Of: OpeningMisses, Band: part.Band, Part: cones[0], Values: []float64{thinWall - wide}})
+		return
+	}
 	left, right := open.Left, open.Right // of the floor
 	for _, c := range cones {
 		p := &b.l.Parts[c]

@@ -143,6 +143,10 @@ func New(d *design.Design, o Options) (*Surface, []Fault) {
 	if b.weigh(); len(b.faults) > 0 {
 		return nil, b.faults
 	}
+	if err := b.out.Check(); err != nil {
+		b.fault(Fault{Of: Unsound, Band: layout.Enclosure, Part: -1, Err: err})
+		return nil, b.faults
+	}
 	if o.Whole {
 		return b.out.Unfold(), nil
 	}

@@ -44,14 +44,7 @@ func made(t testing.TB, d *design.Design, o Options) *Surface {
 // its factor, and no triangle is degenerate. Volumes in m³.
 func sound(t *testing.T, name string, s *Surface, volume float64) {
 	t.Helper()
-	var open []int
-	if s.Planes.Y {
-		open = append(open, 1)
-	}
-	if s.Planes.Z {
-		open = append(open, 2)
-	}
-	if err := s.Closed(open...); err != nil {
+	if err := s.Check(); err != nil {
 		t.Fatalf("%s: %v", name, err)
 	}
 	whole := s.Unfold()

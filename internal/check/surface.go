@@ -84,6 +84,8 @@ func (c *checker) surface(d *design.Design, l *layout.Layout, f *surface.Fault) 
 		c.add(fmt.Sprintf("%s stands %s out of the plane of the other cones behind the same opening: those of one side need one plane", name, by), append([]string{table + ".columns"}, setback...)...)
 	case surface.OpeningMisses:
 		c.add(fmt.Sprintf("%s reaches %s beyond the opening that it radiates through", name, by), keys...)
+	case surface.Unsound:
+		c.add(fmt.Sprintf("the outside of the cabinet cannot be closed with triangles, so that nothing is computed on it: %v", f.Err), keys...)
 	case surface.Unfilled:
 		c.add(fmt.Sprintf("the face about %s cannot be filled with triangles: %v", name, f.Err), keys...)
 	}
