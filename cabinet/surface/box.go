@@ -60,12 +60,18 @@ func (b *builder) group(kind Kind, part, box int, area float64) int32 {
 
 // partNames are the words of groups for parts, by band.
 var partNames = map[layout.Kind][3]string{
-	layout.Cone: {"woofer", "mid", "cone"}, layout.HornExit: {"exit", "exit", "horn"},
+	layout.Cone: {"woofer", "mid", "cone"}, layout.HornExit: {"exit", "exit", "horn"}, layout.Flare: {"exit", "exit", "horn"},
 	layout.Vent: {"vent", "vent", "vent"}, layout.Radiator: {"radiator", "radiator", "radiator"},
 }
 
-// exit puts the horn's exit into the front.
+// exit puts the horn's exit into the front, or its flares with their mouth.
 func (b *builder) exit(box, front int) {
+	if b.o.Flares {
+		if flares := b.l.Of(layout.Flare, layout.Horn); len(flares) > 0 {
+			b.flares(box, front, flares[0])
+			return
+		}
+	}
 	for _, i := range b.l.Of(layout.HornExit, layout.Horn) {
 		p := &b.l.Parts[i]
 		switch {
@@ -76,6 +82,20 @@ func (b *builder) exit(box, front int) {
 			b.cut(front, i, polygon{at: upright(p.At.X, p.Front()), group: b.group(Exit, i, box, p.Width*p.Height)})
 		}
 	}
+}
+
+// flares puts the side flares into the front.
+func (b *builder) flares(box, front, i int) {
+	p := &b.l.Parts[i]
+	exit := upright(0, p.Front())
+	mouth := upright(-p.Depth, layout.Outline{Left: p.At.Y + p.RearWidth/2, Right: p.At.Y - p.RearWidth/2, Top: p.At.Z + p.RearHeight/2, Bottom: p.At.Z - p.RearHeight/2})
+	group := int32(Pocket)
+	if !b.rigid(layout.Horn) {
+		group = b.group(Exit, i, box, p.RearWidth*p.RearHeight)
+	}
+	b.cut(front, i, polygon{at: exit, hole: true})
+	b.way(i, int32(Pocket), exit, mouth)
+	b.add(group, mouth)
 }
 
 // outlets puts vents and passive radiators into their panels.

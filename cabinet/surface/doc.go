@@ -28,7 +28,8 @@
 //     as that leaves.
 //
 // The horn is its exit, flush with the front: a flat aperture, along which its front lags
-// behind that in the middle by Lag. What lies in the horn is not meshed. Vents and passive
+// behind that in the middle by Lag. What lies in the horn is not meshed, but for side
+// flares where they are asked for, without splitters. Vents and passive
 // radiators are flat patches in their panels. A round patch has at least 16 sides and the
 // area of its circle, unless that would reach beyond its flange: Factor makes up for what
 // is missing.

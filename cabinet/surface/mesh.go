@@ -167,8 +167,12 @@ func (b *builder) lag(t int, g *Group) float64 {
 	sin, cos := math.Sincos(box.Down)
 	up := v.X*sin + v.Z*cos
 	lag := bulge(b.design.PathLength(), up)
-	if angle := b.design.Horn.ExitCoverage(); angle > 0 && angle < math.Pi {
-		lag += bulge(part.Width/(2*math.Tan(angle/2)), v.Y)
+	angle, width := b.design.Horn.ExitCoverage(), part.Width
+	if part.Kind == layout.Flare {
+		angle, width = b.design.Horn.Coverage.Value(), part.RearWidth
+	}
+	if angle > 0 && angle < math.Pi {
+		lag += bulge(width/(2*math.Tan(angle/2)), v.Y)
 	}
 	return lag
 }

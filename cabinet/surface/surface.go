@@ -107,6 +107,9 @@ type Options struct {
 	// behind it as the design states.
 	WithoutInsert bool
 	OpenJoints    bool
+	// Flares lets the horn's side flares into the front, where it has any: their mouth then
+	// is what moves, and stands behind the front by their depth.
+	Flares bool
 	// Rigid bands move in no case: what of theirs is flush is not cut into its face. The
 	// enclosure's are vents and passive radiators.
 	Rigid []layout.Band

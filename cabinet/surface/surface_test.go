@@ -70,6 +70,8 @@ func sound(t *testing.T, name string, s *Surface, volume float64) {
 		p := &s.Layout.Parts[g.Part]
 		want := p.Width * p.Height
 		switch {
+		case p.Kind == layout.Flare:
+			want = p.RearWidth * p.RearHeight
 		case p.Kind == layout.Cone:
 			want = math.Pi / 4 * p.Radiates * p.Radiates
 		case p.Shape == layout.Round:
@@ -175,6 +177,21 @@ func TestWithoutInsert(t *testing.T) {
 	if cones == 0 {
 		t.Error("no cones")
 	}
+}
+
+// Flares 40 mm deep at 85° on a mouth 250 mm wide and 252 mm high: in the mean they are
+// 250 mm + 40 mm · tan 42.5° wide.
+func TestFlares(t *testing.T) {
+	d := starters(t)["hatch"]
+	d.Horn.MouthWidth = optional.Of(0.25)
+	d.Horn.Sides.Length, d.Horn.Sides.Angle = optional.Of(0.04), optional.Of(85*math.Pi/180)
+	deep := 0.04 * 0.252 * (0.25 + 0.04*math.Tan(85*math.Pi/360))
+	s := made(t, &d, Options{Frequency: 1000, Flares: true})
+	sound(t, "flares", s, cabinetVolume(s.Layout)-deep)
+	s = made(t, &d, Options{Frequency: 1000, Flares: true, Rigid: []layout.Band{layout.Horn}})
+	sound(t, "rigid flares", s, cabinetVolume(s.Layout)-deep)
+	s = made(t, &d, Options{Frequency: 1000})
+	sound(t, "flares left out", s, cabinetVolume(s.Layout))
 }
 
 // Where the design states how far the cones stand back the chamber is as deep as the plate

@@ -98,7 +98,7 @@ func partOf(l *layout.Layout, i int) (name string, keys []string) {
 	}
 	p := &l.Parts[i]
 	switch p.Kind {
-	case layout.HornExit:
+	case layout.HornExit, layout.Flare:
 		return "the horn's exit", []string{"horn.offset", "horn.mouth_width", "horn.mouth_height"}
 	case layout.Vent:
 		return fmt.Sprintf("vent %d", p.Index+1), []string{"enclosure.vent_offset", "enclosure.vent_rise"}
