@@ -265,7 +265,7 @@ func (n *net) divide(s segment) {
 		}
 		sum[i+1] = sum[i] + length/samples/h
 	}
-	pieces := max(1, int(math.Ceil(sum[samples]-0.1)))
+	pieces := max(1, int(math.Ceil(sum[samples]-1e-9)))
 	k := 0
 	for i := 1; i < pieces; i++ {
 		want := sum[samples] * float64(i) / float64(pieces)

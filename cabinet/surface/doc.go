@@ -29,10 +29,12 @@
 //
 // The horn is its exit, flush with the front: a flat aperture, along which its front lags
 // behind that in the middle by Lag. What lies in the horn is not meshed, but for side
-// flares where they are asked for, without splitters. Vents and passive
-// radiators are flat patches in their panels. A round patch has at least 16 sides and the
-// area of its circle, unless that would reach beyond its flange: Factor makes up for what
-// is missing.
+// flares where they are asked for, without splitters. Vents and passive radiators are flat
+// patches in their panels. A round patch has at least 16 sides and the area of its circle,
+// unless that would reach beyond its flange: Factor makes up for what is missing, and for
+// what a coaxial part in front covers.
+//
+// A corner of a patch nearer than 0.3 mm to another edge is moved onto it.
 //
 // # Joints
 //
@@ -49,7 +51,15 @@
 //
 // # Elements
 //
-// The wanted length of an edge is the shortest wavelength over Options.PerWave in the
-// mean: less at edges of the body and rims of what moves, and from there on it grows as the
-// cube root of the distance, as in a mesh whose lines are drawn together with exponent 1.5.
+// No edge is longer than the shortest wavelength over Options.PerWave. Far from edges of
+// the body and rims of what moves it comes near that; beside them it is about half as long,
+// and between them it grows as the cube root of the distance, as in a mesh whose lines are
+// drawn together with exponent 1.5. In narrow strips and in chambers, edges are short
+// against their width.
+//
+// How good that is was measured with quadratic pressure, against a mesh of twice as many
+// elements a wavelength, on one box of each starter at 1 to 2 kHz: at 3 to the longest edge
+// the far field is right to 0.05 to 0.7 %, the load on a cone to 0.2 to 0.7 %; most is
+// missing behind an insert. The lag of a horn's front has to be taken along each triangle,
+// as Drive does: one value for each costs 1 % at 2 kHz.
 package surface

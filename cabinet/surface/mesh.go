@@ -124,6 +124,7 @@ func (n *net) fill(f int) (*planemesh.Filled, []corner, error) {
 		spec.Polygons = append(spec.Polygons, p)
 	}
 	spec.Size = func(p planemesh.Point) float64 { return n.wanted(int32(f), frame.back(p)) }
+	spec.Longest = n.longest
 	r, err := planemesh.Fill(&spec)
 	return r, nodes, err
 }
@@ -132,7 +133,7 @@ func (n *net) fill(f int) (*planemesh.Filled, []corner, error) {
 func (b *builder) weigh() {
 	s := b.out
 	meshed := make([]float64, len(s.About))
-	s.Lag = make([]float64, len(s.Triangles))
+	s.Lag = make([][points]float64, len(s.Triangles))
 	whole := s.Unfold()
 	for t, g := range whole.Group {
 		meshed[g] += whole.Area(t)
@@ -153,28 +154,34 @@ func (b *builder) weigh() {
 	}
 }
 
-// lag is by how much the front of the horn lags in the middle of a triangle, m: as in
+// lag is by how much the front of the horn lags at the points of a triangle, m: as in
 // package source it is curved in the vertical plane as the path bends it and in the
 // horizontal plane about the apex of the coverage.
-func (b *builder) lag(t int, g *Group) float64 {
+func (b *builder) lag(t int, g *Group) (out [points]float64) {
 	box, part := &b.out.Boxes[g.Box], &b.l.Parts[g.Part]
-	var middle layout.Vec
-	for _, c := range b.out.Triangles[t] {
-		v := b.out.Vertices[c]
-		middle = middle.Add(layout.Vec{X: v[0], Y: v[1], Z: v[2]}.Scale(1. / 3))
-	}
-	v := middle.Sub(box.Place(part.At))
-	sin, cos := math.Sincos(box.Down)
-	up := v.X*sin + v.Z*cos
-	lag := bulge(b.design.PathLength(), up)
 	angle, width := b.design.Horn.ExitCoverage(), part.Width
 	if part.Kind == layout.Flare {
 		angle, width = b.design.Horn.Coverage.Value(), part.RearWidth
 	}
+	level := 0.0
 	if angle > 0 && angle < math.Pi {
-		lag += bulge(width/(2*math.Tan(angle/2)), v.Y)
+		level = width / (2 * math.Tan(angle/2))
 	}
-	return lag
+	sin, cos := math.Sincos(box.Down)
+	middle := box.Place(part.At)
+	var at [3]layout.Vec
+	for i, c := range b.out.Triangles[t] {
+		v := b.out.Vertices[c]
+		at[i] = layout.Vec{X: v[0], Y: v[1], Z: v[2]}.Sub(middle)
+	}
+	for i := range out {
+		v := at[i%3]
+		if i >= 3 {
+			v = at[(i+1)%3].Add(at[(i+2)%3]).Scale(0.5)
+		}
+		out[i] = bulge(b.design.PathLength(), v.X*sin+v.Z*cos) + bulge(level, v.Y)
+	}
+	return out
 }
 
 // bulge is √(ℓ² + t²) − ℓ without cancellation; 0 for a front that is flat or not known.

@@ -186,7 +186,8 @@ func (s *Surface) unfold(plane int) {
 	for t, c := range s.Triangles {
 		triangles = append(triangles, [3]int32{image[c[0]], image[c[2]], image[c[1]]})
 		group = append(group, s.About[s.Group[t]].Image[plane])
-		lag = append(lag, s.Lag[t])
+		l := s.Lag[t]
+		lag = append(lag, [points]float64{l[0], l[2], l[1], l[3], l[5], l[4]})
 	}
 	s.Vertices, s.Triangles, s.Group, s.Lag = vertices, triangles, group, lag
 }

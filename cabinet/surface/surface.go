@@ -84,24 +84,30 @@ type Default struct {
 	Value float64
 }
 
+// points of a triangle at which the lag is given.
+const points = 6
+
 // Surface is the surface of a design, or the part of it on one side of its mirror planes.
 type Surface struct {
 	trimesh.Mesh
 	About  []Group // of each of Mesh.Groups
 	Planes Planes
-	// Lag is by how much the horn's front lags in the middle of each triangle of an exit
-	// behind that in the exit's middle, m; 0 elsewhere.
-	Lag      []float64
+	// Lag is by how much the horn's front lags on each triangle of an exit behind that in the
+	// exit's middle, m: at its corners and then at the midpoints of the edges opposite to
+	// them; 0 elsewhere.
+	Lag      [][points]float64
 	Boxes    []Hung
 	Joined   bool // the joints between the boxes are closed
 	Layout   *layout.Layout
 	Defaults []Default
+
+	air air.Conditions
 }
 
 // Options say which surface is wanted.
 type Options struct {
 	Frequency float64 // highest, Hz
-	PerWave   float64 // elements a wavelength; 0: 4
+	PerWave   float64 // how often the longest edge goes into its wavelength at least; 0: 3
 	Boxes     int     // how many about the middle of the stack; 0: one. At most the stack's.
 	// WithoutInsert takes plate and chamber away; the cones stand in the front, or as far
 	// behind it as the design states.
@@ -117,7 +123,7 @@ type Options struct {
 	Whole bool
 }
 
-const defaultPerWave = 4
+const defaultPerWave = 3
 
 // New makes the surface of a design whose single values stand within their ranges. It needs
 // the outer sizes of the cabinet and the sizes of all that moves; what keeps it from being
@@ -158,16 +164,17 @@ func New(d *design.Design, o Options) (*Surface, []Fault) {
 
 // builder makes a surface.
 type builder struct {
-	design *design.Design
-	l      *layout.Layout
-	o      Options
-	size   float64 // wanted length of an edge in the mean, m
-	faults []Fault
-	out    *Surface
-	sides  []side // of the boxes of out
-	faces  []face
-	ways   []way // of the box in work
-	box0   int   // first face of the box in work
+	design  *design.Design
+	l       *layout.Layout
+	o       Options
+	size    float64 // wanted length of an edge in the mean, m
+	longest float64 // length that none exceeds, m
+	faults  []Fault
+	out     *Surface
+	sides   []side // of the boxes of out
+	faces   []face
+	ways    []way // of the box in work
+	box0    int   // first face of the box in work
 }
 
 func newBuilder(d *design.Design, o Options) *builder {
@@ -175,7 +182,8 @@ func newBuilder(d *design.Design, o Options) *builder {
 	if o.PerWave == 0 {
 		o.PerWave = defaultPerWave
 	}
-	b := &builder{design: d, l: l, o: o, size: air.Of(d.Air).SoundSpeed / o.Frequency / o.PerWave, out: &Surface{Layout: l}}
+	longest := air.Of(d.Air).SoundSpeed / o.Frequency / o.PerWave
+	b := &builder{design: d, l: l, o: o, size: longest / midShare, longest: longest, out: &Surface{Layout: l, air: d.Air}}
 	for kind, name := range fixedGroups {
 		b.out.Groups = append(b.out.Groups, name)
 		n := int32(kind)

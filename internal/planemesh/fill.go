@@ -26,6 +26,9 @@ type Spec struct {
 	Rows [][2]int32
 	// Size is the wanted length of an edge, m, at a place.
 	Size func(Point) float64
+	// Longest is a length that no edge inside may exceed, m; 0: none. Edges of polygons are
+	// the caller's.
+	Longest float64
 }
 
 // Filled is the result.
@@ -57,6 +60,7 @@ func Fill(s *Spec) (*Filled, error) {
 	f.rows()
 	f.refine()
 	f.smooth()
+	f.shorten()
 	return f.result(), nil
 }
 
@@ -324,6 +328,29 @@ func (f *filler) smooth() {
 			}
 		}
 		f.settle()
+	}
+}
+
+// shorten halves edges that are too long, until none is.
+func (f *filler) shorten() {
+	for done := f.spec.Longest == 0; !done; {
+		done = true
+		for t := 0; t < len(f.tri); t++ {
+			for i := range 3 {
+				c := &f.tri[t]
+				j, k := at(i)
+				a, b := f.place[c.corner[j]], f.place[c.corner[k]]
+				if c.region < 0 || c.fixed[i] || distance(a, b) <= f.spec.Longest {
+					continue
+				}
+				n := f.snap(Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2})
+				f.last = int32(t)
+				if v := f.insert(n); int(v) == len(f.place) {
+					f.place = append(f.place, f.unsnap(n))
+					done = false
+				}
+			}
+		}
 	}
 }
 

@@ -226,6 +226,27 @@ func TestRows(t *testing.T) {
 	}
 }
 
+// No edge inside is longer than the longest, though the wanted size is.
+func TestLongest(t *testing.T) {
+	s := &Spec{Size: func(p Point) float64 { return 0.1 + p[0] }, Longest: 0.21}
+	rectangle(s, 0, 0, 1, 1, 0.2, false)
+	f, err := Fill(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	checkEdges(t, s, f)
+	for i, c := range f.Triangles {
+		if a := triangleArea(f, i); !(a > 0) {
+			t.Errorf("triangle %d has area %g", i, a)
+		}
+		for k := range 3 {
+			if d := distance(f.Nodes[c[k]], f.Nodes[c[(k+1)%3]]); d > 0.21 {
+				t.Errorf("an edge is %g long", d)
+			}
+		}
+	}
+}
+
 func TestWhatCannotBeFilled(t *testing.T) {
 	s := &Spec{Size: func(Point) float64 { return 0.1 }}
 	rectangle(s, 0, 0, 1, 1, 0.3, false)
