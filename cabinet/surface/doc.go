@@ -59,7 +59,7 @@
 //
 // How good that is was measured with quadratic pressure, against a mesh of twice as many
 // elements a wavelength, on one box of each starter at 1 to 2 kHz: at 3 to the longest edge
-// the far field is right to 0.05 to 0.7 %, the load on a cone to 0.2 to 0.7 %; most is
+// the far field is right to 0.05 to 0.6 %, the load on a cone to 0.2 to 0.7 %; most is
 // missing behind an insert. The lag of a horn's front has to be taken along each triangle,
 // as Drive does: one value for each costs 1 % at 2 kHz.
 package surface

@@ -11,7 +11,7 @@ import (
 )
 
 // mesh fills all faces. Nodes on edges are shared by the faces that meet there.
-func (b *builder) mesh() {
+func (b *builder) mesh(ctx context.Context) error {
 	n := b.weave()
 	for _, s := range n.order {
 		n.divide(s)
@@ -19,9 +19,12 @@ func (b *builder) mesh() {
 	filled := make([]*planemesh.Filled, len(b.faces))
 	errs := make([]error, len(b.faces))
 	nodes := make([][]corner, len(b.faces))
-	_ = parallel.Each(context.Background(), 0, len(b.faces), func(int) func(int) {
+	err := parallel.Each(ctx, 0, len(b.faces), func(int) func(int) {
 		return func(f int) { filled[f], nodes[f], errs[f] = n.fill(f) }
 	})
+	if err != nil {
+		return err
+	}
 	s := b.out
 	used := make([]int32, len(n.at))
 	for i := range used {
@@ -50,6 +53,7 @@ func (b *builder) mesh() {
 			s.Group = append(s.Group, b.faces[f].polygons[r.Region[t]].group)
 		}
 	}
+	return nil
 }
 
 func (b *builder) vertex(v layout.Vec) int32 {

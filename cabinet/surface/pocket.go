@@ -190,8 +190,9 @@ func (b *builder) chamber(box, front, plate int, mouths, cones []int, thick floa
 }
 
 // gapLength is how long an edge may be in a chamber, against its depth: what is wrong with a
-// solution between two walls grows as the one over the other.
-const gapLength = 4
+// solution between two walls grows as the one over the other. Measured on the load of a
+// cone behind an insert 7.5 mm deep, to 1.5 kHz: 1.0 % at 4, 0.7 % at 3, 0.4 % at 2.
+const gapLength = 3
 
 // leastWeb is the least width of what the plate leaves between two mouths, m.
 const leastWeb = 1e-4

@@ -1,6 +1,7 @@
 package surface_test
 
 import (
+	"context"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -25,7 +26,7 @@ func TestRandomDesigns(t *testing.T) {
 		d := designtest.Laid(r)
 		fits := layout.New(&d).Fits()
 		for _, n := range []int{1, 3} {
-			s, faults := New(&d, Options{Frequency: 700, Boxes: n})
+			s, faults, _ := New(context.Background(), &d, Options{Frequency: 700, Boxes: n})
 			if len(faults) > 0 {
 				count[faults[0].Of.String()]++
 				if f := faults[0].Of; fits && f != Covered && !(f == Meet && s == nil && len(layout.New(&d).Of(layout.Vent, layout.Enclosure)) > 0) {
@@ -79,7 +80,7 @@ func TestRandomInserts(t *testing.T) {
 			count["misfit"]++
 			continue
 		}
-		s, faults := New(&d, Options{Frequency: 700})
+		s, faults, _ := New(context.Background(), &d, Options{Frequency: 700})
 		if len(faults) > 0 {
 			t.Errorf("design %d: %v %+v", i, faults[0].Of, faults)
 			continue

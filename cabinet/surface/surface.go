@@ -1,6 +1,8 @@
 package surface
 
 import (
+	"context"
+	"math"
 	"slices"
 
 	"gapline/cabinet/design"
@@ -128,38 +130,44 @@ const defaultPerWave = 3
 // New makes the surface of a design whose single values stand within their ranges. It needs
 // the outer sizes of the cabinet and the sizes of all that moves; what keeps it from being
 // made comes back as faults. What is in each other's way inside the cabinet alone, see
-// Layout.Misfits, does not keep it.
-func New(d *design.Design, o Options) (*Surface, []Fault) {
+// Layout.Misfits, does not keep it. The error is the context's. It panics without a
+// frequency.
+func New(ctx context.Context, d *design.Design, o Options) (*Surface, []Fault, error) {
+	if !(o.Frequency > 0) || math.IsInf(o.Frequency, 1) {
+		panic("surface: no frequency")
+	}
 	b := newBuilder(d, o)
 	if !b.known() {
-		return nil, b.faults
+		return nil, b.faults, nil
 	}
 	if b.hang(); len(b.faults) > 0 {
-		return nil, b.faults
+		return nil, b.faults, nil
 	}
 	for i := range b.out.Boxes {
 		b.box(i)
 	}
 	if len(b.faults) > 0 {
-		return nil, b.faults
+		return nil, b.faults, nil
 	}
 	b.reflect()
 	b.clip()
-	b.mesh()
+	if err := b.mesh(ctx); err != nil {
+		return nil, nil, err
+	}
 	if len(b.faults) > 0 {
-		return nil, b.faults
+		return nil, b.faults, nil
 	}
 	if b.weigh(); len(b.faults) > 0 {
-		return nil, b.faults
+		return nil, b.faults, nil
 	}
 	if err := b.out.Check(); err != nil {
 		b.fault(Fault{Of: Unsound, Band: layout.Enclosure, Part: -1, Err: err})
-		return nil, b.faults
+		return nil, b.faults, nil
 	}
 	if o.Whole {
-		return b.out.Unfold(), nil
+		return b.out.Unfold(), nil, nil
 	}
-	return b.out, nil
+	return b.out, nil, nil
 }
 
 // builder makes a surface.

@@ -1,6 +1,8 @@
 package surface_test
 
 import (
+	"context"
+	"errors"
 	"math"
 	"math/cmplx"
 	"reflect"
@@ -34,7 +36,7 @@ func starters(t testing.TB) map[string]design.Design {
 // made is the surface of a design that has one.
 func made(t testing.TB, d *design.Design, o Options) *Surface {
 	t.Helper()
-	s, faults := New(d, o)
+	s, faults, _ := New(context.Background(), d, o)
 	if len(faults) > 0 {
 		t.Fatalf("%v: %v", faults[0].Of, faults)
 	}
@@ -413,6 +415,16 @@ func TestSameAgain(t *testing.T) {
 	}
 }
 
+// A context that has ended is the error.
+func TestCancelled(t *testing.T) {
+	d := starters(t)["hatch"]
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if s, _, err := New(ctx, &d, Options{Frequency: 1000}); s != nil || !errors.Is(err, context.Canceled) {
+		t.Errorf("%v", err)
+	}
+}
+
 // What the surface cannot do without, and what is in the way, each by its reason.
 func TestFaults(t *testing.T) {
 	all := starters(t)
@@ -440,7 +452,7 @@ func TestFaults(t *testing.T) {
 		d := all[c.from]
 		d.Line.Splay = slices.Clone(d.Line.Splay)
 		c.change(&d)
-		_, faults := New(&d, Options{Frequency: 1000, Boxes: 7})
+		_, faults, _ := New(context.Background(), &d, Options{Frequency: 1000, Boxes: 7})
 		if !slices.ContainsFunc(faults, func(f Fault) bool { return f.Of == c.of }) {
 			t.Errorf("%v: %v", c.of, faults)
 		}

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"context"
 	"errors"
 	"slices"
 	"strings"
@@ -56,7 +57,7 @@ func TestSurfaceNamesTheKeys(t *testing.T) {
 	} {
 		d := box
 		c.change(&d)
-		_, faults := surface.New(&d, surface.Options{Frequency: 1000})
+		_, faults, _ := surface.New(context.Background(), &d, surface.Options{Frequency: 1000})
 		problems := Surface(&d, layout.New(&d), faults)
 		if len(problems) != 1 || !slices.Contains(problems[0].Keys, c.key) || !strings.Contains(problems[0].Text, c.text) {
 			t.Errorf("%+v, want one about %s with %q", problems, c.key, c.text)
