@@ -11,8 +11,8 @@
 //
 // # What becomes what
 //
-// All is one air. Rigid and without a group of their own are the cabinet's walls. Cones
-// are flat discs that move along their axis:
+// All is one air. Rigid and without a group of their own are the cabinet's walls, which
+// meet at sharp edges. Cones are flat discs that move along their axis:
 //
 //   - A cone flush with the front, or less than a millimetre behind it, is a disc in it.
 //   - One that stands back is the floor of a straight pocket whose opening is the cone as
@@ -47,7 +47,8 @@
 //
 // Where cabinet, parts and drive are alike on both sides of y = 0, or of z = 0, only the
 // part at y ≥ 0, z ≥ 0 is meshed, with its open edges on the planes. Parts of one band are
-// taken to be driven alike.
+// taken to be driven alike, in all boxes unless Options.Strength says otherwise; who drives
+// one of two images asks for the whole surface.
 //
 // # Elements
 //

@@ -72,7 +72,7 @@ func (b *builder) images(z bool, of *[]int32) bool {
 // image reports whether q is the mirror image of p, and moves like it.
 func (b *builder) image(p, q *polygon, z bool) bool {
 	g, h := &b.out.About[p.group], &b.out.About[q.group]
-	if p.hole != q.hole || len(p.at) != len(q.at) || g.Kind != h.Kind || g.Band != h.Band || math.Abs(g.Area-h.Area) > near*near {
+	if p.hole != q.hole || len(p.at) != len(q.at) || g.Kind != h.Kind || g.Band != h.Band || math.Abs(g.Area-h.Area) > near*near || b.strength(g) != b.strength(h) {
 		return false
 	}
 	n := len(p.at)
@@ -90,6 +90,14 @@ func (b *builder) image(p, q *polygon, z bool) bool {
 		}
 	}
 	return false
+}
+
+// strength is how strongly the box of a group is driven.
+func (b *builder) strength(g *Group) float64 {
+	if g.Box < 0 || b.out.Boxes[g.Box].Box >= len(b.o.Strength) {
+		return 1
+	}
+	return b.o.Strength[b.out.Boxes[g.Box].Box]
 }
 
 // clip leaves of every face what lies on the positive side of the mirror planes.

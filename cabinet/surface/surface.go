@@ -121,6 +121,9 @@ type Options struct {
 	// Rigid bands move in no case: what of theirs is flush is not cut into its face. The
 	// enclosure's are vents and passive radiators.
 	Rigid []layout.Band
+	// Strength is how strongly each box of the whole stack is driven, from the top; nil: all
+	// alike. z = 0 is a mirror plane only of boxes that are driven alike.
+	Strength []float64
 	// Whole asks for the whole surface also where it has mirror planes.
 	Whole bool
 }

@@ -236,6 +236,19 @@ func TestPlanes(t *testing.T) {
 	if s := made(t, &d, Options{Frequency: 1000, Boxes: 4, Rigid: []layout.Band{layout.Enclosure}}); s.Planes.Count() != 2 {
 		t.Errorf("a straight stack: %v", s.Planes)
 	}
+	for _, c := range []struct {
+		strength []float64
+		want     Planes
+	}{{[]float64{1, 2, 3, 3, 3, 2, 1}, Planes{Y: true, Z: true}}, {[]float64{1, 2, 3, 3, 3, 3, 1}, Planes{Y: true}}} {
+		if s := made(t, &d, Options{Frequency: 500, Boxes: 7, Strength: c.strength, Rigid: []layout.Band{layout.Enclosure}}); s.Planes != c.want {
+			t.Errorf("strengths %v: %v, want %v", c.strength, s.Planes, c.want)
+		}
+	}
+	// A splay that is alike from both ends.
+	d.Line.Splay = []float64{0.01, 0.02, 0.03, 0.03, 0.02, 0.01}
+	if s := made(t, &d, Options{Frequency: 500, Boxes: 7, Rigid: []layout.Band{layout.Enclosure}}); s.Planes.Count() != 2 {
+		t.Errorf("a splay that is alike from both ends: %v", s.Planes)
+	}
 	d.Bands.Woofer.Rise = optional.Of(0.002)
 	if s := made(t, &d, Options{Frequency: 1000, Rigid: []layout.Band{layout.Enclosure}}); s.Planes != (Planes{Y: true}) {
 		t.Errorf("cones off the middle: %v", s.Planes)
