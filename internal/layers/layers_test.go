@@ -16,7 +16,7 @@ var (
 	judges    = slices.Concat([]string{"internal/advice"}, renderers)
 	studies   = slices.Concat([]string{"internal/study"}, judges)
 	words     = slices.Concat([]string{"internal/check", "internal/figure", "internal/result", "internal/schema", "internal/designfile"}, studies, libraries)
-	uses      = slices.Concat([]string{"cabinet/section", "cabinet/source"}, words)
+	uses      = slices.Concat([]string{"cabinet/section", "cabinet/source", "cabinet/surface"}, words)
 	cabinets  = slices.Concat([]string{"cabinet"}, words)
 	physics   = slices.Concat([]string{"driver", "waveguide"}, cabinets)
 )
@@ -38,6 +38,7 @@ var forbidden = map[string][]string{
 	"internal/openfile":  physics,
 	"internal/parallel":  physics,
 	"internal/part":      physics,
+	"internal/planemesh": physics,
 	"internal/preferred": physics,
 	"internal/quantity":  physics,
 	"internal/reftable":  physics,
@@ -62,6 +63,7 @@ var forbidden = map[string][]string{
 	"cabinet/layout":      slices.Concat([]string{"cabinet/sizing"}, uses),
 	"cabinet/section":     words,
 	"cabinet/source":      words,
+	"cabinet/surface":     words,
 	"internal/wavecache":  slices.Concat([]string{"internal/figure", "internal/result", "internal/schema", "internal/designfile"}, studies, libraries),
 
 	"internal/figure":          physics,
