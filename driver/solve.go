@@ -109,3 +109,27 @@ func pointMutual(density, omega, k, d float64) complex128 {
 	scale := omega * density / (2 * math.Pi * d)
 	return complex(scale*sin, scale*cos)
 }
+
+// Behind is what moves the cones of a box from behind at one frequency, acoustic. With the
+// volume velocity U of one cone, the sum ΣU over the box and the mean pressure p of the
+// outside air on the cone, Source·volts = Own·U + Box·ΣU + p.
+type Behind struct {
+	Source complex128 // blocked pressure for each volt at the terminals, Pa/V
+	Own    complex128 // motor, suspension and mass of one driver without the air in front of it, Pa·s/m³
+	Box    complex128 // box with its vent or radiator, whose own radiation is left out, Pa·s/m³
+}
+
+// Behind returns what stands behind the cones at f, Hz. The mass of a driver, which by
+// convention holds the air of both its sides (R. H. Small, JAES 20, 1972), loses that of a
+// piston's front in a wall, since who asks has the air outside on his own.
+func (c *Circuit) Behind(f float64) Behind {
+	omega := 2 * math.Pi * f
+	p := c.parts(omega)
+	piston := PistonOfArea(c.sd)
+	front := complex(0, omega/c.air.SoundSpeed*piston.EndCorrection()*c.air.Impedance()/c.sd)
+	b := Behind{Source: p.source, Own: p.own*complex(c.count, 0) - front, Box: p.box}
+	if c.rear.present {
+		b.Box = p.box * p.vent / (p.box + p.vent)
+	}
+	return b
+}

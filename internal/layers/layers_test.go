@@ -64,6 +64,7 @@ var forbidden = map[string][]string{
 	"cabinet/section":     words,
 	"cabinet/source":      words,
 	"cabinet/surface":     words,
+	"cabinet/outside":     words,
 	"internal/wavecache":  slices.Concat([]string{"internal/figure", "internal/result", "internal/schema", "internal/designfile"}, studies, libraries),
 
 	"internal/figure":          physics,

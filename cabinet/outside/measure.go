@@ -1,0 +1,151 @@
+package outside
+
+import (
+	"context"
+	"math"
+
+	"gapline/internal/bem3"
+	"gapline/internal/clinalg"
+)
+
+// point is what is read off one solution.
+type point struct {
+	frequency  float64
+	unknowns   int
+	steps      int
+	seconds    float64
+	vertical   []complex128   // far field p·r in the upright plane over angles, Pa·m rms
+	horizontal []complex128   // likewise in the level plane
+	element    []complex128   // vertical, of the middle box alone; nil where it has no drive of its own
+	load       [][]complex128 // mean pressure on a cone of set i per volume velocity of each cone of set j, Pa·s/m³
+	flow       []complex128   // volume velocity of a cone of each set, m³/s rms
+	mouths     []complex128   // of each probed mouth, m³/s rms
+	cones      complex128     // of the cones behind them together
+	held       complex128     // integral of the pressure over the chambers of the same box, Pa·m³
+}
+
+// angles are those of both planes, rad: −180 to 180 degrees in steps of one.
+var angles = func() []float64 {
+	out := make([]float64, 361)
+	for i := range out {
+		out[i] = float64(i-180) * math.Pi / 180
+	}
+	return out
+}()
+
+// ahead is the index of the direction ahead.
+const ahead = 180
+
+func directions() (list []bem3.Vec) {
+	for _, a := range angles {
+		sin, cos := math.Sincos(a)
+		list = append(list, bem3.Vec{cos, 0, sin})
+	}
+	for _, a := range angles {
+		sin, cos := math.Sincos(a)
+		list = append(list, bem3.Vec{cos, sin, 0})
+	}
+	return list
+}
+
+func (j *job) measure(ctx context.Context, s *bem3.Solution) (point, error) {
+	p := point{frequency: s.Frequency, unknowns: s.Unknowns, steps: s.Steps, seconds: s.Seconds}
+	far, err := s.Far(ctx, directions())
+	if err != nil {
+		return p, err
+	}
+	p.load = j.loads(s)
+	p.flow = j.flows(s.Frequency, p.load)
+	weights := make([]complex128, len(j.sets)) // velocity of each set
+	for i := range j.sets {
+		weights[i] = p.flow[i] / complex(j.sets[i].area, 0)
+	}
+	both := combine(far, weights)
+	p.vertical, p.horizontal = both[:len(angles)], both[len(angles):]
+	if element := j.middle(weights); element != nil {
+		p.element = combine(far, element)[:len(angles)]
+	}
+	if j.probes != nil && j.task.Driven == ByWoofers {
+		err = j.probes.read(ctx, s, weights, &p)
+		for _, g := range j.probes.cones(j.surface) {
+			if i := j.of[g]; i >= 0 {
+				p.cones += p.flow[i]
+			}
+		}
+	}
+	return p, err
+}
+
+// loads are the mean pressures on the cones.
+func (j *job) loads(s *bem3.Solution) [][]complex128 {
+	out := make([][]complex128, len(j.sets))
+	for i := range out {
+		for k := range j.sets {
+			out[i] = append(out[i], s.Mean(k, j.sets[i].weights)/complex(j.sets[k].area, 0))
+		}
+	}
+	return out
+}
+
+// flows solves for the volume velocity of a cone of each set.
+func (j *job) flows(f float64, load [][]complex128) []complex128 {
+	n := len(j.sets)
+	out := make([]complex128, n)
+	c := j.task.Circuit
+	if c == nil || j.task.Driven != ByWoofers {
+		for i := range out { // 1 m/s²
+			out[i] = complex(j.sets[i].area, 0) / complex(0, 2*math.Pi*f)
+		}
+		return out
+	}
+	behind := c.Behind(f)
+	m := clinalg.New(n, n)
+	for i := range j.sets {
+		row := m.Row(i)
+		copy(row, load[i])
+		row[i] += behind.Own
+		for k := range j.sets {
+			row[k] += behind.Box * complex(float64(j.sets[k].boxes[j.box(i)]), 0)
+		}
+		out[i] = behind.Source * complex(j.task.Volts, 0)
+	}
+	lu, err := clinalg.Factor(context.Background(), m, 1)
+	if err != nil {
+		panic("outside: the drivers' equations are singular") // own has the motor's resistance
+	}
+	lu.SolveVec(out)
+	return out
+}
+
+// box is the box of the group that stands for a set.
+func (j *job) box(set int) int { return j.surface.About[j.sets[set].first].Box }
+
+// middle is the weights of the cones of the middle box alone, nil where they have images in
+// other boxes.
+func (j *job) middle(all []complex128) []complex128 {
+	mid := len(j.surface.Boxes) / 2
+	if len(j.surface.Boxes)%2 == 0 {
+		return nil
+	}
+	out := make([]complex128, len(all))
+	for i := range j.sets {
+		switch n := j.sets[i].boxes[mid]; {
+		case n == len(j.sets[i].groups):
+			out[i] = all[i]
+		case n > 0:
+			return nil
+		}
+	}
+	return out
+}
+
+// combine sums the fields of the sets.
+func combine(fields [][]complex128, weights []complex128) []complex128 {
+	out := make([]complex128, len(fields[0]))
+	for i, f := range fields {
+		for k, x := range f {
+			out[k] += weights[i] * x
+		}
+	}
+	return out
+}

@@ -1,0 +1,126 @@
+package outside
+
+import (
+	"math"
+	"math/cmplx"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/layout"
+	"gapline/cabinet/surface"
+	"gapline/driver"
+	"gapline/internal/air"
+	"gapline/internal/bem"
+	"gapline/internal/numeric"
+)
+
+// Result is the outside of a box or stack against frequency.
+type Result struct {
+	Task      Task
+	Surface   *surface.Surface // of the highest octave
+	Frequency []float64        // Hz
+	Unknowns  []int
+	Steps     []int     // of the iteration; 0: by factors
+	Seconds   []float64 // by the clock
+	Angle     []float64 // rad, −π to π; 0 ahead, positive up or to the left
+
+	Vertical   [][]complex128 // far field p·r in the upright plane, [frequency][angle], Pa·m rms
+	Horizontal [][]complex128
+	Element    [][]complex128 // Vertical of the middle box alone among its neighbours; nil: not known
+	// Load is the radiation impedance [frequency][set][set]: mean pressure on a cone per volume velocity
+	// of each cone of another set, Pa·s/m³. Sets are cones that are each other's images.
+	Load [][][]complex128
+	Flow [][]complex128 // volume velocity of a cone of each set, [frequency][set], m³/s rms
+	// Mouths is the volume flow through each mouth of the middle box's insert, in the order of Parts, by
+	// the slope of the pressure; Cones that of its cones together, Out that of its mouths
+	// together, which is Cones less what the air in the chambers takes up; nil without an insert.
+	Mouths     [][]complex128
+	Parts      []int // in Surface.Layout.Parts
+	Cones, Out []complex128
+
+	air air.Air
+}
+
+func newResult(d *design.Design, t *Task, j *job, points []point) *Result {
+	r := &Result{Task: *t, Surface: j.surface, Angle: angles, air: air.Of(d.Air)}
+	if j.probes != nil {
+		r.Parts = j.probes.part
+	}
+	for _, p := range points {
+		r.Frequency, r.Unknowns = append(r.Frequency, p.frequency), append(r.Unknowns, p.unknowns)
+		r.Steps, r.Seconds = append(r.Steps, p.steps), append(r.Seconds, p.seconds)
+		r.Vertical, r.Horizontal = append(r.Vertical, p.vertical), append(r.Horizontal, p.horizontal)
+		r.Load, r.Flow = append(r.Load, p.load), append(r.Flow, p.flow)
+		if p.element != nil {
+			r.Element = append(r.Element, p.element)
+		}
+		if p.mouths != nil {
+			for i := range p.mouths { // from the slope of the pressure to flow
+				p.mouths[i] /= complex(0, 2*math.Pi*p.frequency*r.air.Density)
+			}
+			r.Mouths, r.Cones = append(r.Mouths, p.mouths), append(r.Cones, p.cones)
+			stored := p.held * complex(0, 2*math.Pi*p.frequency/(r.air.Density*r.air.SoundSpeed*r.air.SoundSpeed))
+			r.Out = append(r.Out, p.cones-stored)
+		}
+	}
+	return r
+}
+
+// Levels are patterns in dB against the direction ahead.
+func (r *Result) Levels(patterns [][]complex128) [][]float64 {
+	out := make([][]float64, len(patterns))
+	for i, p := range patterns {
+		axis := cmplx.Abs(p[ahead])
+		for _, x := range p {
+			out[i] = append(out[i], numeric.DB(cmplx.Abs(x)/axis))
+		}
+	}
+	return out
+}
+
+// OnAxis is the level ahead at 1 m by the far field, dB re 20 µPa.
+func (r *Result) OnAxis() []float64 {
+	out := make([]float64, len(r.Vertical))
+	for i, p := range r.Vertical {
+		out[i] = driver.Level(cmplx.Abs(p[ahead]))
+	}
+	return out
+}
+
+// Behind is the level to the rear against that ahead, dB.
+func (r *Result) Behind() []float64 {
+	out := make([]float64, len(r.Vertical))
+	for i, p := range r.Vertical {
+		out[i] = numeric.DB(cmplx.Abs(p[0]) / cmplx.Abs(p[ahead]))
+	}
+	return out
+}
+
+// Widths are the −6 dB full widths of patterns about the direction ahead, rad; NaN where the
+// level does not fall so far on both sides.
+func (r *Result) Widths(patterns [][]complex128) []float64 {
+	out := make([]float64, len(patterns))
+	for i, p := range patterns {
+		below, above := bem.Edges(r.Angle, p, ahead)
+		out[i] = above - below
+	}
+	return out
+}
+
+// columns tells for each mouth in which column it stands: mouths one above the other share
+// their place across.
+func (r *Result) columns() [][]int {
+	var out [][]int
+	for m, i := range r.Parts {
+		y := r.Surface.Layout.Parts[i].At.Y
+		found := false
+		for c := range out {
+			if math.Abs(r.Surface.Layout.Parts[r.Parts[out[c][0]]].At.Y-y) < layout.Touch {
+				out[c], found = append(out[c], m), true
+			}
+		}
+		if !found {
+			out = append(out, []int{m})
+		}
+	}
+	return out
+}

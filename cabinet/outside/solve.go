@@ -1,0 +1,243 @@
+package outside
+
+import (
+	"context"
+	"math"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/layout"
+	"gapline/cabinet/surface"
+	"gapline/driver"
+	"gapline/internal/air"
+	"gapline/internal/bem3"
+)
+
+// Driven is what moves.
+type Driven uint8
+
+// What may move.
+const (
+	ByWoofers Driven = iota
+	ByMids
+	ByHorn
+)
+
+// kind and band of the groups that move.
+func (w Driven) moves(g *surface.Group) bool {
+	switch w {
+	case ByMids:
+		return g.Kind == surface.Piston && g.Band == layout.Mids
+	case ByHorn:
+		return g.Kind == surface.Exit
+	}
+	return g.Kind == surface.Piston && g.Band == layout.Woofers
+}
+
+// rigid are the bands that stand still.
+func (w Driven) rigid() []layout.Band {
+	var out []layout.Band
+	for b, mover := range map[layout.Band]Driven{layout.Woofers: ByWoofers, layout.Mids: ByMids, layout.Horn: ByHorn} {
+		if mover != w {
+			out = append(out, b)
+		}
+	}
+	return append(out, layout.Enclosure)
+}
+
+// Task says what to solve.
+type Task struct {
+	Driven        Driven
+	Boxes         int       // about the middle of the stack; 0: one
+	Frequencies   []float64 // Hz, ascending
+	WithoutInsert bool
+	OpenJoints    bool
+	PerWave       float64 // elements to a wavelength; 0: what the surface takes
+	// Circuit drives the cones with Volts at the terminals of each box; nil: each cone moves with
+	// an acceleration of 1 m/s² rms.
+	Circuit *driver.Circuit
+	Volts   float64
+
+	MaxMemory int64                 // bytes; 0: the solver's
+	Progress  func(done, total int) // may be nil
+	Forecast  func(Forecast)        // told before the work; may be nil
+}
+
+// Forecast is what a task takes.
+type Forecast struct {
+	Unknowns int     // of the largest solution
+	Bytes    float64 // of the same
+	Seconds  float64 // of all, on two cores
+	Planes   int     // mirror planes that halve the work
+}
+
+// octaves are ranges of frequencies that share a surface.
+func (t *Task) octaves() [][]float64 {
+	var out [][]float64
+	for end := len(t.Frequencies); end > 0; {
+		start := end - 1
+		for start > 0 && t.Frequencies[start-1] > t.Frequencies[end-1]/2*(1+1e-9) {
+			start--
+		}
+		out = append(out, t.Frequencies[start:end])
+		end = start
+	}
+	return out
+}
+
+// Solve does the task. What keeps the outside from being meshed comes back as faults. The
+// error wraps bem3.ErrTooLarge before anything is solved, bem3.ErrMesh, or is the context's.
+func Solve(ctx context.Context, d *design.Design, t Task) (*Result, []surface.Fault, error) {
+	groups := t.octaves()
+	jobs := make([]*job, len(groups))
+	var whole Forecast
+	for i, g := range groups {
+		s, faults, err := surface.New(ctx, d, surface.Options{Frequency: g[len(g)-1], PerWave: t.PerWave, Boxes: t.Boxes, WithoutInsert: t.WithoutInsert, OpenJoints: t.OpenJoints, Rigid: t.Driven.rigid()})
+		if err != nil || len(faults) > 0 {
+			return nil, faults, err
+		}
+		jobs[i] = newJob(d, &t, s)
+		if len(jobs[i].sets) == 0 {
+			return nil, []surface.Fault{{Of: surface.PistonLacks, Band: layout.Woofers, Part: -1}}, nil
+		}
+		e, err := jobs[i].problem(g[0]).Estimate(len(g), bem3.Options{MaxMemory: t.MaxMemory})
+		if err != nil {
+			return nil, nil, err
+		}
+		whole.Unknowns, whole.Bytes = max(whole.Unknowns, e.Unknowns), math.Max(whole.Bytes, float64(e.Bytes))
+		whole.Seconds += e.Seconds
+		whole.Planes = s.Planes.Count()
+	}
+	if t.Forecast != nil {
+		t.Forecast(whole)
+	}
+	done := 0
+	points := make([]point, 0, len(t.Frequencies))
+	for i, g := range groups {
+		list, err := jobs[i].sweep(ctx, g, func() {
+			if done++; t.Progress != nil {
+				t.Progress(done, len(t.Frequencies))
+			}
+		})
+		if err != nil {
+			return nil, nil, err
+		}
+		points = append(list, points...) // octaves come from the top
+	}
+	return newResult(d, &t, jobs[0], points), nil, nil
+}
+
+// job is the solutions on one surface.
+type job struct {
+	task    *Task
+	surface *surface.Surface
+	air     air.Air
+	sets    []set
+	of      []int // set of each group; −1: stands still
+	probes  *probes
+}
+
+// set is groups that are each other's images and so move alike.
+type set struct {
+	first   int         // group that stands for it
+	groups  []int       // all of them, images too
+	weights []float64   // normal velocity of the triangles for 1 m/s, constant over each
+	area    float64     // of one cone or exit, m²
+	boxes   map[int]int // how many of its groups are in which box
+}
+
+func newJob(d *design.Design, t *Task, s *surface.Surface) *job {
+	j := &job{task: t, surface: s, air: air.Of(d.Air), of: make([]int, len(s.About))}
+	for g := range j.of {
+		j.of[g] = -1
+	}
+	for g := range s.About {
+		if t.Driven.moves(&s.About[g]) && j.of[g] < 0 {
+			j.sets = append(j.sets, set{first: g, area: s.About[g].Area, boxes: map[int]int{}})
+			j.gather(g, len(j.sets)-1)
+		}
+	}
+	for i := range j.sets {
+		j.sets[i].weights = make([]float64, len(s.Triangles))
+		for k, v := range j.drive(i, 1) {
+			if k%6 == 0 {
+				j.sets[i].weights[k/6] = real(v)
+			}
+		}
+	}
+	j.probes = newProbes(d, s)
+	return j
+}
+
+// gather adds a group and its images to a set.
+func (j *job) gather(g, into int) {
+	if j.of[g] >= 0 {
+		return
+	}
+	j.of[g] = into
+	s := &j.sets[into]
+	s.groups = append(s.groups, g)
+	about := &j.surface.About[g]
+	s.boxes[about.Box]++
+	for _, image := range about.Image {
+		j.gather(int(image), into)
+	}
+}
+
+// drive is the velocities of a set that moves with 1 m/s at f, Hz.
+func (j *job) drive(set int, f float64) []complex128 {
+	index := map[*surface.Group]int{}
+	for _, g := range j.sets[set].groups {
+		index[&j.surface.About[g]] = g
+	}
+	return j.surface.Drive(f, func(g *surface.Group) complex128 {
+		if _, ok := index[g]; ok {
+			return 1
+		}
+		return 0
+	})
+}
+
+func (j *job) problem(f float64) *bem3.Problem {
+	p := &bem3.Problem{Mesh: &j.surface.Mesh, SoundSpeed: j.air.SoundSpeed, Density: j.air.Density}
+	if j.surface.Planes.Y {
+		p.Mirrors = append(p.Mirrors, bem3.Mirror{Axis: 1})
+	}
+	if j.surface.Planes.Z {
+		p.Mirrors = append(p.Mirrors, bem3.Mirror{Axis: 2})
+	}
+	for i := range j.sets {
+		p.Velocities = append(p.Velocities, j.drive(i, f))
+	}
+	return p
+}
+
+// lags reports whether what moves does not move alike all over, so that its drive depends on
+// frequency.
+func (j *job) lags() bool {
+	for _, l := range j.surface.Lag {
+		for _, x := range l {
+			if x != 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// sweep solves at each frequency.
+func (j *job) sweep(ctx context.Context, frequencies []float64, step func()) ([]point, error) {
+	run := bem3.Run{Options: bem3.Options{MaxMemory: j.task.MaxMemory}, Progress: func(int, int) { step() }}
+	measure := func(s *bem3.Solution) (point, error) { return j.measure(ctx, s) }
+	if !j.lags() {
+		return bem3.Sweep(ctx, j.problem(frequencies[0]), frequencies, run, measure)
+	}
+	out := make([]point, len(frequencies))
+	for i, f := range frequencies {
+		one, err := bem3.Sweep(ctx, j.problem(f), frequencies[i:i+1], run, measure)
+		if err != nil {
+			return nil, err
+		}
+		out[i] = one[0]
+	}
+	return out, nil
+}
