@@ -22,7 +22,11 @@ import (
 func TestRandomDesigns(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 4))
 	count := map[string]int{}
-	for i := range 160 {
+	designs := 160
+	if testing.Short() {
+		designs = 24
+	}
+	for i := range designs {
 		d := designtest.Laid(r)
 		fits := layout.New(&d).Fits()
 		for _, n := range []int{1, 3} {
@@ -50,7 +54,7 @@ func TestRandomDesigns(t *testing.T) {
 		}
 	}
 	t.Log(count)
-	if count["made"] < 80 {
+	if count["made"] < designs/2 {
 		t.Errorf("too few designs: %v", count)
 	}
 }
@@ -61,7 +65,11 @@ func TestRandomInserts(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 6))
 	count := map[string]int{}
 	in := func(low, high float64) float64 { return low + (high-low)*r.Float64() }
-	for i := 0; i < 400 && count["made"] < 60; i++ {
+	wanted := 60
+	if testing.Short() {
+		wanted = 8
+	}
+	for i := 0; i < 400 && count["made"] < wanted; i++ {
 		d := designtest.Laid(r)
 		if d.Bands.Woofer.Setback.Value() > 0 || d.Bands.Mid.Mounting == design.Coaxial || d.Bands.Horn.Mounting == design.Coaxial {
 			continue
@@ -95,7 +103,7 @@ func TestRandomInserts(t *testing.T) {
 		}
 	}
 	t.Log(count)
-	if count["made"] < 40 {
+	if count["made"] < wanted {
 		t.Errorf("too few designs: %v", count)
 	}
 }
