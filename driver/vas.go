@@ -31,10 +31,12 @@ func VasByAddedMass(free, loaded *ImpedanceFit, mass, sd float64, a air.Air) (Se
 	if !(q > 1) {
 		return SecondSweep{}, fmt.Errorf("the added mass did not lower the resonance: %.4g Hz without, %.4g Hz with it", free.Fs.Value, loaded.Fs.Value)
 	}
-	// Gradients of ln Mms with respect to ln fs of both sweeps.
-	slope := 2 * q / (q - 1)
-	mms := mass / (q - 1)
-	return secondSweep(free, loaded, mms, sd, a, map[int]float64{thetaFs: -slope}, map[int]float64{thetaFs: slope}), nil
+	return secondSweep(free, loaded, sd, a, func(free, loaded *vector) (lnMms float64, byFree, bySecond vector) {
+		q := math.Exp(2 * (free[thetaFs] - loaded[thetaFs]))
+		slope := 2 * q / (q - 1)
+		byFree[thetaFs], bySecond[thetaFs] = -slope, slope
+		return math.Log(mass / (q - 1)), byFree, bySecond
+	}), nil
 }
 
 // VasByKnownVolume finds Vas from a sweep in free air and one in a closed,
@@ -52,42 +54,55 @@ func VasByKnownVolume(free, boxed *ImpedanceFit, volume, sd float64, a air.Air) 
 	if !(ratio > 1) {
 		return SecondSweep{}, fmt.Errorf("the box did not raise the resonance: %.4g Hz in free air, %.4g Hz in the box", free.Fs.Value, boxed.Fs.Value)
 	}
-	vas := volume * (ratio - 1)
-	w := 2 * math.Pi * free.Fs.Value
-	mms := a.Density * a.SoundSpeed * a.SoundSpeed * sd * sd / (vas * w * w)
-	// ln Mms = −ln Vas − 2 ln fs + const, and ln Vas follows ln ratio by slope.
-	slope := ratio / (ratio - 1)
-	return secondSweep(free, boxed, mms, sd, a,
-		map[int]float64{thetaFs: slope - 2, thetaQes: slope},
-		map[int]float64{thetaFs: -slope, thetaQes: -slope}), nil
+	return secondSweep(free, boxed, sd, a, func(free, boxed *vector) (lnMms float64, byFree, bySecond vector) {
+		ratio := math.Exp(boxed[thetaFs] + boxed[thetaQes] - free[thetaFs] - free[thetaQes])
+		// ln Mms = −ln Vas − 2 ln fs + const, and ln Vas follows ln ratio by slope.
+		slope := ratio / (ratio - 1)
+		byFree[thetaFs], byFree[thetaQes] = slope-2, slope
+		bySecond[thetaFs], bySecond[thetaQes] = -slope, -slope
+		w := 2 * math.Pi * math.Exp(free[thetaFs])
+		return math.Log(stiffnessOf(a, sd, volume*(ratio-1)) / (w * w)), byFree, bySecond
+	}), nil
 }
 
-// secondSweep completes the figures from Mms and the gradients of its logarithm
-// with respect to the parameters of both fits.
-func secondSweep(free, second *ImpedanceFit, mms, sd float64, a air.Air, byFree, bySecond map[int]float64) SecondSweep {
-	w := 2 * math.Pi * free.Fs.Value
-	cms := 1 / (w * w * mms)
-	t := studentQuantile(math.Min(free.freedom, second.freedom))
-	// estimate gives the interval of a value ∝ Mms^power·Π θ^extra.
-	estimate := func(value, power float64, extra map[int]float64) Estimate {
-		g, h := make([]float64, len(free.theta)), make([]float64, len(second.theta))
-		for i, d := range byFree {
-			g[i] += power * d
+// stiffnessOf returns the stiffness in N/m that a volume in m³ has on a piston of
+// area sd in m².
+func stiffnessOf(a air.Air, sd, volume float64) float64 {
+	return a.Density * a.SoundSpeed * a.SoundSpeed * sd * sd / volume
+}
+
+// secondSweep completes the figures from ln Mms, given with its gradients by the
+// parameters of both fits, over each pair of their models.
+func secondSweep(free, second *ImpedanceFit, sd float64, a air.Air, lnMms func(free, second *vector) (float64, vector, vector)) SecondSweep {
+	// of gives the estimate of a value c·Mms^power·Π θ^extra.
+	of := func(c, power float64, extra vector) Estimate {
+		var tails []tail
+		for i := range free.models {
+			for j := range second.models {
+				m, n := &free.models[i], &second.models[j]
+				weight := m.weight * n.weight
+				mass, g, h := lnMms(&m.theta, &n.theta)
+				if weight < leastWeight || math.IsNaN(mass) {
+					continue
+				}
+				value := math.Log(c) + power*mass
+				for k := range thetaCount {
+					value += extra[k] * m.theta[k]
+					g[k], h[k] = power*g[k]+extra[k], power*h[k]
+				}
+				tails = append(tails, tail{weight, value, math.Sqrt(m.variance(&g) + n.variance(&h)), math.Min(m.freedom, n.freedom)})
+			}
 		}
-		for i, d := range extra {
-			g[i] += d
-		}
-		for i, d := range bySecond {
-			h[i] += power * d
-		}
-		return logInterval(value, t*math.Sqrt(free.variance(g)+second.variance(h)))
+		return interval(tails).exp()
 	}
-	compliance := map[int]float64{thetaFs: -2}
+	turn := 2 * math.Pi
+	var compliance, force vector
+	compliance[thetaFs] = -2
+	force[thetaFs], force[thetaRe], force[thetaQes] = 0.5, 0.5, -0.5
 	return SecondSweep{
-		Vas: estimate(a.Density*a.SoundSpeed*a.SoundSpeed*sd*sd*cms, -1, compliance),
-		Mms: estimate(mms, 1, nil),
-		Cms: estimate(cms, -1, compliance),
-		Bl: estimate(math.Sqrt(w*mms*free.Re.Value/free.Qes.Value), 0.5,
-			map[int]float64{thetaFs: 0.5, thetaRe: 0.5, thetaQes: -0.5}),
+		Vas: of(stiffnessOf(a, sd, turn*turn), -1, compliance),
+		Mms: of(1, 1, vector{}),
+		Cms: of(1/(turn*turn), -1, compliance),
+		Bl:  of(math.Sqrt(turn), 0.5, force),
 	}
 }

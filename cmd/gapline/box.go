@@ -58,13 +58,16 @@ by some tenths of a decibel.
 
 With --drivers it ranks a folder of driver files in this cabinet. With --fit it
 finds the driver's parameters from a measured impedance sweep: text with columns
-of frequency in Hz, ohm and, if measured, degree.`,
+of frequency in Hz, ohm and, if measured, degree. All models of the coil's inductance
+are weighed against each other unless --inductor names one; --re holds Re at a value
+measured with direct current, and --from and --to are then the band of the fit.`,
 		Example: `  gapline box box.toml
   gapline box box.toml --watts 100W -o low-end.png
   gapline box box.toml --view insert -o insert.svg
   gapline box box.toml --json
   gapline box box.toml --drivers shelf/ --by level
-  gapline box --fit free.txt --second mass.txt --added-mass 15g --sd 330cm2 --write my10.toml`,
+  gapline box --fit free.txt --second mass.txt --added-mass 15g --sd 330cm2 --write my10.toml
+  gapline box --fit free.txt --re 5.6ohm --to 5kHz -o fit.png`,
 		Args:              args(cobra.MaximumNArgs(1), "one design file is needed"),
 		ValidArgsFunction: completeDesignFiles,
 		RunE: func(cmd *cobra.Command, given []string) error {
@@ -75,8 +78,8 @@ of frequency in Hz, ohm and, if measured, degree.`,
 	f.StringVar(&o.volts, "volts", "", "rms `VOLTAGE` at the terminals of one box; the file's, or 2.83 V, unless given")
 	f.StringVar(&o.watts, "watts", "", "`POWER` into the nominal resistance, in place of --volts")
 	f.StringVar(&o.view, "view", describe.BoxViews[0], "`VIEW` that -o shows: "+strings.Join(describe.BoxViews, ", "))
-	f.StringVar(&o.from, "from", "10 Hz", "lowest `FREQUENCY`")
-	f.StringVar(&o.to, "to", "2 kHz", "highest `FREQUENCY`")
+	f.StringVar(&o.from, "from", "10 Hz", "lowest `FREQUENCY`; of a fit, the sweep's unless given")
+	f.StringVar(&o.to, "to", "2 kHz", "highest `FREQUENCY`; of a fit, the sweep's unless given")
 	f.IntVar(&o.perOctave, "per-octave", 48, "`N` frequencies in an octave")
 	f.StringVar(&o.boxes, "boxes", "1,2,4,8", "`SIZES` of the stack, each against the one before")
 	f.StringVar(&o.drivers, "drivers", "", "rank the driver files of the folder `DIR` in this cabinet")

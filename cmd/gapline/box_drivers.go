@@ -8,6 +8,7 @@ import (
 
 	"gapline/internal/describe"
 	"gapline/internal/designfile"
+	"gapline/internal/numeric"
 	"gapline/internal/study/box"
 	"gapline/internal/wordset"
 )
@@ -18,9 +19,6 @@ func runDrivers(ctx context.Context, a *app, name string, o boxFlags) error {
 	by, ok := wordset.Parse[box.Order](o.by)
 	if !ok {
 		return usageError{fmt.Errorf("--by is %q: one of %s is needed", o.by, strings.Join(wordset.Names[box.Order](), ", "))}
-	}
-	if len(a.outputs) > 0 {
-		return usageError{errors.New("--drivers draws no picture: leave out -o, or use --csv")}
 	}
 	file, err := a.load(ctx, name)
 	if err != nil {
@@ -34,7 +32,8 @@ func runDrivers(ctx context.Context, a *app, name string, o boxFlags) error {
 	if err != nil {
 		return err
 	}
-	if err := a.print(describe.BoxRank(file.Design.Title, r)); err != nil {
+	shown := describe.BoxRank(file.Design.Title, r)
+	if err := a.print(shown); err != nil {
 		return err
 	}
 	for _, x := range r.Refused {
@@ -45,7 +44,10 @@ func runDrivers(ctx context.Context, a *app, name string, o boxFlags) error {
 	if len(r.Ranked) == 0 {
 		return errors.New("none of the driver files can be used in this cabinet")
 	}
-	return nil
+	if len(a.outputs) > 0 && !numeric.Given(by.Value(&r.Ranked[0].Sizing)) {
+		return fmt.Errorf("-o: no driver has a %s in this design: rank by another figure", by.Name())
+	}
+	return a.picture(shown)
 }
 
 func contenders(shelf []designfile.Shelved) []box.Contender {

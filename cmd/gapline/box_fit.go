@@ -32,7 +32,8 @@ import (
 type fitFlags struct {
 	sweep, second      string
 	mass, volume, area string
-	inductor           string
+	inductor, re       string
+	from, to           string // of the box command, where given
 	write, title       string
 	force              bool
 }
@@ -45,6 +46,7 @@ func (o *fitFlags) add(cmd *cobra.Command) {
 	f.StringVar(&o.volume, "known-volume", "", "`VOLUME` of the closed box in the second sweep")
 	f.StringVar(&o.area, "sd", "", "piston `AREA` for the second sweep; from FILE unless given")
 	f.StringVar(&o.inductor, "inductor", box.AutoInductor.Name(), "`MODEL` of the inductance: "+strings.Join(wordset.Names[box.Inductor](), ", "))
+	f.StringVar(&o.re, "re", "", "`RESISTANCE` of the voice coil, measured with direct current: held in the fit")
 	f.StringVar(&o.write, "write", "", "write the fitted driver to the driver file `FILE`")
 	f.StringVar(&o.title, "driver-title", "", "`TITLE` in the driver file; its name unless given")
 	f.BoolVar(&o.force, "force", false, "overwrite the driver file if it exists")
@@ -54,7 +56,7 @@ func (o *fitFlags) add(cmd *cobra.Command) {
 // check refuses combinations of flags that make no sense.
 func (o *fitFlags) check(cmd *cobra.Command) error {
 	if o.sweep == "" {
-		for _, name := range []string{"second", "added-mass", "known-volume", "sd", "inductor", "write", "driver-title", "force"} {
+		for _, name := range []string{"second", "added-mass", "known-volume", "sd", "inductor", "re", "write", "driver-title", "force"} {
 			if cmd.Flags().Changed(name) {
 				return fmt.Errorf("--%s needs --fit SWEEP", name)
 			}
@@ -74,6 +76,12 @@ func (o *fitFlags) check(cmd *cobra.Command) error {
 	if _, err := os.Stat(o.write); o.write != "" && !o.force && !errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("%s exists: choose another name, or use --force to overwrite it", o.write)
 	}
+	if cmd.Flags().Changed("from") {
+		o.from = cmd.Flags().Lookup("from").Value.String()
+	}
+	if cmd.Flags().Changed("to") {
+		o.to = cmd.Flags().Lookup("to").Value.String()
+	}
 	return nil
 }
 
@@ -88,6 +96,9 @@ func (o *fitFlags) options(d *design.Design) (box.FitOptions, error) {
 	}{
 		{"--added-mass", o.mass, quantity.Mass, func(v float64) { out.AddedMass = v }},
 		{"--known-volume", o.volume, quantity.Volume, func(v float64) { out.KnownVolume = v }},
+		{"--re", o.re, quantity.Resistance, func(v float64) { out.Re = optional.Of(v) }},
+		{"--from", o.from, quantity.Frequency, func(v float64) { out.From = optional.Of(v) }},
+		{"--to", o.to, quantity.Frequency, func(v float64) { out.To = optional.Of(v) }},
 		{"--sd", o.area, quantity.Area, func(v float64) { d.Woofer.Sd = optional.Of(v) }},
 	} {
 		if x.text == "" {
@@ -101,6 +112,9 @@ func (o *fitFlags) options(d *design.Design) (box.FitOptions, error) {
 			return out, fmt.Errorf("%s is %s: must be above zero", x.flag, x.text)
 		}
 		x.into(v)
+	}
+	if out.From.Given() && out.To.Given() && !(out.From.Value() < out.To.Value()) {
+		return out, fmt.Errorf("--from is %s and --to is %s: the band must rise", o.from, o.to)
 	}
 	return out, nil
 }
@@ -182,10 +196,18 @@ func driverFile(title string, f *box.Fit) []byte {
 		about = append(about, terminal.Text(t, quantity.Metric))
 	}
 	var values []designfile.DriverValue
+	le, exponent, off := f.First.StandIn()
 	for _, e := range f.Estimates() {
-		if e.Key != "qts" { // follows from qes and qms
-			values = append(values, designfile.DriverValue{Key: e.Key, Value: e.Value, Low: e.Low, High: e.High})
+		v := designfile.DriverValue{Key: e.Key, Value: e.Value, Low: e.Low, High: e.High}
+		switch {
+		case e.Key == "qts": // follows from qes and qms
+			continue
+		case off > 0 && e.Key == "le":
+			v = designfile.DriverValue{Key: e.Key, Value: le, Low: numeric.Absent, High: numeric.Absent}
+		case off > 0 && e.Key == "le_exponent":
+			v = designfile.DriverValue{Key: e.Key, Value: exponent, Low: numeric.Absent, High: numeric.Absent}
 		}
+		values = append(values, v)
 	}
 	w := &f.Design.Woofer
 	for _, x := range []struct {

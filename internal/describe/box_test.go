@@ -2,6 +2,7 @@ package describe
 
 import (
 	"context"
+	"math"
 	"math/cmplx"
 	"testing"
 
@@ -9,6 +10,8 @@ import (
 	"gapline/driver"
 	"gapline/internal/designfile"
 	"gapline/internal/figure"
+	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/quantity"
 	"gapline/internal/render/picture"
 	"gapline/internal/result"
@@ -97,6 +100,37 @@ func TestNumbersOfTheBoxAreInTheCatalogue(t *testing.T) {
 				t.Errorf("%s: %d numbers in all", what, n)
 			}
 		}
+	}
+}
+
+// A fit draws its residuals under the curves, one panel for the magnitude and one for
+// the phase, and a ranking a bar for each driver it ranks.
+func TestPicturesOfFitAndRanking(t *testing.T) {
+	fit := exactFit(t)
+	panels := fitParts{fit}.chart().Panels
+	if len(panels) != 4 {
+		t.Fatalf("%d panels, want magnitude, phase and both residuals", len(panels))
+	}
+	for _, p := range panels[2:] {
+		for _, y := range p.Curves[0].Y {
+			if numeric.Given(y) && math.Abs(y) > 1e-6 {
+				t.Errorf("%s: residual %g of a sweep that the model made", p.Y.Label, y)
+			}
+		}
+	}
+	st := starterBox(t, "hatch-insert")
+	large := *st.Design
+	large.Woofer.Size = optional.Of(2.0)
+	ranking, err := box.Rank(context.Background(), st.Design, []box.Contender{{File: "fits", Design: *st.Design}, {File: "large", Design: large}, {File: "brick", Reasons: []string{"is a brick"}}}, box.ByLevel)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := rankParts{ranking}
+	if n := len(p.chart("").Bars); n != 1 {
+		t.Errorf("%d bars, want 1", n)
+	}
+	if got, want := p.leftOut(0), "left out: misfits large; not usable brick"; got != want {
+		t.Errorf("%q, want %q", got, want)
 	}
 }
 

@@ -21,7 +21,7 @@ func BoxRank(title string, r *box.Ranking) *result.Result {
 		result.Say("drivers in this cabinet by %s; maximum level of one box %s, 1 m, half space", r.By.Name(), where)}}
 	p := rankParts{r}
 	out.Add(p.screen(), p.listing(), object(entry("by", result.Word(r.By.Name())), entry(figure.RankAt.Leaf(), result.Fig(figure.RankAt, r.At))),
-		p.data(), p.refused(),
+		p.data(), p.refused(), p.chart(title),
 		result.Findings{Shown: result.At(result.Screen), List: advice.RankFindings(r)},
 		result.Findings{Shown: result.At(result.Data), List: advice.RankCautions()})
 	return out

@@ -5,7 +5,7 @@ import "gapline/internal/quantity"
 const (
 	asGiven   = "as given; otherwise from the relations of the parameters"
 	relations = "relations of R. H. Small, JAES 20 (1972) 383-395"
-	leastFit  = "least squares of |Z| and, where measured, its phase; intervals: G. A. F. Seber and C. J. Wild, Nonlinear Regression, 1989, ch. 5"
+	leastFit  = "least squares of |Z| and, where measured, its phase, over published models of the coil weighed by AICc; intervals: D. Turek and D. Fletcher, Comput. Stat. Data Anal. 56 (2012) 2809-2815; G. A. F. Seber and C. J. Wild, Nonlinear Regression, 1989, ch. 5"
 	secondFit = "second sweep: Small 1972, appendix; " + leastFit
 	sweepHold = "errors independent and of equal size; a systematic error of sweep or model is not in the interval"
 )
@@ -76,9 +76,9 @@ var (
 	FitRe = &Def{Key: "box.fit.re_ohm", Name: "voice-coil resistance", Symbol: "R_e", Kind: quantity.Resistance, Trust: Measured,
 		Formula: "fitted, as box.fit.fs_hz", Terms: fitTerms, Domain: sweepHold, Source: leastFit, Style: fiveDigits}
 	FitLe = &Def{Key: "box.fit.le_h", Name: "voice-coil inductance", Symbol: "L_e", Kind: quantity.Inductance, Trust: Measured,
-		Formula: "fitted; with an exponent its value at 1 kHz", Terms: fitTerms, Domain: sweepHold, Source: leastFit, Style: fiveDigits}
+		Formula: "|Z_L|/(2π·1 kHz) of the fitted coil at 1 kHz", Terms: fitTerms, Domain: sweepHold, Source: leastFit, Style: fiveDigits}
 	FitLeExponent = &Def{Key: "box.fit.le_exponent", Name: "exponent of the inductance", Symbol: "n", Kind: quantity.Number, Trust: Measured,
-		Formula: "fitted between ½ and 1: Z_L ∝ (jω)ⁿ", Terms: fitTerms, Domain: sweepHold, Source: leastFit, Style: fiveDigits}
+		Formula: "phase of Z_L of the fitted coil at 1 kHz over π/2: Z_L ∝ (jω)ⁿ there", Terms: fitTerms, Domain: sweepHold, Source: leastFit, Style: fiveDigits}
 	FitVas = &Def{Key: "box.fit.vas_m3", Name: "volume as stiff as the suspension", Symbol: "V_as", Kind: quantity.Volume, Trust: Measured,
 		Formula: "ρc²·S_d²·C_ms, or V·(f_c·Q_ec/(f_s·Q_es) − 1) in a known volume V", Domain: sweepHold, Source: secondFit, Style: fiveDigits,
 		Terms: []Term{{"S_d", "woofer.sd"}, {"C_ms", "box.fit.cms_m_n"}, {"f_s", "box.fit.fs_hz"}, {"Q_es", "box.fit.qes"}}}
@@ -90,7 +90,7 @@ var (
 		Formula: "√(2π·f_s·M_ms·R_e/Q_es)", Domain: sweepHold, Source: secondFit, Style: fiveDigits,
 		Terms: []Term{{"f_s", "box.fit.fs_hz"}, {"M_ms", "box.fit.mms_kg"}, {"R_e", "box.fit.re_ohm"}, {"Q_es", "box.fit.qes"}}}
 	FitConfidence = &Def{Key: "box.confidence", Name: "confidence of the intervals", Symbol: "1 − α", Kind: quantity.Fraction, Trust: Geometry,
-		Formula: "1 − α = 95 %, Student's t", Terms: From("box.fit.fs_hz"), Source: leastFit}
+		Formula: "1 − α = 95 %, Student's t of each model by its weight", Terms: From("box.fit.fs_hz"), Source: leastFit}
 )
 
 // fitTerms are what a fit takes; fiveDigits are finer than any measurement.

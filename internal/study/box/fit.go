@@ -8,6 +8,7 @@ import (
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 )
 
 // Sweep is a measured impedance sweep and the name of its file.
@@ -23,6 +24,8 @@ type FitOptions struct {
 	AddedMass   float64 // on the cone in the second sweep, kg
 	KnownVolume float64 // of the closed box in the second sweep, m³
 	Inductor    Inductor
+	Re          optional.Float // Ω, held
+	From, To    optional.Float // Hz, band of the points used
 }
 
 // Fitted is one sweep with the model fitted to it.
@@ -30,7 +33,8 @@ type Fitted struct {
 	File     string
 	Sweep    driver.ImpedanceSweep
 	Fit      *driver.ImpedanceFit
-	Inductor Inductor // the model taken
+	Inductor Inductor       // the model taken
+	From, To optional.Float // Hz, the band asked for
 }
 
 // Fit is what the sweeps say of the driver, SI.
@@ -68,10 +72,10 @@ func RunFit(ctx context.Context, d *design.Design, o FitOptions) (*Fit, error) {
 		return nil, ErrNoArea
 	}
 	var err error
-	if f.First, err = fitSweep(ctx, o.Sweep, o.Inductor); err != nil || o.Second == nil {
+	if f.First, err = fitSweep(ctx, o.Sweep, o); err != nil || o.Second == nil {
 		return f, err
 	}
-	second, err := fitSweep(ctx, *o.Second, o.Inductor)
+	second, err := fitSweep(ctx, *o.Second, o)
 	if err != nil {
 		return nil, err
 	}
@@ -91,27 +95,19 @@ func RunFit(ctx context.Context, d *design.Design, o FitOptions) (*Fit, error) {
 	return f, nil
 }
 
-// fitSweep fits the models that are asked for, the richest first, and takes the
-// first that the sweep determines.
-func fitSweep(ctx context.Context, s Sweep, asked Inductor) (Fitted, error) {
-	f := Fitted{File: s.File, Sweep: s.Impedance}
+// fitSweep fits one sweep.
+func fitSweep(ctx context.Context, s Sweep, o FitOptions) (Fitted, error) {
+	f := Fitted{File: s.File, Sweep: s.Impedance, From: o.From, To: o.To}
 	var err error
-	for _, f.Inductor = range asked.tried() {
-		f.Fit, err = driver.FitImpedance(ctx, f.Sweep, f.Inductor.model())
-		if err == nil && (asked != AutoInductor || f.Inductor == NoInductor || determined(f.Fit)) {
-			return f, nil
-		}
-	}
-	if ctx.Err() != nil {
+	f.Fit, err = driver.FitImpedance(ctx, f.Sweep, driver.FitOptions{Inductor: o.Inductor.model(), Re: o.Re, From: o.From, To: o.To})
+	switch {
+	case ctx.Err() != nil:
 		return f, ctx.Err()
+	case err != nil:
+		return f, &SweepError{s.File, err}
 	}
-	return f, &SweepError{s.File, err}
-}
-
-// determined reports whether the sweep fixes the inductance: its value within a
-// factor of two, its exponent within a quarter.
-func determined(f *driver.ImpedanceFit) bool {
-	return f.Le.High < 4*f.Le.Low && f.LeExponent.High-f.LeExponent.Low < 0.5
+	f.Inductor = taken(f.Fit.Model)
+	return f, nil
 }
 
 // Estimate is one fitted parameter, with its key under [woofer].
@@ -134,4 +130,14 @@ func (f *Fit) Estimates() []Estimate {
 		list = append(list, Estimate{"vas", v.Vas}, Estimate{"mms", v.Mms}, Estimate{"cms", v.Cms}, Estimate{"bl", v.Bl})
 	}
 	return list
+}
+
+// StandInTop is the frequency in Hz up to which a lossy inductance in a driver file
+// follows the fitted coil: the end of a woofer's work.
+const StandInTop = 1000.0
+
+// StandIn returns the lossy inductance of a driver file and by how much |Z| is off with
+// it between half of fs and StandInTop.
+func (x *Fitted) StandIn() (le, exponent, off float64) {
+	return x.Fit.StandIn(x.Fit.Fs.Value/2, StandInTop)
 }

@@ -8,25 +8,33 @@ import (
 // Inductor is the model of the voice coil's inductance in a fit.
 type Inductor int
 
-// The models. AutoInductor takes the first of the others that the sweep determines.
+// The models. AutoInductor weighs the others against each other.
 const (
 	AutoInductor Inductor = 1 + iota
 	LossyInductor
 	PlainInductor
+	LossyPlainInductor
+	SemiInductor
+	RingInductor
+	SplitInductor
 	NoInductor
 	inductorCount
 )
 
 // inductors hold each model's name, what it is called in a sentence, and the model
-// of the fit; the richest stand first.
+// of the fit.
 var inductors = [inductorCount]struct {
 	name, called string
 	model        driver.InductorModel
 }{
-	AutoInductor:  {"auto", "inductance as the sweep determines it", driver.LossyInductor},
-	LossyInductor: {"lossy", "lossy inductance", driver.LossyInductor},
-	PlainInductor: {"plain", "plain inductance", driver.PlainInductor},
-	NoInductor:    {"none", "no inductance", driver.NoInductor},
+	AutoInductor:       {"auto", "inductance as the sweep determines it", driver.AnyInductor},
+	LossyInductor:      {"lossy", "lossy inductance", driver.LossyInductor},
+	PlainInductor:      {"plain", "plain inductance", driver.PlainInductor},
+	LossyPlainInductor: {"lossy-plain", "lossy and plain inductance in series", driver.LossyPlainInductor},
+	SemiInductor:       {"semi", "semi-inductance beside and behind plain ones", driver.SemiInductor},
+	RingInductor:       {"ring", "plain inductance and one shunted by a resistance", driver.RingInductor},
+	SplitInductor:      {"split", "resistance and reactance with powers of their own", driver.SplitInductor},
+	NoInductor:         {"none", "no inductance", driver.NoInductor},
 }
 
 // Name returns the model's name.
@@ -37,10 +45,12 @@ func (i Inductor) Called() string { return wordset.Row(inductors[:], i).called }
 
 func (i Inductor) model() driver.InductorModel { return wordset.Row(inductors[:], i).model }
 
-// tried lists the models to fit, in order.
-func (i Inductor) tried() []Inductor {
-	if i == AutoInductor {
-		return wordset.All[Inductor]()[1:]
+// taken returns the inductor of a fit's model.
+func taken(m driver.InductorModel) Inductor {
+	for _, i := range wordset.All[Inductor]() {
+		if i.model() == m {
+			return i
+		}
 	}
-	return []Inductor{i}
+	return NoInductor
 }

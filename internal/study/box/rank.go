@@ -63,6 +63,7 @@ type Candidate struct {
 // Refusal is a driver file that cannot be ranked, and why.
 type Refusal struct {
 	File    string
+	Misfit  bool     // it is whole, but its parts cannot be built together
 	Reasons []string // each with file and line where there is one
 }
 
@@ -89,42 +90,53 @@ func Rank(ctx context.Context, base *design.Design, contenders []Contender, by O
 			return nil, err
 		}
 		x := &contenders[i]
-		if c, reasons := candidate(x, r.At); reasons != nil {
-			r.Refused = append(r.Refused, Refusal{x.File, reasons})
-		} else {
-			r.Ranked = append(r.Ranked, c)
+		c, refusal := candidate(x, r.At)
+		if refusal != nil {
+			r.Refused = append(r.Refused, *refusal)
+			continue
 		}
+		r.Ranked = append(r.Ranked, c)
 	}
 	slices.SortStableFunc(r.Ranked, func(a, b Candidate) int { return compare(&a, &b, by) })
 	return r, nil
 }
 
 // candidate sizes one contender, or says why not.
-func candidate(x *Contender, at float64) (Candidate, []string) {
+func candidate(x *Contender, at float64) (Candidate, *Refusal) {
+	no := Refusal{File: x.File, Reasons: x.Reasons}
 	if x.Reasons != nil {
-		return Candidate{}, x.Reasons
+		return Candidate{}, &no
 	}
 	d := x.Design
 	d.Targets.LevelAt = optional.Of(at)
-	var reasons []string
 	for _, p := range check.Design(&d) {
-		reasons = append(reasons, p.Text)
+		no.Reasons = append(no.Reasons, p.Text)
 	}
+	no.Misfit = no.Reasons == nil
 	for _, m := range layout.New(&d).Misfits() {
-		reasons = append(reasons, "misfit: "+m.Of.String())
+		no.Reasons = append(no.Reasons, "misfit: "+m.Of.String())
 	}
 	complete, err := d.Woofer.Derive(air.Of(d.Air))
-	if _, setupErr := check.BoxSetup(&d); setupErr != nil && len(reasons) == 0 {
-		reasons = append(reasons, setupErr.Error())
+	if _, setupErr := check.BoxSetup(&d); setupErr != nil && len(no.Reasons) == 0 {
+		no.Misfit, no.Reasons = false, append(no.Reasons, setupErr.Error())
 	}
-	if reasons != nil {
-		return Candidate{}, reasons
+	if no.Reasons != nil {
+		return Candidate{}, &no
 	}
 	c := Candidate{File: x.File, Title: x.Title, Sizing: sizing.Size(&d)}
 	if err == nil {
 		c.Contradictions = complete.Contradictions
 	}
 	return c, nil
+}
+
+// Value returns what a candidate is ranked by, SI; NaN where it does not exist.
+func (o Order) Value(s *sizing.Sizing) float64 {
+	v := orders[o].of(s)
+	if o == ByLevel {
+		return -v
+	}
+	return v
 }
 
 // compare orders two candidates; what does not exist comes last.
