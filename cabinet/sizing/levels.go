@@ -25,14 +25,17 @@ type Limit uint8
 
 // The limits: up to CouplingMeasured of what meets the horn, from PatternRule on of the horn.
 const (
-	NoLimit          Limit = iota // none known
-	HalfWave                      // of what meets the horn: cones, insert or mids
-	Lobe                          // the same
-	ChamberRule                   // corner of the front chamber
-	ChamberCoupled                // the same with the mouths' action on each other
-	InPhaseRule                   // a quarter wave of path spread
-	MouthsPart                    // two mouths differ by 90 degrees
-	CouplingMeasured              // where the traces of two stacks part
+	NoLimit        Limit = iota // none known
+	HalfWave                    // of what meets the horn: cones, insert or mids
+	Lobe                        // the same
+	ChamberRule                 // corner of the front chamber
+	ChamberCoupled              // the same with the mouths' action on each other
+	InPhaseRule                 // a quarter wave of path spread
+	MouthsPart                  // two mouths differ by 90 degrees
+	LobeWave                    // of the solved outside
+	ChamberWave
+	MouthsPartWave
+	CouplingMeasured // where the traces of two stacks part
 	PatternRule
 	PatternComputed
 	PatternWave
@@ -106,7 +109,7 @@ func Levels(d *design.Design, s *Sizing) [LevelCount]LevelGap {
 		case ByAperture:
 			g.Given = true
 		case ByWave:
-			g.Given = numeric.Given(s.Wave.Pattern)
+			g.Given = numeric.Given(s.Wave.Pattern) || numeric.Given(s.Wave.FrontTo)
 		case ByMeasured:
 			g.Given = s.Measured.Given()
 		}
@@ -132,7 +135,7 @@ func (g *LevelGap) below(s *Sizing, l Level) {
 	if l == ByMeasured && numeric.Given(m.Coupling) {
 		g.Low.takeWithin(-1, m.Coupling, m.CouplingFrom, m.CouplingTo, CouplingMeasured)
 	} else {
-		g.criterion(s, s.below())
+		g.criterion(s, s.below(), l)
 	}
 	if g.Low.By != NoLimit && !s.Coupling.HasMid {
 		g.caps(s, l)
@@ -156,17 +159,38 @@ func (s *Sizing) woofers() *CouplingLimit {
 }
 
 // criterion takes the limit of a line by the file's criterion.
-func (g *LevelGap) criterion(s *Sizing, line *CouplingLimit) {
-	if s.Gap.Basis == design.HalfWave {
+func (g *LevelGap) criterion(s *Sizing, line *CouplingLimit, l Level) {
+	w := &s.Wave
+	switch {
+	case s.Gap.Basis == design.HalfWave:
 		g.Low.take(-1, line.HalfWave, HalfWave)
-	} else {
+	case l >= ByWave && numeric.Given(w.FrontTo):
+		g.solved(w.Lobe, w.LobeFrom, w.LobeTo, w.FrontTo, LobeWave)
+	default:
 		g.Low.take(-1, line.Lobe, Lobe)
 	}
+}
+
+// solved takes a limit of the solved outside. One that the run did not come to lies above its
+// end.
+func (g *LevelGap) solved(hz, from, to, end float64, by Limit) {
+	if numeric.Given(hz) {
+		g.Low.takeWithin(-1, hz, from, to, by)
+		return
+	}
+	g.Low.takeWithin(-1, math.Inf(1), end, math.Inf(1), by)
 }
 
 // caps are what an insert adds to the criterion: its chamber's corner and its mouths' phases.
 func (g *LevelGap) caps(s *Sizing, l Level) {
 	if !s.Coupling.HasInsert {
+		return
+	}
+	if w := &s.Wave; l >= ByWave && numeric.Given(w.FrontTo) {
+		g.solved(w.Chamber, w.ChamberFrom, w.ChamberTo, w.FrontTo, ChamberWave)
+		if numeric.Given(w.Part) { // mouths that are each other's image never part
+			g.solved(w.Part, w.PartFrom, w.PartTo, w.FrontTo, MouthsPartWave)
+		}
 		return
 	}
 	i := &s.Coupling.Insert
@@ -195,7 +219,7 @@ func MidLevels(d *design.Design, s *Sizing) [LevelCount]LevelGap {
 	for _, l := range []Level{ByRule, ByAperture} {
 		g := &out[l]
 		g.Given = s.Coupling.HasMid && numeric.Given(lowest) && (l == ByAperture || s.Gap.Basis == design.HalfWave)
-		g.criterion(s, s.woofers())
+		g.criterion(s, s.woofers(), ByAperture)
 		if g.Low.By != NoLimit {
 			g.caps(s, l)
 		}

@@ -13,7 +13,15 @@ type WaveSizing struct {
 	NarrowestAt float64 // Hz
 	FallsTo     float64 // where that is the end of the run, the width still falling: its frequency, Hz
 	FlatTo      float64 // frequency to which the folded front is flat, Hz
-	FlatBeyond  float64 // where FlatTo lies above the run: the run's highest frequency, Hz
+	// Of a run of the outside in space with the woofers, or the mids, driven: the frequency from which
+	// a stack of such boxes has a lobe over the target, the chamber's corner, and where two of the
+	// insert's mouths differ by 90 degrees, Hz. FrontTo is the highest frequency of the run: what is
+	// absent lies above it, or does not exist.
+	Lobe, LobeFrom, LobeTo          float64
+	Chamber, ChamberFrom, ChamberTo float64
+	Part, PartFrom, PartTo          float64
+	FrontTo                         float64
+	FlatBeyond                      float64 // where FlatTo lies above the run: the run's highest frequency, Hz
 }
 
 // AbsentWave is the result of no run.
@@ -21,4 +29,7 @@ var AbsentWave = WaveSizing{
 	Pattern: numeric.Absent, PatternFrom: numeric.Absent, PatternTo: numeric.Absent,
 	Narrowest: numeric.Absent, NarrowestAt: numeric.Absent, FallsTo: numeric.Absent,
 	FlatTo: numeric.Absent, FlatBeyond: numeric.Absent,
+	Lobe: numeric.Absent, LobeFrom: numeric.Absent, LobeTo: numeric.Absent,
+	Chamber: numeric.Absent, ChamberFrom: numeric.Absent, ChamberTo: numeric.Absent,
+	Part: numeric.Absent, PartFrom: numeric.Absent, PartTo: numeric.Absent, FrontTo: numeric.Absent,
 }

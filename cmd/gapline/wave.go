@@ -9,8 +9,10 @@ import (
 	"strings"
 	"time"
 
+	"gapline/cabinet/outside"
 	"gapline/cabinet/section"
 	"gapline/internal/bem"
+	"gapline/internal/bem3"
 	"gapline/internal/check"
 	"gapline/internal/describe"
 	"gapline/internal/designfile"
@@ -30,12 +32,13 @@ import (
 var waveViews = map[string][]string{
 	"plan":  describe.WavePlanViews,
 	"fold":  describe.WaveFoldViews,
-	"front": nil,
+	"front": describe.WaveFrontViews,
 }
 
 // Ends of the frequency range when nothing is said, and the widest one, Hz.
 const (
 	defaultFrom, defaultTo = 250, 16e3
+	frontFrom, frontTo     = 100, 2000
 	lowestWave             = 10
 	mostFrequencies        = 2000
 )
@@ -46,6 +49,9 @@ type waveFlags struct {
 	from, to, plate         string
 	at                      []string
 	count                   int
+	drive                   string
+	boxes                   int
+	openJoints              bool
 	check                   bool
 	animate                 string
 }
@@ -56,14 +62,17 @@ func newWave(a *app) *cobra.Command {
 		Use:     "wave FILE",
 		GroupID: "design",
 		Short:   "Check horn and fold by solving the wave equation (boundary elements)",
-		Long: `Solve the wave equation in a plane section of the design and put the result, at
-trust level wave, beside rule, aperture and rays.
+		Long: `Solve the wave equation in a plane section of the design, or around it in space,
+and put the result, at trust level wave, beside rule, aperture and rays.
 
   --of plan   horizontal section through cabinet and horn: -6 dB width against
               frequency, pattern, and the frequency from which it holds
   --of fold   the two layers of the folded guide: phase and level along the mouth,
               how far up the front is flat, the load on the throat; with --view
               bend a section through the turn between the layers
+  --of front  the outside of one box, or of --boxes of the stack, in three
+              dimensions: levels with and without the insert, patterns in both
+              planes, the chamber's corner and the lobes of a stack of such boxes
 
 Figures that a run finds are stored in a folder .gapline-cache beside the file,
 and size shows them as long as the design stays the same. The folder may be
@@ -76,9 +85,11 @@ that each frequency took.`,
   gapline wave box.toml --at 2kHz --animate box.gif
   gapline wave box.toml --woofers sources --from 200Hz --to 2kHz --view polar -o woofers.png
   gapline wave box.toml --of fold --check -o flatness.png
+  gapline wave box.toml --of front -o response.png -o mesh.stl
   gapline wave box.toml --of fold --view bend -o bend.png`,
 		Args:              args(cobra.ExactArgs(1), "one design file is needed"),
 		ValidArgsFunction: completeDesignFiles,
+		Annotations:       map[string]string{filesAnnotation: ".stl .obj"},
 		RunE: func(cmd *cobra.Command, given []string) error {
 			job, err := f.parse(a)
 			if err != nil {
@@ -94,12 +105,15 @@ that each frequency took.`,
 // add registers the flags.
 func (f *waveFlags) add(cmd *cobra.Command) {
 	fl := cmd.Flags()
-	fl.StringVar(&f.of, "of", "plan", "`SECTION` to solve: plan or fold")
-	fl.StringVar(&f.view, "view", "", "`VIEW` that the picture shows; plan: beamwidth, polar, map, field, instant; fold: flatness, mouth, throat, bend, field, instant")
+	fl.StringVar(&f.of, "of", "plan", "`WHAT` to solve: plan, fold or front")
+	fl.StringVar(&f.drive, "drive", "", "front, plan: `WHAT` moves: horn (plan unless given), woofers (front unless given) or mids (front)")
+	fl.IntVar(&f.boxes, "boxes", 1, "front: `N` boxes about the middle of the stack")
+	fl.BoolVar(&f.openJoints, "open-joints", false, "front: leave the gaps between boxes open")
+	fl.StringVar(&f.view, "view", "", "`VIEW` that the picture shows; plan: beamwidth, polar, map, field, instant; fold: flatness, mouth, throat, bend, field, instant; front: response, polar, map, beamwidth")
 	fl.StringArrayVar(&f.at, "at", nil, "`FREQUENCY` of a field or of --animate; repeatable for polar and mouth")
-	fl.StringVar(&f.from, "from", "", "lowest `FREQUENCY`; 250 Hz unless given")
-	fl.StringVar(&f.to, "to", "", "highest `FREQUENCY`; 16 kHz unless given")
-	fl.IntVar(&f.count, "count", 0, "`N` frequencies, evenly spaced in pitch; unless given, the preferred numbers of ISO 3, series R40: twelve an octave")
+	fl.StringVar(&f.from, "from", "", "lowest `FREQUENCY`; 250 Hz unless given, of front 100 Hz")
+	fl.StringVar(&f.to, "to", "", "highest `FREQUENCY`; 16 kHz unless given, of front 2 kHz")
+	fl.IntVar(&f.count, "count", 0, "`N` frequencies, evenly spaced in pitch; unless given, the preferred numbers of ISO 3: series R40, twelve an octave; of front R20, six")
 	fl.BoolVar(&f.check, "check", false, "solve again with elements of half the size and print the change")
 	fl.StringVar(&f.animate, "animate", "", "write one period of the sound field at --at to `PATH`, a .gif")
 	fl.StringVar(&f.woofers, "woofers", "rigid", "plan, `HOW`: the woofers' openings are rigid, or are the sources instead of the horn")
@@ -108,8 +122,9 @@ func (f *waveFlags) add(cmd *cobra.Command) {
 	complete := func(flag string, words ...string) {
 		_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
 	}
-	complete("of", "plan", "fold")
-	complete("view", slices.Concat(waveViews["plan"], waveViews["fold"][:4])...)
+	complete("of", "plan", "fold", "front")
+	complete("drive", "horn", "woofers", "mids")
+	complete("view", slices.Concat(waveViews["plan"], waveViews["fold"][:4], waveViews["front"][:1])...)
 	complete("woofers", "rigid", "sources")
 	complete("exit", "matched", "slot")
 	_ = cmd.RegisterFlagCompletionFunc("animate", cobra.FixedCompletions([]string{"gif"}, cobra.ShellCompDirectiveFilterFileExt))
@@ -126,6 +141,7 @@ type waveJob struct {
 	plate       float64
 	check       bool
 	animate     string
+	front       study.FrontOptions
 }
 
 // parse checks everything that can be known without the design.
@@ -134,9 +150,7 @@ func (f *waveFlags) parse(a *app) (*waveJob, error) {
 	views, known := waveViews[f.of]
 	switch {
 	case !known:
-		return nil, fmt.Errorf("--of is %q: plan or fold is needed", f.of)
-	case views == nil:
-		return nil, errors.New("--of front, the box front with cone and insert in three dimensions, is not built yet; plan and fold are")
+		return nil, fmt.Errorf("--of is %q: plan, fold or front is needed", f.of)
 	case f.view == "":
 		j.view = views[0]
 	case !slices.Contains(views, f.view):
@@ -166,6 +180,9 @@ func (j *waveJob) parseChoices(f *waveFlags) error {
 	default:
 		return fmt.Errorf("--exit is %q: matched or slot is needed", f.exit)
 	}
+	if err := j.parseFront(f); err != nil {
+		return err
+	}
 	if f.plate != "" {
 		v, err := quantity.Parse(f.plate, quantity.Length)
 		if err == nil && !(v > 0) {
@@ -182,6 +199,10 @@ func (j *waveJob) parseChoices(f *waveFlags) error {
 // parseFrequencies settles where to solve.
 func (j *waveJob) parseFrequencies(f *waveFlags) error {
 	low, high := float64(defaultFrom), float64(defaultTo)
+	series := preferred.Twelfths
+	if f.of == "front" {
+		low, high, series = frontFrom, frontTo, preferred.Sixths
+	}
 	var err error
 	if f.from != "" {
 		if low, err = hertz("--from", f.from); err != nil {
@@ -201,11 +222,40 @@ func (j *waveJob) parseFrequencies(f *waveFlags) error {
 	case f.count > 0:
 		j.frequencies = bem.LogFrequencies(low, high, f.count)
 	default:
-		j.frequencies = preferred.Twelfths(low, high)
+		j.frequencies = series(low, high)
 	}
 	if len(j.frequencies) == 0 {
 		return fmt.Errorf("between %.6g Hz and %.6g Hz lies no preferred number of ISO 3, series R40: give --count", low, high)
 	}
+	return nil
+}
+
+// parseFront settles what moves, and how many boxes stand there.
+func (j *waveJob) parseFront(f *waveFlags) error {
+	front := f.of == "front"
+	switch f.drive {
+	case "":
+	case "horn":
+		j.driven, j.front.Driven = section.ByHorn, outside.ByHorn
+	case "woofers":
+		j.driven = section.ByWoofers
+	case "mids":
+		j.front.Driven = outside.ByMids
+		if !front {
+			return errors.New("--drive mids goes with --of front")
+		}
+	default:
+		return fmt.Errorf("--drive is %q: horn, woofers or mids is needed", f.drive)
+	}
+	switch {
+	case f.boxes < 1:
+		return fmt.Errorf("--boxes is %d: 1 or more are needed", f.boxes)
+	case !front && (f.boxes > 1 || f.openJoints):
+		return errors.New("--boxes and --open-joints go with --of front")
+	case front && (f.check || f.animate != ""):
+		return errors.New("--check and --animate are of plan and fold")
+	}
+	j.front.Boxes, j.front.OpenJoints = f.boxes, f.openJoints
 	return nil
 }
 
@@ -273,6 +323,8 @@ func waveError(err error, file *designfile.File) error {
 		return file.Fault(problems...)
 	case errors.Is(err, section.ErrCrossMode):
 		return usageError{fmt.Errorf("%w: lower --from", err)}
+	case errors.Is(err, bem3.ErrTooLarge):
+		return usageError{fmt.Errorf("%w; lower --to, or take fewer --boxes", err)}
 	case errors.Is(err, bem.ErrTooLarge):
 		return usageError{fmt.Errorf("%w; lower --to or --at", err)}
 	case errors.Is(err, bem.ErrGeometry):

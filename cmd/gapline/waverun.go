@@ -18,6 +18,8 @@ func (j *waveJob) solve(ctx context.Context, file *designfile.File) error {
 	switch {
 	case j.of == "plan":
 		return j.plan(ctx, file)
+	case j.of == "front":
+		return j.outside(ctx, file)
 	case j.view == describe.WaveBend:
 		return j.bend(ctx, file)
 	}

@@ -152,6 +152,7 @@ func LimitFigure(line figure.Line, by sizing.Limit) string {
 		sizing.HalfWave: line.HalfWave.Key, sizing.Lobe: line.Lobe.Key,
 		sizing.ChamberRule: figure.CouplingInsertChamber.Key, sizing.ChamberCoupled: figure.CouplingInsertCoupled.Key,
 		sizing.InPhaseRule: figure.CouplingInsertInPhase.Key, sizing.MouthsPart: figure.CouplingInsertPart.Key, sizing.CouplingMeasured: figure.CouplingMeasured.Key,
+		sizing.LobeWave: figure.CouplingLobeWave.Key, sizing.ChamberWave: figure.CouplingInsertChamberWave.Key, sizing.MouthsPartWave: figure.CouplingInsertPartWave.Key,
 		sizing.PatternRule: figure.HornPatternRule.Key, sizing.PatternComputed: figure.HornPatternComputed.Key, sizing.PatternWave: figure.HornPatternWave.Key, sizing.PatternMeasured: figure.HornPatternMeasured.Key,
 		sizing.FlareCutoff: figure.HornCutoff.Key, sizing.DriverLowest: "horn.lowest", sizing.MidsLowest: "mid.lowest",
 	}[by]
@@ -161,6 +162,7 @@ func LimitFigure(line figure.Line, by sizing.Limit) string {
 var LimitWords = [sizing.LimitCount]string{
 	sizing.HalfWave: "half wave", sizing.Lobe: "lobe", sizing.ChamberRule: "chamber corner", sizing.ChamberCoupled: "chamber corner",
 	sizing.InPhaseRule: "mouths in phase", sizing.MouthsPart: "mouths in phase", sizing.CouplingMeasured: "stacks part",
+	sizing.LobeWave: "lobe", sizing.ChamberWave: "chamber corner", sizing.MouthsPartWave: "mouths in phase",
 	sizing.PatternRule: "pattern", sizing.PatternComputed: "pattern", sizing.PatternWave: "pattern", sizing.PatternMeasured: "pattern",
 	sizing.FlareCutoff: "1.2 × flare cutoff", sizing.DriverLowest: "driver's lowest", sizing.MidsLowest: "mids' lowest",
 }

@@ -14,7 +14,7 @@ const (
 
 // catalogue lists every figure in the order in which it is printed: those of a sizing
 // first, then what each command adds.
-var catalogue = slices.Concat(sized, boxStudy, hornStudy, foldStudy, lineStudy, crossoverStudy, waveStudy, traceStudy,
+var catalogue = slices.Concat(sized, boxStudy, hornStudy, foldStudy, lineStudy, crossoverStudy, waveStudy, waveFrontStudy, traceStudy,
 	toleranceStudy, sweepStudy, searchStudy, drawStudy, gapLevels, leverGaps)
 
 // sized are the figures of a sizing.
@@ -39,7 +39,7 @@ var sized = slices.Concat(
 	[]*Def{
 		FoldDepth, FoldBuiltDepth, FoldDepthSaved, FoldPathSpread, FoldFlatTo, FoldTaper, FoldCrossMode,
 		FoldFan, FoldClearance, FoldWidth, FoldToleranceAxial, FoldToleranceLateral, FoldToleranceProfile,
-		HornPatternWave, HornNarrowestWave, HornNarrowestWaveAt, FoldFlatToWave, CouplingMeasured, HornPatternMeasured,
+		HornPatternWave, HornNarrowestWave, HornNarrowestWaveAt, FoldFlatToWave, CouplingLobeWave, CouplingInsertChamberWave, CouplingInsertPartWave, CouplingMeasured, HornPatternMeasured,
 
 		GapOpen, GapInsert, GapLow, GapHigh, GapCrossover, GapWooferMid,
 		BoxF3, BoxMaxSPL, BoxMaxSPLAt, BoxSweptVolume, BoxDrivers, BoxLineDrivers, BoxCrossovers, BoxCost, BoxLineCost,

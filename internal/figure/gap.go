@@ -67,7 +67,7 @@ func newGapLevel(group, of, name string, trust Trust) GapLevel {
 		return &Def{Key: group + name + "." + leaf, Name: of + what + ", by " + name, Symbol: symbol, Kind: kind, Trust: trust, Formula: formula, Terms: terms,
 			Source: "each side takes the figures of this level, or of the next lower one where it has none"}
 	}
-	below := From("coupling.open.half_wave_hz", "coupling.open.lobe_hz", "coupling.insert.chamber_hz", "coupling.insert.chamber_coupled_hz", "coupling.insert.in_phase_hz", "coupling.insert.mouths_part_hz", "coupling.measured_hz", "targets.coupling")
+	below := From("coupling.open.half_wave_hz", "coupling.open.lobe_hz", "coupling.insert.chamber_hz", "coupling.insert.chamber_coupled_hz", "coupling.insert.in_phase_hz", "coupling.insert.mouths_part_hz", "coupling.lobe_wave_hz", "coupling.insert.chamber_wave_hz", "coupling.insert.mouths_part_wave_hz", "coupling.measured_hz", "targets.coupling")
 	above := From("horn.pattern_rule_hz", "horn.pattern_computed_hz", "horn.pattern_wave_hz", "horn.pattern_measured_hz", "horn.cutoff_hz", "horn.lowest")
 	high := "greatest of pattern, 1.2 × flare cutoff and the driver's lowest"
 	what := [2]string{"upper end of what meets the horn", "lower end of the horn"}

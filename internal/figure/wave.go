@@ -14,6 +14,32 @@ const endlessLine = "endless straight line of boxes without gaps, rigid walls"
 var planTerms = From("horn.mouth_width", "horn.coverage", "horn.throat", "horn.slot_width", "horn.side_walls",
 	"horn.flare_length", "horn.flare_angle", "fold.layer", "cabinet.width", "cabinet.depth", "cabinet.edge_radius", "air.temperature")
 
+// frontTerms are what the outside of a box in space depends on.
+var frontTerms = From("cabinet.height", "cabinet.width", "cabinet.depth", "woofer.size", "insert.mouths", "insert.mouth_height", "insert.mouth_width", "insert.slot_depth",
+	"insert.chamber_volume", "air.temperature")
+
+const inSpace = "one box in free air, walls rigid, vents standing still; boundary elements in space"
+
+// The figures of a run of the outside in space, gapline wave --of front.
+var (
+	CouplingLobeWave = &Def{
+		Key: "coupling.lobe_wave_hz", Name: "couples up to, lobe criterion, wave", Symbol: "f_l,w", Kind: quantity.Frequency, Trust: Wave,
+		Formula: "lowest f at which a lobe of an endless straight stack passes targets.lobe_level: lobes at sin θ = m·c/(f·p), as high as the box radiates there against the direction ahead",
+		Terms:   append(From("coupling.pitch_m", "targets.lobe_level"), frontTerms...), Source: elements, Domain: inSpace,
+		Note: "Null where none does up to the end of the run. Neighbours are not in the pattern of one box. " + storedRun,
+	}
+	CouplingInsertChamberWave = &Def{
+		Key: "coupling.insert.chamber_wave_hz", Name: "front chamber corner, wave", Symbol: "f_ch,w", Kind: quantity.Frequency, Trust: Wave,
+		Formula: "lowest f at which the summed flow of the mouths lags that of the cones by 90°; the flow of the mouths is that of the cones less jω/(ρc²)·∫p dV over the chamber",
+		Terms:   frontTerms, Source: elements, Domain: inSpace, Note: "Null where the lag stays under 90° up to the end of the run. " + storedRun,
+	}
+	CouplingInsertPartWave = &Def{
+		Key: "coupling.insert.mouths_part_wave_hz", Name: "mouths of a column in phase up to, wave", Symbol: "f_mp,w", Kind: quantity.Frequency, Trust: Wave,
+		Formula: "lowest f at which the flows of two mouths of one column differ by 90°",
+		Terms:   frontTerms, Source: elements, Domain: inSpace, Note: "Null where they never do, as of mouths that are each other's image. " + storedRun,
+	}
+)
+
 // The figures that the wave solver gives.
 var (
 	HornPatternWave = &Def{

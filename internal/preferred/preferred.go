@@ -18,11 +18,16 @@ const slack = 1e-9
 
 // Twelfths returns the preferred numbers of the R40 series as frequencies, twelve
 // to the octave, from low to high in Hz, both included, 1 Hz and above.
-func Twelfths(low, high float64) []float64 {
+func Twelfths(low, high float64) []float64 { return every(1, low, high) }
+
+// Sixths returns those of the R20 series, six to the octave, likewise.
+func Sixths(low, high float64) []float64 { return every(2, low, high) }
+
+func every(step int, low, high float64) []float64 {
 	var out []float64
 	for decade := 1.0; decade <= high*(1+slack); decade *= 10 {
-		for _, v := range r40 {
-			if f := v * decade / 100; f >= low*(1-slack) && f <= high*(1+slack) {
+		for i := 0; i < len(r40); i += step {
+			if f := r40[i] * decade / 100; f >= low*(1-slack) && f <= high*(1+slack) {
 				out = append(out, f)
 			}
 		}

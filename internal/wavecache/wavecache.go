@@ -22,6 +22,7 @@ import (
 	"path/filepath"
 
 	"gapline/cabinet/design"
+	"gapline/cabinet/outside"
 	"gapline/cabinet/section"
 	"gapline/cabinet/sizing"
 	"gapline/internal/numeric"
@@ -35,7 +36,7 @@ const Folder = ".gapline-cache"
 
 // version is that of the solver and of the file's form. It rises when either
 // changes what a stored figure would be.
-const version = 5
+const version = 6
 
 // leastPerOctave is how fine a run must be to be kept: third octaves. Between
 // points farther apart a limit is not to be interpolated.
@@ -73,6 +74,17 @@ type entry struct {
 	FlatTo      *float64 `json:"flat_to_hz,omitempty"`
 	FlatBeyond  *float64 `json:"flat_beyond_hz,omitempty"`
 
+	Lobe        *float64 `json:"lobe_hz,omitempty"`
+	LobeFrom    *float64 `json:"lobe_from_hz,omitempty"`
+	LobeTo      *float64 `json:"lobe_to_hz,omitempty"`
+	Chamber     *float64 `json:"chamber_hz,omitempty"`
+	ChamberFrom *float64 `json:"chamber_from_hz,omitempty"`
+	ChamberTo   *float64 `json:"chamber_to_hz,omitempty"`
+	Part        *float64 `json:"part_hz,omitempty"`
+	PartFrom    *float64 `json:"part_from_hz,omitempty"`
+	PartTo      *float64 `json:"part_to_hz,omitempty"`
+	FrontTo     *float64 `json:"front_to_hz,omitempty"`
+
 	Digest string `json:"sha256"` // of the other fields, as JSON
 }
 
@@ -89,6 +101,9 @@ func (e *entry) fields(s *sizing.WaveSizing) map[**float64]*float64 {
 	return map[**float64]*float64{
 		&e.Pattern: &s.Pattern, &e.PatternFrom: &s.PatternFrom, &e.PatternTo: &s.PatternTo, &e.Narrowest: &s.Narrowest, &e.NarrowestAt: &s.NarrowestAt, &e.FallsTo: &s.FallsTo,
 		&e.FlatTo: &s.FlatTo, &e.FlatBeyond: &s.FlatBeyond,
+		&e.Lobe: &s.Lobe, &e.LobeFrom: &s.LobeFrom, &e.LobeTo: &s.LobeTo,
+		&e.Chamber: &s.Chamber, &e.ChamberFrom: &s.ChamberFrom, &e.ChamberTo: &s.ChamberTo,
+		&e.Part: &s.Part, &e.PartFrom: &s.PartFrom, &e.PartTo: &s.PartTo, &e.FrontTo: &s.FrontTo,
 	}
 }
 
@@ -117,6 +132,7 @@ func (s Store) Figures(ctx context.Context, d *design.Design, warn func(error)) 
 	if _, g, faults := section.Fold(d, wave.Matched); len(faults) == 0 {
 		s.add(ctx, &out, keyOf(g, section.Air(d)), warn)
 	}
+	s.add(ctx, &out, keyOf(outside.GeometryOf(d), section.Air(d)), warn)
 	return out
 }
 
@@ -163,7 +179,7 @@ func (s Store) read(ctx context.Context, key string) (*entry, error) {
 func (s Store) path(key string) string { return filepath.Join(s.dir, key+".json") }
 
 // Put stores the figures of a run over the given frequencies, Hz, ascending, of
-// a geometry, which is a wave.Plan or a wave.Fold, in its air. Runs that found
+// a geometry, which is a wave.Plan, a wave.Fold or an outside.Geometry, in its air. Runs that found
 // nothing or were coarser than third octaves are not kept, and a stored run that
 // knows more, or was finer, stays.
 func (s Store) Put(ctx context.Context, geometry any, a wave.Air, frequencies []float64, figures sizing.WaveSizing) error {
@@ -216,12 +232,12 @@ func (e *entry) better(f *entry) bool {
 func (e *entry) answers() float64 {
 	n := 0.0
 	upTo := func(f float64) float64 { return f / (1e6 + f) }
-	for _, v := range []*float64{e.Pattern, e.FlatTo} {
+	for _, v := range []*float64{e.Pattern, e.FlatTo, e.Lobe, e.Chamber, e.Part} {
 		if v != nil {
 			n++
 		}
 	}
-	if e.Narrowest != nil {
+	if e.Narrowest != nil || e.FrontTo != nil {
 		n += upTo(e.To)
 	}
 	if e.FlatTo == nil && e.FlatBeyond != nil {

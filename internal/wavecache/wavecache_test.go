@@ -130,7 +130,7 @@ func TestBrokenFilesAreIgnored(t *testing.T) {
 		"other range":   strings.Replace(string(good), `"from_hz": 250`, `"from_hz": 200`, 1),
 		"no digest":     strings.Replace(string(good), `"sha256"`, `"md5"`, 1),
 		"negative":      strings.Replace(string(good), "1173", "-1173", 1),
-		"other version": strings.Replace(string(good), `"version": 5`, `"version": 99`, 1),
+		"other version": strings.Replace(string(good), `"version": 6`, `"version": 99`, 1),
 		"other design":  strings.Replace(string(good), `"key": "`, `"key": "0`, 1),
 	} {
 		if text == string(good) {

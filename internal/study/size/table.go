@@ -112,6 +112,9 @@ var wave = []Figure{
 	{figure.HornNarrowestWave, func(s *sizing.Sizing) float64 { return s.Wave.Narrowest }},
 	{figure.HornNarrowestWaveAt, func(s *sizing.Sizing) float64 { return s.Wave.NarrowestAt }},
 	{figure.FoldFlatToWave, func(s *sizing.Sizing) float64 { return s.Wave.FlatTo }},
+	{figure.CouplingLobeWave, func(s *sizing.Sizing) float64 { return s.Wave.Lobe }},
+	{figure.CouplingInsertChamberWave, func(s *sizing.Sizing) float64 { return s.Wave.Chamber }},
+	{figure.CouplingInsertPartWave, func(s *sizing.Sizing) float64 { return s.Wave.Part }},
 }
 
 var measured = []Figure{

@@ -1,0 +1,41 @@
+package figure
+
+import "gapline/internal/quantity"
+
+// waveOutside is a number of the solved outside in space.
+func waveOutside(key, name, symbol string, k quantity.Kind, formula string) *Def {
+	return &Def{Key: "wave." + key, Name: name, Symbol: symbol, Kind: k, Trust: Wave, Formula: formula,
+		Terms: append(From("wave.frequency_hz"), frontTerms...), Source: elements, Domain: "rigid walls, free air, vents standing still"}
+}
+
+// The outside in space, gapline wave --of front.
+var (
+	WaveFrontAngle = &Def{Key: "wave.angle_deg", Name: "angle of the patterns in space", Symbol: "φ", Kind: quantity.Angle, Trust: Geometry,
+		Formula: "in steps of 1° from −180° to 180°, 0° ahead, positive up or to the left", Terms: From("wave.frequency_hz"), Source: solverRun}
+	WaveFrontLevel = waveOutside("front.level_db", "level re axis in the upright plane", "L_v(φ)", quantity.Level,
+		"L_v(φ) = 20·log10(|P(φ)|/|P(0)|) of the far field; in JSON wave.level_db of --of front")
+	WaveFrontLevelWithout = waveOutside("level_without_insert_db", "level re axis in the upright plane, without insert", "L_v,0(φ)", quantity.Level,
+		"as wave.front.level_db, of the box without plate and chamber; null without an insert")
+	WaveFrontHorizontal = waveOutside("horizontal_level_db", "level re axis in the level plane", "L_h(φ)", quantity.Level, "L_h(φ) = 20·log10(|P(φ)|/|P(0)|), positive to the left")
+	WaveFrontAxis       = waveOutside("on_axis_db", "level ahead", "L_0", quantity.Level,
+		"L_0 = 20·log10(|p·r|/(20 µPa·1 m)) of the far field, with 2.83 V at each box where its circuit is known, else with 1 m/s² rms of each cone")
+	WaveFrontAxisWithout = waveOutside("on_axis_without_insert_db", "level ahead, without insert", "L_0,0", quantity.Level, "as wave.on_axis_db, of the box without plate and chamber; null without an insert")
+	WaveFrontWidth       = waveOutside("horizontal_width_deg", "horizontal −6 dB width in space", "θ_h", quantity.Angle, "full width about the axis within which L_h is no more than 6.000 dB down; null where it does not fall so far")
+	WaveFrontHeight      = waveOutside("vertical_width_deg", "vertical −6 dB width in space", "θ_v", quantity.Angle, "as wave.horizontal_width_deg of L_v")
+	WaveFrontBehind      = waveOutside("behind_db", "level behind the box", "L_180", quantity.Level, "L_180 = L_v(180°)")
+	WaveFrontGain        = waveOutside("insert_gain_db", "what the insert adds ahead", "ΔL", quantity.Level, "ΔL = L_0 − L_0,0; null without an insert")
+	WaveFrontLag         = waveOutside("mouths_lag_deg", "lag of the mouths' flow behind the cones'", "φ_m", quantity.Angle,
+		"φ_m = −arg(ΣU_mouths/ΣU_cones), ΣU_mouths = ΣU_cones − jω/(ρc²)·∫p dV over the chambers; null without an insert")
+	WaveFrontApart      = waveOutside("mouths_apart_deg", "greatest difference of phase between mouths", "φ_a", quantity.Angle, "between the flows of two mouths of one column, by the slope of the pressure in them; null without an insert")
+	WaveFrontResistance = waveOutside("load.resistance", "radiation resistance on the cones", "R", quantity.Number, "R = Re p/(ρc·v), p the mean pressure on a cone of the first set when all move alike")
+	WaveFrontReactance  = waveOutside("load.reactance", "radiation reactance on the cones", "X", quantity.Number, "X = Im p/(ρc·v), as the resistance")
+	WaveFrontControl    = waveOutside("control_hz", "holds the horn's coverage from, in space", "f_θ,s", quantity.Frequency,
+		"lowest f from which wave.horizontal_width_deg stays within horn.coverage for half an octave; of a run driven by the horn")
+	WaveFrontSteps = waveRun("steps", "steps of the iteration", "n_i", quantity.Number, "0 where the equations were solved by factors")
+	WaveFrontOff   = &Def{Key: "wave.off_oct", Name: "lower level of trust off the wave level", Symbol: "Δ", Kind: quantity.Octaves, Trust: Wave,
+		Formula: "Δ = log2 of the lower level's limit over the wave level's", Terms: From("coupling.insert.chamber_wave_hz", "coupling.lobe_wave_hz", "coupling.insert.mouths_part_wave_hz"), Source: elements}
+)
+
+// waveFrontStudy lists them.
+var waveFrontStudy = []*Def{WaveFrontAngle, WaveFrontLevel, WaveFrontLevelWithout, WaveFrontHorizontal, WaveFrontAxis, WaveFrontAxisWithout, WaveFrontWidth, WaveFrontHeight,
+	WaveFrontBehind, WaveFrontGain, WaveFrontLag, WaveFrontApart, WaveFrontResistance, WaveFrontReactance, WaveFrontControl, WaveFrontSteps, WaveFrontOff}

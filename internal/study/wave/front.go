@@ -1,0 +1,134 @@
+package wave
+
+import (
+	"context"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/layout"
+	"gapline/cabinet/outside"
+	"gapline/cabinet/sizing"
+	"gapline/cabinet/surface"
+	"gapline/driver"
+	"gapline/internal/check"
+)
+
+// Front is the outside of a design's box, or of some boxes of its stack, solved in space.
+type Front struct {
+	Design *design.Design
+	Sizing sizing.Sizing // with the figures of this run where it stands for them
+	Driven outside.Driven
+	Boxes  int
+	With   *outside.Result // of the design as given
+	Bare   *outside.Result // without its insert; nil where it has none, and of a run driven by the horn
+	// ByCircuit says that the drivers' circuit moves the cones; otherwise each has 1 m/s².
+	ByCircuit bool
+	Why       string // why it does not
+}
+
+// FrontOptions say what to solve.
+type FrontOptions struct {
+	Driven      outside.Driven
+	Boxes       int
+	Frequencies []float64 // Hz, ascending
+	OpenJoints  bool
+	PerWave     float64                // elements to a wavelength; 0: what the surface takes
+	MaxMemory   int64                  // bytes; 0: the solver's
+	Progress    func(done, total int)  // may be nil
+	Forecast    func(outside.Forecast) // may be nil
+}
+
+// task is what to solve, and whether the drivers' circuit is known.
+func (o *FrontOptions) task(d *design.Design, st *Front) outside.Task {
+	t := outside.Task{Driven: o.Driven, Boxes: o.Boxes, Frequencies: o.Frequencies, OpenJoints: o.OpenJoints, PerWave: o.PerWave, MaxMemory: o.MaxMemory, Volts: design.DefaultVoltage}
+	if o.Driven != outside.ByWoofers {
+		st.Why = "only the woofers' circuit is known here"
+		return t
+	}
+	setup, err := check.BoxSetup(d)
+	if err != nil {
+		st.Why = err.Error()
+		return t
+	}
+	setup.Insert = nil // what stands in front is solved
+	c, err := driver.NewCircuit(setup)
+	if err != nil {
+		st.Why = err.Error()
+		return t
+	}
+	t.Circuit, st.ByCircuit = c, true
+	return t
+}
+
+// RunFront solves the outside with what is driven, and again without the insert where the
+// design has one. The error is of type Problems where the design gives no surface; it wraps
+// bem3.ErrTooLarge or bem3.ErrMesh.
+func RunFront(ctx context.Context, d *design.Design, o FrontOptions) (*Front, error) {
+	st := &Front{Design: d, Sizing: sizing.Size(d), Driven: o.Driven, Boxes: max(o.Boxes, 1)}
+	t := o.task(d, st)
+	bare := d.HasInsert() && o.Driven == outside.ByWoofers
+	total := len(o.Frequencies)
+	if bare {
+		total *= 2
+	}
+	progress := func(offset int) func(int, int) {
+		if o.Progress == nil {
+			return nil
+		}
+		return func(done, _ int) { o.Progress(offset+done, total) }
+	}
+	run := func(t outside.Task) (*outside.Result, error) {
+		r, faults, err := outside.Solve(ctx, d, t)
+		if len(faults) > 0 {
+			return nil, Problems(check.Surface(d, layout.New(d), faults))
+		}
+		return r, err
+	}
+	t.Progress, t.Forecast = progress(0), o.Forecast
+	var err error
+	if st.With, err = run(t); err != nil {
+		return nil, err
+	}
+	if bare {
+		t.WithoutInsert, t.Progress, t.Forecast = true, progress(len(o.Frequencies)), nil
+		if st.Bare, err = run(t); err != nil {
+			return nil, err
+		}
+	}
+	if st.Stands() {
+		st.Sizing.Wave = st.Figures()
+	}
+	return st, nil
+}
+
+// Stands reports whether the run stands for the design in other commands: one box, driven by
+// what meets the horn.
+func (st *Front) Stands() bool {
+	meets := outside.ByWoofers
+	if st.Design.HasMid() {
+		meets = outside.ByMids
+	}
+	return st.Boxes == 1 && st.Driven == meets && !st.With.Task.OpenJoints
+}
+
+// Figures are the limits of the run as sizings hold them.
+func (st *Front) Figures() sizing.WaveSizing {
+	w := sizing.AbsentWave
+	r, d := st.With, st.Design
+	lobe, chamber, part := r.Lobe(d.Pitch(), d.Targets.LobeLevel.Or(design.DefaultLobeLevel)), r.Chamber(), r.Parted()
+	w.Lobe, w.LobeFrom, w.LobeTo = lobe.Hz, lobe.From, lobe.To
+	w.Chamber, w.ChamberFrom, w.ChamberTo = chamber.Hz, chamber.From, chamber.To
+	w.Part, w.PartFrom, w.PartTo = part.Hz, part.From, part.To
+	w.FrontTo = r.Frequency[len(r.Frequency)-1]
+	return w
+}
+
+// Mesh is the surface that would be solved at the highest frequency. The error is as
+// RunFront's.
+func Mesh(ctx context.Context, d *design.Design, o FrontOptions) (*surface.Surface, error) {
+	top := o.Frequencies[len(o.Frequencies)-1]
+	s, faults, err := surface.New(ctx, d, surface.Options{Frequency: top, PerWave: o.PerWave, Boxes: o.Boxes, OpenJoints: o.OpenJoints, Whole: true})
+	if len(faults) > 0 {
+		return nil, Problems(check.Surface(d, layout.New(d), faults))
+	}
+	return s, err
+}
