@@ -82,9 +82,9 @@
 // machine):
 //
 //	unknowns      this   LAPACK   ratio
-//	   2,274      0.33     0.77    0.43
-//	   5,114      1.2      7.7     0.16
-//	  10,074      3.4     59       0.06   (LAPACK's by the cube of the size)
+//	   2,274      0.32     0.77    0.41
+//	   5,114      1.46     7.96    0.18
+//	  10,074      5.4     61       0.09   (LAPACK's by the cube of the size)
 //
 // An element's near pairs take 0.2 ms once in a sweep.
 //

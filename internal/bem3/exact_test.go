@@ -220,3 +220,30 @@ func TestRigidFloor(t *testing.T) {
 		t.Errorf("field error %.2g", e)
 	}
 }
+
+// Two boxes on top of each other, four elements to a wavelength. A gap that is
+// wide against the elements costs nothing; one of 4 mm amplifies errors on its
+// own walls by the ratio of element and gap, but not those of the far field.
+func TestTwoBoxes(t *testing.T) {
+	const f = 1000
+	surface, far := twoBoxes(t, 0.03, testC/f/4, f)
+	if !(surface < 0.005) || !(far < 0.001) {
+		t.Errorf("30 mm apart: surface %.2g, far field %.2g", surface, far)
+	}
+	surface, far = twoBoxes(t, 0.004, testC/f/4, f)
+	if !(surface < 0.05) || !(far < 0.003) {
+		t.Errorf("4 mm apart: surface %.2g, far field %.2g", surface, far)
+	}
+}
+
+func twoBoxes(t *testing.T, gap, h, f float64) (surface, far float64) {
+	b := newBuilder()
+	for i := range 2 {
+		z := float64(i) * (.27 + gap)
+		b.box([3][]float64{graded(-.2, 0, h/math.Sqrt2, 1), graded(-.15, .15, h/math.Sqrt2, 1), graded(z, z+.27, h/math.Sqrt2, 1)})
+	}
+	sources := []source{{Vec{-.1, 0, .13}, 1}, {Vec{-.1, .03, .15 + .27 + gap}, 1i}}
+	surface, far = exactErrors(t, &b.mesh, f, sources)
+	t.Logf("%g mm apart: surface %.2g, far field %.2g", gap*1e3, surface, far)
+	return surface, far
+}
