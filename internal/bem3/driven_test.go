@@ -48,6 +48,7 @@ func joined(h float64, marks ...float64) []float64 {
 // A force of one cone on another is the same either way (reciprocity), power is
 // the same at the surface as far away, and so is the power from the impedance.
 func TestReciprocityAndPower(t *testing.T) {
+	heavy(t)
 	const f = 900
 	p, weights := drivenCabinet(testC / f / 3)
 	s := mustSolve(t, p, f, Options{})
@@ -74,6 +75,7 @@ func TestReciprocityAndPower(t *testing.T) {
 // Rigid walls, edges and jumps of the velocity: three elements to a wavelength
 // against six. Point sources in the solid flatter coarse meshes; this does not.
 func TestDrivenSelfConvergence(t *testing.T) {
+	heavy(t)
 	selfConvergence(t, 500, 3, 6)
 }
 
@@ -190,6 +192,7 @@ func onDisc(m *trimesh.Mesh, a, at float64) (v []complex128, w []float64) {
 func TestPistonInLargeBox(t *testing.T) { pistonInBox(t, 0.6, 0.03, 1, 2) }
 
 func pistonInBox(t *testing.T, half, most float64, frequencies ...float64) {
+	heavy(t)
 	const a = 0.1
 	for _, r := range reftable.Read(t, "piston_impedance") {
 		if ka := r.Get("ka"); slices.Contains(frequencies, ka) {
@@ -202,6 +205,7 @@ func pistonInBox(t *testing.T, half, most float64, frequencies ...float64) {
 func TestTwoPistonsInLargeBox(t *testing.T) { pistonsInBox(t, 0.6, 0.03, 1) }
 
 func pistonsInBox(t *testing.T, half, most float64, frequencies ...float64) {
+	heavy(t)
 	const a = 0.1
 	for _, r := range reftable.Read(t, "mutual_pistons") {
 		ka, d := r.Get("ka"), r.Get("d_over_a")*a

@@ -4,6 +4,7 @@ import "testing"
 
 // A whole problem by the kernel in Go, as on processors without AVX2.
 func TestSolveWithoutAssembly(t *testing.T) {
+	heavy(t)
 	p, weights := drivenCabinet(0.3)
 	measure := impedances(weights)
 	want, _ := measure(mustSolve(t, p, 300, Options{}))
