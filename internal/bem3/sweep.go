@@ -107,7 +107,7 @@ func (p *Problem) Estimate(frequencies int, o Options) (Estimate, error) {
 
 // Costs by measurement on two cores, s.
 const (
-	pairSeconds   = 50e-9  // a pair of elements, for each image
+	pairSeconds   = 70e-9  // a pair of elements, for each image
 	nearSeconds   = 250e-6 // the near pairs of an element, once in a sweep
 	flopSeconds   = 1e-11  // an operation of the factors
 	streamSeconds = 0.2e-9 // an element of the matrix, for each step and drive
