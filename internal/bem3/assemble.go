@@ -15,7 +15,8 @@ type layout struct {
 	cols   [][width][points]int32 // nodes of each block's elements; −1 beyond the last
 	list   []int                  // driven elements
 	driven []block
-	tiny   float32 // square of the least distance that the kernel sees
+	tiny   float32         // square of the least distance that the kernel sees
+	matrix *clinalg.Single // of the frequency at work; one serves them all
 }
 
 // newLayout integrates what does not depend on frequency.
@@ -91,10 +92,13 @@ type assembly struct {
 	markers []marker
 }
 
-// assemble returns the matrix.
+// assemble returns the matrix, which the next frequency overwrites.
 func (s *system) assemble(ctx context.Context) (*clinalg.Single, error) {
-	n := len(s.nodes)
-	a := clinalg.NewSingle(n, n)
+	if s.matrix == nil {
+		s.matrix = clinalg.NewSingle(len(s.nodes), len(s.nodes))
+	}
+	a := s.matrix
+	clear(a.Data)
 	for _, colour := range s.colours {
 		err := parallel.Each(ctx, s.workers, len(colour), func(int) func(int) {
 			w := &assembly{}

@@ -61,6 +61,7 @@ func exactErrors(t testing.TB, m *trimesh.Mesh, f float64, sources []source) (su
 // the surface fall with nearly the cube of the element size, in the far field
 // faster; 2.5 and 3 are asked for. A plate in front costs nothing, however thin.
 func TestSourcesInTheSolid(t *testing.T) {
+	heavy(t)
 	const f = 1000
 	wave := testC / f
 	coarser, finer := cabinetMesh(wave/3, 0), cabinetMesh(wave/6, 0)
@@ -90,6 +91,7 @@ func TestSourcesInTheSolid(t *testing.T) {
 // At the resonances of a cube's inside, k = π√(l² + m² + n²)/a for a pressure of
 // nil on its walls, the error is what it is beside them.
 func TestResonancesOfTheInside(t *testing.T) {
+	heavy(t)
 	const side = 0.3
 	m := boxMesh(Vec{0, 0, 0}, Vec{side, side, side}, side/6, 1)
 	sources := []source{{Vec{0.12, 0.16, 0.13}, 1}}
@@ -107,6 +109,7 @@ func TestResonancesOfTheInside(t *testing.T) {
 // Between two frequencies of a resonance and from 20 Hz on nothing drowns in
 // single precision: the error at low frequency is that of the mesh.
 func TestLowFrequency(t *testing.T) {
+	heavy(t)
 	m := cabinetMesh(0.1, 0)
 	high, _ := exactErrors(t, m, 300, solidSources)
 	for _, f := range []float64{5, 20, 100} {
@@ -120,6 +123,7 @@ func TestLowFrequency(t *testing.T) {
 
 // The field anywhere outside, close to walls and edges too, and not inside.
 func TestFieldOfSources(t *testing.T) {
+	heavy(t)
 	const f = 1000
 	k := omegaOf(f) / testC
 	m := cabinetMesh(testC/f/5, 0)
@@ -201,6 +205,7 @@ func reflectedMesh(m *trimesh.Mesh, mirrors int) *trimesh.Mesh {
 // A floor that is no plane of symmetry: sources over it, with their images, are
 // the exact solution.
 func TestRigidFloor(t *testing.T) {
+	heavy(t)
 	const f = 800
 	k := omegaOf(f) / testC
 	m := cabinetMesh(testC/f/4, 0)
@@ -219,4 +224,32 @@ func TestRigidFloor(t *testing.T) {
 	if e := cmplx.Abs(fieldAt(t, s, x)-want) / cmplx.Abs(want); !(e < 0.003) {
 		t.Errorf("field error %.2g", e)
 	}
+}
+
+// Two boxes on top of each other, four elements to a wavelength. A gap that is
+// wide against the elements costs nothing; one of 4 mm amplifies errors on its
+// own walls by the ratio of element and gap, but not those of the far field.
+func TestTwoBoxes(t *testing.T) {
+	heavy(t)
+	const f = 1000
+	surface, far := twoBoxes(t, 0.03, testC/f/4, f)
+	if !(surface < 0.005) || !(far < 0.001) {
+		t.Errorf("30 mm apart: surface %.2g, far field %.2g", surface, far)
+	}
+	surface, far = twoBoxes(t, 0.004, testC/f/4, f)
+	if !(surface < 0.05) || !(far < 0.003) {
+		t.Errorf("4 mm apart: surface %.2g, far field %.2g", surface, far)
+	}
+}
+
+func twoBoxes(t *testing.T, gap, h, f float64) (surface, far float64) {
+	b := newBuilder()
+	for i := range 2 {
+		z := float64(i) * (.27 + gap)
+		b.box([3][]float64{graded(-.2, 0, h/math.Sqrt2, 1), graded(-.15, .15, h/math.Sqrt2, 1), graded(z, z+.27, h/math.Sqrt2, 1)})
+	}
+	sources := []source{{Vec{-.1, 0, .13}, 1}, {Vec{-.1, .03, .15 + .27 + gap}, 1i}}
+	surface, far = exactErrors(t, &b.mesh, f, sources)
+	t.Logf("%g mm apart: surface %.2g, far field %.2g", gap*1e3, surface, far)
+	return surface, far
 }

@@ -10,18 +10,21 @@ import (
 )
 
 // At returns the pressure of every drive at points in the air, Pa, [drive][point],
-// by the integral over the surface. Points on it or within 1e-9 sizes of it,
-// inside the solid or behind a mirror plane give NaN. Elements near to a point
-// are integrated in closed form, so points may be as close as they like.
+// by the integral over the surface. Points inside the solid or behind a mirror
+// plane give NaN. Elements near to a point are integrated in closed form, so
+// points may be as close as they like; on the surface itself they give half of
+// the pressure and are of no use.
 func (s *Solution) At(ctx context.Context, at []Vec) ([][]complex128, error) {
 	p := make([][]complex128, len(s.p))
 	for d := range p {
 		p[d] = make([]complex128, len(at))
 	}
+	r := newRadiation(s)
+	low, high := s.system.bounds()
 	err := parallel.Each(ctx, s.system.workers, len(at), func(int) func(int) {
-		w := newListener(s)
+		w := &listener{radiation: r, sums: make([]complex128, len(p)), lanes: make([][2]lanes, len(p))}
 		return func(i int) {
-			w.listen(at[i])
+			w.listen(at[i], inBox(at[i], low, high))
 			for d := range p {
 				p[d][i] = w.sums[d]
 			}
@@ -30,50 +33,104 @@ func (s *Solution) At(ctx context.Context, at []Vec) ([][]complex128, error) {
 	return p, err
 }
 
-// listener is one goroutine's buffers.
-type listener struct {
-	sol    *Solution
-	q      [][][points]complex128 // [drive][element][point], 0 where nothing moves
-	p      [][][points]complex128
-	sums   []complex128
-	inside float64 // solid angle
+// bounds returns the corners of the box about the mesh.
+func (s *surface) bounds() (low, high Vec) {
+	low, high = s.nodes[0], s.nodes[0]
+	for _, x := range s.nodes {
+		for a, v := range x {
+			low[a], high[a] = min(low[a], v), max(high[a], v)
+		}
+	}
+	return low, high
 }
 
-func newListener(s *Solution) *listener {
-	w := &listener{sol: s, sums: make([]complex128, len(s.p))}
+func inBox(x, low, high Vec) bool {
+	for a, v := range x {
+		if v < low[a] || v > high[a] {
+			return false
+		}
+	}
+	return true
+}
+
+// radiation holds what the field follows from.
+type radiation struct {
+	*system
+	p [][][points]complex128 // pressure at the nodes, [drive][element][node]
+	q [][][points]complex128 // normal derivative at the points, [drive][element][point]
+	// The same at the points for the kernel, minus and with weights, [drive][block].
+	pressure, slope [][]([points][2]lanes)
+	reach           []float64 // square of the distance within which an element is near
+}
+
+func newRadiation(s *Solution) *radiation {
+	r := &radiation{system: s.system}
+	for i := range r.elements {
+		e := &r.elements[i]
+		limit := e.radius + fieldGap*e.length
+		r.reach = append(r.reach, limit*limit)
+	}
 	for d := range s.p {
-		q := make([][points]complex128, len(s.system.elements))
-		for i, e := range s.system.list {
+		p, q := make([][points]complex128, len(r.elements)), make([][points]complex128, len(r.elements))
+		for i, e := range r.list {
 			q[e] = s.q[d][i]
 		}
-		p := make([][points]complex128, len(s.system.elements))
+		pressure, slope := make([][points][2]lanes, len(r.blocks)), make([][points][2]lanes, len(r.blocks))
 		for e := range p {
-			for i, node := range s.system.elements[e].nodes {
+			for i, node := range r.elements[e].nodes {
 				p[e][i] = s.p[d][node]
 			}
+			for a := range points {
+				put(&pressure[e/width][a], e%width, valueAt(&p[e], a)*complex(-ruleWeights[a], 0))
+				put(&slope[e/width][a], e%width, q[e][a]*complex(-ruleWeights[a], 0))
+			}
 		}
-		w.q, w.p = append(w.q, q), append(w.p, p)
+		r.p, r.q = append(r.p, p), append(r.q, q)
+		r.pressure, r.slope = append(r.pressure, pressure), append(r.slope, slope)
 	}
-	return w
+	return r
+}
+
+func put(to *[2]lanes, lane int, v complex128) {
+	to[0][lane], to[1][lane] = float32(real(v)), float32(imag(v))
+}
+
+// valueAt returns at point a of the rule what has the given values at the nodes.
+func valueAt(nodes *[points]complex128, a int) (v complex128) {
+	for j, phi := range shapeAt[a] {
+		v += complex(phi, 0) * nodes[j]
+	}
+	return v
+}
+
+// listener is one goroutine's buffers.
+type listener struct {
+	*radiation
+	sums         []complex128 // [drive]
+	lanes        [][2]lanes   // [drive]
+	green, along [points][2]lanes
 }
 
 // listen computes the pressures at x.
-func (w *listener) listen(x Vec) {
-	s := w.sol.system
+func (w *listener) listen(x Vec, mayBeInside bool) {
 	clear(w.sums)
-	w.inside = 0
-	behind := s.behind(x)
-	if !behind {
-		for _, im := range s.images {
-			y := im.point(x)
-			for e := range s.elements {
-				w.element(y, e)
+	clear(w.lanes)
+	inside := w.behind(x)
+	if mayBeInside && !inside {
+		angle := 0.0 // of a closed surface: −4π inside, 0 outside
+		for _, im := range w.images {
+			for e := range w.elements {
+				angle += w.elements[e].solidAngle(im.point(x))
 			}
 		}
+		inside = angle < -2*math.Pi
 	}
-	// The solid angle of a closed surface is −4π inside, 0 outside.
-	if behind || w.inside < -2*math.Pi {
-		for d := range w.sums {
+	for _, im := range w.images {
+		w.image(im.point(x))
+	}
+	for d := range w.sums {
+		w.sums[d] += total(&w.lanes[d])
+		if inside {
 			w.sums[d] = cmplx.NaN()
 		}
 	}
@@ -89,69 +146,52 @@ func (s *surface) behind(x Vec) bool {
 	return false
 }
 
-// element adds what element e gives at x: the rule far away; nearby closed forms
-// for the first terms and the rule for the rest.
-func (w *listener) element(x Vec, e int) {
-	s := w.sol.system
-	el := &s.elements[e]
-	near := norm(sub(x, el.centre))-el.radius < fieldGap*el.length
-	var m moments
-	if near {
-		m = el.moment(x)
-		w.inside += m.solidAngle
-	} else {
-		w.inside += el.solidAngle(x)
+// image adds what the surface gives at x: the rule for elements far away; for
+// near ones closed forms for the first terms and the rule for the rest.
+func (w *listener) image(x Vec) {
+	var at [3]float32
+	for a, v := range sub(x, w.centre) {
+		at[a] = float32(v)
 	}
-	var green, slope [points]complex128 // of the normal derivative and of φ
-	for a, b := range rulePoints {
-		g, h := s.kernel(x, el, b, near)
-		weight := complex(el.area*ruleWeights[a]/(4*math.Pi), 0)
-		green[a] += weight * g
-		for i, phi := range shapeAt[a] {
-			slope[i] += weight * h * complex(phi, 0)
+	for b := range w.blocks {
+		var near lanes
+		for l := range min(width, len(w.elements)-b*width) {
+			e := b*width + l
+			if d := sub(x, w.elements[e].centre); dot(d, d) < w.reach[e] {
+				near[l] = 1
+				w.closed(x, e)
+			}
+		}
+		evaluate(&at, &w.blocks[b], &near, &lanes{}, &w.wave, &w.along, &w.green)
+		for d := range w.sums {
+			// The kernel's slope is −∂G/∂n, whose factor is the pressure.
+			minus := &w.pressure[d][b]
+			drive(&w.along, &w.along, minus, 0, &w.lanes[d])
+			if q := &w.slope[d][b]; *q != ([points][2]lanes{}) {
+				drive(&w.along, &w.green, q, 0, &w.lanes[d])
+			}
 		}
 	}
-	if near {
-		half := s.k * s.k / 2
-		over, along := atPoints(&m.over), atPoints(&m.along)
-		for i := range slope {
-			green[i] += complex((over[i]-half*along[i])/(4*math.Pi), 0)
-			slope[i] += complex((m.overSlope[i]+half*m.alongSlope[i])/(4*math.Pi), 0)
-		}
-	}
+}
+
+// closed adds the closed forms of element e.
+func (w *listener) closed(x Vec, e int) {
+	m := w.elements[e].moment(x)
+	half := w.k * w.k / 2
+	over, along := atPoints(&m.over), atPoints(&m.along)
 	for d := range w.sums {
 		sum := complex128(0)
-		for i, p := range w.p[d][e] {
-			sum += p*slope[i] - w.q[d][e][i]*green[i]
+		for i := range points {
+			sum += w.p[d][e][i]*complex(m.overSlope[i]+half*m.alongSlope[i], 0) - w.q[d][e][i]*complex(over[i]-half*along[i], 0)
 		}
-		w.sums[d] += sum
+		w.sums[d] += sum * (1 / (4 * math.Pi))
 	}
 }
 
 // fieldGap is the distance from an element, in its longest sides, from which the
-// points of the rule alone serve a point of the field: twice that of pairs, for
-// no mean over a second element evens out the error.
+// points of the rule alone serve a point of the field: more than twice that of
+// pairs, for no mean over a second element evens out the error.
 const fieldGap = 1.2
-
-// kernel returns e^{−jkr}/r and its derivative along the normal at one point of
-// an element, without their first real terms when near.
-func (s *system) kernel(x Vec, e *element, b bary, near bool) (g, h complex128) {
-	d := sub(x, e.at(b))
-	r := norm(d)
-	phase := s.k * r
-	sin, cos := math.Sincos(phase)
-	height := dot(d, e.normal) / (r * r * r)
-	lack, lackSlope := 0.0, 0.0
-	if near {
-		lack, lackSlope = 1-phase*phase/2, 1+phase*phase/2
-	}
-	if r == 0 {
-		return complex(0, -s.k), 0
-	}
-	g = complex((cos-lack)/r, -sin/r)
-	h = complex(height*(cos+phase*sin-lackSlope), height*(phase*cos-sin))
-	return g, h
-}
 
 // solidAngle returns the angle under which e is seen from x, positive on the
 // side of the normal (A. van Oosterom, J. Strackee, IEEE Trans. Biomed. Eng. 30,
@@ -170,7 +210,7 @@ func (s *Solution) Far(ctx context.Context, directions []Vec) ([][]complex128, e
 	for d := range out {
 		out[d] = make([]complex128, len(directions))
 	}
-	r := newRadiator(s)
+	r := newRadiator(newRadiation(s))
 	err := parallel.Each(ctx, s.system.workers, len(directions), func(int) func(int) {
 		sums := make([]complex128, len(s.p))
 		return func(i int) {
@@ -185,28 +225,25 @@ func (s *Solution) Far(ctx context.Context, directions []Vec) ([][]complex128, e
 
 // radiator holds what the far field needs at the points of the rule.
 type radiator struct {
-	*system
+	*radiation
 	x, n   []Vec
 	weight []float64
-	p, q   [][]complex128 // pressure and normal derivative, [point][drive]
+	at     [][]complex128 // pressure, [point][drive]
+	given  [][]complex128 // normal derivative
 }
 
-func newRadiator(s *Solution) *radiator {
-	r := &radiator{system: s.system}
-	w := newListener(s)
-	for i := range s.system.elements {
-		e := &s.system.elements[i]
+func newRadiator(f *radiation) *radiator {
+	r := &radiator{radiation: f}
+	for i := range r.elements {
+		e := &r.elements[i]
 		for a, b := range rulePoints {
 			r.x, r.n = append(r.x, e.at(b)), append(r.n, e.normal)
 			r.weight = append(r.weight, e.area*ruleWeights[a]/(4*math.Pi))
-			p, q := make([]complex128, len(s.p)), make([]complex128, len(s.p))
+			p, q := make([]complex128, len(r.p)), make([]complex128, len(r.p))
 			for d := range p {
-				q[d] = w.q[d][i][a]
-				for j, phi := range shapeAt[a] {
-					p[d] += complex(phi, 0) * w.p[d][i][j]
-				}
+				p[d], q[d] = valueAt(&r.p[d][i], a), r.q[d][i][a]
 			}
-			r.p, r.q = append(r.p, p), append(r.q, q)
+			r.at, r.given = append(r.at, p), append(r.given, q)
 		}
 	}
 	return r
@@ -223,8 +260,8 @@ func (r *radiator) far(u Vec, sums []complex128) {
 			sin, cos := math.Sincos(constant + r.k*dot(v, x))
 			wave := complex(r.weight[i]*cos, r.weight[i]*sin)
 			slope := complex(0, r.k*dot(v, r.n[i]))
-			for d, p := range r.p[i] {
-				sums[d] += wave * (slope*p - r.q[i][d])
+			for d, p := range r.at[i] {
+				sums[d] += wave * (slope*p - r.given[i][d])
 			}
 		}
 	}

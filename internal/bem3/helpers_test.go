@@ -15,6 +15,15 @@ const (
 	testRho = 1.2
 )
 
+// heavy marks a test that checks physics and goes through no code that lighter
+// ones do not: -short, with which races are looked for, leaves it out.
+func heavy(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("physics only")
+	}
+}
+
 // frequencyOf returns f for a wavenumber k.
 func frequencyOf(k float64) float64 { return k * testC / (2 * math.Pi) }
 

@@ -1,6 +1,19 @@
 package bem3
 
-import "golang.org/x/sys/cpu"
+import (
+	"unsafe"
+
+	"golang.org/x/sys/cpu"
+)
+
+// Offsets that the assembly counts on: a difference below zero does not compile.
+const (
+	_ = uint(unsafe.Offsetof(block{}.normal)-576) + uint(576-unsafe.Offsetof(block{}.normal))
+	_ = uint(unsafe.Offsetof(block{}.scale)-672) + uint(672-unsafe.Offsetof(block{}.scale))
+	_ = uint(unsafe.Offsetof(block{}.curl)-704) + uint(704-unsafe.Offsetof(block{}.curl))
+	_ = uint(unsafe.Offsetof(outer{}.curl)-228) + uint(228-unsafe.Offsetof(outer{}.curl))
+	_ = uint(unsafe.Offsetof(wave{}.tiny)-4) + uint(4-unsafe.Offsetof(wave{}.tiny))
+)
 
 //go:noescape
 func evaluateAVX2(x *[3]float32, b *block, near, coupling *lanes, w *wave, slope, green *[points][2]lanes)

@@ -10,7 +10,7 @@ import (
 
 // nearGap is how far apart the spheres about two elements must be, in lengths
 // of the longer one, for the points of the rule alone to serve.
-const nearGap = 0.5
+const nearGap = 0.25
 
 // near holds what does not depend on frequency: which elements are near to which,
 // and the closed forms of near pairs, added up over elements and images.

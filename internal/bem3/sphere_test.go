@@ -52,6 +52,7 @@ func fieldAt(t testing.TB, s *Solution, x Vec) complex128 {
 // 0.5 %, at the resonances ka = π and 4.4934 of the inside too: the tables have
 // both.
 func TestPulsatingSphere(t *testing.T) {
+	heavy(t)
 	m := func(n int) *trimesh.Mesh { return sphereMesh(1, n, 0) }
 	velocity := func(Vec) complex128 { return 1 }
 	sphereOrder(t, "sphere_pulsating", m, velocity, func(s *Solution, r reftable.Row) complex128 {
@@ -63,6 +64,7 @@ func TestPulsatingSphere(t *testing.T) {
 }
 
 func TestOscillatingSphere(t *testing.T) {
+	heavy(t)
 	m := func(n int) *trimesh.Mesh { return sphereMesh(1, n, 0, 4) }
 	velocity := func(x Vec) complex128 { return complex(x[2]/norm(x), 0) }
 	sphereOrder(t, "sphere_oscillating", m, velocity, func(s *Solution, r reftable.Row) complex128 {
@@ -138,6 +140,7 @@ func planeWave(k float64) source {
 // The rigid sphere in a plane wave, on its surface, resonances of the inside
 // among the frequencies. At ka = 10 there are four elements to a wavelength.
 func TestRigidSphereInPlaneWave(t *testing.T) {
+	heavy(t)
 	solve := scattering(t, planeWave)
 	errs := tableError(t, reftable.Read(t, "sphere_scatter_surface"), "re_p", "im_p", solve, func(s *Solution, r reftable.Row) complex128 {
 		u := polar(r.Get("gamma_deg"))
@@ -153,6 +156,7 @@ func TestRigidSphereInPlaneWave(t *testing.T) {
 
 // A point source near a rigid sphere.
 func TestPointSourceNearSphere(t *testing.T) {
+	heavy(t)
 	byDistance := map[float64][]reftable.Row{}
 	for _, r := range reftable.Read(t, "sphere_point_source") {
 		byDistance[r.Get("r0_over_a")] = append(byDistance[r.Get("r0_over_a")], r)
@@ -205,6 +209,7 @@ func capProblem(variant string, alpha float64) *Problem {
 // A cap in a rigid sphere: surface pressure, radiation impedance and far field.
 // The rim, where the pressure goes as r ln r, sets the error.
 func TestPolarCap(t *testing.T) {
+	heavy(t)
 	surface, far := reftable.Read(t, "sphere_cap_surface"), reftable.Read(t, "sphere_cap_far")
 	for _, variant := range []string{"radial", "axial"} {
 		const alpha = 30

@@ -28,14 +28,13 @@ type planar struct {
 // edgeIntegrals are integrals along one side: n its outward normal, t its
 // distance from the foot, s the coordinate along it.
 type edgeIntegrals struct {
-	n, s     [2]float64
-	t, side  float64
-	log      float64 // of 1/R
-	r1, r3   float64 // of R and R³
-	s0       float64 // of s/R
-	s1, s3   float64 // of sR and sR³
-	solid    float64 // share of the solid angle, without sign
-	opposite int     // corner
+	n, s    [2]float64
+	t, side float64
+	log     float64 // of 1/R
+	r1, r3  float64 // of R and R³
+	s0      float64 // of s/R
+	s1, s3  float64 // of sR and sR³
+	solid   float64 // share of the solid angle, without sign
 }
 
 // moment returns the moments of e seen from x, all in closed form: the theorem

@@ -187,14 +187,16 @@ func (s *surface) cluster() {
 // has. Clusters of one colour are assembled side by side, colours in turn, so
 // that every sum has one order.
 func (s *surface) colour() {
-	used := make([]uint64, len(s.nodes)) // bit set of the colours at each node
+	at := make([][]int, len(s.nodes)) // colours at each node
 	for i, c := range s.clusters {
-		taken := uint64(0)
+		taken := map[int]bool{}
 		for _, n := range c.nodes {
-			taken |= used[n]
+			for _, k := range at[n] {
+				taken[k] = true
+			}
 		}
 		k := 0
-		for taken>>k&1 != 0 {
+		for taken[k] {
 			k++
 		}
 		if k == len(s.colours) {
@@ -202,7 +204,7 @@ func (s *surface) colour() {
 		}
 		s.colours[k] = append(s.colours[k], i)
 		for _, n := range c.nodes {
-			used[n] |= 1 << k
+			at[n] = append(at[n], k)
 		}
 	}
 }

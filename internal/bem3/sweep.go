@@ -107,10 +107,10 @@ func (p *Problem) Estimate(frequencies int, o Options) (Estimate, error) {
 
 // Costs by measurement on two cores, s.
 const (
-	pairSeconds   = 50e-9  // a pair of elements, for each image
+	pairSeconds   = 70e-9  // a pair of elements, for each image
 	nearSeconds   = 250e-6 // the near pairs of an element, once in a sweep
-	flopSeconds   = 8e-12  // an operation of the factors
-	streamSeconds = 0.6e-9 // an element of the matrix, for each step and drive
+	flopSeconds   = 1e-11  // an operation of the factors
+	streamSeconds = 0.2e-9 // an element of the matrix, for each step and drive
 	usualSteps    = 60
 	nearBytes     = 16000 // a node's near part, all elements driven
 )
@@ -124,7 +124,7 @@ func (s *surface) estimate(frequencies int, o Options) Estimate {
 	if (&system{layout: &layout{surface: s}}).direct(o) {
 		each += flopSeconds * 8. / 3 * n * n * n
 	} else {
-		each += usualSteps * streamSeconds * n * n * (0.5 + drives/2)
+		each += usualSteps * streamSeconds * n * (n + 2*jacobiSize) * drives
 		bytes += 8*jacobiSize*n + 16*(restart+4)*n*drives
 	}
 	return Estimate{

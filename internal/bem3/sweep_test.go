@@ -63,6 +63,7 @@ func TestSweepIsTheSameOnAnyNumberOfWorkers(t *testing.T) {
 // Iteration and factors agree within the tolerance of the iteration, times what
 // the preconditioned equations amplify.
 func TestIterationAgainstFactors(t *testing.T) {
+	heavy(t)
 	p, weights := drivenCabinet(0.12)
 	direct, _ := impedances(weights)(mustSolve(t, p, 700, Options{DirectBelow: 1e6}))
 	s := mustSolve(t, p, 700, Options{DirectBelow: 1})
