@@ -170,9 +170,7 @@ func (j *Judgement) line(s *sizing.Sizing) result.Text {
 			text = text.And(result.Say(": cross over between %s and %s, say at %s", hertz(from), hertz(to), hertz(math.Sqrt(from*to))))
 		}
 	case v == GapMissed:
-		g := &j.Levels[j.Decides[0]]
-		text = text.And(result.Say(": from %s (%s) to %s (%s) no frequency is served by both",
-			hertz(g.Low.Hz), LimitWords[g.Low.By], hertz(g.High.Hz), LimitWords[g.High.By]))
+		text = text.And(j.unserved())
 	}
 	return text.And(result.Plain("."))
 }
