@@ -12,7 +12,10 @@ type WaveSizing struct {
 	FallsTo     float64 // where that is the end of the run, the width still falling: its frequency, Hz
 	FlatTo      float64 // frequency to which the folded front is flat, Hz
 	FlatBeyond  float64 // where FlatTo lies above the run: the run's highest frequency, Hz
+
+	Run string // digest of the stored run that Pattern is from; empty: of none
 }
 
 // AbsentWave is the result of no run.
-var AbsentWave = WaveSizing{numeric.Absent, numeric.Absent, numeric.Absent, numeric.Absent, numeric.Absent, numeric.Absent}
+var AbsentWave = WaveSizing{Pattern: numeric.Absent, Narrowest: numeric.Absent, NarrowestAt: numeric.Absent, FallsTo: numeric.Absent,
+	FlatTo: numeric.Absent, FlatBeyond: numeric.Absent}

@@ -39,7 +39,7 @@ gapline explain KEY tells what stands behind a figure.`,
 		},
 	}
 	cmd.Flags().BoolVar(&all, "all", false, "print every row and every note")
-	cmd.Flags().BoolVar(&strict, "strict", false, "exit with 3 when a target is not met")
+	cmd.Flags().BoolVar(&strict, "strict", false, "exit with 3 when a target is not met; names the stored wave run that it goes by")
 	return cmd
 }
 
@@ -53,6 +53,9 @@ func runSize(ctx context.Context, a *app, given []string, strict, all bool) erro
 	s.Wave = wavecache.Beside(file.Name).Figures(ctx, d, a.warn)
 	fits := a.fitOf(d).Fit
 	findings := advice.Findings(d, &s, fits)
+	if run := s.Wave.Run; strict && run != "" {
+		a.note("wave: by the stored run sha256 %s", run)
+	}
 	err = a.show(describe.Size(d, &s, fits, findings, all))
 	if err == nil && strict && (advice.Unmet(findings) || len(fits.Misfits) > 0) {
 		return errStrict

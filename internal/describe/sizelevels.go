@@ -35,6 +35,9 @@ func (p *sizeParts) level(l sizing.Level) result.Section {
 		entry("low_hz", result.Fig(fig.Low, g.Low.Hz)), entry("high_hz", result.Fig(fig.High, g.High.Hz)), entry("oct", gap),
 		entry("oct_range", result.Figs(fig.Range, []float64{g.Gap, g.Gap})),
 		entry("verdict", result.Word(g.Verdict.String())), entry("low_limit", limit(&g.Low)), entry("high_limit", limit(&g.High)))}
+	if l == sizing.ByWave {
+		out.Parts = append(out.Parts, object(entry("run_sha256", result.Name(p.s.Wave.Run))))
+	}
 	return out
 }
 

@@ -66,7 +66,8 @@ func levelsSpoken() (out []*Spoken) {
 			&Spoken{Key: at + "low_limit", Name: "what ends the side of the woofers or mids, by " + name, Rule: "the figure that is the least: criterion, chamber corner or the mouths' phases", Terms: From(at + "low_hz")},
 			&Spoken{Key: at + "high_limit", Name: "what ends the horn's side, by " + name, Rule: "the figure or key that is the greatest: pattern, 1.2 × flare cutoff or the driver's lowest", Terms: From(at + "high_hz")})
 	}
-	return out
+	return append(out, &Spoken{Key: "gap.by_trust.wave.run_sha256", Name: "stored run that the wave level is from",
+		Rule: "digest of the run as gapline wave stored it beside the design; size --strict prints it", Terms: From("horn.pattern_wave_hz")})
 }
 
 // FindSpoken returns what is said under a key; nil when there is nothing.
