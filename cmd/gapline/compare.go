@@ -124,7 +124,8 @@ func designName(names []string, i int) string {
 	return cleantext.Line(short(names[i]))
 }
 
-// compareJSON prints what size --json prints of each design, with its name.
+// compareJSON prints what size --json prints of each design, with its name, and the table
+// that they are weighed by.
 func compareJSON(a *app, designs []describe.Sized) error {
 	var list []*machine.Object
 	for _, d := range designs {
@@ -134,7 +135,8 @@ func compareJSON(a *app, designs []describe.Sized) error {
 		list = append(list, machine.ObjectOf(r).Set("name", d.Name))
 	}
 	o := &machine.Object{}
-	return machine.Write(a.out, o.Set("schema_version", machine.SchemaVersion).Set("designs", list))
+	o.Set("schema_version", machine.SchemaVersion).Set("designs", list)
+	return machine.Write(a.out, o.Add(describe.Tradeoff(designs)))
 }
 
 // loud reports whether any design gives a level.
