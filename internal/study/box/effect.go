@@ -6,8 +6,8 @@ import (
 	"gapline/internal/check"
 )
 
-// EffectOf works out what the insert does to the design's box, as Run does; ok is false without one, or
-// where the design does not give enough.
+// EffectOf works out what the insert does to the design's box, as Run does; ok is false
+// without one, or where the design does not give enough.
 func EffectOf(d *design.Design) (e driver.InsertEffect, ok bool) {
 	if !d.HasInsert() {
 		return e, false
