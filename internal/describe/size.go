@@ -74,6 +74,9 @@ func (p *sizeParts) data() result.Table {
 			rows.Add(result.Row{Key: f.Group(), Cells: []result.Cell{result.None}})
 			continue
 		}
+		if strings.HasPrefix(f.Group(), "gap.by_trust") {
+			continue // levels says more of them
+		}
 		if f.Def == figure.GapOpen {
 			rows.Add(result.Row{Key: "gap.basis", Cells: []result.Cell{result.Word(p.s.Gap.Basis.Name())}})
 			rows.Add(result.Row{Key: "gap.verdict", Cells: []result.Cell{result.Word(p.judged.Verdict.String())}})

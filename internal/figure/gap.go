@@ -71,10 +71,16 @@ func newGapLevel(name string, trust Trust) GapLevel {
 	}
 }
 
-func (g GapLevel) all() []*Def { return []*Def{g.Low, g.High, g.Gap, g.Range} }
+// sized are those that a sizing holds.
+func (g GapLevel) sized() []*Def { return []*Def{g.Low, g.High, g.Gap} }
 
-// gapLevels lists them.
-var gapLevels = slices.Concat(GapByRule.all(), GapByAperture.all(), GapByWave.all())
+func (g GapLevel) all() []*Def { return append(g.sized(), g.Range) }
+
+// gapLevels lists those of a sizing, gapRanges the others.
+var (
+	gapLevels = slices.Concat(GapByRule.sized(), GapByAperture.sized(), GapByWave.sized())
+	gapRanges = []*Def{GapByRule.Range, GapByAperture.Range, GapByWave.Range}
+)
 
 // What a lever leaves of the gap.
 var (
