@@ -21,7 +21,7 @@ func Size(d *design.Design, s *sizing.Sizing, fits *fit.Fit, findings []result.F
 	p.proposed = p.judged.Proposes(d, fits.Links, s)
 	verdict, rest := splitVerdict(findings, all)
 	r := &result.Result{Title: d.Title, Head: []result.Text{p.head()}}
-	r.Add(p.data(), p.levels(), p.levers(), p.listing())
+	r.Add(p.data(), p.levels(), p.window(), p.levers(), p.listing())
 	r.Add(result.Findings{Shown: result.At(result.Screen), List: verdict})
 	r.Add(p.tables()...)
 	r.Add(result.Findings{Shown: result.At(result.Screen), List: rest},

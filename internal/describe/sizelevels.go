@@ -23,6 +23,18 @@ func (p *sizeParts) levels() result.Section {
 	return out
 }
 
+// served is what both sides serve at all levels of trust that decide.
+func served(j *advice.Judgement) (low, high, crossover result.Cell) {
+	from, to := j.Serves()
+	return result.Fig(figure.GapWindowLow, from), result.Fig(figure.GapWindowHigh, to), result.Fig(figure.GapWindowCrossover, sizing.Middle(from, to))
+}
+
+// window holds it for programs.
+func (p *sizeParts) window() result.Table {
+	low, high, crossover := served(&p.judged)
+	return object(under("gap.window.low_hz", low), under("gap.window.high_hz", high), under("gap.window.crossover_hz", crossover))
+}
+
 func (p *sizeParts) level(l sizing.Level) result.Section {
 	g, fig := &p.judged.Levels[l], gapLevels[l]
 	out := result.Section{Shown: result.At(result.Data), Key: advice.LevelNames[l], Null: !g.Given || math.IsNaN(g.Gap)}

@@ -46,6 +46,14 @@ func tradeoff(designs []Sized) result.Table {
 		add("gap by "+advice.LevelNames[l], func(t *traded) result.Cell { return t.gap(l) })
 		add("  between", func(t *traded) result.Cell { return t.binds(l) })
 	}
+	add("both serve, at all deciding levels", func(t *traded) result.Cell {
+		low, high, _ := served(&t.judged)
+		if !numeric.Given(low.SI) {
+			return result.None
+		}
+		return result.Phrase(result.Say("%s to %s", low, high))
+	})
+	add("  crossover between", func(t *traded) result.Cell { _, _, x := served(&t.judged); return x })
 	figureRow := func(f *figure.Def) { add(f.Name, func(t *traded) result.Cell { return size.Cell(t.Sizing, f) }) }
 	for _, e := range insertCosts {
 		add(e.figure.Name, func(t *traded) result.Cell { return t.cost(e) })
@@ -119,6 +127,10 @@ func Tradeoff(designs []Sized) *result.Result {
 			add(at+"low_limit", low)
 			add(at+"high_limit", high)
 		}
+		low, high, crossover := served(&x.judged)
+		add(low.Fig.Key, low)
+		add(high.Fig.Key, high)
+		add(crossover.Fig.Key, crossover)
 		for _, e := range insertCosts {
 			add(e.figure.Key, x.cost(e))
 		}

@@ -15,7 +15,7 @@ const (
 // catalogue lists every figure in the order in which it is printed: those of a sizing
 // first, then what each command adds.
 var catalogue = slices.Concat(sized, boxStudy, hornStudy, foldStudy, lineStudy, crossoverStudy, waveStudy, traceStudy,
-	toleranceStudy, sweepStudy, searchStudy, drawStudy, gapRanges, leverGaps)
+	toleranceStudy, sweepStudy, searchStudy, drawStudy, gapWindow, gapRanges, leverGaps)
 
 // sized are the figures of a sizing.
 var sized = slices.Concat(
