@@ -19,7 +19,14 @@ func Misfits(d *design.Design, f *fit.Fit) []result.Finding {
 		c := &f.Misfits[i]
 		text := conflict(d, f.Layout, c)
 		if m := c.Mend; m != nil {
-			text = text.And(result.Say(" It fits with %s of at %s %s.", m.Key.Path, m.Bound.String(), mendValue(m)))
+			who := " It fits"
+			switch {
+			case m.Of == 2:
+				who = " With the other misfit of the same key it fits"
+			case m.Of > 2:
+				who = " With the other misfits of the same key it fits"
+			}
+			text = text.And(result.Say(who+" with %s of at %s %s.", m.Key.Path, m.Bound.String(), mendValue(m)))
 		} else {
 			text = text.And(result.Say(" No single key mends it."))
 		}

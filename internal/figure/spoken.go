@@ -39,7 +39,7 @@ var spoken = slices.Concat([]*Spoken{
 	{Key: "misfits.text", Name: "a misfit in a sentence", Rule: "what needs how much and what there is", Terms: From("misfits")},
 	{Key: "misfits.keys", Name: "keys that a misfit is between", Rule: "those given, the one to change first first", Terms: From("misfits")},
 	{Key: "misfits.fits", Name: "setting that mends a misfit",
-		Rule:  "KEY=VALUE: the value nearest to the present one with which the misfit is gone and no other comes, applied with its links and laid out again; null where no single key does",
+		Rule:  "KEY=VALUE: the value nearest to the present one with which the misfit is gone, and all others that name the same key, and no other comes; applied with its links and laid out again; null where no single key does",
 		Terms: From("misfits.keys")},
 	{Key: "misfits.bound", Name: "side on which a mending value has room", Takes: []string{"most", "least"}, Rule: "values below (most) or above (least) mend too", Terms: From("misfits.fits")},
 	{Key: "levers", Name: "changes that would close the gap",
