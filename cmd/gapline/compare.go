@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/driver"
 	"gapline/internal/advice"
@@ -64,6 +65,8 @@ func runCompare(ctx context.Context, a *app, names []string, all bool, view stri
 		}
 		s := sizing.Size(&file.Design)
 		s.Wave = wavecache.Beside(file.Name).Figures(ctx, &file.Design, a.warn)
+		runs := a.leverRuns(file)
+		a.fitOf(&file.Design).Fit.Runs = func(d *design.Design) sizing.WaveSizing { return runs.of(ctx, d) }
 		designs = append(designs, describe.Sized{Design: &file.Design, Sizing: &s, Name: designName(names, i)})
 	}
 	if len(problems) > 0 {

@@ -39,6 +39,8 @@ type Judgement struct {
 	Levels  [sizing.LevelCount]JudgedLevel
 	Target  float64 // widest gap allowed, octaves
 	Decides []sizing.Level
+
+	runs func(*design.Design) sizing.WaveSizing // of changed designs; nil: none
 }
 
 // JudgedLevel is one level's gap and verdict.
@@ -49,7 +51,7 @@ type JudgedLevel struct {
 
 // Judge gives the verdict on a design's gap.
 func Judge(d *design.Design, s *sizing.Sizing, fits *fit.Fit) Judgement {
-	j := Judgement{Target: d.Targets.Gap.Or(0)}
+	j := Judgement{Target: d.Targets.Gap.Or(0), runs: fits.Runs}
 	for l, g := range sizing.Levels(d, s) {
 		j.Levels[l] = JudgedLevel{g, judgeLevel(&g, j.Target)}
 	}

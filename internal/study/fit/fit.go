@@ -3,6 +3,7 @@ package fit
 import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/layout"
+	"gapline/cabinet/sizing"
 	"gapline/internal/schema"
 )
 
@@ -13,6 +14,9 @@ type Fit struct {
 	Notes   []Conflict // that rest on something not stated
 
 	Links []schema.Link // of the file
+	// Runs tells what stored runs of the wave level say of a changed design; nil: none are
+	// looked for.
+	Runs func(*design.Design) sizing.WaveSizing
 }
 
 // Conflict is one of the layout with the keys of the file that it is between.
