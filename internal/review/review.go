@@ -65,6 +65,7 @@ func newSized(ctx context.Context, d Design, data string, o Options) sized {
 	s.sizing = sizing.Size(s.design)
 	s.sizing.Wave = wavecache.Beside(d.File.Name).Figures(ctx, s.design, o.Warn)
 	s.fit = fit.Of(s.design, d.File.Links)
+	s.fit.Runs = func(x *design.Design) sizing.WaveSizing { return wavecache.Beside(d.File.Name).Figures(ctx, x, nil) }
 	s.findings = advice.Findings(s.design, &s.sizing, s.fit)
 	return s
 }
