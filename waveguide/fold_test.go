@@ -87,11 +87,16 @@ func TestStraightWallIsAMirror(t *testing.T) {
 // physics.md section 4: sagitta √(L²+h²/4) - L, flat to c/(4s).
 func TestSpreadIsTheSagitta(t *testing.T) {
 	for _, l := range []float64{0.3, 0.4, 0.8, 1.5, 20} {
-		f := mustFold(t, spec343(0.12, l, 0.012, 0.25))
+		spec := spec343(0.12, l, 0.012, 0.25)
+		spec.BendRadius, spec.RearAllowance = 0.004, 0.009
+		f := mustFold(t, spec)
 		s := math.Hypot(l, 0.125) - l
 		reftable.Near(t, "spread", f.PathSpread(), s, 1e-11)
 		reftable.Near(t, "flat to", f.FlatTo(), c343/(4*s), 1e-11)
-		reftable.Within(t, "depth saved", f.DepthSaved(), l-f.Depth(), 1e-15)
+		// A half turn as long in the middle as the path it stands for lies half its mean
+		// length, (π/2)(ρ + t/2), inside the wall; behind its outside is the allowance.
+		built := f.MouthZ() + 0.12 + (0.004 + 0.012 - math.Pi/2*(0.004+0.006)) + 0.009
+		reftable.Within(t, "depth saved", f.DepthSaved(), l-built, 1e-15)
 	}
 }
 

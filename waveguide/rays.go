@@ -145,6 +145,6 @@ func (f Fold) StraightLength() float64 {
 	return flatPath(f.Spec.MouthHeight, f.SpreadBudget())
 }
 
-// DepthSaved is StraightLength - Depth in m; negative when the fold is the
-// deeper of the two.
-func (f Fold) DepthSaved() float64 { return f.StraightLength() - f.Depth() }
+// DepthSaved is StraightLength - BuiltDepth in m, both as the cabinet must offer them;
+// negative when the fold is the deeper of the two.
+func (f Fold) DepthSaved() float64 { return f.StraightLength() - f.BuiltDepth() }

@@ -59,6 +59,12 @@ type Conflict struct {
 	A, B int
 	// Bands are those that stand beside each other, of TooWide.
 	Bands []Band
+	// Twins, of TooWide, is the band of two columns with Room m free between them, and
+	// Between those of Bands that stand there in the narrowest way; Room is 0 without such a
+	// band.
+	Twins   Band
+	Room    float64
+	Between []Band
 	// Needs and Has are m, or m³ of VolumeShort, or by how far neighbours reach into each
 	// other, m, of BoxesCollide.
 	Needs, Has float64

@@ -35,8 +35,8 @@ func (l *Layout) wideTogether(beside []*group) {
 			rests = merged(rests, kept(g.rests, BandPlace))
 		}
 	}
-	if needs := leastWidth(beside); together && needs > l.Width+Touch {
-		c := Conflict{Of: TooWide, A: -1, B: -1, Needs: needs, Has: l.Width, Rests: rests}
+	if c := leastWidth(beside); together && c.Needs > l.Width+Touch {
+		c.Has, c.Rests = l.Width, rests
 		for _, g := range beside {
 			c.Bands = append(c.Bands, g.band)
 		}
@@ -84,10 +84,11 @@ func (l *Layout) settleWidths() {
 	l.Conflicts = append(wide, l.Conflicts...)
 }
 
-// leastWidth is the least width in which the bands can stand beside each other, m. What
-// fits between two columns may stand there. Where more than one band has gaps between its
-// columns it is a lower bound: the columns' own widths.
-func leastWidth(beside []*group) float64 {
+// leastWidth is what the bands need at least beside each other, and what then stands between
+// two columns: what fits there may. Where more than one band has gaps between its columns
+// it is a lower bound: the columns' own widths.
+func leastWidth(beside []*group) Conflict {
+	c := Conflict{Of: TooWide, A: -1, B: -1}
 	twin, split := -1, 0
 	columns, sum := 0.0, 0.0
 	for i, g := range beside {
@@ -102,25 +103,29 @@ func leastWidth(beside []*group) float64 {
 	}
 	switch {
 	case split == 0:
-		return sum
+		c.Needs = sum
+		return c
 	case split > 1 || twin < 0:
-		return columns
+		c.Needs = columns
+		return c
 	}
 	g := beside[twin]
 	others := slices.Delete(slices.Clone(beside), twin, twin+1)
-	best := math.Inf(1)
+	c.Needs, c.Twins, c.Room = math.Inf(1), g.band, g.straddle()
 	for set := range 1 << len(others) {
 		inside, outside := 0.0, 0.0
+		var between []Band
 		for i, o := range others {
 			if set>>i&1 == 1 {
 				inside += o.width
+				between = append(between, o.band)
 			} else {
 				outside += o.width
 			}
 		}
-		if inside <= g.straddle()+Touch {
-			best = math.Min(best, g.width+outside)
+		if needs := g.width + outside; inside <= c.Room+Touch && needs < c.Needs {
+			c.Needs, c.Between = needs, between
 		}
 	}
-	return best
+	return c
 }

@@ -20,6 +20,19 @@ func TestEased(t *testing.T) {
 	d.Mid.Size, d.Mid.PerBox, d.Mid.Lowest = optional.Of(0.1), 2, optional.Of(700)
 	low := bare
 	low.Horn.Lowest = optional.Of(2000)
+	for l, limit := range map[Level]GapLimit{ByRule: GapPattern, ByAperture: GapPatternComputed} {
+		s := Size(&bare)
+		e := s.Eased(&bare, limit, 0.1)
+		for at := range ByWave {
+			want := 0.0
+			if at == l {
+				want = 0.1
+			}
+			if fell := s.Level(at).Gap - e.Level(at).Gap; math.Abs(fell-want) > 1e-9 {
+				t.Errorf("limit %d eased: the gap at level %d falls by %g, want %g", limit, at, fell, want)
+			}
+		}
+	}
 	const by = 0.1
 	for _, c := range []struct {
 		name                    string
@@ -52,6 +65,12 @@ func TestEased(t *testing.T) {
 		fell("gap", s.Gap.Open, e.Gap.Open, c.open)
 		fell("gap of the woofers", s.Gap.WooferMid, e.Gap.WooferMid, c.wooferMid)
 		fell("lower limit of the horn", math.Log2(s.Horn.Lower), math.Log2(e.Horn.Lower), c.lowest)
+		// With neither insert nor flare both levels end at the same limits as the gap, but for
+		// the pattern, of which each has its own.
+		if own := c.limit == GapPattern || c.limit == GapPatternComputed; !own {
+			fell("gap by aperture", s.Level(ByAperture).Gap, e.Level(ByAperture).Gap, c.open)
+		}
+		fell("gap by rule", s.Level(ByRule).Gap, e.Level(ByRule).Gap, c.open)
 		if e.Coupling.Open.HalfWave != s.Coupling.Open.HalfWave || e.Horn.PatternRule != s.Horn.PatternRule {
 			t.Errorf("%s: easing has changed the limit's own figure", c.name)
 		}

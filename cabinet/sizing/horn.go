@@ -17,6 +17,7 @@ type HornSizing struct {
 	NarrowestAt     float64 // Hz
 	Cutoff          float64 // Hz
 	Lower           float64 // on the gap's basis, Hz
+	DriverLowest    float64 // of the design, Hz
 	Path            float64 // m
 	Sagitta         float64 // m
 	FlatTo          float64 // Hz
@@ -77,6 +78,7 @@ func sizeHorn(h *waveguide.Horn, unit waveguide.Control, in *hornInput) HornSizi
 		Narrowest:       control.Narrowest,
 		NarrowestAt:     control.NarrowestAt,
 		Cutoff:          h.Cutoff(in.c),
+		DriverLowest:    in.lowest,
 		Share:           h.MouthHeight.Value() / in.pitch,
 		FlatLobe:        numeric.Absent,
 		RuleDeviation:   waveguide.KeeleFrequency(width, coverage)/control.Frequency - 1,

@@ -102,20 +102,7 @@ type LevelGap struct {
 func Levels(d *design.Design, s *Sizing) [LevelCount]LevelGap {
 	var out [LevelCount]LevelGap
 	for l := range LevelCount {
-		g := &out[l]
-		switch l {
-		case ByRule:
-			g.Given = s.Gap.Basis == design.HalfWave
-		case ByAperture:
-			g.Given = true
-		case ByWave:
-			g.Given = numeric.Given(s.Wave.Pattern) || numeric.Given(s.Wave.FrontTo)
-		case ByMeasured:
-			g.Given = s.Measured.Given()
-		}
-		g.below(s, l)
-		g.horn(d, s, l)
-		g.settle()
+		out[l] = levelOf(s, l, d.Horn.Lowest.Value())
 	}
 	return out
 }
@@ -127,6 +114,33 @@ func (g *LevelGap) settle() {
 	if g.Low.By == NoLimit || g.High.By == NoLimit {
 		g.Gap, g.Range = numeric.Absent, [2]float64{numeric.Absent, numeric.Absent}
 	}
+}
+
+// Level returns the gap at one level of trust, with what is eased in a sizing of Eased.
+func (s *Sizing) Level(l Level) LevelGap {
+	if s.Easing.Octaves == 0 {
+		return levelOf(s, l, s.Horn.DriverLowest)
+	}
+	k := s.easing()
+	return levelOf(&k, l, k.Horn.DriverLowest)
+}
+
+// levelOf takes the lowest frequency of the horn's driver in Hz.
+func levelOf(s *Sizing, l Level, lowest float64) (g LevelGap) {
+	switch l {
+	case ByRule:
+		g.Given = s.Gap.Basis == design.HalfWave
+	case ByAperture:
+		g.Given = true
+	case ByWave:
+		g.Given = numeric.Given(s.Wave.Pattern) || numeric.Given(s.Wave.FrontTo)
+	case ByMeasured:
+		g.Given = s.Measured.Given()
+	}
+	g.below(s, l)
+	g.horn(s, l, lowest)
+	g.settle()
+	return g
 }
 
 // below is the upper end of coupling of what meets the horn.
@@ -230,7 +244,7 @@ func MidLevels(d *design.Design, s *Sizing) [LevelCount]LevelGap {
 }
 
 // horn is the horn's lower end.
-func (g *LevelGap) horn(d *design.Design, s *Sizing, l Level) {
+func (g *LevelGap) horn(s *Sizing, l Level, lowest float64) {
 	h := &s.Horn
 	switch {
 	case l == ByMeasured && numeric.Given(s.Measured.Pattern):
@@ -248,5 +262,5 @@ func (g *LevelGap) horn(d *design.Design, s *Sizing, l Level) {
 		return
 	}
 	g.High.take(1, waveguide.FlareMargin*h.Cutoff, FlareCutoff)
-	g.High.take(1, d.Horn.Lowest.Value(), DriverLowest)
+	g.High.take(1, lowest, DriverLowest)
 }

@@ -19,6 +19,8 @@ type Sizing struct {
 	Line     LineSizing
 	Wave     WaveSizing     // absent until a run of the wave level is put in
 	Measured MeasuredSizing // absent until traces are put in
+
+	Easing Easing // what gives way in it; see Eased
 }
 
 // Size computes every estimate. It never fails: what cannot be computed is NaN.

@@ -22,6 +22,8 @@ type WaveSizing struct {
 	Part, PartFrom, PartTo          float64
 	FrontTo                         float64
 	FlatBeyond                      float64 // where FlatTo lies above the run: the run's highest frequency, Hz
+
+	Run string // digest of the stored run that Pattern is from; empty: of none
 }
 
 // AbsentWave is the result of no run.

@@ -26,7 +26,7 @@ type printer struct {
 // printers are the command lines that together print every number that there is.
 var printers = []printer{
 	{command: "size", args: "DESIGN"},
-	{command: "compare", args: "DESIGN DIR/hatch-mids.toml", of: []string{"designs"}},
+	{command: "compare", args: "DESIGN DIR/hatch-mids.toml", of: []string{"designs", "tradeoff"}},
 	{command: "horn", args: "DESIGN --view map"},
 	{command: "horn", args: "DESIGN --view rule --set horn.flare_length=80mm"},
 	{command: "fold", args: "DESIGN"},

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/driver"
 	"gapline/internal/advice"
@@ -64,6 +65,8 @@ func runCompare(ctx context.Context, a *app, names []string, all bool, view stri
 		}
 		s := sizing.Size(&file.Design)
 		stored.Into(ctx, file.Name, &file.Design, &s, a.warn)
+		runs := a.leverRuns(file)
+		a.fitOf(&file.Design).Fit.Runs = func(d *design.Design) sizing.WaveSizing { return runs.of(ctx, d) }
 		designs = append(designs, describe.Sized{Design: &file.Design, Sizing: &s, Name: designName(names, i)})
 	}
 	if len(problems) > 0 {
@@ -124,7 +127,8 @@ func designName(names []string, i int) string {
 	return cleantext.Line(short(names[i]))
 }
 
-// compareJSON prints what size --json prints of each design, with its name.
+// compareJSON prints what size --json prints of each design, with its name, and the table
+// that they are weighed by.
 func compareJSON(a *app, designs []describe.Sized) error {
 	var list []*machine.Object
 	for _, d := range designs {
@@ -134,7 +138,8 @@ func compareJSON(a *app, designs []describe.Sized) error {
 		list = append(list, machine.ObjectOf(r).Set("name", d.Name))
 	}
 	o := &machine.Object{}
-	return machine.Write(a.out, o.Set("schema_version", machine.SchemaVersion).Set("designs", list))
+	o.Set("schema_version", machine.SchemaVersion).Set("designs", list)
+	return machine.Write(a.out, o.Add(describe.Tradeoff(designs)))
 }
 
 // loud reports whether any design gives a level.

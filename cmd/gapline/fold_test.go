@@ -129,7 +129,8 @@ func TestFoldJSONParabola(t *testing.T) {
 	// The straight horn flat to 16 kHz: L = (h²/4 - s²)/(2s), s = c/(4·16 kHz).
 	const c = 343.987 // m/s at 20 °C and 50 % RH (reference NOTES: 343.99, Cramer)
 	s := c / 64e3
-	if want := (h*h/4-s*s)/(2*s) - f.Depth; math.Abs(f.DepthSaved-want) > 1e-4 {
+	turn := 0.01 - math.Pi/2*0.005 // of the layer's 10 mm round an edge, behind the wall
+	if want := (h*h/4-s*s)/(2*s) - f.Depth - turn; math.Abs(f.DepthSaved-want) > 1e-4 {
 		t.Errorf("depth saved %g m, want %g", f.DepthSaved, want)
 	}
 }

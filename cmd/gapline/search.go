@@ -151,7 +151,7 @@ func (h *searching) finish(ctx context.Context, archive *search.Archive, stopped
 		bar.end()
 	}
 	if stopped != nil {
-		if archive.Evaluated+archive.Impossible+archive.Incomplete == 0 {
+		if archive.Samples() == 0 {
 			return stopped
 		}
 		h.app.note("stopped; this is what was found so far")
@@ -159,11 +159,26 @@ func (h *searching) finish(ctx context.Context, archive *search.Archive, stopped
 	return errors.Join(stopped, h.show(ctx, archive))
 }
 
+// nothingSized is the failure of a search none of whose designs can exist and be built.
+func nothingSized(a *search.Archive, found *space.Found) error {
+	n := a.Impossible + a.Misfits
+	switch {
+	case n == 0 || n < a.Samples():
+		return nil
+	case a.Misfits == 0:
+		return fmt.Errorf("none of the %d designs can exist; the first: %s", n, found.First)
+	case a.Impossible == 0:
+		return fmt.Errorf("none of the %d designs can be built; the first: %s", n, found.Unfit)
+	}
+	return fmt.Errorf("none of the %d designs can be built, and %d of them cannot exist; the first of these: %s; the first of the others: %s",
+		n, a.Impossible, found.First, found.Unfit)
+}
+
 // show prints the result and writes pictures and files.
 func (h *searching) show(ctx context.Context, archive *search.Archive) error {
 	found := h.search.Found(archive)
-	if archive.Evaluated == 0 && archive.Impossible > 0 && archive.Incomplete == 0 {
-		return fmt.Errorf("none of the %d designs can exist; the first: %s", archive.Impossible, found.First)
+	if err := nothingSized(archive, found); err != nil {
+		return err
 	}
 	bar := h.app.newProgress("designs asked what holds them back", len(found.Best))
 	// A search that was stopped shows what it has: those not asked say so.

@@ -68,7 +68,7 @@ func writeSearchPart(ctx context.Context, a *app, file *designfile.File, spec *s
 	if err := w.Line(archiveLine, found); err != nil {
 		return err
 	}
-	return w.End(part.Foot{Skipped: archive.Impossible})
+	return w.End(part.Foot{Skipped: archive.Impossible + archive.Misfits})
 }
 
 // mergeSearch joins what the slices found, refines it and shows it.

@@ -26,10 +26,34 @@ type band struct {
 	crossover                func(*design.Design) *optional.Float
 	size                     func(*design.Design) float64 // across, of one driver, m
 	above                    string                       // the band that it hands over to
-	aboveFrom                func(*finder) float64        // from where that can be used, Hz
+	// aboveFrom is from where that can be used, Hz, and by which level of trust, where the
+	// levels differ.
+	aboveFrom func(*finder) (hz float64, by string)
 }
 
-func hornFrom(f *finder) float64 { return f.s.Horn.Lower }
+// hornFrom is from where the horn can be used, by the level that asks most of those that
+// decide on the gap; as on its basis, where none knows.
+func hornFrom(f *finder) (hz float64, by string) {
+	hz = numeric.Absent
+	differ := false
+	for _, l := range f.judged.Decides {
+		g := &f.judged.Levels[l]
+		if !g.Given || g.High.By == sizing.NoLimit {
+			continue
+		}
+		differ = differ || numeric.Given(hz) && g.High.Hz != hz
+		if !(g.High.Hz <= hz) {
+			hz, by = g.High.Hz, " by "+LevelNames[l]
+		}
+	}
+	switch {
+	case !numeric.Given(hz):
+		return f.s.Horn.Lower, ""
+	case !differ:
+		return hz, ""
+	}
+	return hz, by
+}
 
 // bands are the woofers and the mids of a design.
 func bands(d *design.Design) []band {
@@ -42,7 +66,7 @@ func bands(d *design.Design) []band {
 		return []band{woofers}
 	}
 	woofers.crossoverKey, woofers.crossover = "crossover.low_frequency", func(d *design.Design) *optional.Float { return &d.Low.Frequency }
-	woofers.above, woofers.aboveFrom = "mid band", func(f *finder) float64 { return f.d.Mid.Lowest.Value() }
+	woofers.above, woofers.aboveFrom = "mid band", func(f *finder) (float64, string) { return f.d.Mid.Lowest.Value(), "" }
 	return []band{woofers, {name: "mids", figures: figure.MidsAcross, lateralKey: "mid.lateral_spacing", crossoverKey: "crossover.frequency",
 		sized:   func(s *sizing.Sizing) *sizing.Horizontal { return &s.Mids },
 		turnKey: "mid.turn", place: func(d *design.Design) *design.Place { return &d.Bands.Mid }, crossover: mainCrossover,
@@ -225,11 +249,11 @@ func (m *mender) lowerCrossover() {
 		return
 	}
 	cost := result.Say("the " + b.above + " has to reach down there")
-	switch from := b.aboveFrom(m.finder); {
+	switch from, by := b.aboveFrom(m.finder); {
 	case from > x:
-		cost = result.Say("the "+b.above+" is good only from %s", hertz(from))
+		cost = result.Say("the "+b.above+" is good only from %s%s", hertz(from), by)
 	case from <= x:
-		cost = result.Say("none to the "+b.above+", which is good from %s", hertz(from))
+		cost = result.Say("none to the "+b.above+", which is good from %s%s", hertz(from), by)
 	}
 	m.add(result.Try, b.crossoverKey, "Crossover of the "+b.name+" at %s at most (now %s). Cost: %s.", hertz(x), hertz(h.Crossover), cost)
 }

@@ -188,3 +188,34 @@ func TestMidsAcross(t *testing.T) {
 		}
 	}
 }
+
+// What a lower crossover costs the horn is told by the level that asks most of those that
+// decide: here the integral's pattern, which begins above the rule's, unless the rule alone
+// decides or the driver's own limit lies above both.
+func TestLowerCrossoverCitesTheLevelThatBinds(t *testing.T) {
+	for _, x := range []struct {
+		trust  design.Deciding
+		lowest float64 // Hz; 0: none
+		want   func(h *sizing.HornSizing) (hz float64, by string)
+	}{
+		{0, 0, func(h *sizing.HornSizing) (float64, string) { return h.PatternComputed, " by aperture" }},
+		{design.RuleDecides, 0, func(h *sizing.HornSizing) (float64, string) { return h.PatternRule, "" }},
+		{0, 2000, func(*sizing.HornSizing) (float64, string) { return 2000, "" }},
+	} {
+		d := twins()
+		d.Targets.Trust = x.trust
+		if x.lowest > 0 {
+			d.Horn.Lowest = optional.Of(x.lowest)
+		}
+		s := sizing.Size(&d)
+		if !(s.Horn.PatternComputed > s.Horn.PatternRule) {
+			t.Fatalf("pattern %g by rule, %g computed: want them apart", s.Horn.PatternRule, s.Horn.PatternComputed)
+		}
+		hz, by := x.want(&s.Horn)
+		want := "the horn is good only from " + quantity.Format(hz, quantity.Frequency, quantity.Metric) + by + "."
+		f := about(Findings(&d, &s, fit.Of(&d, nil)), "crossover.frequency")
+		if len(f) == 0 || !strings.Contains(terminal.Text(f[len(f)-1].Text, quantity.Metric), want) {
+			t.Errorf("trust %v, driver from %g Hz: %v, want %q", x.trust, x.lowest, f, want)
+		}
+	}
+}

@@ -10,6 +10,7 @@ import (
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
+	"gapline/internal/study/fit"
 	"gapline/internal/study/line"
 )
 
@@ -22,9 +23,13 @@ func CrossoverFindings(c *line.Crossover, s *line.Study) []result.Finding {
 	var l list
 	l.assumed("crossover", s.Design, s.Model)
 	x := &c.Crossing
+	at := handed{x.Low, x.High, x.Frequency, &x.Handover}
 	if x.FromFile {
-		l.crossedAt(handed{x.Low, x.High, x.Frequency, &x.Handover})
+		l.crossedAt(at)
 	}
+	sized := sizing.Size(s.Design)
+	judged := Judge(s.Design, &sized, &fit.Fit{})
+	l.twoWindows(at, sized.Gap.Basis.Name(), &judged, true)
 	if c.LeastBad() {
 		l.add(result.Note, "crossover.frequency", "Both bands do not cover %s: what the search finds is the least bad crossover, not a good one.", hertz(c.Best.Frequency))
 	}
@@ -82,7 +87,9 @@ func (f *finder) crossovers() {
 	}
 	if hz := f.d.Crossover.Frequency.Value(); numeric.Given(hz) {
 		h := sizing.HornHandover(f.d, f.s)
-		f.crossedAt(handed{below, source.Horn, hz, &h})
+		at := handed{below, source.Horn, hz, &h}
+		f.crossedAt(at)
+		f.twoWindows(at, f.s.Gap.Basis.Name(), &f.judged, false)
 	}
 }
 

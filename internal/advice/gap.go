@@ -43,7 +43,7 @@ func (f *finder) gap() {
 func (j *Judgement) Proposes(d *design.Design, links []schema.Link, s *sizing.Sizing) []Lever {
 	for _, l := range j.Decides {
 		if l < sizing.ByWave && j.Levels[l].Verdict == GapMissed { // levers aim at rule and aperture
-			return Levers(d, links, s, j.Target)
+			return leversFor(d, links, s, j.Target, j.runs)
 		}
 	}
 	return nil

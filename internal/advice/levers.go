@@ -26,6 +26,7 @@ type Lever struct {
 	Gap [sizing.LevelCount]float64 // that it leaves, octaves; NaN: not worked out
 	// Narrows says that it closes the gap at some levels of trust only.
 	Narrows bool
+	Design  design.Design // with the settings and what follows them
 }
 
 // change is one key set to a value, or cleared.
@@ -48,7 +49,12 @@ func (c change) String() string {
 // cannot do it, or with which the box cannot be built, are left out; with none at all the
 // list is empty. links are those of the file.
 func Levers(d *design.Design, links []schema.Link, s *sizing.Sizing, target float64) []Lever {
-	l := levers{d: d, links: links, s: s, target: target, conflicts: len(layout.New(d).Conflicts)}
+	return leversFor(d, links, s, target, nil)
+}
+
+// leversFor also takes what stored runs of the wave level say of a changed design; nil: none.
+func leversFor(d *design.Design, links []schema.Link, s *sizing.Sizing, target float64, runs func(*design.Design) sizing.WaveSizing) []Lever {
+	l := levers{d: d, links: links, s: s, target: target, runs: runs, conflicts: len(layout.New(d).Conflicts)}
 	if now, ok := l.try(nil); ok {
 		l.closed, _ = l.closing(&now)
 	}
@@ -63,6 +69,7 @@ type levers struct {
 	links     []schema.Link
 	s         *sizing.Sizing
 	target    float64
+	runs      func(*design.Design) sizing.WaveSizing
 	conflicts int
 	closed    int // levels that close the gap already
 	sizer     sizing.Sizer
@@ -137,7 +144,7 @@ func (l *levers) closing(t *tried) (closed, levels int) {
 
 // propose adds the change where it can be built and closes the gap somewhere.
 func (l *levers) propose(changes []change, say func(t *tried) (what, cost result.Text)) bool {
-	t, ok := l.try(changes)
+	t, ok := l.try(typed(changes))
 	if !ok || !l.builds(&t.design) {
 		return false
 	}
@@ -145,7 +152,8 @@ func (l *levers) propose(changes []change, say func(t *tried) (what, cost result
 	if closed <= l.closed {
 		return false
 	}
-	lever := Lever{Key: changes[0].key.Path, Gap: t.gaps, Narrows: closed < levels}
+	l.wave(&t)
+	lever := Lever{Key: changes[0].key.Path, Gap: t.gaps, Narrows: closed < levels || t.gaps[sizing.ByWave] > l.target, Design: t.design}
 	for _, c := range changes {
 		lever.Set = append(lever.Set, c.String())
 	}
@@ -159,6 +167,30 @@ func (l *levers) propose(changes []change, say func(t *tried) (what, cost result
 	return true
 }
 
+// typed are changes with the values that --set reads from their texts, to the last bit: what
+// is stored of a changed design is found again when they are typed.
+func typed(changes []change) []change {
+	out := slices.Clone(changes)
+	for i := range out {
+		c := &out[i]
+		if v, err := c.key.FromText(c.key.Canonical(c.value)); !c.clear && err == nil {
+			c.value = v.Number
+		}
+	}
+	return out
+}
+
+// wave adds the gap that a stored run of the changed design leaves.
+func (l *levers) wave(t *tried) {
+	if l.runs == nil {
+		return
+	}
+	t.sizing.Wave = l.runs(&t.design)
+	if g := sizing.Levels(&t.design, &t.sizing)[sizing.ByWave]; g.Given && len(g.Unknown) == 0 {
+		t.gaps[sizing.ByWave] = g.Gap
+	}
+}
+
 // leaves says what a lever leaves of the gap.
 func (l *levers) leaves(t *tried, x *Lever) result.Text {
 	var text result.Text
@@ -169,6 +201,9 @@ func (l *levers) leaves(t *tried, x *Lever) result.Text {
 		case numeric.Given(g):
 			text = text.And(result.Say("%s %s, ", signed(g), By(sizing.Level(i))))
 		}
+	}
+	if g := x.Gap[sizing.ByWave]; numeric.Given(g) {
+		return text.And(result.Say("%s by wave", signed(g)))
 	}
 	return text.And(result.Plain("not checked by wave"))
 }

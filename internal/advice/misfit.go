@@ -1,6 +1,8 @@
 package advice
 
 import (
+	"slices"
+
 	"gapline/cabinet/design"
 	"gapline/cabinet/layout"
 	"gapline/internal/quantity"
@@ -17,7 +19,14 @@ func Misfits(d *design.Design, f *fit.Fit) []result.Finding {
 		c := &f.Misfits[i]
 		text := conflict(d, f.Layout, c)
 		if m := c.Mend; m != nil {
-			text = text.And(result.Say(" It fits with %s of at %s %s.", m.Key.Path, m.Bound.String(), mendValue(m)))
+			who := " It fits"
+			switch {
+			case m.Of == 2:
+				who = " With the other misfit of the same key it fits"
+			case m.Of > 2:
+				who = " With the other misfits of the same key it fits"
+			}
+			text = text.And(result.Say(who+" with %s of at %s %s.", m.Key.Path, m.Bound.String(), mendValue(m)))
 		} else {
 			text = text.And(result.Say(" No single key mends it."))
 		}
@@ -97,7 +106,7 @@ func reason(l *layout.Layout, c *layout.Conflict) result.Text {
 	name := func(i int) string { return partNames[l.Parts[i].Kind](&l.Parts[i]) }
 	switch c.Of {
 	case layout.TooWide:
-		return result.Say("%s need %s beside each other, cabinet.width is %s", bandNames(c.Bands), exact(c.Needs), exact(c.Has))
+		return tooWide(c)
 	case layout.LeavesWidth:
 		return result.Say("The %s would need a cabinet %s wide, cabinet.width is %s", name(c.A), exact(c.Needs), exact(c.Has))
 	case layout.LeavesHeight:
@@ -151,7 +160,25 @@ func always(name string) func(*layout.Part) string {
 	return func(*layout.Part) string { return name }
 }
 
-// bandNames lists bands as the subject of a sentence.
+// tooWide says which bands need more width than there is: with what stands between two
+// columns, where any does.
+func tooWide(c *layout.Conflict) result.Text {
+	others := slices.DeleteFunc(slices.Clone(c.Bands), func(b layout.Band) bool { return b == c.Twins || slices.Contains(c.Between, b) })
+	twins := bandNames([]layout.Band{c.Twins})
+	switch {
+	case c.Room == 0:
+		return result.Say("%s need %s beside each other, cabinet.width is %s", capital(bandNames(c.Bands)), exact(c.Needs), exact(c.Has))
+	case len(c.Between) == 0:
+		return result.Say("The %s leave %s between them, in which there is no room for the %s, and beside each other they need %s, cabinet.width is %s",
+			twins, exact(c.Room), bandNames(others), exact(c.Needs), exact(c.Has))
+	case len(others) == 0:
+		return result.Say("The %s with the %s between them need %s, cabinet.width is %s", twins, bandNames(c.Between), exact(c.Needs), exact(c.Has))
+	}
+	return result.Say("The %s with the %s between them, and the %s beside them, need %s, cabinet.width is %s",
+		twins, bandNames(c.Between), bandNames(others), exact(c.Needs), exact(c.Has))
+}
+
+// bandNames lists bands.
 func bandNames(bands []layout.Band) string {
 	names := map[layout.Band]string{layout.Woofers: "woofers", layout.Mids: "mids", layout.Horn: "horn"}
 	out := ""
@@ -165,5 +192,5 @@ func bandNames(bands []layout.Band) string {
 		}
 		out += names[b]
 	}
-	return capital(out)
+	return out
 }

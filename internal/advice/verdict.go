@@ -47,6 +47,8 @@ type Judgement struct {
 	Levels  [sizing.LevelCount]JudgedLevel
 	Target  float64 // widest gap allowed, octaves
 	Decides []sizing.Level
+
+	runs func(*design.Design) sizing.WaveSizing // of changed designs; nil: none
 }
 
 // JudgedLevel is one level's gap and verdict.
@@ -66,7 +68,7 @@ func JudgeMids(d *design.Design, s *sizing.Sizing, fits *fit.Fit) Judgement {
 }
 
 func judge(d *design.Design, levels [sizing.LevelCount]sizing.LevelGap, fits *fit.Fit) Judgement {
-	j := Judgement{Target: d.Targets.Gap.Or(0)}
+	j := Judgement{Target: d.Targets.Gap.Or(0), runs: fits.Runs}
 	for l, g := range levels {
 		j.Levels[l] = JudgedLevel{g, judgeLevel(&g, j.Target)}
 	}
@@ -202,9 +204,7 @@ func (j *Judgement) line(s *sizing.Sizing) result.Text {
 			text = text.And(result.Say(": cross over between %s and %s, say at %s", hertz(from), hertz(to), hertz(math.Sqrt(from*to))))
 		}
 	case v == GapMissed:
-		g := &j.Levels[j.Decides[0]]
-		text = text.And(result.Say(": from %s (%s) to %s (%s) no frequency is served by both",
-			hertz(g.Low.Hz), LimitWords[g.Low.By], hertz(g.High.Hz), LimitWords[g.High.By]))
+		text = text.And(j.unserved())
 	}
 	return text.And(result.Plain("."))
 }

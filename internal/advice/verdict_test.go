@@ -2,6 +2,7 @@ package advice
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"gapline/cabinet/design"
@@ -9,6 +10,8 @@ import (
 	"gapline/internal/designtest"
 	"gapline/internal/numeric"
 	"gapline/internal/optional"
+	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
 	"gapline/internal/study/fit"
 )
 
@@ -113,5 +116,35 @@ func TestWhatIsUnknown(t *testing.T) {
 	s = sizing.Size(&d)
 	if j = Judge(&d, &s, &fit.Fit{}); j.Levels[sizing.ByRule].Verdict != GapMet {
 		t.Errorf("without a driver's lowest: %s", j.Levels[sizing.ByRule].Verdict)
+	}
+}
+
+// The verdict line of an open gap names each level's own span, and once what levels share.
+func TestMissedNamesEachLevelsSpan(t *testing.T) {
+	level := func(low, high float64, by sizing.Limit) JudgedLevel {
+		g := sizing.LevelGap{Given: true, Low: sizing.Bound{Hz: low, By: sizing.HalfWave}, High: sizing.Bound{Hz: high, By: by}, Gap: math.Log2(high / low)}
+		return JudgedLevel{g, judgeLevel(&g, 0)}
+	}
+	for _, c := range []struct {
+		levels []JudgedLevel
+		want   string
+	}{
+		{[]JudgedLevel{level(500, 1000, sizing.PatternRule), level(510, 1500, sizing.PatternComputed)},
+			": neither serves 500 Hz (half wave) to 1000 Hz (pattern) by rule and 510 Hz (half wave) to 1500 Hz (pattern) by aperture."},
+		{[]JudgedLevel{level(500, 1000, sizing.PatternRule), level(500, 1500, sizing.PatternComputed)},
+			": neither serves 500 Hz (half wave) to 1000 Hz by rule and 1500 Hz by aperture (pattern)."},
+		{[]JudgedLevel{level(500, 1000, sizing.DriverLowest), level(500, 1000, sizing.DriverLowest)},
+			": neither serves 500 Hz (half wave) to 1000 Hz (driver's lowest)."},
+		{[]JudgedLevel{level(500, 1000, sizing.DriverLowest), level(500, 1000, sizing.DriverLowest), level(500, 2000, sizing.PatternWave)},
+			": neither serves 500 Hz (half wave) to 1000 Hz (driver's lowest) by rule and aperture and 2000 Hz (pattern) by wave."},
+		{[]JudgedLevel{level(500, 1000, sizing.DriverLowest), level(510, 1000, sizing.DriverLowest), level(520, 1000, sizing.DriverLowest)},
+			": neither serves 500 Hz by rule, 510 Hz by aperture and 520 Hz by wave (half wave) to 1000 Hz (driver's lowest)."},
+	} {
+		j := Judgement{Verdict: GapMissed}
+		copy(j.Levels[:], c.levels)
+		j.decide(0)
+		if got := terminal.Text(j.line(nil), quantity.Metric); !strings.HasSuffix(got, c.want) {
+			t.Errorf("%q, want it to end in %q", got, c.want)
+		}
 	}
 }

@@ -10,13 +10,17 @@ import (
 	"gapline/internal/schema"
 )
 
-// Explained lists figures and keys of the design file with a line for each.
-func Explained(figures []*figure.Def, keys []*schema.Key) *result.Result {
+// Explained lists figures, what is said in words and keys of the design file with a line for
+// each.
+func Explained(figures []*figure.Def, spoken []*figure.Spoken, keys []*schema.Key) *result.Result {
 	r := &result.Result{Untitled: true}
-	r.Add(objects("figures", figureColumns, figures, figureCells), objects("keys", keyColumns, keys, keyCells))
+	r.Add(objects("figures", figureColumns, figures, figureCells), objects("words", spokenColumns, spoken, spokenCells), objects("keys", keyColumns, keys, keyCells))
 	var list chapters
 	for _, f := range figures {
 		list.add(figureChapter(f), f.Key, fmt.Sprintf("%s (%s)", f.Name, f.Trust))
+	}
+	for _, s := range spoken {
+		list.add("Verdicts and texts", s.Key, s.Name)
 	}
 	for _, k := range keys {
 		list.add(keyChapter(k), k.Path, k.Doc)
@@ -88,6 +92,22 @@ var figureColumns = []string{"key", "name", "symbol", "measures", "trust", "form
 func figureCells(f *figure.Def) []result.Cell {
 	return []result.Cell{result.Name(f.Key), result.Name(f.Name), result.Name(f.Symbol), result.Name(f.Kind.String()), result.Name(f.Trust.String()),
 		result.Name(f.Formula), result.Words(f.Inputs()), result.Name(f.Source), result.Name(f.Note), result.Name(f.Domain), result.Words(terms(f))}
+}
+
+var spokenColumns = []string{"key", "name", "takes", "rule", "inputs", "note"}
+
+func spokenCells(s *figure.Spoken) []result.Cell {
+	return []result.Cell{result.Name(s.Key), result.Name(s.Name), result.Words(s.Takes), result.Name(s.Rule), result.Words(s.Inputs()), result.Name(s.Note)}
+}
+
+// ExplainSpoken tells how something that is said in words comes about.
+func ExplainSpoken(s *figure.Spoken) *result.Result {
+	e := explanation{title: fmt.Sprintf("%s: %s", s.Key, s.Name)}
+	e.line("is", strings.Join(s.Takes, ", "))
+	e.line("rule", s.Rule)
+	e.line("inputs", strings.Join(s.Inputs(), ", "))
+	e.line("note", s.Note)
+	return e.result(fields(spokenColumns, spokenCells(s)))
 }
 
 var keyColumns = []string{"key", "text", "takes"}

@@ -7,8 +7,11 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
 	"gapline/internal/figure"
+	"gapline/internal/numeric"
 	"gapline/internal/result"
+	"gapline/internal/study/fit"
 	"gapline/internal/study/size"
 )
 
@@ -52,7 +55,8 @@ func Figures(d *design.Design, s *sizing.Sizing, data string, source func(text s
 	return r
 }
 
-// levelRows are the ends of the gap and the gap at each level of trust.
+// levelRows are the ends of the gap and the gap at each level of trust, and the window that
+// both sides serve at all that decide, where there is one.
 func levelRows(d *design.Design, s *sizing.Sizing, source func(text string) result.Cell) *result.List {
 	rows := &result.List{}
 	for l, g := range sizing.Levels(d, s) {
@@ -65,6 +69,16 @@ func levelRows(d *design.Design, s *sizing.Sizing, source func(text string) resu
 			row.Cells = append(row.Cells, source(c.Fig.Source))
 			rows.Add(row)
 		}
+	}
+	judged := advice.Judge(d, s, &fit.Fit{}) // what does not fit moves no window
+	low, high, crossover := served(&judged)
+	for _, c := range []result.Cell{low, high, crossover} {
+		if !numeric.Given(c.SI) {
+			continue
+		}
+		row := result.FigureRow(c)
+		row.Cells = append(row.Cells, source(c.Fig.Source))
+		rows.Add(row)
 	}
 	return rows
 }

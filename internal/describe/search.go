@@ -45,7 +45,7 @@ type search struct {
 // sampled says how many designs were looked at and what became of them.
 func (v search) sampled() []result.Text {
 	a := v.found.Archive
-	total := a.Evaluated + a.Impossible + a.Incomplete
+	total := a.Samples()
 	out := []result.Text{result.Say("%s designs within the ranges (seed %s), and %s in local searches from the best of them.",
 		result.Count(total), strconv.FormatUint(v.Table.Seed, 10), result.Count(a.Refined))}
 	if v.Plan.Exhaustive() {
@@ -54,6 +54,10 @@ func (v search) sampled() []result.Text {
 	if a.Impossible > 0 {
 		out = append(out, result.Say("%s cannot exist (%s). The first: %s.", result.Count(a.Impossible), share(a.Impossible, total),
 			strings.TrimSuffix(v.found.First, ".")))
+	}
+	if a.Misfits > 0 {
+		out = append(out, result.Say("%s cannot be built (%s). The first: %s.", result.Count(a.Misfits), share(a.Misfits, total),
+			strings.TrimSuffix(v.found.Unfit, ".")))
 	}
 	if a.Incomplete > 0 {
 		out = append(out, result.Say("For %s a goal or a limit cannot be computed.", result.Count(a.Incomplete)))

@@ -17,10 +17,12 @@ func (v search) counts() result.Table {
 	}
 	return object(
 		entry("seed", result.Fig(figure.SearchSeed, float64(v.Table.Seed))),
-		entry("designs", result.Fig(figure.SearchDesigns, float64(a.Evaluated+a.Impossible+a.Incomplete))),
+		entry("designs", result.Fig(figure.SearchDesigns, float64(a.Samples()))),
 		entry("exhaustive", result.Yes(v.Plan.Exhaustive())),
 		entry("impossible", result.Fig(figure.SearchImpossible, float64(a.Impossible))),
 		entry("first_impossible", result.Name(v.found.First)),
+		entry("not_buildable", result.Fig(figure.SearchMisfits, float64(a.Misfits))),
+		entry("first_not_buildable", result.Name(v.found.Unfit)),
 		entry("not_computed", result.Fig(figure.SearchNotComputed, float64(a.Incomplete))),
 		entry("feasible", result.Fig(figure.SearchFeasible, float64(a.Feasible))),
 		entry("refined", result.Fig(figure.SearchRefined, float64(a.Refined))),

@@ -116,9 +116,19 @@ func (v search) gapSide(c *space.Candidate, l sizing.GapLimit) result.Text {
 	return result.Say("%s, %s", f.Key, value)
 }
 
+// gapFigures are the figures of the limits of the gap that one figure stands for, whatever
+// the criterion.
+var gapFigures = map[sizing.GapLimit]*figure.Def{
+	sizing.GapChamber: figure.CouplingInsertChamber, sizing.GapCoupled: figure.CouplingInsertCoupled,
+	sizing.GapInPhase: figure.CouplingInsertInPhase, sizing.GapPart: figure.CouplingInsertPart,
+	sizing.GapPattern: figure.HornPatternRule, sizing.GapPatternComputed: figure.HornPatternComputed, sizing.GapFlare: figure.HornCutoff,
+}
+
 // gapFigure is the figure of a limit of the gap that is worked out.
 func (v search) gapFigure(c *space.Candidate, l sizing.GapLimit) *figure.Def {
-	computed := c.Design.Basis().Computed()
+	if f := gapFigures[l]; f != nil {
+		return f
+	}
 	line := figure.CouplingOpen
 	switch {
 	case l == sizing.GapSpacing && c.Design.HasMid():
@@ -126,22 +136,7 @@ func (v search) gapFigure(c *space.Candidate, l sizing.GapLimit) *figure.Def {
 	case c.Design.HasInsert() && !v.isGoal(schema.Measure{Figure: figure.GapOpen}):
 		line = figure.CouplingInsert
 	}
-	switch {
-	case l == sizing.GapChamber && computed:
-		return figure.CouplingInsertCoupled
-	case l == sizing.GapChamber:
-		return figure.CouplingInsertChamber
-	case l == sizing.GapInPhase && computed:
-		return figure.CouplingInsertPart
-	case l == sizing.GapInPhase:
-		return figure.CouplingInsertInPhase
-	case l == sizing.GapFlare:
-		return figure.HornCutoff
-	case l == sizing.GapPattern && computed:
-		return figure.HornPatternComputed
-	case l == sizing.GapPattern:
-		return figure.HornPatternRule
-	case computed:
+	if c.Design.Basis().Computed() {
 		return line.Lobe
 	}
 	return line.HalfWave

@@ -21,7 +21,7 @@ func Size(d *design.Design, s *sizing.Sizing, fits *fit.Fit, findings []result.F
 	p.proposed = p.judged.Proposes(d, fits.Links, s)
 	verdict, rest := splitVerdict(findings, all)
 	r := &result.Result{Title: d.Title, Head: []result.Text{p.head()}}
-	r.Add(p.data(), p.levels(), p.midLevels(), p.levers(), p.listing())
+	r.Add(p.data(), p.levels(), p.midLevels(), p.window(), p.levers(), p.listing())
 	r.Add(result.Findings{Shown: result.At(result.Screen), List: verdict})
 	r.Add(p.tables()...)
 	r.Add(result.Findings{Shown: result.At(result.Screen), List: rest},
@@ -74,6 +74,9 @@ func (p *sizeParts) data() result.Table {
 		if absentGroup(f.Def, p.s) {
 			rows.Add(result.Row{Key: f.Group(), Cells: []result.Cell{result.None}})
 			continue
+		}
+		if strings.HasPrefix(f.Group(), "gap.by_trust") {
+			continue // levels says more of them
 		}
 		if f.Def == figure.GapOpen {
 			rows.Add(result.Row{Key: "gap.basis", Cells: []result.Cell{result.Word(p.s.Gap.Basis.Name())}})

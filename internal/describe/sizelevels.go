@@ -20,7 +20,11 @@ var midLevels = [sizing.LevelCount]figure.GapLevel{sizing.ByRule: figure.MidGapB
 func (p *sizeParts) levels() result.Section {
 	out := result.Section{Shown: result.At(result.Data), Key: "gap.by_trust"}
 	for l := range sizing.LevelCount {
-		out.Parts = append(out.Parts, levelPart(&p.judged.Levels[l], l, gapLevels[l], advice.Below(p.s)))
+		part := levelPart(&p.judged.Levels[l], l, gapLevels[l], advice.Below(p.s))
+		if l == sizing.ByWave && !part.Null {
+			part.Parts = append(part.Parts, object(entry("run_sha256", result.Name(p.s.Wave.Run))))
+		}
+		out.Parts = append(out.Parts, part)
 	}
 	return out
 }
@@ -36,6 +40,18 @@ func (p *sizeParts) midLevels() result.Section {
 		out.Parts = append(out.Parts, levelPart(&j.Levels[l], l, midLevels[l], advice.WoofersLine(p.s)))
 	}
 	return out
+}
+
+// served is what both sides serve at all levels of trust that decide.
+func served(j *advice.Judgement) (low, high, crossover result.Cell) {
+	from, to := j.Serves()
+	return result.Fig(figure.GapWindowLow, from), result.Fig(figure.GapWindowHigh, to), result.Fig(figure.GapWindowCrossover, sizing.Middle(from, to))
+}
+
+// window holds it for programs.
+func (p *sizeParts) window() result.Table {
+	low, high, crossover := served(&p.judged)
+	return object(under("gap.window.low_hz", low), under("gap.window.high_hz", high), under("gap.window.crossover_hz", crossover))
 }
 
 // levelPart is one level's gap; line is the one whose criterion stands below.

@@ -157,7 +157,7 @@ func spreadCells(b *space.FigureBand, cell func(*figure.Def, float64) result.Cel
 // along shows the gap at each value of a lever.
 func (v tolerance) along(lever []space.LeverBand) result.Table {
 	t := result.Table{Shown: result.At(result.People), Title: result.Plain("GAP AGAINST " + lever[0].Value.Key.Path),
-		Columns: columns("no tolerance", "5 % below", "median", "5 % above", "cannot exist")}
+		Columns: columns("no tolerance", "5 % below", "median", "5 % above", "cannot exist", "can be built")}
 	var rows result.List
 	for i := range lever {
 		b := &lever[i]
@@ -165,7 +165,7 @@ func (v tolerance) along(lever []space.LeverBand) result.Table {
 		if b.Impossible > 0 {
 			none = share(b.Impossible, b.Given+b.Impossible)
 		}
-		rows.Row(result.Say("%s", keyCell(b.Value)), append(leverCells(b), none)...)
+		rows.Row(result.Say("%s", keyCell(b.Value)), append(leverCells(b), none, result.Fig(figure.ToleranceLeverFits, b.Fits))...)
 	}
 	t.Rows = rows.Rows()
 	return t

@@ -111,8 +111,8 @@ func leverTable(where result.Place, first result.Column, lever []space.LeverBand
 	for i := range lever {
 		b := &lever[i]
 		cells := append([]result.Cell{at(b)}, leverCells(b)...)
-		rows.Row(result.Text{}, append(cells, result.Fig(figure.ToleranceLeverImpossible, float64(b.Impossible)))...)
+		rows.Row(result.Text{}, append(cells, result.Fig(figure.ToleranceLeverImpossible, float64(b.Impossible)), result.Fig(figure.ToleranceLeverFits, b.Fits))...)
 	}
 	return result.Table{Shown: result.At(where), Rows: rows.Rows(),
-		Columns: append(append([]result.Column{first}, leverColumns...), result.Column{Fig: figure.ToleranceLeverImpossible})}
+		Columns: append(append([]result.Column{first}, leverColumns...), result.Column{Fig: figure.ToleranceLeverImpossible}, result.Column{Fig: figure.ToleranceLeverFits})}
 }

@@ -125,8 +125,8 @@ func (p frontParts) patterns() []result.Part {
 	return append(out, grid(figure.WaveFrontLevelWithout, "", p.Bare.Levels(p.Bare.Vertical)))
 }
 
-// compared is a limit of the wave level beside those of the lower ones.
-type compared struct {
+// limitsOf is a limit of the wave level beside those of the lower ones.
+type limitsOf struct {
 	wave   *figure.Def
 	lower  []*figure.Def
 	reason string
@@ -134,7 +134,7 @@ type compared struct {
 
 // limits are what the run found, beside the rules, and how far those are off.
 func (p frontParts) limits() result.Part {
-	list := p.compared()
+	list := p.besides()
 	if len(list) == 0 {
 		return result.Section{}
 	}
@@ -162,7 +162,7 @@ func (p frontParts) limits() result.Part {
 		Columns: []result.Column{value, headed(value, "off by"), headed(trust, "trust")}, Rows: rows.Rows()})
 }
 
-func (p frontParts) compared() []compared {
+func (p frontParts) besides() []limitsOf {
 	if !p.Stands() {
 		return nil
 	}
@@ -173,11 +173,11 @@ func (p frontParts) compared() []compared {
 	case p.Sizing.Coupling.HasInsert:
 		line = figure.CouplingInsert
 	}
-	out := []compared{{figure.CouplingLobeWave, []*figure.Def{line.Lobe}, "edges and depth of the cabinet"}}
+	out := []limitsOf{{figure.CouplingLobeWave, []*figure.Def{line.Lobe}, "edges and depth of the cabinet"}}
 	if p.Sizing.Coupling.HasInsert {
 		out[0].reason = "modes of the chamber, edges"
-		out = append(out, compared{figure.CouplingInsertChamberWave, []*figure.Def{figure.CouplingInsertChamber, figure.CouplingInsertCoupled}, "ends of the mouths at edges and neighbours"},
-			compared{figure.CouplingInsertPartWave, []*figure.Def{figure.CouplingInsertInPhase, figure.CouplingInsertPart}, "modes of the chamber"})
+		out = append(out, limitsOf{figure.CouplingInsertChamberWave, []*figure.Def{figure.CouplingInsertChamber, figure.CouplingInsertCoupled}, "ends of the mouths at edges and neighbours"},
+			limitsOf{figure.CouplingInsertPartWave, []*figure.Def{figure.CouplingInsertInPhase, figure.CouplingInsertPart}, "modes of the chamber"})
 	}
 	return out
 }

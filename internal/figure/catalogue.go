@@ -15,7 +15,7 @@ const (
 // catalogue lists every figure in the order in which it is printed: those of a sizing
 // first, then what each command adds.
 var catalogue = slices.Concat(sized, boxStudy, hornStudy, foldStudy, lineStudy, crossoverStudy, waveStudy, waveFrontStudy, traceStudy,
-	toleranceStudy, sweepStudy, searchStudy, drawStudy, gapLevels, leverGaps)
+	toleranceStudy, sweepStudy, searchStudy, drawStudy, gapWindow, gapRanges, midLevels, leverGaps)
 
 // sized are the figures of a sizing.
 var sized = slices.Concat(
@@ -42,6 +42,9 @@ var sized = slices.Concat(
 		HornPatternWave, HornNarrowestWave, HornNarrowestWaveAt, FoldFlatToWave, CouplingLobeWave, CouplingInsertChamberWave, CouplingInsertPartWave, CouplingMeasured, HornPatternMeasured,
 
 		GapOpen, GapInsert, GapLow, GapHigh, GapCrossover, GapWooferMid,
+	},
+	gapLevels,
+	[]*Def{
 		BoxF3, BoxMaxSPL, BoxMaxSPLAt, BoxSweptVolume, BoxDrivers, BoxLineDrivers, BoxCrossovers, BoxCost, BoxLineCost,
 		LineSplayTotal, LineNearField1kHz,
 	},

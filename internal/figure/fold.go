@@ -33,8 +33,8 @@ var (
 
 	FoldDepthSaved = &Def{
 		Key: "fold.depth_saved_m", Name: "depth saved by folding", Symbol: "Δd", Kind: quantity.Length, Trust: Geometry,
-		Formula: "length of the straight horn of the same flatness − fold.depth_m; for a plane front the straight horn flat to targets.flat_to (16 kHz unless given)",
-		Terms:   From("fold.depth_m", "fold.virtual_path", "targets.flat_to"), Source: geometry,
+		Formula: "length of the straight horn of the same flatness − fold.built_depth_m; for a plane front the straight horn flat to targets.flat_to (16 kHz unless given)",
+		Terms:   From("fold.built_depth_m", "fold.virtual_path", "targets.flat_to"), Source: geometry,
 		Note: "Negative: the fold is the deeper of the two.",
 	}
 

@@ -36,6 +36,7 @@ var (
 		Formula: "√(f_couple·f_horn), when they overlap",
 		Terms:   []Term{{"f_couple", "gap.low_hz"}, {"f_horn", "gap.high_hz"}}, Source: practice,
 		Domain: "where the two limits overlap",
+		Note:   "Of the basis alone: gap.window.crossover_hz is where all levels of trust that decide overlap.",
 	}
 
 	GapWooferMid = &Def{
@@ -44,6 +45,31 @@ var (
 		Terms:   []Term{{"", "mid.lowest"}, {"f_couple", "coupling.open.half_wave_hz"}}, Source: practice,
 	}
 )
+
+// The window that both sides serve at all levels of trust that decide.
+var (
+	GapWindowLow = &Def{
+		Key: "gap.window.low_hz", Name: "both sides serve from, at all deciding levels", Symbol: "f_w", Kind: quantity.Frequency, Trust: ByFigure,
+		Formula: "greatest of gap.by_trust.*.high_hz over the levels that decide", Terms: windowTerms, Source: practice, Domain: inWindow,
+	}
+	GapWindowHigh = &Def{
+		Key: "gap.window.high_hz", Name: "both sides serve to, at all deciding levels", Symbol: "f_W", Kind: quantity.Frequency, Trust: ByFigure,
+		Formula: "least of gap.by_trust.*.low_hz over the levels that decide", Terms: windowTerms, Source: practice, Domain: inWindow,
+	}
+	GapWindowCrossover = &Def{
+		Key: "gap.window.crossover_hz", Name: "crossover inside the window of all deciding levels", Symbol: "f_x", Kind: quantity.Frequency, Trust: ByFigure,
+		Formula: "√(f_w·f_W)", Terms: []Term{{"f_w", "gap.window.low_hz"}, {"f_W", "gap.window.high_hz"}}, Source: practice, Domain: inWindow,
+	}
+
+	windowTerms = From("gap.by_trust.rule.low_hz", "gap.by_trust.rule.high_hz", "gap.by_trust.aperture.low_hz", "gap.by_trust.aperture.high_hz",
+		"gap.by_trust.wave.low_hz", "gap.by_trust.wave.high_hz", "targets.trust")
+)
+
+// inWindow is where the window exists.
+const inWindow = "where no level that decides leaves the gap open"
+
+// gapWindow lists them.
+var gapWindow = []*Def{GapWindowLow, GapWindowHigh, GapWindowCrossover}
 
 // GapLevel is the figures of the gap at one level of trust.
 type GapLevel struct{ Low, High, Gap, Range *Def }
@@ -84,10 +110,18 @@ func newGapLevel(group, of, name string, trust Trust) GapLevel {
 	}
 }
 
-func (g GapLevel) all() []*Def { return []*Def{g.Low, g.High, g.Gap, g.Range} }
+// sized are those that a sizing holds.
+func (g GapLevel) sized() []*Def { return []*Def{g.Low, g.High, g.Gap} }
 
-// gapLevels lists them.
-var gapLevels = slices.Concat(GapByRule.all(), GapByAperture.all(), GapByWave.all(), GapByMeasured.all(), MidGapByRule.all(), MidGapByAperture.all())
+func (g GapLevel) all() []*Def { return append(g.sized(), g.Range) }
+
+// gapLevels lists those of a sizing, gapRanges the others; midLevels are those of the gap
+// between woofers and mids.
+var (
+	gapLevels = slices.Concat(GapByRule.sized(), GapByAperture.sized(), GapByWave.sized(), GapByMeasured.sized())
+	gapRanges = []*Def{GapByRule.Range, GapByAperture.Range, GapByWave.Range, GapByMeasured.Range}
+	midLevels = slices.Concat(MidGapByRule.all(), MidGapByAperture.all())
+)
 
 // What a lever leaves of the gap.
 var (

@@ -11,7 +11,9 @@ var (
 	SearchSeed = &Def{Key: "search.seed", Name: "seed of the sample", Symbol: "s", Kind: quantity.Number, Trust: Geometry,
 		Formula: "search seed, or --seed", Source: ofRun, Chosen: true}
 	SearchImpossible = &Def{Key: "search.impossible", Name: "sampled designs that cannot exist", Symbol: "n_0", Kind: quantity.Number, Trust: Geometry,
-		Formula: "values out of range, or parts that do not fit", Terms: From("search.designs"), Source: geometry}
+		Formula: "values out of range, or that contradict each other", Terms: From("search.designs"), Source: geometry}
+	SearchMisfits = &Def{Key: "search.not_buildable", Name: "sampled designs that cannot be built", Symbol: "n_m", Kind: quantity.Number, Trust: Geometry,
+		Formula: "designs that could exist and in which stated parts are in each other's way", Terms: From("search.designs"), Source: geometry}
 	SearchNotComputed = &Def{Key: "search.not_computed", Name: "sampled designs of which a goal or limit cannot be computed", Symbol: "n_-", Kind: quantity.Number, Trust: Geometry,
 		Formula: "count", Terms: From("search.designs"), Source: ofRun}
 	SearchFeasible = &Def{Key: "search.feasible", Name: "sampled designs that meet every limit", Symbol: "n_f", Kind: quantity.Number, Trust: ByFigure,
@@ -37,6 +39,6 @@ var (
 
 // searchStudy lists them.
 var searchStudy = []*Def{
-	SearchDesigns, SearchSeed, SearchImpossible, SearchNotComputed, SearchFeasible, SearchRefined, SearchLimit, SearchLimitMet,
+	SearchDesigns, SearchSeed, SearchImpossible, SearchMisfits, SearchNotComputed, SearchFeasible, SearchRefined, SearchLimit, SearchLimitMet,
 	SearchValue, SearchGoal, SearchLimited, SearchRelaxTo, SearchRelaxShare,
 }

@@ -90,6 +90,8 @@ var (
 		Formula: "5 % of the designs that can exist lie above", Terms: From("tolerance.lever.gap_oct"), Domain: independent, Source: hyndman}
 	ToleranceLeverImpossible = &Def{Key: "tolerance.lever.impossible", Name: "sampled designs that cannot exist", Symbol: "n_0", Kind: quantity.Number, Trust: Geometry,
 		Formula: "values out of range, or that contradict each other", Terms: From("tolerance.samples"), Source: geometry}
+	ToleranceLeverFits = &Def{Key: "tolerance.lever.fits", Name: "share of the sampled designs that can be built", Symbol: "n_f/n", Kind: quantity.Fraction, Trust: Geometry,
+		Formula: "designs at the lever's value in which no stated parts are in each other's way, over those sampled", Terms: From("tolerance.samples"), Source: geometry, Style: tenthsOfPercent}
 )
 
 // toleranceStudy lists them.
@@ -97,5 +99,5 @@ var toleranceStudy = []*Def{
 	ToleranceSamples, ToleranceSeed, ToleranceImpossible, ToleranceFits, ToleranceByRule, ToleranceByAperture, ToleranceDivided, ToleranceTarget, ToleranceChance, ToleranceChanceLow, ToleranceChanceHigh, ToleranceMet, ToleranceOf,
 	ToleranceKeyValue, ToleranceKeyLow, ToleranceKeyHigh, ToleranceGapAtLow, ToleranceGapAtHigh, ToleranceMoves,
 	ToleranceDesigned, ToleranceLow, ToleranceMedian, ToleranceHigh, ToleranceComputed,
-	ToleranceLeverValue, ToleranceLeverGap, ToleranceLeverLow, ToleranceLeverMedian, ToleranceLeverHigh, ToleranceLeverImpossible,
+	ToleranceLeverValue, ToleranceLeverGap, ToleranceLeverLow, ToleranceLeverMedian, ToleranceLeverHigh, ToleranceLeverImpossible, ToleranceLeverFits,
 }

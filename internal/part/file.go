@@ -22,7 +22,7 @@ type Head struct {
 // Foot is the last line of a part file, after the letter E.
 type Foot struct {
 	Lines   int    `json:"lines"`   // between head and foot
-	Skipped int    `json:"skipped"` // designs that cannot exist
+	Skipped int    `json:"skipped"` // designs that cannot exist or, of a search, be built
 	First   string `json:"first"`   // why the first of them cannot
 }
 

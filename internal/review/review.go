@@ -26,6 +26,7 @@ import (
 	"gapline/internal/study/fit"
 	"gapline/internal/study/stored"
 	"gapline/internal/study/trace"
+	"gapline/internal/wavecache"
 )
 
 // Design is a design file with its name in the document.
@@ -65,6 +66,7 @@ func newSized(ctx context.Context, d Design, data string, o Options) sized {
 	s.sizing = sizing.Size(s.design)
 	stored.Into(ctx, d.File.Name, s.design, &s.sizing, o.Warn)
 	s.fit = fit.Of(s.design, d.File.Links)
+	s.fit.Runs = func(x *design.Design) sizing.WaveSizing { return wavecache.Beside(d.File.Name).Figures(ctx, x, nil) }
 	s.findings = advice.Findings(s.design, &s.sizing, s.fit)
 	return s
 }

@@ -11,12 +11,14 @@ import (
 type Archive struct {
 	Evaluated  int `json:"evaluated"` // samples that have an outcome
 	Impossible int `json:"impossible"`
+	Misfits    int `json:"misfits"`
 	Incomplete int `json:"incomplete"`
 	Feasible   int `json:"feasible"`
 	Refined    int `json:"refined"` // points of the refinement, in none of the counts
-	// Index of the first point that could not exist and of the first that could
-	// not be computed; -1: none.
+	// Index of the first point that could not exist, of the first that could not be
+	// built and of the first that could not be computed; -1: none.
 	FirstImpossible int `json:"first_impossible"`
+	FirstMisfit     int `json:"first_misfit"`
 	FirstIncomplete int `json:"first_incomplete"`
 	// Front holds the feasible points that no other is as good as in every goal
 	// and better than in one, in order of ID. Of equal points the first counts.
@@ -50,7 +52,7 @@ func scatter(p *Point) float64 { return float64(uint64(p.ID+1) * 0x9E3779B97F4A7
 
 // NewArchive returns an empty archive for a problem.
 func NewArchive(limits int) *Archive {
-	a := &Archive{FirstImpossible: -1, FirstIncomplete: -1, Alone: make([]Point, limits), Met: make([]int, limits)}
+	a := &Archive{FirstImpossible: -1, FirstMisfit: -1, FirstIncomplete: -1, Alone: make([]Point, limits), Met: make([]int, limits)}
 	for i := range a.Alone {
 		a.Alone[i].ID = -1
 	}
@@ -64,6 +66,11 @@ func (a *Archive) count(id int, s Status) {
 		a.Impossible++
 		if a.FirstImpossible < 0 {
 			a.FirstImpossible = id
+		}
+	case Misfit:
+		a.Misfits++
+		if a.FirstMisfit < 0 {
+			a.FirstMisfit = id
 		}
 	case Incomplete:
 		a.Incomplete++
@@ -154,14 +161,21 @@ func noWorse(a, b []float64) bool {
 	return true
 }
 
+// Samples is the number of points sampled so far.
+func (a *Archive) Samples() int { return a.Evaluated + a.Impossible + a.Misfits + a.Incomplete }
+
 // Merge takes in the archive of the samples that follow.
 func (a *Archive) Merge(b *Archive) {
 	a.Evaluated += b.Evaluated
 	a.Feasible += b.Feasible
 	a.Impossible += b.Impossible
+	a.Misfits += b.Misfits
 	a.Incomplete += b.Incomplete
 	if a.FirstImpossible < 0 {
 		a.FirstImpossible = b.FirstImpossible
+	}
+	if a.FirstMisfit < 0 {
+		a.FirstMisfit = b.FirstMisfit
 	}
 	if a.FirstIncomplete < 0 {
 		a.FirstIncomplete = b.FirstIncomplete

@@ -31,6 +31,7 @@ type Status int
 const (
 	Evaluated  Status = iota
 	Impossible        // the point cannot exist
+	Misfit            // it can, but cannot be built
 	Incomplete        // a goal or limit cannot be computed there
 )
 

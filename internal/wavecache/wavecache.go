@@ -150,6 +150,9 @@ func (s Store) add(ctx context.Context, out *sizing.WaveSizing, key string, warn
 			*to = **from
 		}
 	}
+	if e.Pattern != nil {
+		out.Run = e.Digest
+	}
 }
 
 // errNotARun says that a file is not what Put writes.

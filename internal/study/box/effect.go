@@ -6,8 +6,8 @@ import (
 	"gapline/internal/check"
 )
 
-// EffectOf works out what the insert does to the design's box; ok is false without one, or
-// where the design does not give enough.
+// EffectOf works out what the insert does to the design's box, as Run does; ok is false
+// without one, or where the design does not give enough.
 func EffectOf(d *design.Design) (e driver.InsertEffect, ok bool) {
 	if !d.HasInsert() {
 		return e, false
@@ -16,7 +16,7 @@ func EffectOf(d *design.Design) (e driver.InsertEffect, ok bool) {
 	if err != nil || setup.Insert == nil {
 		return e, false
 	}
-	c, err := driver.NewCircuit(setup)
+	c, err := driver.NewCircuit(ofInsert(setup))
 	if err != nil {
 		return e, false
 	}

@@ -156,6 +156,15 @@ func (s *Study) alone() {
 	s.Suggested, _ = driver.Suggest(s.Setup.Driver, s.Setup.Count, s.LeakQ)
 }
 
+// ofInsert is a setup by which an insert is judged: with the exact radiation, and without
+// the vent's action, which the circuit knows on bare cones only, not on mouths. It is left
+// out on both sides.
+func ofInsert(setup driver.Setup) driver.Setup {
+	setup.Loading = driver.FullRadiation
+	setup.Enclosure.Vent.Distance = optional.Float{}
+	return setup
+}
+
 // exact is the setup with the exact radiation of cones, vents and mouths.
 func (s *Study) exact() driver.Setup {
 	e := s.Setup
@@ -191,11 +200,7 @@ func (s *Study) addInsert() error {
 	if s.Setup.Insert == nil {
 		return nil
 	}
-	setup := s.exact()
-	// The circuit knows the vent's action on bare cones only, not on mouths: it
-	// is left out on both sides.
-	setup.Enclosure.Vent.Distance = optional.Float{}
-	c, err := driver.NewCircuit(setup)
+	c, err := driver.NewCircuit(ofInsert(s.Setup))
 	if err != nil {
 		return err
 	}

@@ -3,6 +3,7 @@ package fit
 import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/layout"
+	"gapline/cabinet/sizing"
 	"gapline/internal/schema"
 )
 
@@ -13,6 +14,9 @@ type Fit struct {
 	Notes   []Conflict // that rest on something not stated
 
 	Links []schema.Link // of the file
+	// Runs tells what stored runs of the wave level say of a changed design; nil: none are
+	// looked for.
+	Runs func(*design.Design) sizing.WaveSizing
 }
 
 // Conflict is one of the layout with the keys of the file that it is between.
@@ -22,12 +26,13 @@ type Conflict struct {
 	Mend *Mend    // nil: no single key mends it
 }
 
-// Mend is the value of one key with which the conflict is gone, and one printed step
-// beyond which it returns.
+// Mend is the value of one key with which the conflict is gone, and all others that the key
+// mends; one printed step beyond it one of them returns.
 type Mend struct {
 	Key   *schema.Key
 	Value float64 // SI
 	Bound Bound
+	Of    int // conflicts that it mends; they share the mend
 }
 
 // Bound says on which side of its value a mending key has room.
@@ -53,13 +58,13 @@ func Of(d *design.Design, links []schema.Link) *Fit {
 	for _, c := range f.Layout.Conflicts {
 		out := Conflict{Conflict: c}
 		if c.Certain() {
-			candidates := candidates(f.Layout, &c, d)
-			out.Keys, out.Mend = candidates, t.mend(c, candidates)
+			out.Keys = candidates(f.Layout, &c, d)
 			f.Misfits = append(f.Misfits, out)
 			continue
 		}
 		out.Keys = []string{settles(f.Layout, &c)}
 		f.Notes = append(f.Notes, out)
 	}
+	t.mendAll(f.Misfits)
 	return f
 }

@@ -93,10 +93,10 @@ func follows(t *testing.T, d *design.Design) []schema.Link {
 
 func seeded(i int, of uint64) *rand.Rand { return rand.New(rand.NewPCG(uint64(i), of)) }
 
-// Every mending value of random boxes is tried: with it the misfit is gone and no other
+// Every mending value of random boxes is tried: with it all misfits that name it are gone and no other
 // has come, and one printed step beyond it the misfit is back.
 func TestMendingValues(t *testing.T) {
-	count, mended, linked := 1000, 0, 0
+	count, mended, linked, shared := 1000, 0, 0, 0
 	if testing.Short() {
 		count = 100
 	}
@@ -112,6 +112,8 @@ func TestMendingValues(t *testing.T) {
 			links = follows(t, &d)
 		}
 		had := names(&d)
+		of := map[string][]string{} // the misfits that the value of a key is to mend
+		mends := map[string]*Mend{}
 		for n, c := range Of(&d, links).Misfits {
 			misfits++
 			if c.Mend == nil {
@@ -120,10 +122,26 @@ func TestMendingValues(t *testing.T) {
 			mended++
 			reasons[c.Of]++
 			linked += len(schema.Acting(links, []*schema.Key{c.Mend.Key}))
-			try(t, fmt.Sprintf("box %d", i), &d, links, c.Mend, had[n], had)
+			path := c.Mend.Key.Path
+			if m := mends[path]; m != nil && (m.Setting() != c.Mend.Setting() || m.Bound != c.Mend.Bound) {
+				t.Errorf("box %d: two values of one key: at %s %s, at %s %s", i, m.Bound, m.Setting(), c.Mend.Bound, c.Mend.Setting())
+			}
+			mends[path], of[path] = c.Mend, append(of[path], had[n])
+		}
+		for path, m := range mends {
+			if m.Of > 1 {
+				shared++
+			}
+			if m.Of != len(of[path]) {
+				t.Errorf("box %d: %s is said to mend %d misfits, %d name it", i, m.Setting(), m.Of, len(of[path]))
+			}
+			try(t, fmt.Sprintf("box %d", i), &d, links, m, of[path], had)
 		}
 	}
-	t.Logf("%d misfits, %d mended, %d of them with links: %v", misfits, mended, linked, reasons)
+	t.Logf("%d misfits, %d mended, %d of them with links, %d values of several: %v", misfits, mended, linked, shared, reasons)
+	if shared == 0 {
+		t.Error("no value that mends several misfits")
+	}
 	if linked == 0 {
 		t.Error("no mending value that others follow")
 	}
@@ -133,12 +151,12 @@ func TestMendingValues(t *testing.T) {
 }
 
 // try applies a mending value and one printed step beyond it.
-func try(t *testing.T, box string, d *design.Design, links []schema.Link, m *Mend, misfit string, had []string) {
+func try(t *testing.T, box string, d *design.Design, links []schema.Link, m *Mend, misfits, had []string) {
 	t.Helper()
 	with := set(t, *d, links, m.Setting())
 	for _, name := range names(&with) {
-		if name == misfit {
-			t.Errorf("%s: %s is not gone with %s", box, misfit, m.Setting())
+		if slices.Contains(misfits, name) {
+			t.Errorf("%s: %s is not gone with %s", box, name, m.Setting())
 		} else if !slices.Contains(had, name) {
 			t.Errorf("%s: %s has come with %s", box, name, m.Setting())
 		}
@@ -151,8 +169,8 @@ func try(t *testing.T, box string, d *design.Design, links []schema.Link, m *Men
 		step = -step
 	}
 	beyond := set(t, *d, links, m.Key.Path+"="+m.Key.Canonical(m.Value+step))
-	if !slices.Contains(names(&beyond), misfit) {
-		t.Errorf("%s: %s is not back one step beyond %s of at %s %s", box, misfit, m.Key.Path, m.Bound, m.Setting())
+	if !slices.ContainsFunc(names(&beyond), func(name string) bool { return slices.Contains(misfits, name) }) {
+		t.Errorf("%s: none of %q is back one step beyond %s of at %s %s", box, misfits, m.Key.Path, m.Bound, m.Setting())
 	}
 }
 
@@ -216,6 +234,30 @@ func TestMendsByHand(t *testing.T) {
 		if got := m.Setting(); got != c.want || m.Bound != c.side {
 			t.Errorf("%s: at %s %s, want at %s %s", c.name, m.Bound, got, c.side, c.want)
 		}
-		try(t, c.name, &d, nil, m, names(&d)[0], names(&d))
+		try(t, c.name, &d, nil, m, names(&d)[:1], names(&d))
+	}
+}
+
+// Two woofers of 240 mm at 520 mm round a mouth of 270 mm, in 740 mm: alone the mouth asks for
+// 740 − 270 − 240 = 230 mm at most, or 510 mm at least, which the cabinet does not hold, and
+// the cabinet for 740 − 240 = 500 mm at most. Both name the value that meets both.
+func TestOneValueMendsBoth(t *testing.T) {
+	d := plain()
+	d.Cabinet.Width = optional.Of(0.74)
+	for _, s := range strings.Fields("woofer.per_box=2 woofer.columns=2 woofer.size=240mm woofer.lateral_spacing=520mm horn.mouth_width=270mm horn.mouth_height=258mm") {
+		d = set(t, d, nil, s)
+	}
+	f := Of(&d, nil)
+	if len(f.Misfits) != 2 {
+		t.Fatalf("%d misfits, want 2", len(f.Misfits))
+	}
+	for _, c := range f.Misfits {
+		if m := c.Mend; m == nil || m.Setting() != "woofer.lateral_spacing=230 mm" || m.Bound != Most || m.Of != 2 {
+			t.Errorf("%s: %+v", c.Of, c.Mend)
+		}
+	}
+	with := set(t, d, nil, f.Misfits[1].Mend.Setting())
+	if left := names(&with); len(left) > 0 {
+		t.Errorf("with %s: %q", f.Misfits[1].Mend.Setting(), left)
 	}
 }

@@ -95,25 +95,50 @@ func step(k *schema.Key) float64 {
 	return 1
 }
 
-// mend finds the first of the keys that mends the misfit without making another.
-func (t *trier) mend(c layout.Conflict, keys []string) *Mend {
-	id, had := identityOf(t.layout, &c), misfits(t.layout)
-	for _, path := range keys {
-		k := schema.FindKey(path)
-		m := t.nearest(k, id)
-		if m == nil {
-			continue
-		}
-		l, ok := t.with(k, m.Value)
-		if ok && !slices.ContainsFunc(misfits(l), func(i identity) bool { return !slices.Contains(had, i) }) {
-			return m
+// mendAll finds for each misfit the first of its keys that mends it without making another.
+// A key that mends several gets the value that mends them all: where there is none, those
+// that come later take another of their keys.
+func (t *trier) mendAll(list []Conflict) {
+	by := map[*schema.Key][]int{} // the misfits that a key mends
+	for i := range list {
+		for _, path := range list[i].Keys {
+			k := schema.FindKey(path)
+			together := append(slices.Clone(by[k]), i)
+			m := t.mend(k, list, together)
+			if m == nil {
+				continue
+			}
+			by[k] = together
+			for _, n := range together {
+				list[n].Mend = m
+			}
+			break
 		}
 	}
-	return nil
 }
 
-// nearest is the value of the key nearest to the present one at which the misfit is gone.
-func (t *trier) nearest(k *schema.Key, id identity) *Mend {
+// mend is the value of a key that mends the misfits of those places without making
+// another; nil where there is none.
+func (t *trier) mend(k *schema.Key, list []Conflict, places []int) *Mend {
+	var ids []identity
+	for _, n := range places {
+		ids = append(ids, identityOf(t.layout, &list[n].Conflict))
+	}
+	m := t.nearest(k, ids)
+	if m == nil {
+		return nil
+	}
+	had := misfits(t.layout)
+	l, ok := t.with(k, m.Value)
+	if !ok || slices.ContainsFunc(misfits(l), func(i identity) bool { return slices.Contains(ids, i) || !slices.Contains(had, i) }) {
+		return nil
+	}
+	m.Of = len(places)
+	return m
+}
+
+// nearest is the value of the key nearest to the present one at which the misfits are gone.
+func (t *trier) nearest(k *schema.Key, ids []identity) *Mend {
 	size := step(k)
 	now := k.Number(t.design) / size
 	from := math.Round(now)
@@ -124,22 +149,22 @@ func (t *trier) nearest(k *schema.Key, id identity) *Mend {
 		if (start-now)*side > 0 {
 			start -= side // on the side of the present value that has the misfit
 		}
-		if n, ok := t.edge(k, id, size, start, side); ok && math.Abs(n-now) < least {
+		if n, ok := t.edge(k, ids, size, start, side); ok && math.Abs(n-now) < least {
 			bound := Most
 			if side > 0 {
 				bound = Least
 			}
-			least, best = math.Abs(n-now), &Mend{k, n * size, bound}
+			least, best = math.Abs(n-now), &Mend{Key: k, Value: n * size, Bound: bound}
 		}
 	}
 	return best
 }
 
-// edge returns the first multiple of the step from start on at which the misfit is gone.
-func (t *trier) edge(k *schema.Key, id identity, size, start, side float64) (float64, bool) {
+// edge returns the first multiple of the step from start on at which the misfits are gone.
+func (t *trier) edge(k *schema.Key, ids []identity, size, start, side float64) (float64, bool) {
 	gone := func(n float64) (gone, ok bool) {
 		l, ok := t.with(k, n*size)
-		return ok && !slices.Contains(misfits(l), id), ok
+		return ok && !slices.ContainsFunc(misfits(l), func(i identity) bool { return slices.Contains(ids, i) }), ok
 	}
 	bad, reach := start, 1.0
 	for {

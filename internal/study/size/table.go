@@ -1,10 +1,12 @@
 package size
 
 import (
+	"math"
 	"slices"
 
 	"gapline/cabinet/sizing"
 	"gapline/internal/figure"
+	"gapline/internal/numeric"
 )
 
 // Figure is a figure together with where a sizing holds it, SI.
@@ -24,7 +26,9 @@ var Table = slices.Concat(
 	horn,
 	across(figure.WoofersAcross, func(s *sizing.Sizing) *sizing.Horizontal { return &s.Woofers }),
 	across(figure.MidsAcross, func(s *sizing.Sizing) *sizing.Horizontal { return &s.Mids }),
-	fold, wave, measured, gap, box, stackLine)
+	fold, wave, measured, gap,
+	level(figure.GapByRule, sizing.ByRule), level(figure.GapByAperture, sizing.ByAperture), level(figure.GapByWave, sizing.ByWave), level(figure.GapByMeasured, sizing.ByMeasured),
+	box, stackLine)
 
 var air = []Figure{
 	{figure.AirSoundSpeed, func(s *sizing.Sizing) float64 { return s.Air.SoundSpeed }},
@@ -129,6 +133,25 @@ var gap = []Figure{
 	{figure.GapHigh, func(s *sizing.Sizing) float64 { return s.Gap.High }},
 	{figure.GapCrossover, func(s *sizing.Sizing) float64 { return s.Gap.Crossover }},
 	{figure.GapWooferMid, func(s *sizing.Sizing) float64 { return s.Gap.WooferMid }},
+}
+
+// level binds the figures of the gap at a level of trust; NaN where that has no figure of
+// its own on either side.
+func level(g figure.GapLevel, l sizing.Level) []Figure {
+	at := func(of func(*sizing.LevelGap) float64) func(*sizing.Sizing) float64 {
+		return func(s *sizing.Sizing) float64 {
+			g := s.Level(l)
+			if !g.Given || math.IsNaN(g.Gap) {
+				return numeric.Absent
+			}
+			return of(&g)
+		}
+	}
+	return []Figure{
+		{g.Low, at(func(g *sizing.LevelGap) float64 { return g.Low.Hz })},
+		{g.High, at(func(g *sizing.LevelGap) float64 { return g.High.Hz })},
+		{g.Gap, at(func(g *sizing.LevelGap) float64 { return g.Gap })},
+	}
 }
 
 var box = []Figure{

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 
+	"gapline/cabinet/layout"
 	"gapline/cabinet/sizing"
 	"gapline/internal/numeric"
 	"gapline/internal/schema"
@@ -15,7 +16,8 @@ type LeverBand struct {
 	Value   schema.Value
 	Nominal float64 // without tolerances; NaN where the design cannot exist
 	spread.Band
-	Impossible int // of the samples
+	Impossible int     // of the samples
+	Fits       float64 // share of the samples that can be built
 }
 
 // maxBandSamples bounds the samples at each value of a lever: enough for a 5 %
@@ -33,19 +35,25 @@ func (t *Tolerance) Along(ctx context.Context, g *Grid, seen func(done int)) ([]
 		b := LeverBand{Value: p.Values[0], Nominal: numeric.Absent}
 		if p.Err != nil {
 			b.Band, b.Impossible = spread.BandOf(nil), n
-			return b
+			return b // none can be built
 		}
 		b.Nominal = sizing.GapOf(&p.Design)
-		gap := t.gapOf(&p.Design)
-		gaps := make([]float64, 0, n)
+		off := t.offOf(&p.Design)
+		gaps, fits := make([]float64, 0, n), 0
 		for k := range n {
-			gap := gap(points.RawRowView(k))
+			gap := numeric.Absent
+			if d, err := off(points.RawRowView(k)); err == nil {
+				gap = sizing.GapOf(&d)
+				if layout.New(&d).Fits() {
+					fits++
+				}
+			}
 			if math.IsNaN(gap) {
 				b.Impossible++
 			}
 			gaps = append(gaps, gap)
 		}
-		b.Band = spread.BandOf(gaps)
+		b.Band, b.Fits = spread.BandOf(gaps), float64(fits)/float64(n)
 		return b
 	}, func(b LeverBand) error {
 		out = append(out, b)

@@ -24,6 +24,7 @@ type Found struct {
 	Nearest *Candidate // when nothing fits: the design that misses the limits by the least
 	Missed  []Relaxation
 	First   string // why the first impossible design cannot exist
+	Unfit   string // why the first misfit cannot be built
 }
 
 // Candidate is one design that was found.
@@ -65,7 +66,10 @@ func (h *Search) Refine(ctx context.Context, a *search.Archive, seen func(done, 
 func (h *Search) Found(a *search.Archive) *Found {
 	f := &Found{Archive: a}
 	if a.FirstImpossible >= 0 {
-		f.First = h.whyImpossible(a.FirstImpossible)
+		f.First = h.whyRefused(a.FirstImpossible)
+	}
+	if a.FirstMisfit >= 0 {
+		f.Unfit = h.whyRefused(a.FirstMisfit)
 	}
 	if len(a.Front) == 0 {
 		h.nothing(f)
@@ -139,7 +143,7 @@ func (h *Search) Present() (c Candidate, ok bool) {
 	return c, true
 }
 
-func (h *Search) whyImpossible(sample int) string {
+func (h *Search) whyRefused(sample int) string {
 	u := make([]float64, len(h.Table.Vary))
 	h.Plan.At(sample, u)
 	values := make([]schema.Value, len(u))

@@ -17,7 +17,7 @@ import (
 // The sides of the gap as the brute force knows them, by their names in a hold.
 var sideNames = map[string]sizing.GapLimit{
 	"spacing": sizing.GapSpacing, "chamber": sizing.GapChamber, "pattern": sizing.GapPattern, "flare": sizing.GapFlare, "driver": sizing.GapDriver,
-	"phase": sizing.GapInPhase,
+	"phase": sizing.GapInPhase, "coupled": sizing.GapCoupled, "part": sizing.GapPart, "computed": sizing.GapPatternComputed,
 }
 
 // problem is a search over two keys that is small enough to look at every design.
@@ -75,6 +75,15 @@ var problems = []problem{
 		vary: [2]string{`"insert.mouth_height" = "90:190:1 mm"`, `"insert.mouth_width" = "30:50:0.2 mm"`}, want: "refused insert.mouth_height"},
 	{name: "a front that is too narrow", design: strings.Replace(hornOnly, "[line]", "[woofer]\nsize = \"9 in\"\noffset = \"180 mm\"\n[line]", 1) + "offset = \"-110 mm\"\nmouth_height = \"240 mm\"\n",
 		goals: theGap, vary: [2]string{pitchFine, widthFine}, want: "misfit"},
+	{name: "a goal by aperture", design: hornOnly, goals: `"minimise gap.by_trust.aperture.oct"`, vary: [2]string{pitchFine, widthFine}, want: "computed"},
+	{name: "a goal by aperture without steps", design: hornOnly, goals: `"minimise gap.by_trust.aperture.oct"`, vary: [2]string{pitchFine, widthFiner}, smooth: true, want: "spacing"},
+	{name: "a limit by aperture", design: hornOnly, limits: `"gap.by_trust.aperture.oct <= 0.6 oct"`, goals: `"minimise horn.mouth_width"`,
+		vary: [2]string{pitchFine, widthFiner}, smooth: true, want: "computed"},
+	{name: "a goal by rule within a limit by aperture", design: hornOnly, limits: `"gap.by_trust.aperture.high_hz >= 1000 Hz"`, goals: `"minimise gap.by_trust.rule.oct"`,
+		vary: [2]string{pitchFine, widthFiner}, smooth: true, want: "limit gap.by_trust.aperture.high_hz"},
+	{name: "the driver by aperture", design: hornOnly + "lowest = \"1100 Hz\"\n", goals: `"minimise gap.by_trust.aperture.oct"`, vary: [2]string{pitchFine, widthFine}, want: "driver"},
+	{name: "the chamber by aperture", design: withInsert, goals: `"minimise gap.by_trust.aperture.oct"`,
+		vary: [2]string{`"insert.chamber_volume" = "1:2:0.01 L"`, `"insert.mouth_width" = "30:50:0.2 mm"`}, want: "coupled"},
 	{name: "two goals", design: hornOnly, limits: `"horn.mouth_width <= 410 mm"`, goals: theGap + `, "minimise coupling.lower_hz"`, vary: [2]string{pitchFine, widthFine},
 		want: "spacing"},
 }
@@ -86,8 +95,7 @@ type cell struct {
 	score   []float64
 	value   []float64 // of the limits' measures
 	refused []string
-	low     map[string]float64 // sides of the gap, Hz
-	high    map[string]float64
+	sides   map[string]ends // of the gap, by rule and by aperture
 	ok      bool
 }
 
@@ -145,35 +153,60 @@ func (g *grid2) look(z *sizing.Sizer, i, j int) cell {
 	for _, l := range g.h.Table.Limits {
 		c.value = append(c.value, Value(l.Of, &d, &s))
 	}
-	c.low, c.high = sides(&d, &s)
+	c.sides = sides(&d, &s)
 	return c
 }
 
-// sides are the limits of the gap on the half-wave rule, as the guide defines it.
-func sides(d *design.Design, s *sizing.Sizing) (low, high map[string]float64) {
-	low = map[string]float64{"spacing": s.Coupling.Open.HalfWave}
+// ends are the limits on either side of the gap at one level of trust, Hz, by the names of
+// what can be eased.
+type ends struct{ low, high map[string]float64 }
+
+// sides are the limits of the gap on the half-wave rule at both levels, as the guide defines
+// them.
+func sides(d *design.Design, s *sizing.Sizing) map[string]ends {
+	k, i := &s.Coupling, &s.Coupling.Insert
+	rule, aperture := map[string]float64{"spacing": k.Open.HalfWave}, map[string]float64{"spacing": k.Open.HalfWave}
 	if d.HasInsert() {
-		low = map[string]float64{"spacing": s.Coupling.Insert.HalfWave, "chamber": s.Coupling.Insert.Chamber, "phase": s.Coupling.Insert.InPhase}
+		rule = map[string]float64{"spacing": i.HalfWave, "chamber": i.Chamber, "phase": i.InPhase}
+		aperture = map[string]float64{"spacing": i.HalfWave, "coupled": i.Coupled, "part": i.Part}
 	}
-	return low, map[string]float64{"pattern": s.Horn.PatternRule, "flare": 1.2 * s.Horn.Cutoff, "driver": d.Horn.Lowest.Value()}
+	flare, driver := 1.2*s.Horn.Cutoff, d.Horn.Lowest.Value()
+	return map[string]ends{
+		"rule":     {rule, map[string]float64{"pattern": s.Horn.PatternRule, "flare": flare, "driver": driver}},
+		"aperture": {aperture, map[string]float64{"computed": s.Horn.PatternComputed, "flare": flare, "driver": driver}},
+	}
 }
 
-// gap is the gap of a cell in octaves with one side eased.
-func (c *cell) gap(side string) float64 {
+// gap is a measure of the gap of a cell with one side eased: its octaves or an end, by rule
+// where its name says no level.
+func (c *cell) gap(measure, side string) float64 {
+	level := "rule"
+	if strings.Contains(measure, ".aperture.") {
+		level = "aperture"
+	}
+	x := c.sides[level]
 	least, most := math.Inf(1), 0.0
-	for name, f := range c.low {
+	for name, f := range x.low {
 		if name == side {
 			f *= 1 + EasedBy
 		}
-		least = math.Min(least, f)
+		if f < least { // NaN: not given
+			least = f
+		}
 	}
-	for name, f := range c.high {
+	for name, f := range x.high {
 		if name == side {
 			f /= 1 + EasedBy
 		}
-		if f > most { // NaN: not given
+		if f > most {
 			most = f
 		}
+	}
+	switch measure[strings.LastIndexByte(measure, '.')+1:] {
+	case "low_hz":
+		return least
+	case "high_hz":
+		return most
 	}
 	return math.Log2(most / least)
 }
@@ -202,7 +235,7 @@ func (g *grid2) allows(c *cell, r relaxed) ([]float64, bool) {
 	for i, l := range g.h.Table.Limits {
 		x := c.value[i]
 		if strings.HasPrefix(l.Of.Name(), "gap.") {
-			x = c.gap(r.side)
+			x = c.gap(l.Of.Name(), r.side)
 		}
 		if i == r.limit {
 			l.Value += EasedBy * g.h.limits[i].scale() * map[bool]float64{true: 1, false: -1}[l.AtMost]
@@ -214,7 +247,7 @@ func (g *grid2) allows(c *cell, r relaxed) ([]float64, bool) {
 	out := slices.Clone(c.score)
 	for i, goal := range g.h.Table.Goals {
 		if strings.HasPrefix(goal.Of.Name(), "gap.") {
-			out[i] = goal.Score(c.gap(r.side))
+			out[i] = goal.Score(c.gap(goal.Of.Name(), r.side))
 		}
 	}
 	return out, true

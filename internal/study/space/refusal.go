@@ -19,6 +19,9 @@ type Refusal struct {
 // Error says it in words.
 func (r *Refusal) Error() string { return r.Text }
 
+// misfit reports whether the design could exist and cannot be built.
+func (r *Refusal) misfit() bool { return len(r.Keys) == 0 }
+
 // same reports whether two designs are refused for the same reason.
 func (r *Refusal) same(o *Refusal) bool {
 	return slices.Equal(r.Keys, o.Keys) && r.Misfit == o.Misfit

@@ -159,6 +159,9 @@ func (h *Search) evaluator() search.Evaluate {
 		h.Values(u, p.Values)
 		p.move(&h.Space, 0)
 		if p.Err != nil {
+			if r, ok := p.Err.(*Refusal); ok && r.misfit() {
+				return search.Misfit
+			}
 			return search.Impossible
 		}
 		s := p.Size()

@@ -37,5 +37,6 @@ func Targets(d *design.Design, s *sizing.Sizing) []schema.Limit {
 	}
 	add(figure.CouplingLower, true, d.Targets.Lowest.Value())
 	add(figure.HornFlatTo, false, d.Targets.FlatTo.Value())
+	add(figure.HornFlatLobe, false, d.Targets.FlatTo.Value())
 	return out
 }

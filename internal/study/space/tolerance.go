@@ -209,16 +209,25 @@ func (t *Tolerance) rank(r *ToleranceResult) {
 // gapOf returns the gap of a design that is off a base by shares of the tolerances;
 // NaN when it cannot exist. It is for one goroutine.
 func (t *Tolerance) gapOf(base *design.Design) func(shares []float64) float64 {
-	space := t.Space
-	space.Base = base
-	values := make([]schema.Value, len(t.List))
+	off := t.offOf(base)
 	return func(shares []float64) float64 {
-		t.off(base, shares, values)
-		d, err := space.Design(values)
+		d, err := off(shares)
 		if err != nil {
 			return numeric.Absent
 		}
 		return sizing.GapOf(&d)
+	}
+}
+
+// offOf returns designs that are off a base by shares of the tolerances; the error says
+// why one cannot exist. It is for one goroutine.
+func (t *Tolerance) offOf(base *design.Design) func(shares []float64) (design.Design, error) {
+	space := t.Space
+	space.Base = base
+	values := make([]schema.Value, len(t.List))
+	return func(shares []float64) (design.Design, error) {
+		t.off(base, shares, values)
+		return space.Design(values)
 	}
 }
 

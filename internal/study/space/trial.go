@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/schema"
 )
@@ -97,8 +98,11 @@ func (h *Search) badRanges() (out schema.Faults) {
 	return out
 }
 
-// needs says what a figure is made of.
+// needs says what a figure is made of, or why no search has it.
 func (h *Search) needs(m schema.Measure) string {
+	if m.Figure != nil && m.Figure.Trust == figure.Wave {
+		return "; a search does not solve the wave level"
+	}
 	if m.Figure == nil || len(m.Figure.Terms) == 0 {
 		return ""
 	}
