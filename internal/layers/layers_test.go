@@ -38,6 +38,8 @@ var forbidden = map[string][]string{
 	"internal/parallel":  physics,
 	"internal/part":      physics,
 	"internal/preferred": physics,
+	"internal/programme": physics,
+	"internal/exposure":  physics,
 	"internal/quantity":  physics,
 	"internal/reftable":  physics,
 	"internal/search":    physics,
