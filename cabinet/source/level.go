@@ -74,7 +74,10 @@ func (b *builder) match(i, neighbour int, gain float64) {
 // level is known.
 func (b *builder) response(i int) bool {
 	band, mouth := &b.model.Bands[i], &b.model.Bands[i].Mouths[0]
-	if band.Name == Woofers && b.circuit(band) {
+	switch {
+	case band.Name == Woofers && b.circuit(band):
+		return true
+	case band.Name == Mids && b.midCircuit(band):
 		return true
 	}
 	c := b.air.SoundSpeed
@@ -115,10 +118,27 @@ func (b *builder) circuit(band *Band) bool {
 	}
 	volts := d.DriveVoltage(c.NominalResistance())
 	b.model.Voltage = volts
+	band.Circuit = c
 	band.Response = func(hz float64) complex128 { return c.At(hz, volts).Pressure }
 	band.Origin = "Thiele-Small, half space"
 	if setup.Insert != nil {
 		band.Origin += ", through the insert"
 	}
+	return true
+}
+
+// midCircuit gives the mids the response of their parameters where these suffice.
+func (b *builder) midCircuit(band *Band) bool {
+	setup, err := check.MidSetup(b.design)
+	if err != nil {
+		return false
+	}
+	c, err := driver.NewCircuit(setup)
+	if err != nil {
+		return false
+	}
+	volts := b.model.Voltage
+	band.Circuit, band.Origin = c, "Thiele-Small, half space, "
+	band.Response = func(hz float64) complex128 { return c.At(hz, volts).Pressure }
 	return true
 }

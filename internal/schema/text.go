@@ -54,7 +54,7 @@ func (k *Key) countFromText(s string) (float64, error) {
 // name of a file must stay what it is for opening it.
 func (k *Key) clean(s string) string {
 	switch {
-	case k.Path == FileKey:
+	case k.Path == FileKey, k.Path == MidFileKey:
 		return s
 	case k.Table() == "review":
 		return cleantext.Lines(s)
