@@ -9,7 +9,6 @@ import (
 	"gapline/cabinet/field"
 	"gapline/cabinet/source"
 	"gapline/driver"
-	"gapline/internal/air"
 	"gapline/internal/check"
 	"gapline/internal/numeric"
 	"gapline/waveguide"
@@ -229,14 +228,7 @@ func (o *Box) directivity(ctx context.Context, m *source.Band) (func(hz float64)
 	if err != nil {
 		return nil, err
 	}
-	bands, err := field.Bands(12, lowestHz, highestHz)
-	if err != nil {
-		return nil, err
-	}
-	var grid []float64
-	for _, b := range bands {
-		grid = append(grid, b.Mid)
-	}
+	grid := Frequencies()
 	q, err := e.DirectivityIndex(ctx, grid)
 	if err != nil {
 		return nil, err
@@ -257,6 +249,3 @@ func between(x, y []float64, at float64) float64 {
 	}
 	return y[len(y)-1]
 }
-
-// airOf is the design's air.
-func airOf(d *design.Design) air.Air { return air.Of(d.Air) }

@@ -5,7 +5,6 @@ import (
 
 	"gapline/cabinet/field"
 	"gapline/cabinet/source"
-	"gapline/internal/programme"
 )
 
 func BenchmarkBox(b *testing.B) {
@@ -32,6 +31,8 @@ func BenchmarkLevels(b *testing.B) {
 		if _, err := o.Levels(ctx, hz); err != nil {
 			b.Fatal(err)
 		}
-		o.Programme(&programme.IEC, programme.DefaultCrest)
+		if _, err := o.Programme(ctx, Signal{}); err != nil {
+			b.Fatal(err)
+		}
 	}
 }

@@ -29,6 +29,18 @@ type Box struct {
 	engine *field.Engine
 }
 
+// Frequencies are those at which largest levels are worked out: twelfths of a base-ten
+// octave about 1 kHz, so that the middles of octaves and third octaves (IEC 61260-1) are
+// among them, 20 Hz to 20 kHz.
+func Frequencies() []float64 {
+	const below, above = 68, 52
+	var out []float64
+	for k := -below; k <= above; k++ {
+		out = append(out, 1000*math.Pow(10, 0.3*float64(k)/12))
+	}
+	return out
+}
+
 // New takes one box out of the design. Problems name the keys without which there is no
 // box; a box whose levels are relative has no maximum, see Absolute.
 func New(ctx context.Context, d *design.Design, c source.Choice) (*Box, []check.Problem, error) {

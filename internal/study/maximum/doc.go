@@ -14,7 +14,7 @@
 // that the band nearest to a limit stops all. A tone meets its limit in each band; of
 // programme the heat is that of its mean power in the band, travel and air speed are
 // those of its crest: the r.m.s. value of the sum over the spectrum, times the crest
-// factor.
+// factor. Where a band that is heard has no limits, what all can give is not known.
 //
 // # Where it comes from
 //

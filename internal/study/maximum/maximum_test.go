@@ -46,6 +46,15 @@ func mustNew(t *testing.T, d *design.Design) *Box {
 	return o
 }
 
+func mustPlay(t *testing.T, o *Box, s *programme.Spectrum, crest programme.Crest) *Programme {
+	t.Helper()
+	p, err := o.Programme(ctx, Signal{s, crest})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
 // closed is the closed box as a second-order system (Small 1972, 1973), worked out from
 // its resonance and Q, not from a circuit: pressure at 1 m in half space and peak travel
 // for one volt.
@@ -201,19 +210,24 @@ func TestProgrammeAgainstDirectSums(t *testing.T) {
 	for _, crest := range []programme.Crest{2, 8} {
 		d := closedBox()
 		o := mustNew(t, &d)
-		p := o.Programme(&programme.IEC, crest)
-		heat, travel := 0.0, 0.0
+		p := mustPlay(t, o, &programme.IEC, crest)
+		heat, travel, sound, weighted := 0.0, 0.0, 0.0, 0.0
 		for _, b := range programme.IEC.Thirds() {
 			const steps = 200
 			for k := range steps {
 				f := b.Low * math.Pow(b.High/b.Low, (float64(k)+0.5)/steps)
-				_, x := closed(f, o.air)
+				pressure, x := closed(f, o.air)
+				power := b.Share / steps * math.Pow(pressure*design.DefaultVoltage/20e-6, 2)
+				sound += power
+				weighted += power * math.Pow(10, programme.AWeighting(f)/10)
 				x *= design.DefaultVoltage / math.Sqrt2 // r.m.s.
 				travel += b.Share / steps * x * x
 				heat += b.Share / steps * design.DefaultVoltage * design.DefaultVoltage / re
 			}
 		}
 		byHeat, byTravel := math.Sqrt(rated/heat), xmax/(float64(crest)*math.Sqrt(travel))
+		reftable.Within(t, "level of the box", p.Level, 10*math.Log10(sound*p.Scale*p.Scale), 0.01)
+		reftable.Within(t, "A-weighted", p.A, 10*math.Log10(weighted*p.Scale*p.Scale), 0.01)
 		reftable.Near(t, "raise", p.Scale, math.Min(byHeat, byTravel), 1e-3) // 8 tones a third octave against 200
 		reftable.Near(t, "harmless raise", p.Harmless, p.Scale, 1e-12)
 		first, second := Power, Excursion
@@ -251,7 +265,7 @@ func TestSeatsAgainstADirectSum(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := o.Programme(&programme.IEC, programme.DefaultCrest)
+	p := mustPlay(t, o, &programme.IEC, programme.DefaultCrest)
 	s, err := o.Seats(ctx, e, field.AudienceSpec{Seating: []field.Seating{{Start: 5, End: 12, Ear: 1.2}}, Step: 3.5}, p)
 	if err != nil {
 		t.Fatal(err)
@@ -340,8 +354,8 @@ func TestOverdriven(t *testing.T) {
 	reftable.Within(t, "beyond", got[0].Over, 10*math.Log10(8000/rated), 1e-9)
 }
 
-// What is not known is not said: a horn without power does not stop the sum, and where it
-// is heard there is no largest level.
+// What is not known is not said: where a horn without power is heard there is no largest
+// level of a tone, and none of programme.
 func TestWithoutLimits(t *testing.T) {
 	d := closedBox()
 	d.Horn.MouthHeight, d.Horn.MouthWidth = optional.Of(0.1), optional.Of(0.1)
@@ -354,6 +368,9 @@ func TestWithoutLimits(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if p := mustPlay(t, o, &programme.IEC, 2); p.First() != None || numeric.Given(p.Scale) {
+		t.Errorf("programme %+v", p)
+	}
 	if !numeric.Given(l.Sum[0]) || numeric.Given(l.Sum[1]) || l.Limit[1] != None {
 		t.Errorf("levels %v, limits %v", l.Sum, l.Limit)
 	}
@@ -364,7 +381,7 @@ func TestAirIsHeardBeforeItHarms(t *testing.T) {
 	d := closedBox()
 	d.Enclosure.Tuning, d.Enclosure.Vent.Area = optional.Of(50), optional.Of(12e-4)
 	o := mustNew(t, &d)
-	p := o.Programme(&programme.IEC, programme.DefaultCrest)
+	p := mustPlay(t, o, &programme.IEC, programme.DefaultCrest)
 	if p.First().Cause != VentAir || !(p.Harmless > p.Scale) {
 		t.Fatalf("first %v, raises %g and %g", p.First(), p.Scale, p.Harmless)
 	}

@@ -1,12 +1,30 @@
 package maximum
 
 import (
+	"context"
 	"math"
 	"slices"
 
+	"gapline/cabinet/field"
 	"gapline/internal/numeric"
 	"gapline/internal/programme"
 )
+
+// Signal is the programme that is played; the zero value is the usual one.
+type Signal struct {
+	Spectrum *programme.Spectrum // nil: programme.IEC
+	Crest    programme.Crest     // 0: programme.DefaultCrest
+}
+
+func (s Signal) orDefault() Signal {
+	if s.Spectrum == nil {
+		s.Spectrum = &programme.IEC
+	}
+	if s.Crest == 0 {
+		s.Crest = programme.DefaultCrest
+	}
+	return s
+}
 
 // tonesPerThird is how finely the loads are added up over a third octave.
 const tonesPerThird = 8
@@ -14,12 +32,14 @@ const tonesPerThird = 8
 // Programme is how loud a programme signal can be played, against the design's own drive:
 // the signal whose r.m.s. voltage would be that of the drive without the crossover.
 type Programme struct {
-	Spectrum *programme.Spectrum
-	Crest    programme.Crest
+	Signal
 	Scale    float64 // by how much it can be raised until the first limit, ratio of voltages; NaN: not known
 	Harmless float64 // until the first limit that harms a driver: beyond Scale air is heard
 	Rooms    []Room  // every limit, the first one first
 	Drives   []Drive // of each band at Scale
+	// Level, A and C are the levels of one box on its axis at 1 m at Scale: unweighted,
+	// A- and C-weighted, dB re 20 µPa.
+	Level, A, C float64
 }
 
 // Room is how much higher than the first limit another stands.
@@ -36,8 +56,9 @@ type Drive struct {
 
 // Programme works out the largest level of a programme signal of the given spectrum and
 // crest factor.
-func (o *Box) Programme(s *programme.Spectrum, crest programme.Crest) *Programme {
-	thirds := s.Thirds()
+func (o *Box) Programme(ctx context.Context, s Signal) (*Programme, error) {
+	s = s.orDefault()
+	thirds, crest := s.Spectrum.Thirds(), s.Crest
 	var hz, share []float64
 	for _, t := range thirds {
 		for k := range tonesPerThird {
@@ -46,7 +67,7 @@ func (o *Box) Programme(s *programme.Spectrum, crest programme.Crest) *Programme
 		}
 	}
 	l := o.load(hz)
-	out := &Programme{Spectrum: s, Crest: crest, Scale: numeric.Absent, Harmless: numeric.Absent}
+	out := &Programme{Signal: s, Scale: numeric.Absent, Harmless: numeric.Absent, Level: numeric.Absent, A: numeric.Absent, C: numeric.Absent}
 	most, harm := 0.0, 0.0
 	for i := range o.Bands {
 		if !o.counts(i) {
@@ -64,9 +85,10 @@ func (o *Box) Programme(s *programme.Spectrum, crest programme.Crest) *Programme
 			}
 		}
 	}
-	if most == 0 || !o.Absolute() {
+	// A band without limits is heard somewhere in the spectrum: what all can give is not known.
+	if most == 0 || !o.Absolute() || len(o.Missing()) > 0 {
 		out.Rooms = nil
-		return out
+		return out, nil
 	}
 	out.Scale, out.Harmless = 1/most, 1/harm
 	for i := range out.Rooms {
@@ -84,7 +106,24 @@ func (o *Box) Programme(s *programme.Spectrum, crest programme.Crest) *Programme
 	for i := range o.Bands {
 		out.Drives = append(out.Drives, o.driveOf(l, i, share, out.Scale, crest))
 	}
-	return out
+	return out, o.levels(ctx, out, hz, share)
+}
+
+// levels adds up what one box gives on its axis.
+func (o *Box) levels(ctx context.Context, p *Programme, hz, share []float64) error {
+	at, err := o.engine.Polar(ctx, field.PolarSpec{Angle: []float64{0}, Frequency: hz, Distance: math.Inf(1), Axis: 0})
+	if err != nil {
+		return err
+	}
+	var plain, a, c float64
+	for k, f := range hz {
+		power := share[k] * math.Pow(10, at.OnAxis[k]/10) * p.Scale * p.Scale
+		plain += power
+		a += power * math.Pow(10, programme.AWeighting(f)/10)
+		c += power * math.Pow(10, programme.CWeighting(f)/10)
+	}
+	p.Level, p.A, p.C = 10*math.Log10(plain), 10*math.Log10(a), 10*math.Log10(c)
+	return nil
 }
 
 // ofProgramme is the share of a limit that the programme takes at the design's drive: the

@@ -169,6 +169,9 @@ func within(a, b [][]float64) bool {
 	return true
 }
 
+// VenueMargin is the venue limit less the level at the loudest seat, dB.
+func (s *Seats) VenueMargin() float64 { return exposure.Venue - s.LoudestLevel() }
+
 // expose sets the loudest seat against the guidance. What only makes air heard does not
 // hold the level back.
 func (s *Seats) expose(p *Programme) {
