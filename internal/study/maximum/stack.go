@@ -66,7 +66,7 @@ type Seats struct {
 	Octave    []field.Band
 	Level     [][]float64 // [octave][seat]
 	A, C      []float64   // weighted, [seat]
-	Tones     int         // in each third octave
+	Tones     int         // in each third octave of the octave that took most
 	Settled   bool        // no level moved by more than SeatTolerance when the tones were doubled for the last time
 	Loudest   int         // seat of the highest A-weighted level
 	Harmless  float64     // by how much all may be louder before a driver is harmed: air is heard, dB
@@ -91,48 +91,78 @@ const (
 )
 
 // Seats works out the levels of a programme signal at the seats of a stack that e sums.
-// Each third octave is the energy mean over tones.
+// Each third octave is the energy mean over tones; those of an octave that still moves get
+// twice as many.
 func (o *Box) Seats(ctx context.Context, e *field.Engine, at field.AudienceSpec, p *Programme) (*Seats, error) {
 	thirds := p.Spectrum.Thirds()
-	at.Bands = make([]field.Band, len(thirds))
-	for i, t := range thirds {
-		at.Bands[i] = field.Band{Low: t.Low, Mid: t.Mid, High: t.High}
-	}
 	raise := numeric.DB(p.Scale) - numeric.DB(shade(e.Stack().Shading))
+	level := make([][]float64, len(thirds)) // at the design's drive, [third octave][seat]
+	open := make([]int, len(thirds))
+	for i := range open {
+		open[i] = i
+	}
 	var out *Seats
-	for at.Tones = fewestTones; ; at.Tones *= 2 {
+	for at.Tones = fewestTones; len(open) > 0; at.Tones *= 2 {
+		at.Bands = at.Bands[:0]
+		for _, i := range open {
+			at.Bands = append(at.Bands, field.Band{Low: thirds[i].Low, Mid: thirds[i].Mid, High: thirds[i].High})
+		}
 		a, err := e.Audience(ctx, at)
 		if err != nil {
 			return nil, err
 		}
-		next := seatsOf(a, thirds, raise)
+		for k, i := range open {
+			level[i] = a.Level[k]
+		}
+		next := seatsOf(a.Seat, level, thirds, raise)
 		next.Tones = at.Tones
-		settled := out != nil && within(out.Level, next.Level)
-		out, next.Settled = next, settled
-		if settled || at.Tones >= mostTones || 2*float64(at.Tones*len(thirds)*len(a.Seat)*len(e.Stack().Boxes)) > mostPressures {
+		open = moving(open, out, next, thirds)
+		out = next
+		if at.Tones >= mostTones || 2*float64(at.Tones*len(open)*len(a.Seat)*len(e.Stack().Boxes)) > mostPressures {
 			break
 		}
 	}
+	out.Settled = len(open) == 0
 	out.expose(p)
 	return out, nil
 }
 
+// moving returns those of the third octaves whose octave has moved, or is there for the
+// first time.
+func moving(open []int, before, now *Seats, thirds []programme.Third) []int {
+	if before == nil {
+		return open
+	}
+	var out []int
+	first := thirds[0].Octave()
+	for _, i := range open {
+		octave := thirds[i].Octave() - first
+		for j, l := range now.Level[octave] {
+			if math.Abs(l-before.Level[octave][j]) > SeatTolerance {
+				out = append(out, i)
+				break
+			}
+		}
+	}
+	return out
+}
+
 // seatsOf adds up octaves and weighted levels from third octaves at the design's drive.
-func seatsOf(a *field.Audience, thirds []programme.Third, raise float64) *Seats {
-	out := &Seats{Seat: a.Seat, A: make([]float64, len(a.Seat)), C: make([]float64, len(a.Seat))}
+func seatsOf(seat []field.Vec, level [][]float64, thirds []programme.Third, raise float64) *Seats {
+	out := &Seats{Seat: seat, A: make([]float64, len(seat)), C: make([]float64, len(seat))}
 	first := thirds[0].Octave()
 	last := thirds[len(thirds)-1].Octave()
 	power := make([][]float64, last-first+1)
 	for n := range power {
 		mid := 1000 * math.Pow(10, 0.3*float64(first+n))
 		out.Octave = append(out.Octave, field.Band{Low: mid / math.Pow(10, 0.15), Mid: mid, High: mid * math.Pow(10, 0.15)})
-		power[n] = make([]float64, len(a.Seat))
+		power[n] = make([]float64, len(seat))
 	}
-	weightedA, weightedC := make([]float64, len(a.Seat)), make([]float64, len(a.Seat))
+	weightedA, weightedC := make([]float64, len(seat)), make([]float64, len(seat))
 	for i, t := range thirds {
 		wa, wc := math.Pow(10, programme.AWeighting(t.Mid)/10), math.Pow(10, programme.CWeighting(t.Mid)/10)
-		for j := range a.Seat {
-			p := t.Share * math.Pow(10, (a.Level[i][j]+raise)/10)
+		for j := range seat {
+			p := t.Share * math.Pow(10, (level[i][j]+raise)/10)
 			power[t.Octave()-first][j] += p
 			weightedA[j] += p * wa
 			weightedC[j] += p * wc
@@ -156,17 +186,6 @@ func decibels(power []float64) []float64 {
 		out[i] = 10 * math.Log10(p)
 	}
 	return out
-}
-
-func within(a, b [][]float64) bool {
-	for i := range a {
-		for j := range a[i] {
-			if math.Abs(a[i][j]-b[i][j]) > SeatTolerance {
-				return false
-			}
-		}
-	}
-	return true
 }
 
 // VenueMargin is the venue limit less the level at the loudest seat, dB.
