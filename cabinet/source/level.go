@@ -15,7 +15,8 @@ import (
 // that neighbours meet on axis at their crossover.
 func (b *builder) levels() {
 	m := b.model
-	m.Voltage = b.design.DriveVoltage(nominalLoad)
+	w := &b.design.Woofer
+	m.Voltage = b.design.DriveVoltage(w.Wiring.Resistance(w.Re.Or(nominalLoad), b.design.WoofersPerBox()))
 	anchor := -1
 	for i := range m.Bands {
 		known := b.response(i)
@@ -52,7 +53,7 @@ func (m *Model) Match(x *Crossing, hz float64) (low, high float64) {
 	return -turn, 0
 }
 
-// nominalLoad turns a drive power into a voltage where no woofer's Re is known, Ω.
+// nominalLoad is taken for a woofer's Re where it is not known, Ω.
 const nominalLoad = 8
 
 // match turns band i so that it meets its neighbour at their crossover, and then

@@ -14,7 +14,7 @@ import (
 	"gapline/waveguide"
 )
 
-// nominalLoad turns power into voltage where no Re is known, Ω.
+// nominalLoad is taken for a driver's Re where it is not known, Ω, as in package source.
 const nominalLoad = 8
 
 // Band is what the drivers of one band of one box are given for.

@@ -354,6 +354,35 @@ func TestOverdriven(t *testing.T) {
 	reftable.Within(t, "beyond", got[0].Over, 10*math.Log10(8000/rated), 1e-9)
 }
 
+// Woofers by their sensitivity: their rated power raises it, and driven with just that they
+// are not overdriven, whatever their number and resistance. The travel is that of a piston
+// in half space, x = √2·2π·p/(ρω²S).
+func TestWoofersBySensitivity(t *testing.T) {
+	for _, r := range []optional.Float{{}, optional.Of(5.6)} {
+		d := design.New()
+		d.Cabinet.Height, d.Cabinet.Width, d.Cabinet.Depth, d.Line.Boxes = optional.Of(0.3), optional.Of(0.5), optional.Of(0.4), 1
+		w := &d.Woofer
+		w.Size, w.EffectiveDiameter, w.PerBox, w.Spacing, w.Power, w.Re, w.Xmax = optional.Of(0.15), optional.Of(0.12), 2, optional.Of(0.15), optional.Of(100), r, optional.Of(0.004)
+		d.Bands.Woofer.Sensitivity = optional.Of(94)
+		d.Drive.Power = optional.Of(200)
+		o := mustNew(t, &d)
+		for _, x := range o.Overdriven(200, 16000) {
+			t.Errorf("rated power is too much: %+v", x)
+		}
+		l, err := o.Levels(ctx, []float64{60, 1000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		reftable.Within(t, "by power", l.Sum[1], 94+20*math.Log10(math.Sqrt(200*r.Or(8)/2)/2.83), 1e-6)
+		area, omega := 2*math.Pi/4*0.12*0.12, 2*math.Pi*60.0
+		p := 0.004 * o.air.Density * omega * omega * area / (math.Sqrt2 * 2 * math.Pi)
+		reftable.Within(t, "by travel", l.Sum[0], 20*math.Log10(p/20e-6), 1e-6)
+		if l.Limit[0].Cause != Excursion || l.Limit[1].Cause != Power {
+			t.Errorf("stopped by %v", l.Limit)
+		}
+	}
+}
+
 // What is not known is not said: where a horn without power is heard there is no largest
 // level of a tone, and none of programme.
 func TestWithoutLimits(t *testing.T) {
