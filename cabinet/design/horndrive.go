@@ -22,10 +22,13 @@ type HornDrive struct {
 // out: 1 W into 8 Ω.
 const DefaultHornVoltage = 2.83
 
-// Given reports whether the design says anything of how the compression driver moves. Its
-// resistance alone, which turns power into voltage, says nothing of that.
+// Given reports whether the design says anything of how the compression driver moves. A
+// resistance beside the power turns that into a voltage and says nothing of it.
 func (h *HornDrive) Given() bool {
 	d := &h.Driver
+	if d.Re.Given() && !h.Power.Given() {
+		return true
+	}
 	for _, x := range []float64{d.Le.Value(), d.Bl.Value(), d.Mms.Value(), d.Fs.Value(), d.Qms.Value(), d.Sd.Value(), d.FrontVolume.Value(), d.RearVolume.Value(), h.Voltage.Value()} {
 		if numeric.Given(x) {
 			return true

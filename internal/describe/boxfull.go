@@ -17,13 +17,13 @@ func (b boxParts) fullRange() loudest {
 func (b boxParts) full() []result.Part {
 	l := b.fullRange()
 	people := result.At(result.People)
-	out := []result.Part{l.tones(people, "FULL RANGE, LARGEST TONES", nominalHz(31, 16e3))}
+	out := []result.Part{setOff(l.tones(people, "FULL RANGE, LARGEST TONES", nominalHz(31, 16e3)))}
 	if l.play.First() != maximum.None {
 		var rows result.List
 		rows.Row(result.Plain("unweighted"), result.Fig(l.figs.Unweighted, l.play.Level))
 		rows.Row(result.Plain("A-weighted"), result.Fig(l.figs.AWeighted, l.play.A))
 		rows.Row(result.Plain("C-weighted"), result.Fig(l.figs.CWeighted, l.play.C))
-		out = append(out, figures(result.People, result.Plain("LARGEST PROGRAMME at 1 m, dB"), &rows), l.bands(people))
+		out = append(out, figures(result.People, result.Plain("LARGEST PROGRAMME at 1 m, dB"), &rows), setOff(l.bands(people)))
 	}
 	out = append(out, l.list(result.View(BoxFull, result.Listing)))
 	if numeric.AnyGiven(l.levels.Sum) {

@@ -23,9 +23,6 @@ func (v lineParts) summary() result.Section {
 	if v.r.Audience != nil {
 		s.Parts = append(s.Parts, v.atSeats())
 	}
-	if v.r.Maximum != nil {
-		s.Parts = append(s.Parts, v.most()...)
-	}
 	if v.r.Spots != nil {
 		s.Parts = append(s.Parts, v.atPoints())
 	}

@@ -104,6 +104,11 @@ func (l loudest) bands(shown result.Shown) result.Table {
 	return t
 }
 
+// setOff sets tables off from those around them, so that their columns need not be as wide.
+func setOff(parts ...result.Part) result.Section {
+	return result.Section{Shown: result.At(result.People), Parts: parts}
+}
+
 // signal words the programme: "simulated programme signal of IEC 60268-1, crest factor 6.0 dB".
 func (l loudest) signal() result.Text {
 	return result.Say("%s, crest factor %s", l.play.Spectrum.Title, result.Fig(l.figs.Crest, l.play.Crest.DB()).As(quantity.Style{Verb: "%.1f"}))

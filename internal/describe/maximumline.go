@@ -23,12 +23,13 @@ func (v lineParts) loudest() loudest {
 func (v lineParts) most() []result.Part {
 	l := v.loudest()
 	shown := result.View(LineSummary, result.People)
-	out := []result.Part{l.tones(shown, "LARGEST TONES", v.r.Few.Hz)}
+	levels := []result.Part{l.tones(shown, "LARGEST TONES", v.r.Few.Hz)}
 	if v.r.Maximum.Seats != nil {
-		out = append(out, v.programme(shown, false))
+		levels = append(levels, v.programme(shown, false))
 	}
+	out := []result.Part{setOff(levels...)}
 	if l.play.First() != maximum.None {
-		out = append(out, l.bands(shown))
+		out = append(out, setOff(l.bands(shown)))
 	}
 	return out
 }

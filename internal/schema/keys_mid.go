@@ -20,7 +20,7 @@ var midKeys = []Key{
 	quantityKey("mid.le_exponent", quantity.Number, 0.5, 1, func(d *design.Design) *optional.Float { return &d.Mid.LeExponent },
 		"exponent of the voice coil's impedance against frequency, as woofer.le_exponent").or("1").called("exponent of the mid's inductance"),
 	quantityKey("mid.sd", quantity.Area, 1e-5, 0.3, func(d *design.Design) *optional.Float { return &d.Mid.Sd }, "area of the radiating piston of one mid").called("mid piston area Sd"),
-	lengthKey("mid.xmax", 1e-5, 0.05, func(d *design.Design) *optional.Float { return &d.Mid.Xmax }, "one-way excursion limit").called("mid excursion limit"),
+	lengthKey("mid.xmax", 1e-4, 0.05, func(d *design.Design) *optional.Float { return &d.Mid.Xmax }, "one-way excursion limit").called("mid excursion limit"),
 	quantityKey("mid.bl", quantity.ForceFactor, 0.1, 100, func(d *design.Design) *optional.Float { return &d.Mid.Bl }, "force factor").called("mid force factor Bl"),
 	quantityKey("mid.mms", quantity.Mass, 1e-5, 1, func(d *design.Design) *optional.Float { return &d.Mid.Mms }, "moving mass with air load").called("mid moving mass Mms"),
 	quantityKey("mid.cms", quantity.Compliance, 1e-7, 0.1, func(d *design.Design) *optional.Float { return &d.Mid.Cms }, "compliance of the suspension").called("mid compliance Cms"),
