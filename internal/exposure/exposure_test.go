@@ -23,7 +23,7 @@ func TestTimesOfTheDirective(t *testing.T) {
 	}
 }
 
-// NIOSH 98-126, table 1-1: 15 min at 100 dBA, 28 s at 115 dBA.
+// NIOSH 98-126, table 1-1: 15 min at 100 dBA, 28 s at 115 dBA (from memory).
 func TestTimesOfNIOSH(t *testing.T) {
 	reftable.Near(t, "100 dBA", NIOSH.Time(100), 15*60, 1e-12)
 	reftable.Within(t, "115 dBA", NIOSH.Time(115), 28, 0.5) // the table rounds to seconds

@@ -77,7 +77,7 @@ func newMaximum(group string) Maximum {
 			From("woofer.power", "mid.power", "compression_driver.power")...),
 
 		Crest: def("programme.crest_db", "crest factor of the programme", "C", quantity.Level, Geometry, "C as given by --crest; 20·log10 2 otherwise",
-			"IEC 60268-5:2003 and IEC 60268-7:2010, 8.3.2: peak to r.m.s. of 1.8 to 2.2", "Programme itself has 12 dB and more (common practice, no source).", From("drive.voltage")...),
+			"IEC 60268-7:2010, 8.3.2: peak to r.m.s. of 1.8 to 2.2; IEC 60268-5 likewise (from memory)", "Programme itself has 12 dB and more (common practice, no source).", From("drive.voltage")...),
 		ProgrammeRaise: def("programme.raise_db", "by how much programme may be raised over the design's drive", "g_P", quantity.Level, Aperture,
 			"g_P = −20·log10 of the largest share of a limit: heat by the mean power over the spectrum, travel and air by its r.m.s. value times C, at U", iecSignal+"; "+loudBox,
 			heardAir, append(slices.Clone(crossKeys), Term{"C", group + ".programme.crest_db"}, Term{"U", "drive.voltage"})...),

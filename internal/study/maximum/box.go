@@ -292,8 +292,8 @@ type Overdriven struct {
 	May  float64 // what it may
 }
 
-// Overdriven lists, for tones from low to high Hz at the design's own drive, the bands
-// that are taken beyond what harms no driver, the power first.
+// Overdriven lists, for tones from low to high Hz at the design's own drive, what takes a
+// driver beyond a limit that harms it: band by band, the power first.
 func (o *Box) Overdriven(low, high float64) []Overdriven {
 	bands, err := field.Bands(6, low, high)
 	if err != nil {
