@@ -37,6 +37,10 @@ func (w Wiring) OrDefault() Wiring {
 	return w
 }
 
+// Resistance returns that of the terminals of n equal drivers so connected, Ω, from that of
+// one, re in Ω.
+func (w Wiring) Resistance(re float64, n int) float64 { return w.row().resistance(re, float64(n)) }
+
 func (w Wiring) row() *wiring { return &wirings[w.OrDefault()] }
 
 // Name returns the wiring's word in the design file.

@@ -70,11 +70,15 @@ type Woofer struct {
 // Mid is an optional band of smaller drivers between woofers and horn. When a
 // design has one, the gap is measured from the mid line to the horn.
 type Mid struct {
-	Size              optional.Float // nominal diameter, m
-	EffectiveDiameter optional.Float // m; by default 0.82·Size
-	PerBox            int            // by default 1
-	Spacing           optional.Float // vertical distance between the mids of one box, m
-	Lowest            optional.Float // lowest crossover frequency, Hz
+	driver.Parameters // Size is the nominal diameter; EffectiveDiameter is by default 0.82·Size
+
+	Title   string         // of the driver, from its own file
+	File    string         // the driver's own file, relative to the design file
+	PerBox  int            // by default 1
+	Spacing optional.Float // vertical distance between the mids of one box, m
+	Lowest  optional.Float // lowest crossover frequency, Hz
+	Wiring  driver.Wiring
+	Volume  optional.Float // closed, behind all mids of one box, m³; not given: the parameters hold as they are
 }
 
 // Enclosure is the box behind the woofers.
@@ -184,7 +188,7 @@ func (d *Design) HasInsert() bool { return d.Insert.Mouths > 0 }
 
 // HasMid reports whether the design has a mid band.
 func (d *Design) HasMid() bool {
-	return d.Mid.Size.Given() || d.Mid.EffectiveDiameter.Given() || d.Mid.PerBox > 0
+	return d.Mid.Size.Given() || d.Mid.EffectiveDiameter.Given() || d.Mid.Sd.Given() || d.Mid.PerBox > 0
 }
 
 // LobeTarget returns the highest lobe allowed, as a pressure ratio to the axis.
@@ -194,14 +198,16 @@ func (d *Design) LobeTarget() float64 {
 
 // Diameter returns the effective diameter in m: as given, from the piston
 // area, or EffectiveShare of the nominal size.
-func (w *Woofer) Diameter() float64 {
-	if w.EffectiveDiameter.Given() {
-		return w.EffectiveDiameter.Value()
+func (w *Woofer) Diameter() float64 { return diameter(&w.Parameters) }
+
+func diameter(p *driver.Parameters) float64 {
+	if p.EffectiveDiameter.Given() {
+		return p.EffectiveDiameter.Value()
 	}
-	if w.Sd.Given() {
-		return 2 * math.Sqrt(w.Sd.Value()/math.Pi)
+	if p.Sd.Given() {
+		return 2 * math.Sqrt(p.Sd.Value()/math.Pi)
 	}
-	return EffectiveShare * w.Size.Value()
+	return EffectiveShare * p.Size.Value()
 }
 
 // PistonArea returns the area of one cone in m².
@@ -214,6 +220,4 @@ func (w *Woofer) PistonArea() float64 {
 }
 
 // Diameter returns the effective diameter in m, as for a woofer.
-func (m *Mid) Diameter() float64 {
-	return m.EffectiveDiameter.Or(EffectiveShare * m.Size.Value())
-}
+func (m *Mid) Diameter() float64 { return diameter(&m.Parameters) }

@@ -118,7 +118,7 @@ func (l *Layout) behindPanel(p *Part) bool {
 func (l *Layout) piston(p *Part) (diameter float64, flange bool) {
 	given := l.design.Woofer.EffectiveDiameter.Given() || l.design.Woofer.Sd.Given()
 	if p.Band == Mids {
-		given = l.design.Mid.EffectiveDiameter.Given()
+		given = l.design.Mid.EffectiveDiameter.Given() || l.design.Mid.Sd.Given()
 	}
 	if given && p.Radiates > 0 {
 		return p.Radiates, false

@@ -10,7 +10,8 @@
 // # Levels
 //
 // The woofers' response is that of their box by its Thiele-Small parameters, on
-// axis at 1 m in half space, at the design's drive voltage. Without those data a
+// axis at 1 m in half space, at the design's drive voltage; that of the mids
+// likewise, in their closed volume. Without those data a
 // band is flat, at its sensitivity where one is given. The horn is taken as
 // equalised flat on the axis of one box. Each band is matched on axis, at its
 // crossover, to the one whose level is known; gains count from that match. When

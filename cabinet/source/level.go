@@ -15,7 +15,8 @@ import (
 // that neighbours meet on axis at their crossover.
 func (b *builder) levels() {
 	m := b.model
-	m.Voltage = b.design.DriveVoltage(nominalLoad)
+	w := &b.design.Woofer
+	m.Voltage = b.design.DriveVoltage(w.Wiring.Resistance(w.Re.Or(nominalLoad), b.design.WoofersPerBox()))
 	anchor := -1
 	for i := range m.Bands {
 		known := b.response(i)
@@ -52,7 +53,7 @@ func (m *Model) Match(x *Crossing, hz float64) (low, high float64) {
 	return -turn, 0
 }
 
-// nominalLoad turns a drive power into a voltage where no woofer's Re is known, Ω.
+// nominalLoad is taken for a woofer's Re where it is not known, Ω.
 const nominalLoad = 8
 
 // match turns band i so that it meets its neighbour at their crossover, and then
@@ -74,7 +75,10 @@ func (b *builder) match(i, neighbour int, gain float64) {
 // level is known.
 func (b *builder) response(i int) bool {
 	band, mouth := &b.model.Bands[i], &b.model.Bands[i].Mouths[0]
-	if band.Name == Woofers && b.circuit(band) {
+	switch {
+	case band.Name == Woofers && b.circuit(band):
+		return true
+	case band.Name == Mids && b.midCircuit(band):
 		return true
 	}
 	c := b.air.SoundSpeed
@@ -115,10 +119,27 @@ func (b *builder) circuit(band *Band) bool {
 	}
 	volts := d.DriveVoltage(c.NominalResistance())
 	b.model.Voltage = volts
+	band.Circuit = c
 	band.Response = func(hz float64) complex128 { return c.At(hz, volts).Pressure }
 	band.Origin = "Thiele-Small, half space"
 	if setup.Insert != nil {
 		band.Origin += ", through the insert"
 	}
+	return true
+}
+
+// midCircuit gives the mids the response of their parameters where these suffice.
+func (b *builder) midCircuit(band *Band) bool {
+	setup, err := check.MidSetup(b.design)
+	if err != nil {
+		return false
+	}
+	c, err := driver.NewCircuit(setup)
+	if err != nil {
+		return false
+	}
+	volts := b.model.Voltage
+	band.Circuit, band.Origin = c, "Thiele-Small, half space, "
+	band.Response = func(hz float64) complex128 { return c.At(hz, volts).Pressure }
 	return true
 }

@@ -9,6 +9,7 @@ import (
 	"gapline/cabinet/filter"
 	"gapline/cabinet/layout"
 	"gapline/cabinet/sizing"
+	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/check"
 	"gapline/internal/numeric"
@@ -45,7 +46,10 @@ type Band struct {
 	Response func(hz float64) complex128
 	Origin   string  // where the level comes from, in words
 	Inside   float64 // way of the sound from the driver to the mouths that neither Response nor the places hold, m
-	Turned   float64 // by how much the band is turned up to match, dB; NaN: its own level is not known
+	// Circuit is that of the band's drivers in one box, which Response comes from; nil where
+	// their parameters do not suffice.
+	Circuit *driver.Circuit
+	Turned  float64 // by how much the band is turned up to match, dB; NaN: its own level is not known
 }
 
 // Crossing is the crossover between two neighbouring bands, as the design has it.

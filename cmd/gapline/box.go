@@ -30,6 +30,8 @@ type boxFlags struct {
 	perOctave    int
 	boxes        string
 
+	programme, crest string
+
 	drivers, by string
 	fit         fitFlags
 }
@@ -82,6 +84,7 @@ measured with direct current, and --from and --to are then the band of the fit.`
 	f.StringVar(&o.to, "to", "2 kHz", "highest `FREQUENCY`; of a fit, the sweep's unless given")
 	f.IntVar(&o.perOctave, "per-octave", 48, "`N` frequencies in an octave")
 	f.StringVar(&o.boxes, "boxes", "1,2,4,8", "`SIZES` of the stack, each against the one before")
+	addSignal(f, &o.programme, &o.crest)
 	f.StringVar(&o.drivers, "drivers", "", "rank the driver files of the folder `DIR` in this cabinet")
 	f.StringVar(&o.by, "by", box.ByLevel.Name(), "`WHAT` --drivers ranks by: "+strings.Join(wordset.Names[box.Order](), ", "))
 	o.fit.add(cmd)
@@ -154,6 +157,8 @@ func lacksView(s *box.Study, view string) error {
 		return errors.New("--view insert needs a design with an insert and all its dimensions")
 	case view == describe.BoxStack && s.Stack == nil:
 		return fmt.Errorf("--view stack: %s", s.StackWhy)
+	case view == describe.BoxFull && s.Full == nil:
+		return fmt.Errorf("--view full: %s", s.FullWhy)
 	case view == describe.BoxMax && !numeric.Given(s.Max[0].Level):
 		return errors.New("--view max needs woofer.xmax or woofer.power")
 	}
@@ -214,6 +219,9 @@ func (o *boxFlags) options() (box.Options, error) {
 		return out, err
 	}
 	if out.Boxes, err = stackSizes(o.boxes); err != nil {
+		return out, err
+	}
+	if out.Signal, err = parseSignal(o.programme, o.crest); err != nil {
 		return out, err
 	}
 	return out, out.Check()

@@ -84,11 +84,14 @@ func runLine(ctx context.Context, a *app, f *lineFlags, given []string) error {
 	if err != nil {
 		return lineError(file, err)
 	}
+	if err := f.lacksMaximum(r); err != nil {
+		return usageError{err}
+	}
 	described := describe.Line(r, advice.LineFindings(r))
 	if err := a.print(described, f.printed(a, request)...); err != nil {
 		return err
 	}
-	if err := drawViews(a, described, f.pictured(request)); err != nil {
+	if err := drawViews(a, described, f.pictured(request, r)); err != nil {
 		return err
 	}
 	if err := f.writeTables(ctx, a, r); err != nil {
@@ -103,12 +106,12 @@ func (f *lineFlags) hear(ctx context.Context, file *designfile.File, c line.Cond
 	if problems != nil {
 		return nil, file.Problems(problems)
 	}
-	needsSeats := f.aim || slices.Contains(f.asked, line.AudienceView)
+	needsSeats := f.aim || slices.Contains(f.asked, line.AudienceView) || slices.Contains(f.asked, line.ProgrammeView)
 	if missing := s.SeatProblems(); missing != nil {
 		if needsSeats {
 			return nil, file.Problems(missing)
 		}
-		request.Views = slices.DeleteFunc(slices.Clone(request.Views), func(v line.View) bool { return v == line.AudienceView })
+		request.Views = slices.DeleteFunc(slices.Clone(request.Views), func(v line.View) bool { return v == line.AudienceView || v == line.ProgrammeView })
 	}
 	if request.Frame == (line.Frame{}) {
 		request.Frame = s.Frame()
@@ -117,6 +120,18 @@ func (f *lineFlags) hear(ctx context.Context, file *designfile.File, c line.Cond
 		return s.Hear(ctx, request)
 	}
 	return s.HearAimed(ctx, request, line.AimRequest{AnyOrder: f.anyOrder, Shade: f.shade})
+}
+
+// lacksMaximum says what the views of the largest levels need where one of them alone is
+// asked for and there is none.
+func (f *lineFlags) lacksMaximum(r *line.Result) error {
+	if len(f.asked) != 1 || r.Maximum != nil && (f.asked[0] != line.ProgrammeView || r.Maximum.Seats != nil) {
+		return nil
+	}
+	if v := f.asked[0]; v == line.MaximumView || v == line.ProgrammeView {
+		return fmt.Errorf("--view %s needs a level and a limit: the woofers' parameters with enclosure.volume, or a sensitivity, and a power or xmax", v)
+	}
+	return nil
 }
 
 // lineError turns what the field refuses into faults of the file or the command

@@ -28,6 +28,8 @@ type lineFlags struct {
 	shape       string
 	place       placeFlags
 
+	programme, crest string
+
 	aim, anyOrder, shade bool
 	write                string
 	force                bool
@@ -61,6 +63,7 @@ func (f *lineFlags) add(cmd *cobra.Command) {
 	fs.StringVar(&f.shape, "shape", "", "`CURVE` in place of line.splay: straight, arc:ANGLE or progressive:ANGLE in all")
 	fs.Float64Var(&f.place.ground, "ground", 0, "`REFLECTION` of the floor at points, at seats and in the side view: 0 none, 1 rigid")
 	fs.StringVar(&f.place.absorption, "absorption", "auto", "`WHETHER` air absorbs: on, off, or auto (at seats, points and in the side view)")
+	addSignal(fs, &f.programme, &f.crest)
 	fs.BoolVar(&f.aim, "aim", false, "look for the splay that spreads the sound evenly over the seats")
 	fs.BoolVar(&f.anyOrder, "any-order", false, "with --aim: a joint may turn less than the one above it")
 	fs.BoolVar(&f.shade, "shade", false, "with --aim: boxes may be turned down (line.gain_steps)")
@@ -72,6 +75,7 @@ func (f *lineFlags) add(cmd *cobra.Command) {
 	_ = cmd.RegisterFlagCompletionFunc("view", completeViews)
 	_ = cmd.RegisterFlagCompletionFunc("absorption", cobra.FixedCompletions([]string{"auto", "on", "off"}, cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("shape", cobra.FixedCompletions([]string{"straight", "arc:", "progressive:"}, cobra.ShellCompDirectiveNoSpace|cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("programme", cobra.FixedCompletions(programmeNames(), cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("frequencies", cobra.FixedCompletions([]string{"octaves", "thirds", "sixths", "twelfths"}, cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("write", completeDesignFiles)
 	_ = cmd.MarkFlagDirname("tables")
@@ -130,7 +134,7 @@ func (f *lineFlags) request(a *app) (line.Request, error) {
 		return r, err
 	}
 	r.Views = f.wanted(a)
-	for _, read := range []func(*line.Request) error{f.spectra, f.distances, f.frameInto, f.pointsInto} {
+	for _, read := range []func(*line.Request) error{f.spectra, f.distances, f.frameInto, f.pointsInto, f.signalInto} {
 		if err := read(&r); err != nil {
 			return r, err
 		}
@@ -172,7 +176,7 @@ func (f *lineFlags) together(a *app) error {
 }
 
 // summaryViews are what the summary is made of; the JSON adds the coupling.
-var summaryViews = []line.View{line.PolarView, line.DistanceView, line.AudienceView}
+var summaryViews = []line.View{line.PolarView, line.DistanceView, line.AudienceView, line.MaximumView, line.ProgrammeView}
 
 // wanted lists every view to compute: those printed and those drawn.
 func (f *lineFlags) wanted(a *app) []line.View {
@@ -192,9 +196,11 @@ func (f *lineFlags) wanted(a *app) []line.View {
 }
 
 // pictured lists the views to draw.
-func (f *lineFlags) pictured(r line.Request) []line.View {
+func (f *lineFlags) pictured(r line.Request, found *line.Result) []line.View {
 	if len(f.asked) > 0 {
-		return f.asked
+		return slices.DeleteFunc(slices.Clone(f.asked), func(v line.View) bool {
+			return len(f.asked) > 1 && (v == line.MaximumView && found.Maximum == nil || v == line.ProgrammeView && (found.Maximum == nil || found.Maximum.Seats == nil))
+		})
 	}
 	return r.Views[len(r.Views)-1:]
 }

@@ -43,6 +43,7 @@ func BoxFindings(st *box.Study) []result.Finding {
 	f.taken()
 	f.unused()
 	f.limits()
+	f.fullRange()
 	f.add(result.Caution, "max_spl_db", LoudnessCaution)
 	f.add(result.Caution, "drive.power", AmplifierCaution)
 	if st.Stack != nil {
@@ -101,9 +102,22 @@ func (f *boxFinder) drive() {
 		f.add(result.Note, "drive.voltage", "At %s the cones move %s at %s, beyond woofer.xmax: the curves at this drive are too good to be true there.",
 			result.Num(st.Volts, quantity.Voltage), length(st.Points[i].Excursion), hertz(st.Frequency[i]))
 	}
-	if rated := float64(st.Setup.Count) * d.Power.Value(); st.Watts > rated {
-		f.add(result.Note, "drive.power", "The drive of %s is more than the woofers' %s.", result.Num(st.Watts, quantity.Power), result.Num(rated, quantity.Power))
+	switch rated := float64(st.Setup.Count) * d.Power.Value(); {
+	case st.Full != nil:
+		f.overdriven(st.Full.One, st.Full.Overdriven)
+	case st.Watts > rated:
+		f.add(result.Caution, "drive.power", "The drive of %s is more than the woofers' %s.", result.Num(st.Watts, quantity.Power), result.Num(rated, quantity.Power))
 	}
+}
+
+// fullRange says what stops the box over the whole range, or why that is not known.
+func (f *boxFinder) fullRange() {
+	if f.st.Full == nil {
+		f.add(result.Note, "line.boxes", "The box over its whole range is left out: %s.", f.st.FullWhy)
+		return
+	}
+	f.stops(f.st.Full.One, f.st.Full.Programme)
+	f.unknownLimits(f.st.Full.One)
 }
 
 // mouths judges the insert, or says why it is left out.

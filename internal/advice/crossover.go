@@ -40,6 +40,9 @@ func CrossoverFindings(c *line.Crossover, s *line.Study) []result.Finding {
 			x.Low, x.High, length(apart), result.Num(apart*x.Frequency/s.SoundSpeed(), quantity.Number).As(quantity.Style{Verb: "%.2f"}), hertz(x.Frequency))
 	}
 	l.inside(c, s.Design)
+	if c.One != nil {
+		l.overdriven(c.One, c.Overdriven)
+	}
 	if s.Model.Absolute {
 		l.add(result.Caution, "drive.voltage", LoudnessCaution)
 	}

@@ -32,6 +32,7 @@ func HornFindings(st *horn.Study) []result.Finding {
 		f.add(result.Note, "compression_driver.re", "Without [compression_driver] the source is a plane-wave tube of the throat's area: its power is what enters, not what a driver delivers.")
 	} else {
 		f.add(result.Note, "compression_driver.voltage", "Compression driver at %s r.m.s.", exactly(l.Voltage, quantity.Voltage))
+		f.hornDriven(st)
 	}
 	if l.ListError > 0.03 {
 		f.add(result.Note, "horn.areas", "The points are few: leaving out every second one changes the throat impedance by up to %s. The list's own error is about a third of that when the profile is smooth.",

@@ -9,6 +9,7 @@ import (
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/quantity"
 )
 
@@ -40,6 +41,25 @@ func BoxSetup(d *design.Design) (driver.Setup, error) {
 	if len(c.problems) > 0 {
 		return s, &BoxError{c.problems}
 	}
+	if _, err := driver.NewCircuit(s); err != nil {
+		return s, &BoxError{[]Problem{{Text: err.Error()}}}
+	}
+	return s, nil
+}
+
+// openBack is a volume so large that it leaves a driver as it is, m³.
+const openBack = 1e6
+
+// MidSetup returns the circuit of one box's mids in their closed volume, or as they are
+// built where none is given. The error is of type *BoxError.
+func MidSetup(d *design.Design) (driver.Setup, error) {
+	a := air.Of(d.Air)
+	complete, err := d.Mid.Derive(a)
+	if err != nil {
+		return driver.Setup{}, &BoxError{[]Problem{{Keys: []string{"mid.fs", "mid.size"}, Text: "the mids' parameters: " + strings.TrimPrefix(err.Error(), "driver parameters: ")}}}
+	}
+	s := driver.Setup{Driver: complete, Count: max(d.Mid.PerBox, 1), Columns: d.MidColumns(), Spacing: d.MidSpacing(), Lateral: d.Bands.Mid.Lateral.Value(),
+		Wiring: d.Mid.Wiring.OrDefault(), Enclosure: driver.Enclosure{Kind: driver.Closed, Volume: optional.Of(d.Mid.Volume.Or(openBack))}}
 	if _, err := driver.NewCircuit(s); err != nil {
 		return s, &BoxError{[]Problem{{Text: err.Error()}}}
 	}

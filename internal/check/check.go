@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"gapline/cabinet/design"
+	"gapline/driver"
+	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 )
 
@@ -81,8 +83,11 @@ func (c *checker) cones(d *design.Design) {
 	c.columns("mid", d.Bands.Mid.Columns, max(m.PerBox, 1))
 	c.fits(w.EffectiveDiameter.Value(), "woofer.effective_diameter", w.Size.Value(), "woofer.size", "the piston cannot be larger than the driver")
 	c.fits(m.EffectiveDiameter.Value(), "mid.effective_diameter", m.Size.Value(), "mid.size", "the piston cannot be larger than the driver")
-	if d.HasMid() && !m.Size.Given() && !m.EffectiveDiameter.Given() {
-		c.add("[mid] gives neither mid.size nor mid.effective_diameter", "mid.size")
+	switch {
+	case d.HasMid() && !numeric.Given(m.Diameter()):
+		c.add("[mid] gives none of mid.size, mid.effective_diameter and mid.sd", "mid.size")
+	case !d.HasMid() && (m.Parameters != driver.Parameters{} || m.Volume.Given()):
+		c.add("[mid] needs mid.size, mid.effective_diameter or mid.sd beside mid.fs, mid.power and the like: without one there are no mids", "mid.size", "mid.power", "mid.fs")
 	}
 }
 

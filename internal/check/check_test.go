@@ -34,6 +34,7 @@ func TestCheckNamesBothKeys(t *testing.T) {
 		{"rear higher than front", func(d *design.Design) { d.Cabinet.RearHeight = optional.Of(0.3) }, []string{"cabinet.rear_height", "cabinet.height"}},
 		{"throat larger than mouth", func(d *design.Design) { d.Horn.Throat = optional.Of(0.4) }, []string{"horn.throat", "horn.mouth_width"}},
 		{"mid without size", func(d *design.Design) { d.Mid.PerBox = 2 }, []string{"mid.size"}},
+		{"driver of no mid", func(d *design.Design) { d.Mid.Fs, d.Mid.Power = optional.Of(200), optional.Of(50) }, []string{"mid.size", "mid.power", "mid.fs"}},
 	} {
 		d := base()
 		c.change(&d)

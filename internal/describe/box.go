@@ -22,10 +22,11 @@ const (
 	BoxMax       = "max"
 	BoxStack     = "stack"
 	BoxInsert    = "insert"
+	BoxFull      = "full"
 )
 
 // BoxViews lists the views, the usual one first.
-var BoxViews = []string{BoxAll, BoxResponse, BoxImpedance, BoxExcursion, BoxMax, BoxStack, BoxInsert}
+var BoxViews = []string{BoxAll, BoxResponse, BoxImpedance, BoxExcursion, BoxMax, BoxStack, BoxInsert, BoxFull}
 
 // Box describes the low end of one box, what a stack of such boxes gains and what an
 // insert costs. In the document the insert has a section of its own: see Insert.
@@ -35,6 +36,9 @@ func Box(st *box.Study, findings []result.Finding) *result.Result {
 	r.Add(b.driver(), b.enclosure(), b.response())
 	if numeric.Given(st.MaxAt.Level) {
 		r.Add(b.maximum())
+	}
+	if st.Full != nil {
+		r.Add(b.full()...)
 	}
 	if st.Insert != nil {
 		r.Add(b.insert(result.Screen))

@@ -84,7 +84,7 @@ func (b boxParts) data() []result.Part {
 			entry(figure.AirDensity.Key, result.Fig(figure.AirDensity, b.Sizing.Air.Density))),
 		group("drive", facts(b.volts(), result.Fig(figure.BoxDrivePower, b.Watts), result.Fig(figure.BoxDriveNominal, b.Circuit.NominalResistance()))),
 		listed(at, maybe(b.responseCurves())), limits, listed(at, maybe(append([]curve{volts}, b.speedCurves()...))),
-		b.summaryData(), b.crossingData(), b.driverData(), b.enclosureData(), b.suggestionData(), b.insertData(), b.stackData(),
+		b.summaryData(), b.crossingData(), b.driverData(), b.enclosureData(), b.suggestionData(), b.insertData(), b.stackData(), b.fullData(),
 	}
 }
 

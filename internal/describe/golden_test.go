@@ -36,9 +36,10 @@ func TestGolden(t *testing.T) {
 	insert := starter(t, "hatch-insert")
 	size := sizing.Size(&insert.Design)
 	for name, fig := range map[string]plots.Figure{
-		"strip": picture.Figure(Strip([]Sized{{Design: &insert.Design, Sizing: &size}}), quantity.Metric),
-		"lever": lever(t, insert, "cabinet.pitch=200mm:400mm:10mm"),
-		"map":   gapMap(t, insert, "horn.coverage=40:140:10deg", "insert.chamber_volume=0.1:1:0.1L"),
+		"strip":   picture.Figure(Strip([]Sized{{Design: &insert.Design, Sizing: &size}}), quantity.Metric),
+		"lever":   lever(t, insert, "cabinet.pitch=200mm:400mm:10mm"),
+		"map":     gapMap(t, insert, "horn.coverage=40:140:10deg", "insert.chamber_volume=0.1:1:0.1L"),
+		"maximum": largest(t, starter(t, "hatch-mids")),
 	} {
 		got := small(t, fig)
 		path := filepath.Join("testdata", name+".png")

@@ -29,6 +29,9 @@ func Line(r *line.Result, findings []result.Finding) *result.Result {
 		out.Add(v.aimed(), v.aimData())
 	}
 	out.Add(v.summary())
+	if r.Maximum != nil {
+		out.Add(v.most()...)
+	}
 	out.Add(v.tables()...)
 	out.Add(v.lists()...)
 	out.Add(v.pictures()...)

@@ -68,6 +68,9 @@ func (v lineParts) data() []result.Part {
 	if r.Coupling != nil {
 		out = append(out, couplingData(r.Coupling))
 	}
+	if r.Maximum != nil {
+		out = append(out, v.loudestData())
+	}
 	if r.Spots != nil {
 		out = append(out, spotData(r.Spots))
 	}

@@ -54,6 +54,9 @@ func (v lineParts) lists() []result.Part {
 	if r.Coupling != nil {
 		out = append(out, variantList(r.Coupling))
 	}
+	if r.Maximum != nil {
+		out = append(out, v.loudestLists()...)
+	}
 	return out
 }
 

@@ -83,6 +83,9 @@ func (v lineParts) pictures() []result.Part {
 	if r.Coupling != nil {
 		out = append(out, v.coupling())
 	}
+	if r.Maximum != nil {
+		out = append(out, v.loudestCharts()...)
+	}
 	return out
 }
 

@@ -49,6 +49,9 @@ func (v lineParts) tables() []result.Part {
 	if v.r.Coupling != nil {
 		out = append(out, onScreen(line.CouplingView, variants(v.r.Coupling)))
 	}
+	if v.r.Maximum != nil {
+		out = append(out, v.loudestTables()...)
+	}
 	return out
 }
 

@@ -105,19 +105,27 @@ func (w *Driver) Put(d *design.Design) {
 	}
 }
 
-// driverFile reads the driver file that the design or a setting names and puts in
-// those of its values that neither the file nor, later, a setting overrides.
-func (r *reader) driverFile(ctx context.Context, settings []string) {
+// driverFiles reads the driver files that the design or a setting names and puts in
+// those of their values that neither the file nor, later, a setting overrides.
+func (r *reader) driverFiles(ctx context.Context, settings []string) {
 	d := &r.file.Design
+	r.driverFile(ctx, settings, "woofer", &d.Woofer.File, &d.Woofer.Title)
+	r.driverFile(ctx, settings, "mid", &d.Mid.File, &d.Mid.Title)
+}
+
+// driverFile reads that of one table; file and title are where the design keeps its name
+// and the driver's.
+func (r *reader) driverFile(ctx context.Context, settings []string, table string, file, title *string) {
+	d, key := &r.file.Design, table+".file"
 	for _, s := range settings {
-		if path, text, ok := strings.Cut(s, "="); ok && strings.TrimSpace(path) == schema.FileKey {
-			d.Woofer.File = strings.TrimSpace(text)
+		if path, text, ok := strings.Cut(s, "="); ok && strings.TrimSpace(path) == key {
+			*file = strings.TrimSpace(text)
 		}
 	}
-	if d.Woofer.File == "" {
+	if *file == "" {
 		return
 	}
-	path := d.Woofer.File
+	path := *file
 	if !filepath.IsAbs(path) {
 		path = filepath.Join(filepath.Dir(r.file.Name), path)
 	}
@@ -125,17 +133,31 @@ func (r *reader) driverFile(ctx context.Context, settings []string) {
 	if err != nil {
 		faults := err.(Problems)
 		if len(faults) == 1 && faults[0].Line == 0 {
-			r.fault(schema.FileKey, "= %q %s", clip(d.Woofer.File), faults[0].Text)
+			r.fault(key, "= %q %s", clip(*file), faults[0].Text)
 			return
 		}
 		r.problems = append(r.problems, faults...)
 		return
 	}
-	d.Woofer.Title = w.Title
+	*title = w.Title
 	for _, v := range w.values {
+		v.Key = inTable(v.Key, table)
+		if err := v.Check(); err != nil {
+			r.fault(key, "= %q: %s %s", clip(*file), v.Key.Path, err)
+			continue
+		}
 		if _, given := r.file.given[v.Key.Path]; !given {
 			v.Apply(d)
 			r.file.given[v.Key.Path] = 0
 		}
 	}
+}
+
+// inTable is the key of the given table that stands for a driver's key of [woofer].
+func inTable(k *schema.Key, table string) *schema.Key {
+	leaf := strings.TrimPrefix(k.Path, "woofer.")
+	if k.Path == "cost.woofer" {
+		return schema.FindKey("cost." + table)
+	}
+	return schema.FindKey(table + "." + leaf)
 }

@@ -67,6 +67,25 @@ func TestDesignTakesItsDriverFile(t *testing.T) {
 	}
 }
 
+// A driver file serves the mids as well: its values become those of [mid].
+func TestMidsTakeADriverFile(t *testing.T) {
+	dir := folder(t, map[string]string{"box.toml": "[mid]\nfile = \"drivers/ten.toml\"\nper_box = 2\nqes = 0.6\n", "drivers/ten.toml": driverText,
+		"drivers/large.toml": "size = \"27 in\"\n"})
+	name := filepath.Join(dir, "box.toml")
+	f, err := Load(t.Context(), name, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := &f.Design
+	if m := &d.Mid; m.Qes.Value() != 0.6 || m.Qms.Value() != 5.5 || m.Title != "Ten-inch from the shelf (invented)" || d.Cost.Mid.Value() != 87.5 || d.Woofer.Qms.Given() {
+		t.Errorf("mid %+v, woofer %+v, cost %g", m, d.Woofer, d.Cost.Mid.Value())
+	}
+	// What fits a woofer need not fit a mid.
+	if _, err := Load(t.Context(), name, []string{"mid.file=drivers/large.toml"}); err == nil || !strings.Contains(err.Error(), "mid.size is 686 mm") {
+		t.Errorf("a mid of 27 in: %v", err)
+	}
+}
+
 func TestFaultsOfDriverFiles(t *testing.T) {
 	for name, c := range map[string]struct {
 		driver string

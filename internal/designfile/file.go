@@ -77,7 +77,7 @@ func parse(ctx context.Context, name string, data []byte, settings []string) (*F
 		return nil, err
 	}
 	r.take(root)
-	r.driverFile(ctx, settings)
+	r.driverFiles(ctx, settings)
 	r.settle()
 	if slices.Contains(settings, Unlink) {
 		r.file.Links = nil

@@ -81,7 +81,7 @@ func (d *Def) Machine(si float64) float64 {
 }
 
 // units are the endings of keys, longest first.
-var units = []string{"_db_per_doubling", "_kg_m3", "_kg_s", "_m3", "_m_s", "_m_n", "_tm", "_hz", "_dba", "_db", "_oct", "_deg", "_ohm", "_m2", "_kg", "_m", "_s", "_v", "_w", "_h"}
+var units = []string{"_db_per_doubling", "_kg_m3", "_kg_s", "_m3", "_m_s", "_m_n", "_tm", "_hz", "_dba", "_dbc", "_db", "_oct", "_deg", "_ohm", "_m2", "_kg", "_m", "_s", "_v", "_w", "_h"}
 
 // cutUnit takes the unit off a key: "coupling.lower_hz" is "coupling.lower", and
 // "line.distance.m" is "line.distance".

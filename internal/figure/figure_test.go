@@ -68,7 +68,7 @@ func TestKeysNameTheirUnit(t *testing.T) {
 		if d.Kind == quantity.Octaves && (strings.HasSuffix(d.Key, ".oct_range") || strings.Contains(d.Key, ".gap_oct.")) {
 			got = want
 		}
-		if d.Kind == quantity.Level && (got == "_dba" || got == "_db_per_doubling") {
+		if d.Kind == quantity.Level && (got == "_dba" || got == "_dbc" || got == "_db_per_doubling") {
 			got = want
 		}
 		if !ok || strings.Replace(got, ".", "_", 1) != want {
@@ -135,7 +135,7 @@ func makesOne(value ast.Expr) bool {
 
 // families are the figures that are made together, once for each thing that has them.
 var families = []interface{ all() []*Def }{
-	CouplingOpen, CouplingInsert, CouplingMid, WoofersAcross, MidsAcross, LineHung, CrossoverHung, LinePolar, LineHorizontal, LineAngleMap, LineHorizontalMap,
+	CouplingOpen, CouplingInsert, CouplingMid, WoofersAcross, MidsAcross, LineHung, CrossoverHung, LineMaximum, BoxFull, LinePolar, LineHorizontal, LineAngleMap, LineHorizontalMap,
 	AimBefore, AimBest, AimArc, AimStraight, LowWay, HighWay, GivenSum, BestSum, GivenVertical, GivenHorizontal, BestVertical, BestHorizontal,
 	TraceBands, PairBands, GapByRule, GapByAperture, GapByWave, GapByMeasured, MidGapByRule, MidGapByAperture,
 }

@@ -51,6 +51,9 @@ var forbidden = map[string][]string{
 	"internal/layers":    physics,
 	"internal/docs":      physics,
 
+	"internal/exposure":  physics,
+	"internal/programme": physics,
+
 	"driver":              slices.Concat([]string{"waveguide"}, cabinets),
 	"waveguide":           cabinets,
 	"waveguide/wave":      cabinets,
@@ -90,6 +93,8 @@ var forbidden = map[string][]string{
 	"internal/study/wave":   slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/advice":       slices.Concat(renderers, libraries),
 	"internal/describe":     slices.Concat([]string{"internal/designfile"}, renderers, libraries),
+
+	"internal/study/maximum": slices.Concat([]string{"internal/designfile"}, judges, libraries),
 
 	"plots":             slices.Concat(physicsBut("plots"), libraries[:2]),
 	"internal/document": slices.Concat(physicsBut("plots", "internal/document"), libraries[:2]),

@@ -24,9 +24,9 @@ func (b *builder) line(s *document.Section) error {
 		return err
 	}
 	noSeats := study.SeatProblems()
-	request.Views = []line.View{line.PolarView, line.SideView, line.DistanceView}
+	request.Views = []line.View{line.PolarView, line.SideView, line.DistanceView, line.MaximumView}
 	if noSeats == nil {
-		request.Views = append(request.Views, line.AudienceView)
+		request.Views = append(request.Views, line.AudienceView, line.ProgrammeView)
 	}
 	r, err := study.Hear(b.ctx, request)
 	if err != nil {

@@ -54,6 +54,10 @@ var compressionDriverKeys = []Key{
 	lengthKey("compression_driver.diameter", 0.01, 1, func(d *design.Design) *optional.Float { return &d.HornDrive.Diameter },
 		"outside diameter of the compression driver"),
 	quantityKey("compression_driver.power", quantity.Power, 0.1, 5e3, func(d *design.Design) *optional.Float { return &d.HornDrive.Power }, "thermal power limit").called("compression driver power limit"),
+	lengthKey("compression_driver.xmax", 1e-4, 0.01, func(d *design.Design) *optional.Float { return &d.HornDrive.Xmax },
+		"largest displacement of the diaphragm, one way").called("compression driver excursion limit"),
+	quantityKey("compression_driver.sensitivity", quantity.Level, 80, 180, func(d *design.Design) *optional.Float { return &d.HornDrive.Sensitivity },
+		"level in a plane-wave tube of the throat's area at 2.83 V, where bl, mms and the rest are not known").called("compression driver sensitivity"),
 	quantityKey("compression_driver.voltage", quantity.Voltage, 0.01, 200, func(d *design.Design) *optional.Float { return &d.HornDrive.Voltage },
 		"r.m.s. voltage at which it is worked out").or("2.83 V"),
 }

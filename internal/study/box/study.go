@@ -11,13 +11,15 @@ import (
 	"gapline/internal/check"
 	"gapline/internal/numeric"
 	"gapline/internal/optional"
+	"gapline/internal/study/maximum"
 )
 
 // Options are what the study looks at. The zero value means the defaults.
 type Options struct {
-	From, To  float64 // Hz; 10 and 2000 by default
-	PerOctave int     // frequencies in an octave; 48 by default
-	Boxes     []int   // sizes of the stack; 1, 2, 4, 8 by default
+	From, To  float64        // Hz; 10 and 2000 by default
+	PerOctave int            // frequencies in an octave; 48 by default
+	Boxes     []int          // sizes of the stack; 1, 2, 4, 8 by default
+	Signal    maximum.Signal // programme of the largest levels
 }
 
 // Default options.
@@ -90,6 +92,8 @@ type Study struct {
 	Insert   *Insert             // nil without an insert, or with too little of one
 	Stack    *driver.StackLevels // nil when it could not be computed
 	StackWhy string              // why not
+	Full     *Full               // nil when it could not be computed
+	FullWhy  string              // why not
 }
 
 // Insert is what the insert changes, with the exact radiation on both sides.
@@ -124,6 +128,9 @@ func Run(ctx context.Context, d *design.Design, o Options) (*Study, error) {
 		return nil, err
 	}
 	if err := s.addStack(ctx, o.Boxes); err != nil {
+		return nil, err
+	}
+	if err := s.addFull(ctx, o.Signal); err != nil {
 		return nil, err
 	}
 	return s, nil

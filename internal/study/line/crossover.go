@@ -12,6 +12,7 @@ import (
 	"gapline/internal/check"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
+	"gapline/internal/study/maximum"
 )
 
 // CrossoverRequest says how a crossover is looked at.
@@ -35,6 +36,8 @@ type Crossover struct {
 	Given                *filter.Sum
 	Best                 *filter.Best // nil: not looked for
 	Low, High            Way          // of the sound to the front
+	One                  *maximum.Box // nil: levels are relative
+	Overdriven           []maximum.Overdriven
 }
 
 // Way is how a band's sound gets to the front of the box.
@@ -89,6 +92,12 @@ func Crossovers(ctx context.Context, d *design.Design, c Conditions, r Crossover
 		out.Spectrum = about(x.Frequency)
 	}
 	out.Low, out.High = s.way(x.Low), s.way(x.High)
+	if out.One, err = s.One(ctx); err != nil {
+		return nil, nil, err
+	}
+	if out.One != nil {
+		out.Overdriven = out.One.Overdriven(lowestDriven, highestDriven)
+	}
 	if err := out.setWindow(r); err != nil {
 		return nil, nil, err
 	}

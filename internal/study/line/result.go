@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"gapline/cabinet/field"
+	"gapline/internal/study/maximum"
 )
 
 // View is one way of looking at the stack.
@@ -20,6 +21,8 @@ const (
 	DistanceView   View = "distance"
 	AudienceView   View = "audience"
 	CouplingView   View = "coupling"
+	MaximumView    View = "maximum"
+	ProgrammeView  View = "programme"
 )
 
 // Views lists the views with what each shows.
@@ -34,6 +37,8 @@ var Views = []struct {
 	{DistanceView, "level along the axis with its slope and the published formulas"},
 	{AudienceView, "level along the seats"},
 	{CouplingView, "the woofer line with and without insert, packed and spread"},
+	{MaximumView, "the largest level over frequency of one box and of the stack, and what stops it"},
+	{ProgrammeView, "the largest level of programme along the seats"},
 }
 
 // Request is what of a stack is asked for.
@@ -46,7 +51,8 @@ type Request struct {
 	PerDoubling          int
 	Frame                Frame // of the side view
 	Spots                []field.Vec
-	MapAngles, MapSpread float64 // step and span of the maps, rad
+	MapAngles, MapSpread float64        // step and span of the maps, rad
+	Signal               maximum.Signal // programme of the largest levels
 }
 
 // Result is what was computed; nil where it was not asked for.
@@ -61,7 +67,10 @@ type Result struct {
 	Coupling           *Coupling
 	Spots              *Spots
 	Aimed              *Aimed
-	Before             *Audience // as the file hangs the stack, beside Aimed
+	One                *maximum.Box         // nil: levels are relative
+	Overdriven         []maximum.Overdriven // bands that the drive takes beyond their limits
+	Maximum            *Maximum             // nil also where nothing that is known limits
+	Before             *Audience            // as the file hangs the stack, beside Aimed
 }
 
 // Has reports whether a view is asked for.
@@ -100,8 +109,28 @@ func (s *Study) Hear(ctx context.Context, r Request) (*Result, error) {
 	do(r.Has(SideView), func() (e error) { out.Side, e = s.Side(ctx, r.SideSpectrum, r.Frame); return e })
 	do(r.Has(CouplingView), func() (e error) { out.Coupling, e = s.Coupling(ctx, s.CouplingSpectrum()); return e })
 	do(len(r.Spots) > 0, func() (e error) { out.Spots, e = s.Spots(ctx, r.Few, r.Spots); return e })
+	do(s.Model.Absolute, func() error { return s.limits(ctx, r, out) })
 	return out, err
 }
+
+// limits looks at the drive, and at the largest levels where they are asked for.
+func (s *Study) limits(ctx context.Context, r Request, out *Result) error {
+	one, err := s.One(ctx)
+	if err != nil {
+		return err
+	}
+	out.Overdriven, out.One = one.Overdriven(lowestDriven, highestDriven), one
+	if one.Any() && (r.Has(MaximumView) || r.Has(ProgrammeView)) {
+		out.Maximum, err = s.Maximum(ctx, one, r.Signal, r.Has(ProgrammeView))
+	}
+	return err
+}
+
+// The tones at which the drive is looked at, Hz: those of the octaves at the seats.
+const (
+	lowestDriven  = 45
+	highestDriven = 11.2e3
+)
 
 // HearAimed looks for the best splay and computes the views with it.
 func (s *Study) HearAimed(ctx context.Context, r Request, a AimRequest) (*Result, error) {
