@@ -113,6 +113,7 @@ func (h *aimer) evaluate(c Candidate, w *worker) score {
 	if err != nil {
 		return impossible
 	}
+	w.hear(e)
 	levels := make([]float64, len(h.seats))
 	for i, p := range h.seats {
 		if e.Inside(p) > 0 {

@@ -2,71 +2,13 @@ package field
 
 import "math"
 
-// The kernels work on a range of frequencies. pathSteps is the path in steps of
-// the phasor table per Hz, scale the pattern's argument in table intervals per
-// Hz.
+// The functions of this file work on a range of frequencies; those of vector.go do
+// what is the same for every mouth.
 
-// addPoint adds amp·e^{-jφ}.
-func addPoint(re, im, hz []float64, pathSteps, amp float64) {
-	re, im = re[:len(hz)], im[:len(hz)]
-	for i, f := range hz {
-		c, s := unit(f * pathSteps)
-		re[i] += amp * c
-		im[i] -= amp * s
-	}
-}
-
-// addPattern adds amp·pattern·e^{-jφ}. The largest argument must lie within
-// the table.
-func addPattern(re, im, hz []float64, t *table, pathSteps, scale, amp float64) {
-	re, im = re[:len(hz)], im[:len(hz)]
-	for i, f := range hz {
-		x := f * scale
-		n := int(x)
-		x -= float64(n)
-		p := &t[n&(tableSize-1)]
-		a := amp * p.at(x)
-		c, s := unit(f * pathSteps)
-		re[i] += a * c
-		im[i] -= a * s
-	}
-}
-
-// addComplex adds (pr + j·pi)·e^{-jφ}.
-func addComplex(re, im, hz, pr, pi []float64, pathSteps float64) {
-	re, im = re[:len(hz)], im[:len(hz)]
-	pr, pi = pr[:len(hz)], pi[:len(hz)]
-	for i, f := range hz {
-		c, s := unit(f * pathSteps)
-		re[i] += pr[i]*c + pi[i]*s
-		im[i] += pi[i]*c - pr[i]*s
-	}
-}
-
-// fill sets pr to amp and pi to 0.
-func fill(pr, pi []float64, amp float64) {
-	for i := range pr {
-		pr[i], pi[i] = amp, 0
-	}
-}
-
-// timesFlat multiplies pr and pi by a pattern that is even in x, the argument in
-// table intervals per Hz.
-func timesFlat(pr, pi, hz []float64, t *table, p pattern, scale float64) {
-	pr, pi = pr[:len(hz)], pi[:len(hz)]
-	for i, f := range hz {
-		x := f * scale
-		var e float64
-		if x < tableSize {
-			n := int(x)
-			x -= float64(n)
-			q := &t[n&(tableSize-1)]
-			e = q.at(x)
-		} else {
-			e = exactPattern(p, x/tableDensity)
-		}
-		pr[i] *= e
-		pi[i] *= e
+// fill sets a to amp.
+func fill(a []float64, amp float64) {
+	for i := range a {
+		a[i] = amp
 	}
 }
 
@@ -171,23 +113,15 @@ func discPattern(pr, pi, hz []float64, t *patternTables, a, w, ir, amp, waveStep
 	}
 }
 
-// attenuate multiplies pr and pi by e^{-αx}, x the path beyond the reference
-// path in m, alpha in Np/m. It grows with frequency, so that its last value
-// decides whether a series to x⁴ will do (error below 1e-5).
-func attenuate(pr, pi, alpha []float64, x float64) {
-	pr, pi = pr[:len(alpha)], pi[:len(alpha)]
-	if math.Abs(alpha[len(alpha)-1]*x) > 0.25 {
-		for i, a := range alpha {
-			g := math.Exp(-a * x)
-			pr[i] *= g
-			pi[i] *= g
-		}
+// attenuate multiplies p by e^{-αx}, x the path beyond the reference path in m, alpha
+// in Np/m. It grows with frequency, so that its last value decides whether a series to
+// x⁴ will do (error below 1e-5).
+func attenuate(p, alpha []float64, x float64) {
+	if math.Abs(alpha[len(alpha)-1]*x) <= 0.25 {
+		timesDecay(p, alpha, x)
 		return
 	}
 	for i, a := range alpha {
-		t := -a * x
-		g := 1 + t*(1+t*(1.0/2+t*(1.0/6+t*(1.0/24))))
-		pr[i] *= g
-		pi[i] *= g
+		p[i] *= math.Exp(-a * x)
 	}
 }

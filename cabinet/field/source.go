@@ -80,8 +80,8 @@ type patch struct {
 }
 
 // split halves the patch across its width or its height.
-func (p patch) split(acrossWidth bool) (patch, patch) {
-	first, second := p, p
+func (p *patch) split(acrossWidth bool) (patch, patch) {
+	first, second := *p, *p
 	first.weight /= 2
 	second.weight /= 2
 	if acrossWidth {
@@ -128,9 +128,10 @@ type seenSide struct {
 	part   *curvePart // the front's tables; then delay, bend and third are 0
 }
 
-// seen looks at the side under a direction cosine.
-func (s *side) seen(cosine float64) seenSide {
-	out := seenSide{half: s.half, cosine: cosine, tilted: cosine}
+// see fills in the side as seen under a direction cosine.
+func (s *side) see(out *seenSide, cosine float64) {
+	out.half, out.cosine, out.tilted = s.half, cosine, cosine
+	out.delay, out.bend, out.third, out.part = 0, 0, 0, nil
 	switch {
 	case s.apex == 0:
 	case s.curve.usable(s.level):
@@ -141,5 +142,15 @@ func (s *side) seen(cosine float64) seenSide {
 		out.tilted -= slope
 		out.third = frontThird(s.apex, s.offset, s.half)
 	}
-	return out
+}
+
+// whole is the mouth as one patch; curves are the tables of its sides.
+func (s *source) whole(curves [2]*curve) patch {
+	return patch{
+		centre: s.middle,
+		y:      side{axis: s.axes.left, half: s.a, apex: s.apexY, curve: curves[0]},
+		z:      side{axis: s.axes.up, half: s.b, apex: s.apexZ, curve: curves[1]},
+		weight: s.weight,
+		path:   s.path,
+	}
 }

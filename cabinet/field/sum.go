@@ -32,7 +32,7 @@ func directions(at []Vec) []place {
 	return out
 }
 
-// sumAt takes the sum at one place for all drives at unit strength.
+// sumAt takes the sum at one place for all drives at unit strength. The worker hears e.
 func (e *Engine) sumAt(w *worker, p place) {
 	w.clear()
 	w.at = receiver{point: p.at, far: p.far, centre: e.centre, gain: 1}
@@ -57,7 +57,7 @@ func (e *Engine) sumAt(w *worker, p place) {
 // addAll adds every mouth.
 func (e *Engine) addAll(w *worker) {
 	for i := range e.sources {
-		w.add(&e.sources[i], w.curves[i])
+		w.add(&e.sources[i], i)
 	}
 }
 
@@ -88,6 +88,7 @@ func (e *Engine) each(ctx context.Context, at []place, p *plan, visit func(i int
 	done := 0
 	return parallel.Each(ctx, 0, blocks, func(int) func(int) {
 		w := newWorker(p)
+		w.hear(e)
 		return func(b int) {
 			lo, hi := b*blockSize, min((b+1)*blockSize, len(at))
 			for i := lo; i < hi; i++ {
