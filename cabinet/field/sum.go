@@ -54,9 +54,9 @@ func (e *Engine) sumAt(w *worker, p place) {
 	w.absorb(direct)
 }
 
-// addAll adds every mouth.
+// addAll adds every mouth from the worker's first on.
 func (e *Engine) addAll(w *worker) {
-	for i := range e.sources {
+	for i := w.from; i < len(e.sources); i++ {
 		w.add(&e.sources[i], i)
 	}
 }

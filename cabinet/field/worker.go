@@ -22,6 +22,7 @@ type worker struct {
 	ty, tz []terms
 	sight  sight
 	whole  []patch // each mouth in one piece, see hear
+	from   int     // the first mouth that is summed
 	at     receiver
 }
 
@@ -37,7 +38,7 @@ func newWorker(p *plan) *worker {
 
 // hear makes the worker ready to sum the mouths of e.
 func (w *worker) hear(e *Engine) {
-	w.whole = w.whole[:0]
+	w.whole, w.from = w.whole[:0], 0
 	for i := range e.sources {
 		w.whole = append(w.whole, e.sources[i].whole(w.curves[i]))
 	}

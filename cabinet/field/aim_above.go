@@ -1,0 +1,106 @@
+package field
+
+import (
+	"slices"
+
+	"gapline/internal/parallel"
+)
+
+// above holds, of one stack, what the boxes above each box give at each seat: candidates
+// that differ from it below are summed from there on.
+type above struct {
+	of     choice
+	size   int       // sums of one box and seat
+	seats  int       //
+	re, im []float64 // [box][seat][drive·tones + tone]; nil: too many to hold
+}
+
+// mostHeld bounds the sums that are held, 64 MB of them.
+const mostHeld = 1 << 22
+
+// add adds what the boxes before the given one give at a seat; nothing for the first.
+func (a *above) add(w *worker, from, seat int) {
+	if from == 0 {
+		return
+	}
+	at := (from*a.seats + seat) * a.size
+	for i, x := range a.re[at : at+a.size] {
+		w.re[i] += x
+	}
+	for i, x := range a.im[at : at+a.size] {
+		w.im[i] += x
+	}
+}
+
+// firstSource is the first mouth of a box.
+func (h *aimer) firstSource(box int) int {
+	n := 0
+	for i := range h.stack.Boxes[:box] {
+		n += len(h.stack.Boxes[i].Mouths)
+	}
+	return n
+}
+
+// firstMoved is the first box that hangs otherwise than in the stack that is held; 0 where
+// none is, or its sums are not.
+func (h *aimer) firstMoved(c choice) int {
+	of := h.above.of
+	if of == nil || h.above.re == nil || c[h.joints] != of[h.joints] {
+		return 0
+	}
+	first := len(h.stack.Boxes) - 1
+	for i := range h.joints {
+		if c[i] != of[i] {
+			first = min(first, i+1)
+			break
+		}
+	}
+	for i := h.joints + 1; i < len(c); i++ { // gains
+		if c[i] != of[i] {
+			first = min(first, i-h.joints-1)
+			break
+		}
+	}
+	return first
+}
+
+// hold works out the sums above each box of a stack, on all cores; those that the stack
+// held before has too stay.
+func (h *aimer) hold(c choice) error {
+	if slices.Equal(h.above.of, c) {
+		return nil
+	}
+	a := &h.above
+	boxes, first := len(h.stack.Boxes), h.firstMoved(c)
+	a.of, a.size, a.seats = nil, len(h.tones)*len(h.power), len(h.seats)
+	if boxes*a.seats*a.size > mostHeld {
+		return nil
+	}
+	e, err := New(h.hang(h.candidate(c)), h.options)
+	if err != nil {
+		return nil // it cannot hang so: its neighbours are summed whole
+	}
+	if a.re == nil {
+		a.re, a.im = make([]float64, boxes*a.seats*a.size), make([]float64, boxes*a.seats*a.size)
+	}
+	err = parallel.Each(h.ctx, len(h.workers), a.seats, func(worker int) func(int) {
+		w := h.workers[worker]
+		w.hear(e)
+		one := *e
+		return func(seat int) {
+			for b := first + 1; b < boxes; b++ {
+				w.from = h.firstSource(b - 1)
+				one.sources = e.sources[:h.firstSource(b)]
+				one.sumAt(w, place{at: h.seats[seat]})
+				a.add(w, b-1, seat)
+				at := (b*a.seats + seat) * a.size
+				copy(a.re[at:at+a.size], w.re)
+				copy(a.im[at:at+a.size], w.im)
+			}
+		}
+	})
+	if err == nil {
+		a.of = slices.Clone(c)
+	}
+	return err
+}
