@@ -23,7 +23,7 @@ type plan struct {
 	pathTurns float64
 	tables    *patternTables
 	curves    [][2]*curve // of each mouth's sides y and z; nil: flat
-	ones      []terms     // of a side without extent
+	ones      terms       // of a side without extent
 }
 
 // lowestHz stands in for lower frequencies, whose powers leave the range of numbers: no
@@ -51,10 +51,8 @@ func (e *Engine) plan(hz []float64) *plan {
 		p.waves[i] = p.waveStep * f
 	}
 	p.curves = e.curves(p.waves)
-	p.ones = make([]terms, len(hz))
-	for i := range p.ones {
-		p.ones[i].e0 = 1
-	}
+	p.ones = newTerms(len(hz))
+	fill(p.ones.e0r, 1)
 	if e.options.Absorption {
 		p.alpha = make([]float64, len(hz))
 		for i, f := range hz {

@@ -160,3 +160,31 @@ func attenuateGo(p, alpha []float64, x float64) {
 		p[i] *= poly(constants.decay[:], -(a * x))
 	}
 }
+
+// blended is the Hermite piece between the values and slopes of two nodes at frequency i,
+// whose imaginary parts stand nf behind the real ones; reach turns a slope in X, which is
+// j times what stands there, into one in u.
+func blended(a, b, c, d []float64, nf, i int, reach float64, w *hermite4) (re, im float64) {
+	re = math.FMA(w.v1, b[i], w.v0*a[i])
+	im = math.FMA(w.v1, b[nf+i], w.v0*a[nf+i])
+	slopeRe := math.FMA(w.d1, d[i], w.d0*c[i])
+	slopeIm := math.FMA(w.d1, d[nf+i], w.d0*c[nf+i])
+	return math.FMA(-reach, slopeIm, re), math.FMA(reach, slopeRe, im)
+}
+
+// setBlendGo sets re and im to the Hermite piece between values a and b with slopes c and
+// d.
+func setBlendGo(re, im, a, b, c, d []float64, nf int, reach []float64, w *hermite4) {
+	for i := range re {
+		re[i], im[i] = blended(a, b, c, d, nf, i, reach[i], w)
+	}
+}
+
+// timesBlendGo multiplies pr and pi by that piece.
+func timesBlendGo(pr, pi, a, b, c, d []float64, nf int, reach []float64, w *hermite4) {
+	for i := range pr {
+		re, im := blended(a, b, c, d, nf, i, reach[i], w)
+		x, y := pr[i], pi[i]
+		pr[i], pi[i] = math.FMA(x, re, -(y*im)), math.FMA(x, im, y*re)
+	}
+}

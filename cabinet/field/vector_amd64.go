@@ -26,6 +26,12 @@ func largeDiscAVX2(n int, p, hz, perHz, perHz32 *float64, rate, over, amp float6
 //go:noescape
 func attenuateAVX2(n int, p, alpha *float64, minusX float64, k *vectorConstants)
 
+//go:noescape
+func setBlendAVX2(n int, re, im, a, b, c, d *float64, imaginary int, reach *float64, w *hermite4)
+
+//go:noescape
+func timesBlendAVX2(n int, pr, pi, a, b, c, d *float64, imaginary int, reach *float64, w *hermite4)
+
 // fastKernels says whether the processor runs them.
 var fastKernels = cpu.X86.HasAVX2 && cpu.X86.HasFMA
 
@@ -100,4 +106,26 @@ func timesDecay(p, alpha []float64, x float64) {
 		return
 	}
 	attenuateAVX2(n, &p[0], &alpha[0], -x, constants)
+}
+
+func setBlend(re, im, a, b, c, d []float64, nf int, reach []float64, w *hermite4) {
+	n := len(re)
+	im, reach = im[:n], reach[:n]
+	a, b, c, d = a[:nf+n], b[:nf+n], c[:nf+n], d[:nf+n]
+	if !fastKernels {
+		setBlendGo(re, im, a, b, c, d, nf, reach, w)
+		return
+	}
+	setBlendAVX2(n, &re[0], &im[0], &a[0], &b[0], &c[0], &d[0], 8*nf, &reach[0], w)
+}
+
+func timesBlend(pr, pi, a, b, c, d []float64, nf int, reach []float64, w *hermite4) {
+	n := len(pr)
+	pi, reach = pi[:n], reach[:n]
+	a, b, c, d = a[:nf+n], b[:nf+n], c[:nf+n], d[:nf+n]
+	if !fastKernels {
+		timesBlendGo(pr, pi, a, b, c, d, nf, reach, w)
+		return
+	}
+	timesBlendAVX2(n, &pr[0], &pi[0], &a[0], &b[0], &c[0], &d[0], 8*nf, &reach[0], w)
 }

@@ -75,6 +75,80 @@ GLOBL masks<>(SB), RODATA|NOPTR, $96
 	VMULPD Y10, Y6, Y6; \
 	VXORPD Y7, Y6, Y6
 
+// The Hermite piece between two nodes at DX and BX, whose slopes are at R8 and R9, the
+// imaginary parts AX behind; weights Y12 to Y15, reach at R10. Real part into Y0,
+// imaginary part into Y1. LOADED takes operands from memory as they are; MASKED under
+// the mask in Y11.
+#define BLEND_LOADED \
+	VMULPD (DX), Y12, Y0; \
+	VFMADD231PD (BX), Y13, Y0; \
+	VMULPD (DX)(AX*1), Y12, Y1; \
+	VFMADD231PD (BX)(AX*1), Y13, Y1; \
+	VMULPD (R8), Y14, Y2; \
+	VFMADD231PD (R9), Y15, Y2; \
+	VMULPD (R8)(AX*1), Y14, Y3; \
+	VFMADD231PD (R9)(AX*1), Y15, Y3; \
+	VMOVUPD (R10), Y4; \
+	VFNMADD231PD Y3, Y4, Y0; \
+	VFMADD231PD Y2, Y4, Y1
+
+#define BLEND_MASKED \
+	VMASKMOVPD (DX), Y11, Y5; \
+	VMASKMOVPD (BX), Y11, Y6; \
+	VMULPD Y5, Y12, Y0; \
+	VFMADD231PD Y6, Y13, Y0; \
+	VMASKMOVPD (DX)(AX*1), Y11, Y5; \
+	VMASKMOVPD (BX)(AX*1), Y11, Y6; \
+	VMULPD Y5, Y12, Y1; \
+	VFMADD231PD Y6, Y13, Y1; \
+	VMASKMOVPD (R8), Y11, Y5; \
+	VMASKMOVPD (R9), Y11, Y6; \
+	VMULPD Y5, Y14, Y2; \
+	VFMADD231PD Y6, Y15, Y2; \
+	VMASKMOVPD (R8)(AX*1), Y11, Y5; \
+	VMASKMOVPD (R9)(AX*1), Y11, Y6; \
+	VMULPD Y5, Y14, Y3; \
+	VFMADD231PD Y6, Y15, Y3; \
+	VMASKMOVPD (R10), Y11, Y4; \
+	VFNMADD231PD Y3, Y4, Y0; \
+	VFMADD231PD Y2, Y4, Y1
+
+#define BLEND_ARGUMENTS \
+	MOVQ n+0(FP), CX; \
+	MOVQ a+24(FP), DX; \
+	MOVQ b+32(FP), BX; \
+	MOVQ c+40(FP), R8; \
+	MOVQ d+48(FP), R9; \
+	MOVQ imaginary+56(FP), AX; \
+	MOVQ reach+64(FP), R10; \
+	MOVQ w+72(FP), R11; \
+	VBROADCASTSD (R11), Y12; \
+	VBROADCASTSD 8(R11), Y13; \
+	VBROADCASTSD 16(R11), Y14; \
+	VBROADCASTSD 24(R11), Y15
+
+#define BLEND_NEXT \
+	ADDQ $32, DX; \
+	ADDQ $32, BX; \
+	ADDQ $32, R8; \
+	ADDQ $32, R9; \
+	ADDQ $32, R10; \
+	ADDQ $32, DI; \
+	ADDQ $32, SI
+
+#define BLEND_MASK \
+	DECQ CX; \
+	SHLQ $5, CX; \
+	LEAQ masks<>(SB), R11; \
+	VMOVUPD (R11)(CX*1), Y11
+
+// The product of Y5 + jY6 and Y0 + jY1, into Y7 and Y8.
+#define COMPLEX_PRODUCT \
+	VMULPD Y6, Y1, Y7; \
+	VFMSUB231PD Y0, Y5, Y7; \
+	VMULPD Y6, Y0, Y8; \
+	VFMADD231PD Y1, Y5, Y8
+
 // func lineAVX2(n int, re, im, hz, perHz *float64, path, rate, over float64, k *vectorConstants)
 TEXT ·lineAVX2(SB), NOSPLIT, $0-72
 	MOVQ n+0(FP), CX
@@ -427,6 +501,68 @@ last:
 	VMASKMOVPD (DI), Y15, Y2
 	VMULPD Y2, Y4, Y4
 	VMASKMOVPD Y4, Y15, (DI)
+
+done:
+	VZEROUPPER
+	RET
+
+// func setBlendAVX2(n int, re, im, a, b, c, d *float64, imaginary int, reach *float64, w *hermite4)
+TEXT ·setBlendAVX2(SB), NOSPLIT, $0-80
+	MOVQ re+8(FP), DI
+	MOVQ im+16(FP), SI
+	BLEND_ARGUMENTS
+	SUBQ $4, CX
+	JL last
+
+loop:
+	BLEND_LOADED
+	VMOVUPD Y0, (DI)
+	VMOVUPD Y1, (SI)
+	BLEND_NEXT
+	SUBQ $4, CX
+	JGE loop
+
+last:
+	ADDQ $4, CX
+	JZ done
+	BLEND_MASK
+	BLEND_MASKED
+	VMASKMOVPD Y0, Y11, (DI)
+	VMASKMOVPD Y1, Y11, (SI)
+
+done:
+	VZEROUPPER
+	RET
+
+// func timesBlendAVX2(n int, pr, pi, a, b, c, d *float64, imaginary int, reach *float64, w *hermite4)
+TEXT ·timesBlendAVX2(SB), NOSPLIT, $0-80
+	MOVQ pr+8(FP), DI
+	MOVQ pi+16(FP), SI
+	BLEND_ARGUMENTS
+	SUBQ $4, CX
+	JL last
+
+loop:
+	BLEND_LOADED
+	VMOVUPD (DI), Y5
+	VMOVUPD (SI), Y6
+	COMPLEX_PRODUCT
+	VMOVUPD Y7, (DI)
+	VMOVUPD Y8, (SI)
+	BLEND_NEXT
+	SUBQ $4, CX
+	JGE loop
+
+last:
+	ADDQ $4, CX
+	JZ done
+	BLEND_MASK
+	BLEND_MASKED
+	VMASKMOVPD (DI), Y11, Y5
+	VMASKMOVPD (SI), Y11, Y6
+	COMPLEX_PRODUCT
+	VMASKMOVPD Y7, Y11, (DI)
+	VMASKMOVPD Y8, Y11, (SI)
 
 done:
 	VZEROUPPER

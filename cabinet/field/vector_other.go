@@ -19,3 +19,11 @@ func largeDiscs(p, hz, perHz, perHz32 []float64, rate, over, amp float64) {
 }
 
 func timesDecay(p, alpha []float64, x float64) { attenuateGo(p, alpha, x) }
+
+func setBlend(re, im, a, b, c, d []float64, nf int, reach []float64, w *hermite4) {
+	setBlendGo(re, im, a, b, c, d, nf, reach, w)
+}
+
+func timesBlend(pr, pi, a, b, c, d []float64, nf int, reach []float64, w *hermite4) {
+	timesBlendGo(pr, pi, a, b, c, d, nf, reach, w)
+}

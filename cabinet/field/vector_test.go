@@ -45,6 +45,7 @@ func TestKernelsEqualTheirTwins(t *testing.T) {
 			perHz[i], perHz32[i] = 1/f, 1/(f*math.Sqrt(f))
 		}
 		a, b := randoms(r, n, -1, 1), randoms(r, n, -1, 1)
+		table := randoms(r, 2*n+5, -1, 1)
 		path, g, amp := 400*r.Float64()/343, 1e-2*r.Float64(), r.Float64()
 		for name, run := range map[string]func(twin bool, x, y []float64){
 			"line": func(twin bool, x, y []float64) {
@@ -95,6 +96,20 @@ func TestKernelsEqualTheirTwins(t *testing.T) {
 					f = attenuateGo
 				}
 				f(x, perHz, 3)
+			},
+			"set blend": func(twin bool, x, y []float64) {
+				f := setBlend
+				if twin {
+					f = setBlendGo
+				}
+				f(x, y, table, table[1:], table[2:], table[3:], n+2, a, &hermite4{0.3, 0.7, 0.02, -0.05})
+			},
+			"times blend": func(twin bool, x, y []float64) {
+				f := timesBlend
+				if twin {
+					f = timesBlendGo
+				}
+				f(x, y, table, table[1:], table[2:], table[3:], n+2, a, &hermite4{0.3, 0.7, 0.02, -0.05})
 			},
 		} {
 			start, beside := randoms(r, n, -1, 1), randoms(r, n, -1, 1)

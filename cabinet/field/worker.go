@@ -19,7 +19,7 @@ type worker struct {
 	*plan
 	re, im []float64 // per drive and frequency
 	pr, pi []float64 // pattern of one patch
-	ty, tz []terms
+	ty, tz terms
 	sight  sight
 	whole  []patch // each mouth in one piece, see hear
 	from   int     // the first mouth that is summed
@@ -32,7 +32,7 @@ func newWorker(p *plan) *worker {
 		plan: p,
 		re:   make([]float64, n*p.drives), im: make([]float64, n*p.drives),
 		pr: make([]float64, n), pi: make([]float64, n),
-		ty: make([]terms, n), tz: make([]terms, n),
+		ty: newTerms(n), tz: newTerms(n),
 	}
 }
 
@@ -185,22 +185,12 @@ func (w *worker) addPlain(v *sight, lo, hi int) {
 		return
 	}
 	clear(w.pi[lo:hi])
-	w.timesCurve(&v.y, lo, hi)
-	w.timesCurve(&v.z, lo, hi)
+	for _, s := range [...]*seenSide{&v.y, &v.z} {
+		if s.part != nil {
+			s.part.times(w.pr, w.pi, s.tilted, lo, hi)
+		}
+	}
 	w.addComplexes(v.path, v.drive, lo, hi)
-}
-
-// timesCurve multiplies the pattern in pr and pi by that of a curved side.
-func (w *worker) timesCurve(s *seenSide, lo, hi int) {
-	if s.part == nil {
-		return
-	}
-	g := s.half * s.tilted * w.waveStep
-	if math.Abs(g)*w.hz[hi-1] < noArgument {
-		timesTerms(w.pr[lo:hi], w.pi[lo:hi], s.part.axis[lo:hi])
-		return
-	}
-	timesCurved(w.pr[lo:hi], w.pi[lo:hi], w.hz[lo:hi], s.part.tables[lo:hi], g)
 }
 
 // addCorrected adds a patch with the first-order correction.
@@ -218,8 +208,7 @@ func (w *worker) addCorrected(v *sight, lo, hi int) {
 		qz:  half * b * b * ((1-v.z.cosine*v.z.cosine)*v.ir + v.z.bend),
 		qc:  w.waveStep * a * b * v.y.cosine * v.z.cosine * v.ir,
 	}
-	y, z := w.sideTerms(&v.y, w.ty, lo, hi), w.sideTerms(&v.z, w.tz, lo, hi)
-	corrected(w.pr[lo:hi], w.pi[lo:hi], w.hz[lo:hi], y, z, &c)
+	corrected(w.pr, w.pi, w.hz, w.sideTerms(&v.y, &w.ty, lo, hi), w.sideTerms(&v.z, &w.tz, lo, hi), &c, lo, hi)
 	w.absorbBeyond(w.pr[lo:hi], v.reach, lo, hi)
 	w.absorbBeyond(w.pi[lo:hi], v.reach, lo, hi)
 	w.addComplexes(v.path, v.drive, lo, hi)
@@ -227,21 +216,17 @@ func (w *worker) addCorrected(v *sight, lo, hi int) {
 
 // sideTerms returns the terms of one side, filled into buffer unless they are
 // at hand.
-func (w *worker) sideTerms(s *seenSide, buffer []terms, lo, hi int) []terms {
-	hz := w.hz[lo:hi]
+func (w *worker) sideTerms(s *seenSide, buffer *terms, lo, hi int) *terms {
 	g := s.half * s.tilted * w.waveStep
-	small := math.Abs(g)*hz[len(hz)-1] < noArgument
 	switch {
-	case s.part == nil && small:
-		return w.ones[lo:hi]
-	case s.part == nil:
-		flatTerms(buffer[lo:hi], hz, w.tables, g)
-	case small:
-		return s.part.axis[lo:hi]
+	case s.part != nil:
+		s.part.terms(buffer, s.tilted, lo, hi)
+	case math.Abs(g)*w.hz[hi-1] < noArgument:
+		return &w.ones
 	default:
-		curvedTerms(buffer[lo:hi], hz, s.part.tables[lo:hi], g)
+		flatTerms(buffer, w.hz, w.tables, g, lo, hi)
 	}
-	return buffer[lo:hi]
+	return buffer
 }
 
 // absorbBeyond takes from a pattern what the air absorbs on the way beyond the
