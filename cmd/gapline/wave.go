@@ -65,6 +65,9 @@ trust level wave, beside rule, aperture and rays.
               how far up the front is flat, the load on the throat; with --view
               bend a section through the turn between the layers
 
+A field (--view field or instant) is solved at --at alone, unless --from, --to or
+--count ask for more.
+
 Figures that a run finds are stored in a folder .gapline-cache beside the file,
 and size shows them as long as the design stays the same. The folder may be
 deleted. In --json everything is the same from run to run but "seconds", the time
@@ -122,6 +125,7 @@ type waveJob struct {
 	driven      section.Driven
 	exit        wave.Exit
 	frequencies []float64
+	alone       bool // of a field, whose frequency is the only one
 	at          []float64
 	plate       float64
 	check       bool
@@ -235,6 +239,11 @@ func (j *waveJob) parseAt(f *waveFlags) error {
 		return errors.New("--view map runs over frequency: two or more are needed")
 	case j.fieldView() && len(j.at) != 1:
 		return fmt.Errorf("--view %s shows one frequency: give it by --at, such as --at 1kHz", j.view)
+	}
+	if j.alone = j.fieldView() && f.from == "" && f.to == "" && f.count == 0; j.alone {
+		j.frequencies = j.at
+	}
+	switch {
 	case j.animate == "":
 		return nil
 	case j.view == describe.WaveBend:
