@@ -74,8 +74,12 @@ const (
 
 // groupSpan is the ratio of the highest to the lowest frequency of a group: large, so
 // that one place between nodes serves many of them, and not so large that the low ones
-// fill the memory.
-const groupSpan = 4
+// fill the memory. All frequencies up to X = lowestReach are one group, whose nodes are
+// few.
+const (
+	groupSpan   = 4
+	lowestReach = 5
+)
 
 const curveDensity = 6 // nodes for each unit of X
 
@@ -97,7 +101,7 @@ func (c *curve) part(level, index int) *curvePart {
 		middle := -c.half + half*float64(2*index+1)
 		for lo := 0; lo < len(c.waves); {
 			hi := lo + 1
-			for hi < len(c.waves) && c.waves[hi] <= groupSpan*c.waves[lo] {
+			for hi < len(c.waves) && (c.waves[hi] <= groupSpan*c.waves[lo] || c.waves[hi]*half <= lowestReach) {
 				hi++
 			}
 			p.groups = append(p.groups, c.tabulate(lo, hi, middle, half))
