@@ -1,6 +1,7 @@
 package field
 
 import (
+	"math"
 	"slices"
 
 	"gapline/internal/parallel"
@@ -32,13 +33,10 @@ func (a *above) add(w *worker, from, seat int) {
 	}
 }
 
-// firstSource is the first mouth of a box.
-func (h *aimer) firstSource(box int) int {
-	n := 0
-	for i := range h.stack.Boxes[:box] {
-		n += len(h.stack.Boxes[i].Mouths)
-	}
-	return n
+// firstSource is the first mouth of a box; their number for the box after the last.
+func (e *Engine) firstSource(box int) int {
+	i, _ := slices.BinarySearchFunc(e.sources, box, func(s source, box int) int { return s.box - box })
+	return i
 }
 
 // firstMoved is the first box that hangs otherwise than in the stack that is held; 0 where
@@ -83,14 +81,15 @@ func (h *aimer) hold(c choice) error {
 	if a.re == nil {
 		a.re, a.im = make([]float64, boxes*a.seats*a.size), make([]float64, boxes*a.seats*a.size)
 	}
+	e = h.planar(e)
 	err = parallel.Each(h.ctx, len(h.workers), a.seats, func(worker int) func(int) {
 		w := h.workers[worker]
 		w.hear(e)
 		one := *e
 		return func(seat int) {
 			for b := first + 1; b < boxes; b++ {
-				w.from = h.firstSource(b - 1)
-				one.sources = e.sources[:h.firstSource(b)]
+				w.from = e.firstSource(b - 1)
+				one.sources = e.sources[:e.firstSource(b)]
 				one.sumAt(w, place{at: h.seats[seat]})
 				a.add(w, b-1, seat)
 				at := (b*a.seats + seat) * a.size
@@ -103,4 +102,13 @@ func (h *aimer) hold(c choice) error {
 		a.of = slices.Clone(c)
 	}
 	return err
+}
+
+// planar merges mirror images where all that is heard lies in the plane Y = 0: the places
+// over the last row do when the mouths' mean place does.
+func (h *aimer) planar(e *Engine) *Engine {
+	if math.Abs(e.centre.Y) > mirrorTouch {
+		return e
+	}
+	return e.mirrored(0, false)
 }

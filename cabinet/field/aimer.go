@@ -140,8 +140,9 @@ func (h *aimer) evaluate(c trial, w *worker) (s score, heard bool) {
 			return impossible, false
 		}
 	}
+	e = h.planar(e)
 	w.hear(e)
-	w.from = h.firstSource(c.from)
+	w.from = e.firstSource(c.from)
 	levels := make([]float64, len(h.seats))
 	known := make([]bool, len(h.seats))
 	low, high := math.Inf(1), math.Inf(-1)

@@ -4,15 +4,18 @@ import "math"
 
 // source is a mouth hung in the world.
 type source struct {
-	kind   Kind
-	middle Vec
-	axes   frame
-	a, b   float64 // half width and half height (or radius), m
-	apexY  float64 // virtual apex of the front, 0 = flat, m
-	apexZ  float64
-	weight float64 // gain with polarity
-	path   float64 // delay as a path, m
-	drive  int
+	kind    Kind
+	middle  Vec
+	axes    frame
+	a, b    float64 // half width and half height (or radius), m
+	apexY   float64 // virtual apex of the front, 0 = flat, m
+	apexZ   float64
+	weight  float64 // gain with polarity
+	path    float64 // delay as a path, m
+	drive   int
+	box     int
+	index   int  // among the mouths of the stack
+	doubled bool // it stands for its mirror image too
 }
 
 // sources lists the mouths of a valid stack, box by box.
@@ -34,6 +37,8 @@ func (s Stack) sources(soundSpeed float64) []source {
 				weight: math.Pow(10, (m.Gain+shade)/20),
 				path:   m.Delay * soundSpeed,
 				drive:  m.Drive,
+				box:    i,
+				index:  len(out),
 			}
 			if m.Invert {
 				src.weight = -src.weight

@@ -83,6 +83,7 @@ const blockSize = 16
 // of each drive at unit strength, real and imaginary, [drive·nf + frequency];
 // it must copy what it keeps and write only to what belongs to place i.
 func (e *Engine) each(ctx context.Context, at []place, p *plan, visit func(i int, re, im []float64)) error {
+	e = e.inPlane(at)
 	blocks := (len(at) + blockSize - 1) / blockSize
 	var report sync.Mutex
 	done := 0

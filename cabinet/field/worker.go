@@ -40,7 +40,7 @@ func newWorker(p *plan) *worker {
 func (w *worker) hear(e *Engine) {
 	w.whole, w.from = w.whole[:0], 0
 	for i := range e.sources {
-		w.whole = append(w.whole, e.sources[i].whole(w.curves[i]))
+		w.whole = append(w.whole, e.sources[i].whole(w.curves[e.sources[i].index]))
 	}
 }
 
