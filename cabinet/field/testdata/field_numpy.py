@@ -11,6 +11,7 @@ Printed is the CPU time and the time for each term (mouth or image, place, frequ
 Cosine and sine are taken apart, as NumPy has no function for both. Patterns of cones
 and of curved sides come from tables by np.interp, filled before the clock starts. No
 mouth is cut into patches and no near field is corrected: that work gapline does on top.
+Nor are mirror images summed as one, as gapline does in the side view.
 OUT.npy as a second word keeps the levels, for a look at both.
 """
 
