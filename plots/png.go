@@ -1,18 +1,14 @@
 package plots
 
 import (
-	"bytes"
-	"encoding/binary"
-	"hash/crc32"
 	"image"
 	"image/color"
+	"image/draw"
 	"io"
 	"math"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/vgimg"
-
-	"gapline/internal/quantity"
 )
 
 // dotsPerInch is the resolution of PNG files: 10 pixels per millimetre.
@@ -31,10 +27,26 @@ func (p pngWriter) lines(st stroke, lines [][]vg.Point) {
 }
 
 func (p pngWriter) area(c color.NRGBA, pts []vg.Point) {
+	if p.isSheet(pts) && c.A == 255 {
+		draw.Draw(p.c.Image(), p.c.Image().Bounds(), image.NewUniform(c), image.Point{}, draw.Src)
+		return
+	}
 	p.c.SetColor(c)
 	path := pathOf(pts)
 	path.Close()
 	p.c.Fill(path)
+}
+
+// isSheet reports whether the corners are those of the whole sheet, whose edges need no
+// blending.
+func (p pngWriter) isSheet(pts []vg.Point) bool {
+	w, h := p.c.Size()
+	for _, pt := range pts {
+		if pt.X != 0 && pt.X != w || pt.Y != 0 && pt.Y != h {
+			return false
+		}
+	}
+	return len(pts) == 4 && pts[0] != pts[1] && pts[1] != pts[2] && pts[0] != pts[2]
 }
 
 func (p pngWriter) picture(r vg.Rectangle, img image.Image) { p.c.DrawImage(r, img) }
@@ -66,29 +78,10 @@ func pathOf(pts []vg.Point) vg.Path {
 func writePNG(w io.Writer, s *sheet, dpi int) error {
 	c := vgimg.NewWith(vgimg.UseWH(s.width, s.height), vgimg.UseDPI(dpi))
 	s.render(pngWriter{c})
-	var buf bytes.Buffer
-	if _, err := (vgimg.PngCanvas{Canvas: c}).WriteTo(&buf); err != nil {
-		return err
+	m, ok := c.Image().(*image.RGBA)
+	if !ok {
+		m = image.NewRGBA(c.Image().Bounds())
+		draw.Draw(m, m.Bounds(), c.Image(), m.Bounds().Min, draw.Src)
 	}
-	// The standard encoder has no place for the resolution: put the pHYs chunk
-	// (ISO/IEC 15948, 11.3.5.3) behind the 8-byte signature and the 25-byte IHDR.
-	const head = 8 + 25
-	raw := buf.Bytes()
-	for _, part := range [][]byte{raw[:head], physChunk(float64(dpi)), raw[head:]} {
-		if _, err := w.Write(part); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// physChunk builds a PNG chunk that states the resolution.
-func physChunk(dpi float64) []byte {
-	perMetre := uint32(math.Round(dpi / quantity.OneInch))
-	b := binary.BigEndian.AppendUint32(nil, 9)
-	b = append(b, "pHYs"...)
-	b = binary.BigEndian.AppendUint32(b, perMetre)
-	b = binary.BigEndian.AppendUint32(b, perMetre)
-	b = append(b, 1) // unit: metre
-	return binary.BigEndian.AppendUint32(b, crc32.ChecksumIEEE(b[4:]))
+	return encodePNG(w, m, float64(dpi))
 }

@@ -57,7 +57,7 @@ type Aimed struct {
 	// CurvatureCost is what the curvature takes from the last seat,
 	// Straight.Back − Best.Back, dB.
 	CurvatureCost float64
-	Evaluations   int
+	Evaluations   int       // stacks whose sound was summed
 	Audience      *Audience // at the best stack
 }
 
@@ -70,7 +70,7 @@ type Aimed struct {
 // joint to another until nothing helps, then Kicks random jumps from the best,
 // each improved again. The jumps come from a fixed seed. Nothing proves the
 // optimum; on small stacks it equals exhaustive search in the package's tests.
-// Options.Progress is told the stacks tried, with a total of 0.
+// Options.Progress is told the stacks heard, with a total of 0.
 func Aim(ctx context.Context, s Stack, o Options, a AimSpec) (*Aimed, error) {
 	h, err := newAimer(ctx, s, o, a)
 	if err != nil {
@@ -80,7 +80,7 @@ func Aim(ctx context.Context, s Stack, o Options, a AimSpec) (*Aimed, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &Aimed{Best: h.describe(best), BestArc: h.describe(arc), Straight: h.straight(), Evaluations: len(h.known)}
+	out := &Aimed{Best: h.describe(best), BestArc: h.describe(arc), Straight: h.straight(), Evaluations: h.heard}
 	if out.Audience, err = h.settle(&out.Best, a.Audience.Tones); err != nil {
 		return nil, err
 	}

@@ -9,13 +9,13 @@ import (
 // search returns the best candidate and the best arc.
 func (h *aimer) search() (best, arc choice, err error) {
 	arcs, curves := h.namedShapes()
-	i, err := h.best(arcs)
+	i, err := h.best(nil, arcs)
 	if err != nil {
 		return nil, nil, err
 	}
 	arc = arcs[i]
 	all := append(arcs, curves...)
-	if _, err = h.best(all); err != nil {
+	if _, err = h.best(nil, all); err != nil {
 		return nil, nil, err
 	}
 	slices.SortStableFunc(all, func(a, b choice) int {
@@ -98,7 +98,7 @@ func (h *aimer) improve(c choice, neighbours []choice) (choice, error) {
 	if len(neighbours) == 0 {
 		return c, nil
 	}
-	i, err := h.best(neighbours)
+	i, err := h.best(c, neighbours)
 	if err != nil {
 		return nil, err
 	}
@@ -108,25 +108,37 @@ func (h *aimer) improve(c choice, neighbours []choice) (choice, error) {
 	return c, nil
 }
 
-// changes returns c with index i set to each other value.
+// Of a long stack the neighbourhood is what lies near, so that the stacks tried grow with
+// the boxes and their time with the square of them: values at most nearValues away, angles
+// moved between joints at most nearJoints apart. Up to shortStack joints it is everything.
+const (
+	shortStack = 6
+	nearValues = 2
+	nearJoints = 3
+)
+
+// changes returns c with index i set to each other value nearby.
 func (h *aimer) changes(c choice, i int) []choice {
 	var out []choice
 	for v := range h.sizes[i] {
-		if int(c[i]) != v {
-			n := slices.Clone(c)
-			n[i] = uint8(v)
-			out = append(out, n)
+		d := v - int(c[i])
+		if d == 0 || h.joints > shortStack && max(d, -d) > nearValues {
+			continue
 		}
+		n := slices.Clone(c)
+		n[i] = uint8(v)
+		out = append(out, n)
 	}
 	return out
 }
 
-// moves returns c with index i one up and another joint (or the tilt) one down,
+// moves returns c with index i one up and another joint nearby (or the tilt) one down,
 // and the other way round.
 func (h *aimer) moves(c choice, i int) []choice {
 	var out []choice
 	for j := range h.joints + 1 {
-		if j == i || int(c[i])+1 >= h.sizes[i] || c[j] == 0 {
+		tilt := i == h.joints || j == h.joints
+		if j == i || int(c[i])+1 >= h.sizes[i] || c[j] == 0 || h.joints > shortStack && !tilt && max(i-j, j-i) > nearJoints {
 			continue
 		}
 		n := slices.Clone(c)
@@ -147,7 +159,7 @@ func (h *aimer) kick(best choice) (choice, error) {
 			i := random.IntN(len(c))
 			c[i] = uint8(random.IntN(h.sizes[i]))
 		}
-		if _, err := h.best([]choice{c}); err != nil {
+		if _, err := h.best(nil, []choice{c}); err != nil {
 			return nil, err
 		}
 		c, err := h.descend(c)

@@ -57,7 +57,7 @@ func exhaustive(t *testing.T, s Stack, o Options, a AimSpec) Candidate {
 			break
 		}
 	}
-	i, err := h.best(all)
+	i, err := h.best(nil, all)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"math/bits"
 	"slices"
 
 	"gapline/internal/parallel"
@@ -14,7 +15,13 @@ import (
 type choice []uint8
 
 // score is what a candidate gives.
-type score struct{ cost, spread, back, over float64 }
+type score struct {
+	cost, spread, back, over float64
+	// Where it is not whole, the seats heard have shown that the cost is no lower than the
+	// one stated; nothing else is known.
+	whole            bool
+	loudest, softest int // of the seats
+}
 
 // aimer evaluates candidates and remembers them.
 type aimer struct {
@@ -31,6 +38,9 @@ type aimer struct {
 	power   [][]complex128 // strength of each drive and tone
 	weight  []float64      // A-weighting of each tone, as power
 	workers []*worker      // one for each goroutine
+	above   above
+	heard   int   // candidates whose sound was summed
+	order   []int // of the seats: those heard first lie far apart
 }
 
 func newAimer(ctx context.Context, s Stack, o Options, a AimSpec) (*aimer, error) {
@@ -49,6 +59,7 @@ func newAimer(ctx context.Context, s Stack, o Options, a AimSpec) (*aimer, error
 	for _, g := range a.Audience.Seating {
 		h.seats = append(h.seats, g.seats(a.Audience.Step)...)
 	}
+	h.order = apart(len(h.seats))
 	h.tones, _ = ascending(bandTones(a.Audience.Bands, a.Audience.Tones))
 	h.plan, h.power = e.plan(h.tones), e.strengths(h.tones)
 	for _, f := range h.tones {
@@ -102,25 +113,68 @@ func (h *aimer) scored(c Candidate, s score) Candidate {
 }
 
 // impossible is the score of a stack that cannot hang so.
-var impossible = score{cost: math.Inf(1), spread: math.NaN(), back: math.NaN(), over: math.NaN()}
+var impossible = score{cost: math.Inf(1), spread: math.NaN(), back: math.NaN(), over: math.NaN(), whole: true}
 
-// evaluate scores one candidate on the calling goroutine.
-func (h *aimer) evaluate(c Candidate, w *worker) score {
+// trial is a candidate to be heard.
+type trial struct {
+	Candidate
+	from int // boxes before this one hang as in the stack that the aimer's above holds
+	// limit is the cost from which on it does not matter what the candidate costs;
+	// +Inf: it does.
+	limit float64
+	first [2]int // the seats that are heard first
+}
+
+// evaluate scores one candidate on the calling goroutine. heard is false where it cannot
+// hang so, and nothing is summed.
+func (h *aimer) evaluate(c trial, w *worker) (s score, heard bool) {
 	if h.spec.Rising && !slices.IsSorted(c.Splay) {
-		return impossible
+		return impossible, false
 	}
-	e, err := New(h.hang(c), h.options)
+	e, err := New(h.hang(c.Candidate), h.options)
 	if err != nil {
-		return impossible
+		return impossible, false
 	}
-	levels := make([]float64, len(h.seats))
-	for i, p := range h.seats {
+	for _, p := range h.seats {
 		if e.Inside(p) > 0 {
-			return impossible
+			return impossible, false
 		}
-		levels[i] = e.levelOfSquare(h.listen(e, w, p))
 	}
-	var s score
+	e = h.planar(e)
+	w.hear(e)
+	w.from = e.firstSource(c.from)
+	levels := make([]float64, len(h.seats))
+	known := make([]bool, len(h.seats))
+	low, high := math.Inf(1), math.Inf(-1)
+	hear := func(i int) (enough bool) {
+		if known[i] {
+			return false
+		}
+		known[i] = true
+		e.sumAt(w, place{at: h.seats[i]})
+		h.above.add(w, c.from, i)
+		levels[i] = e.levelOfSquare(h.loudness(w))
+		if levels[i] < low {
+			low, s.softest = levels[i], i
+		}
+		if levels[i] > high {
+			high, s.loudest = levels[i], i
+		}
+		return high-low >= c.limit
+	}
+	for _, list := range [][]int{c.first[:], h.order} {
+		for _, i := range list {
+			if hear(i) {
+				return score{cost: high - low}, true
+			}
+		}
+	}
+	return h.finish(s, e, w, levels), true
+}
+
+// finish scores a candidate whose seats have all been heard.
+func (h *aimer) finish(s score, e *Engine, w *worker, levels []float64) score {
+	s.whole = true
 	s.spread, _ = spreadOf(levels)
 	s.back = levels[len(levels)-1]
 	s.over = e.levelOfSquare(h.overRow(e, w)) - s.back
@@ -137,9 +191,21 @@ func (h *aimer) evaluate(c Candidate, w *worker) score {
 	return s
 }
 
-// listen returns the A-weighted mean square at a point.
-func (h *aimer) listen(e *Engine, w *worker, at Vec) float64 {
-	e.sumAt(w, place{at: at})
+// apart orders 0 to n−1 so that the first of them lie far apart: by the digits of two
+// from the last to the first.
+func apart(n int) []int {
+	var out []int
+	digits := bits.Len(uint(n - 1))
+	for i := range 1 << digits {
+		if j := int(bits.Reverse64(uint64(i)) >> (64 - digits)); j < n {
+			out = append(out, j)
+		}
+	}
+	return out
+}
+
+// loudness returns the A-weighted mean square of what the worker has summed.
+func (h *aimer) loudness(w *worker) float64 {
 	n, total := len(h.tones), 0.0
 	for j := range n {
 		var p complex128
@@ -157,36 +223,55 @@ func (h *aimer) overRow(e *Engine, w *worker) float64 {
 	last := h.seats[len(h.seats)-1].Sub(e.centre)
 	const places = 6
 	sum := 0.0
+	w.from = 0 // its places move with the stack
 	for i := 1; i <= places; i++ {
 		s, c := math.Sincos(4 * quantity.Degree * float64(i))
-		sum += h.listen(e, w, e.centre.Add(Vec{X: c*last.X - s*last.Z, Z: s*last.X + c*last.Z}))
+		e.sumAt(w, place{at: e.centre.Add(Vec{X: c*last.X - s*last.Z, Z: s*last.X + c*last.Z})})
+		sum += h.loudness(w)
 	}
 	return sum / places
 }
 
 // best evaluates the candidates that are not known yet, on all cores, and
-// returns the index of the cheapest; the first of equals.
-func (h *aimer) best(all []choice) (int, error) {
+// returns the index of the cheapest; the first of equals. They are changes of base, and
+// how much dearer than it one is does not matter; with nil they come from nowhere.
+func (h *aimer) best(base choice, all []choice) (int, error) {
+	limit, first := math.Inf(1), [2]int{}
+	if base != nil {
+		was := h.known[string(base)]
+		limit, first = was.cost, [2]int{was.loudest, was.softest}
+	}
 	var fresh []choice
 	seen := map[string]bool{}
 	for _, c := range all {
-		if _, ok := h.known[string(c)]; !ok && !seen[string(c)] {
+		if s, ok := h.known[string(c)]; (!ok || !s.whole && s.cost < limit) && !seen[string(c)] {
 			seen[string(c)] = true
 			fresh = append(fresh, c)
 		}
 	}
-	scores := make([]score, len(fresh))
+	if base != nil && len(fresh) > 1 {
+		if err := h.hold(base); err != nil {
+			return 0, err
+		}
+	}
+	scores, heard := make([]score, len(fresh)), make([]bool, len(fresh))
 	err := parallel.Each(h.ctx, len(h.workers), len(fresh), func(worker int) func(int) {
-		return func(i int) { scores[i] = h.evaluate(h.candidate(fresh[i]), h.workers[worker]) }
+		return func(i int) {
+			c := trial{h.candidate(fresh[i]), h.firstMoved(fresh[i]), limit, first}
+			scores[i], heard[i] = h.evaluate(c, h.workers[worker])
+		}
 	})
 	if err != nil {
 		return 0, err
 	}
 	for i, c := range fresh {
+		if _, again := h.known[string(c)]; heard[i] && !again {
+			h.heard++
+		}
 		h.known[string(c)] = scores[i]
 	}
 	if h.options.Progress != nil {
-		h.options.Progress(len(h.known), 0)
+		h.options.Progress(h.heard, 0)
 	}
 	cheapest := 0
 	for i, c := range all {
@@ -209,7 +294,7 @@ func (h *aimer) straight() Candidate {
 	w := h.workers[0]
 	for _, tilt := range tilts {
 		c := Candidate{Splay: make([]float64, h.joints), Tilt: tilt, Shading: h.stack.Shading}
-		s := h.evaluate(c, w)
+		s, _ := h.evaluate(trial{Candidate: c, limit: math.Inf(1)}, w)
 		if !(s.back <= best.Back) && !math.IsNaN(s.back) {
 			best = h.scored(c, s)
 		}

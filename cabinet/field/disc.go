@@ -17,7 +17,9 @@ func (w *worker) addDisc(s *source, lo, hi int) {
 	fine := w.upTo(e.corrected(w.tol), plain, hi)
 	if plain < fine {
 		discPattern(w.pr[plain:fine], w.pi[plain:fine], w.hz[plain:fine], w.tables, s.a, sin, ir, amp, w.waveStep)
-		w.addFilled(meanPath, path, s.drive, plain, fine)
+		w.absorbBeyond(w.pr[plain:fine], path, plain, fine)
+		w.absorbBeyond(w.pi[plain:fine], path, plain, fine)
+		w.addComplexes(meanPath, s.drive, plain, fine)
 	}
 	axis := s.axes.left
 	if across > 1e-9*r {
@@ -32,15 +34,17 @@ func (w *worker) addDiscPlain(s *source, sin, amp, path, reach float64, lo, hi i
 	if lo >= hi {
 		return
 	}
+	mid := w.upTo(smallDisc/(s.a*sin), lo, hi)
 	g := s.a * sin * w.waveStep
-	if w.alpha == nil && g*tableDensity*w.hz[hi-1] < tableSize {
-		re, im := w.sums(s.drive, lo, hi)
-		addPattern(re, im, w.hz[lo:hi], &w.tables[discEven], path/w.c*turnSteps, g*tableDensity, amp)
-		return
+	if lo < mid {
+		smallDiscs(w.pr[lo:mid], w.hz[lo:mid], g, amp)
 	}
-	fill(w.pr[lo:hi], w.pi[lo:hi], amp)
-	timesFlat(w.pr[lo:hi], w.pi[lo:hi], w.hz[lo:hi], &w.tables[discEven], discEven, g*tableDensity)
-	w.addFilled(path, reach, s.drive, lo, hi)
+	if mid < hi {
+		largeDiscs(w.pr[mid:hi], w.hz[mid:hi], w.perHz[mid:hi], w.perHz32[mid:hi], g/math.Pi, 1/g,
+			amp*math.Sqrt(8/math.Pi/(g*g*g)))
+	}
+	w.absorbBeyond(w.pr[lo:hi], reach, lo, hi)
+	w.addReals(path, s.drive, lo, hi)
 }
 
 // addChords cuts the disc into chords parallel to the direction in which the
@@ -63,7 +67,7 @@ func (w *worker) addChords(s *source, axis Vec, near, r float64, lo, hi int) {
 			w.addPatch(&patch{
 				centre: s.middle.Add(normal.Scale(cos * s.a)),
 				z:      side{axis: axis, half: s.a * sin},
-				weight: share * s.weight * w.at.gain,
+				weight: share * s.weight,
 				path:   s.path,
 			}, s.drive, from, hi, 0)
 		}

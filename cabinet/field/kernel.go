@@ -2,123 +2,36 @@ package field
 
 import "math"
 
-// The kernels work on a range of frequencies. pathSteps is the path in steps of
-// the phasor table per Hz, scale the pattern's argument in table intervals per
-// Hz.
+// The functions of this file work on a range of frequencies; those of vector.go do
+// what is the same for every mouth.
 
-// addPoint adds amp·e^{-jφ}.
-func addPoint(re, im, hz []float64, pathSteps, amp float64) {
-	re, im = re[:len(hz)], im[:len(hz)]
-	for i, f := range hz {
-		c, s := unit(f * pathSteps)
-		re[i] += amp * c
-		im[i] -= amp * s
+// fill sets a to amp.
+func fill(a []float64, amp float64) {
+	for i := range a {
+		a[i] = amp
 	}
 }
 
-// addPattern adds amp·pattern·e^{-jφ}. The largest argument must lie within
-// the table.
-func addPattern(re, im, hz []float64, t *table, pathSteps, scale, amp float64) {
-	re, im = re[:len(hz)], im[:len(hz)]
-	for i, f := range hz {
-		x := f * scale
-		n := int(x)
-		x -= float64(n)
-		p := &t[n&(tableSize-1)]
-		a := amp * p.at(x)
-		c, s := unit(f * pathSteps)
-		re[i] += a * c
-		im[i] -= a * s
-	}
-}
-
-// addComplex adds (pr + j·pi)·e^{-jφ}.
-func addComplex(re, im, hz, pr, pi []float64, pathSteps float64) {
-	re, im = re[:len(hz)], im[:len(hz)]
-	pr, pi = pr[:len(hz)], pi[:len(hz)]
-	for i, f := range hz {
-		c, s := unit(f * pathSteps)
-		re[i] += pr[i]*c + pi[i]*s
-		im[i] += pi[i]*c - pr[i]*s
-	}
-}
-
-// fill sets pr to amp and pi to 0.
-func fill(pr, pi []float64, amp float64) {
-	for i := range pr {
-		pr[i], pi[i] = amp, 0
-	}
-}
-
-// timesFlat multiplies pr and pi by a pattern that is even in x, the argument in
-// table intervals per Hz.
-func timesFlat(pr, pi, hz []float64, t *table, p pattern, scale float64) {
-	pr, pi = pr[:len(hz)], pi[:len(hz)]
-	for i, f := range hz {
-		x := f * scale
-		var e float64
-		if x < tableSize {
-			n := int(x)
-			x -= float64(n)
-			q := &t[n&(tableSize-1)]
-			e = q.at(x)
-		} else {
-			e = exactPattern(p, x/tableDensity)
-		}
-		pr[i] *= e
-		pi[i] *= e
-	}
-}
-
-// timesTerms multiplies pr and pi by e0 of each of the terms.
-func timesTerms(pr, pi []float64, t []terms) {
-	pr, pi = pr[:len(t)], pi[:len(t)]
-	for i := range t {
-		q := complex(pr[i], pi[i]) * t[i].e0
-		pr[i], pi[i] = real(q), imag(q)
-	}
-}
-
-// timesCurved multiplies pr and pi by e0 of a curved side, the argument x per Hz.
-func timesCurved(pr, pi, hz []float64, t []curveTable, scale float64) {
-	pr, pi, t = pr[:len(hz)], pi[:len(hz)], t[:len(hz)]
-	for i, f := range hz {
-		q := complex(pr[i], pi[i]) * t[i].e0At(f*scale)
-		pr[i], pi[i] = real(q), imag(q)
-	}
-}
-
-// flatTerms fills in the terms of a flat side, the argument x per Hz of either
-// sign.
-func flatTerms(out []terms, hz []float64, t *patternTables, scale float64) {
-	out = out[:len(hz)]
+// flatTerms fills in the terms of a flat side for the frequencies lo to hi, the argument x
+// per Hz of either sign.
+func flatTerms(out *terms, hz []float64, t *patternTables, scale float64, lo, hi int) {
+	clear(out.e0i[lo:hi])
+	clear(out.e1r[lo:hi])
+	clear(out.e2i[lo:hi])
+	e0, e1, e2 := out.e0r[lo:hi], out.e1i[lo:hi], out.e2r[lo:hi]
 	sign := math.Copysign(1, scale)
 	scale = math.Abs(scale) * tableDensity
-	for i, f := range hz {
+	for i, f := range hz[lo:hi] {
 		x := f * scale
 		if !(x < tableSize) {
 			x /= tableDensity
-			out[i] = terms{complex(exactPattern(lineEven, x), 0),
-				complex(0, sign*exactPattern(lineOdd, x)), complex(exactPattern(lineBend, x), 0)}
+			e0[i], e1[i], e2[i] = exactPattern(lineEven, x), sign*exactPattern(lineOdd, x), exactPattern(lineBend, x)
 			continue
 		}
 		n := int(x)
 		s := x - float64(n)
 		n &= tableSize - 1
-		e, o, b := &t[lineEven][n], &t[lineOdd][n], &t[lineBend][n]
-		out[i] = terms{
-			complex(e.at(s), 0),
-			complex(0, sign*o.at(s)),
-			complex(b.at(s), 0),
-		}
-	}
-}
-
-// curvedTerms fills in the terms of a curved side.
-func curvedTerms(out []terms, hz []float64, t []curveTable, scale float64) {
-	out, t = out[:len(hz)], t[:len(hz)]
-	for i, f := range hz {
-		out[i] = t[i].at(f * scale)
+		e0[i], e1[i], e2[i] = t[lineEven][n].at(s), sign*t[lineOdd][n].at(s), t[lineBend][n].at(s)
 	}
 }
 
@@ -130,25 +43,24 @@ type correction struct {
 	qc     float64 // k·product of halves and cosines/r per Hz
 }
 
-// corrected sets pr + j·pi to
+// corrected sets pr + j·pi for the frequencies lo to hi to
 //
 //	amp·{y0·z0 + zy·y1·z0 + zz·y0·z1 − jf[qy·y2·z0 + qz·y0·z2 − qc·y1·z1]}
-func corrected(pr, pi, hz []float64, y, z []terms, c *correction) {
-	pr, pi, y, z = pr[:len(hz)], pi[:len(hz)], y[:len(hz)], z[:len(hz)]
+func corrected(pr, pi, hz []float64, y, z *terms, c *correction, lo, hi int) {
+	pr, pi, hz = pr[lo:hi], pi[lo:hi], hz[lo:hi]
+	y0r, y0i, y1r, y1i, y2r, y2i := y.e0r[lo:hi], y.e0i[lo:hi], y.e1r[lo:hi], y.e1i[lo:hi], y.e2r[lo:hi], y.e2i[lo:hi]
+	z0r, z0i, z1r, z1i, z2r, z2i := z.e0r[lo:hi], z.e0i[lo:hi], z.e1r[lo:hi], z.e1i[lo:hi], z.e2r[lo:hi], z.e2i[lo:hi]
 	for i, f := range hz {
-		a, b := &y[i], &z[i]
-		first := times(c.zy, a.e1) + times(-f*c.qy, j(a.e2))
-		second := times(c.zz, b.e1) + times(-f*c.qz, j(b.e2))
-		p := a.e0*(b.e0+second) + first*b.e0 + times(f*c.qc, j(a.e1*b.e1))
-		pr[i], pi[i] = c.amp*real(p), c.amp*imag(p)
+		ar, ai, br, bi := y0r[i], y0i[i], z0r[i], z0i[i]
+		qy, qz, qc := f*c.qy, f*c.qz, f*c.qc
+		// first and second: what is left of y and of z, all but their e0
+		fr, fi := c.zy*y1r[i]+qy*y2i[i], c.zy*y1i[i]-qy*y2r[i]
+		sr, si := br+c.zz*z1r[i]+qz*z2i[i], bi+c.zz*z1i[i]-qz*z2r[i]
+		cr, ci := y1r[i]*z1r[i]-y1i[i]*z1i[i], y1r[i]*z1i[i]+y1i[i]*z1r[i]
+		pr[i] = c.amp * (ar*sr - ai*si + fr*br - fi*bi - qc*ci)
+		pi[i] = c.amp * (ar*si + ai*sr + fr*bi + fi*br + qc*cr)
 	}
 }
-
-// times returns s·p without the complex product.
-func times(s float64, p complex128) complex128 { return complex(s*real(p), s*imag(p)) }
-
-// j returns j·p.
-func j(p complex128) complex128 { return complex(-imag(p), real(p)) }
 
 // discPattern is the corrected pattern of a disc of radius a seen at sin θ = w.
 func discPattern(pr, pi, hz []float64, t *patternTables, a, w, ir, amp, waveStep float64) {
@@ -171,23 +83,15 @@ func discPattern(pr, pi, hz []float64, t *patternTables, a, w, ir, amp, waveStep
 	}
 }
 
-// attenuate multiplies pr and pi by e^{-αx}, x the path beyond the reference
-// path in m, alpha in Np/m. It grows with frequency, so that its last value
-// decides whether a series to x⁴ will do (error below 1e-5).
-func attenuate(pr, pi, alpha []float64, x float64) {
-	pr, pi = pr[:len(alpha)], pi[:len(alpha)]
-	if math.Abs(alpha[len(alpha)-1]*x) > 0.25 {
-		for i, a := range alpha {
-			g := math.Exp(-a * x)
-			pr[i] *= g
-			pi[i] *= g
-		}
+// attenuate multiplies p by e^{-αx}, x the path beyond the reference path in m, alpha
+// in Np/m. It grows with frequency, so that its last value decides whether a series to
+// x⁴ will do (error below 1e-5).
+func attenuate(p, alpha []float64, x float64) {
+	if math.Abs(alpha[len(alpha)-1]*x) <= 0.25 {
+		timesDecay(p, alpha, x)
 		return
 	}
 	for i, a := range alpha {
-		t := -a * x
-		g := 1 + t*(1+t*(1.0/2+t*(1.0/6+t*(1.0/24))))
-		pr[i] *= g
-		pi[i] *= g
+		p[i] *= math.Exp(-a * x)
 	}
 }

@@ -63,15 +63,6 @@ func TestPatternsAgainstTheirIntegrals(t *testing.T) {
 	}
 }
 
-func TestUnitPhasor(t *testing.T) {
-	for _, angle := range []float64{0, 0.3, 1, -2.5, 1e3 / 7, -4e4 / 3, 1e6 / 11} {
-		c, s := unit(angle / stepAngle)
-		if d := cmplx.Abs(complex(c, s) - cmplx.Exp(complex(0, angle))); d > 6e-9 {
-			t.Errorf("phasor of %g rad is off by %g", angle, d)
-		}
-	}
-}
-
 func TestDirectivityTables(t *testing.T) {
 	all := tables()
 	for _, r := range reftable.Read(t, "piston_directivity") {

@@ -10,6 +10,8 @@ import (
 // on them alone.
 type plan struct {
 	hz       []float64
+	perHz    []float64 // 1/f
+	perHz32  []float64 // f^{-3/2}
 	waves    []float64 // k, rad/m
 	alpha    []float64 // absorption, Np/m, ascending; nil: none
 	c        float64   // m/s
@@ -17,31 +19,40 @@ type plan struct {
 	baffled  bool
 	drives   int
 	waveStep float64 // 2π/c: k per Hz
-	tables   *patternTables
-	curves   [][2]*curve // of each mouth's sides y and z; nil: flat
-	ones     []terms     // of a side without extent
+	// pathTurns is 2/c: half turns of phase per Hz and m of path.
+	pathTurns float64
+	tables    *patternTables
+	curves    [][2]*curve // of each mouth's sides y and z; nil: flat
+	ones      terms       // of a side without extent
 }
+
+// lowestHz stands in for lower frequencies, whose powers leave the range of numbers: no
+// path turns a phase at either.
+const lowestHz = 1e-60
 
 // plan prepares the sum for frequencies in ascending order.
 func (e *Engine) plan(hz []float64) *plan {
 	p := &plan{
-		hz:       hz,
-		waves:    make([]float64, len(hz)),
-		c:        e.air.SoundSpeed,
-		tol:      e.within(DefaultTolerance).options.Tolerance,
-		baffled:  e.options.Boundary == Baffled,
-		drives:   len(e.stack.Drives),
-		waveStep: 2 * math.Pi / e.air.SoundSpeed,
-		tables:   tables(),
+		hz:        make([]float64, len(hz)),
+		perHz:     make([]float64, len(hz)),
+		perHz32:   make([]float64, len(hz)),
+		waves:     make([]float64, len(hz)),
+		c:         e.air.SoundSpeed,
+		tol:       e.within(DefaultTolerance).options.Tolerance,
+		baffled:   e.options.Boundary == Baffled,
+		drives:    len(e.stack.Drives),
+		waveStep:  2 * math.Pi / e.air.SoundSpeed,
+		pathTurns: 2 / e.air.SoundSpeed,
+		tables:    tables(),
 	}
 	for i, f := range hz {
+		f = max(f, lowestHz)
+		p.hz[i], p.perHz[i], p.perHz32[i] = f, 1/f, 1/(f*math.Sqrt(f))
 		p.waves[i] = p.waveStep * f
 	}
 	p.curves = e.curves(p.waves)
-	p.ones = make([]terms, len(hz))
-	for i := range p.ones {
-		p.ones[i].e0 = 1
-	}
+	p.ones = newTerms(len(hz))
+	fill(p.ones.e0r, 1)
 	if e.options.Absorption {
 		p.alpha = make([]float64, len(hz))
 		for i, f := range hz {

@@ -4,15 +4,18 @@ import "math"
 
 // source is a mouth hung in the world.
 type source struct {
-	kind   Kind
-	middle Vec
-	axes   frame
-	a, b   float64 // half width and half height (or radius), m
-	apexY  float64 // virtual apex of the front, 0 = flat, m
-	apexZ  float64
-	weight float64 // gain with polarity
-	path   float64 // delay as a path, m
-	drive  int
+	kind    Kind
+	middle  Vec
+	axes    frame
+	a, b    float64 // half width and half height (or radius), m
+	apexY   float64 // virtual apex of the front, 0 = flat, m
+	apexZ   float64
+	weight  float64 // gain with polarity
+	path    float64 // delay as a path, m
+	drive   int
+	box     int
+	index   int  // among the mouths of the stack
+	doubled bool // it stands for its mirror image too
 }
 
 // sources lists the mouths of a valid stack, box by box.
@@ -34,6 +37,8 @@ func (s Stack) sources(soundSpeed float64) []source {
 				weight: math.Pow(10, (m.Gain+shade)/20),
 				path:   m.Delay * soundSpeed,
 				drive:  m.Drive,
+				box:    i,
+				index:  len(out),
 			}
 			if m.Invert {
 				src.weight = -src.weight
@@ -80,8 +85,8 @@ type patch struct {
 }
 
 // split halves the patch across its width or its height.
-func (p patch) split(acrossWidth bool) (patch, patch) {
-	first, second := p, p
+func (p *patch) split(acrossWidth bool) (patch, patch) {
+	first, second := *p, *p
 	first.weight /= 2
 	second.weight /= 2
 	if acrossWidth {
@@ -128,9 +133,10 @@ type seenSide struct {
 	part   *curvePart // the front's tables; then delay, bend and third are 0
 }
 
-// seen looks at the side under a direction cosine.
-func (s *side) seen(cosine float64) seenSide {
-	out := seenSide{half: s.half, cosine: cosine, tilted: cosine}
+// see fills in the side as seen under a direction cosine.
+func (s *side) see(out *seenSide, cosine float64) {
+	out.half, out.cosine, out.tilted = s.half, cosine, cosine
+	out.delay, out.bend, out.third, out.part = 0, 0, 0, nil
 	switch {
 	case s.apex == 0:
 	case s.curve.usable(s.level):
@@ -141,5 +147,15 @@ func (s *side) seen(cosine float64) seenSide {
 		out.tilted -= slope
 		out.third = frontThird(s.apex, s.offset, s.half)
 	}
-	return out
+}
+
+// whole is the mouth as one patch; curves are the tables of its sides.
+func (s *source) whole(curves [2]*curve) patch {
+	return patch{
+		centre: s.middle,
+		y:      side{axis: s.axes.left, half: s.a, apex: s.apexY, curve: curves[0]},
+		z:      side{axis: s.axes.up, half: s.b, apex: s.apexZ, curve: curves[1]},
+		weight: s.weight,
+		path:   s.path,
+	}
 }

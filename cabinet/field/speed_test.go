@@ -18,6 +18,15 @@ func polarStack() Stack {
 	return Stack{Boxes: Repeat(box, 12), Drives: []Drive{{}}, TopHeight: math.NaN()}
 }
 
+// perTerm has a benchmark report, at its end, the CPU time of each term: one mouth or
+// image at one place and frequency. testdata/field_numpy.py says the same of NumPy.
+func perTerm(b *testing.B, each int) (report func()) {
+	start := spent()
+	return func() {
+		b.ReportMetric(float64((spent()-start).Nanoseconds())/float64(b.N)/float64(each), "cpu-ns/term")
+	}
+}
+
 // BenchmarkPolar721x200 is 12 boxes × 3 mouths × 721 angles × 200 frequencies.
 func BenchmarkPolar721x200(b *testing.B) {
 	e, err := New(polarStack(), Options{})
@@ -31,12 +40,13 @@ func BenchmarkPolar721x200(b *testing.B) {
 		at[i].at = e.centre.Add(Vec{X: 50 * c, Z: 50 * s})
 	}
 	b.ReportAllocs()
+	report := perTerm(b, 36*721*200)
 	for b.Loop() {
 		if _, err := e.pressures(context.Background(), at, hz); err != nil {
 			b.Fatal(err)
 		}
 	}
-	b.ReportMetric(36*721*200*float64(b.N)/b.Elapsed().Seconds()/1e6, "Mterms/s")
+	report()
 }
 
 // BenchmarkSideMap is a side view of 400 × 300 points, 12 boxes of two cones and
@@ -60,11 +70,17 @@ func sideMap(b *testing.B, o Options) {
 	for _, f := range bands {
 		spec.Frequency = append(spec.Frequency, f.Mid)
 	}
+	images := 1
+	if o.Ground > 0 {
+		images = 2
+	}
+	report := perTerm(b, images*36*spec.NX*spec.NZ*len(spec.Frequency))
 	for b.Loop() {
 		if _, err := e.SideMap(context.Background(), spec); err != nil {
 			b.Fatal(err)
 		}
 	}
+	report()
 }
 
 // hallStack is an invented curved stack of boxes with two cones and a horn
@@ -89,9 +105,11 @@ func BenchmarkPolarOfCurvedFronts(b *testing.B) {
 	}
 	spec := PolarSpec{Angle: Angles(721, 2*math.Pi), Axis: math.NaN(), Distance: math.Inf(1),
 		Frequency: floats.LogSpan(make([]float64, 200), 20, 20000)}
+	report := perTerm(b, 36*721*200)
 	for b.Loop() {
 		if _, err := e.Polar(context.Background(), spec); err != nil {
 			b.Fatal(err)
 		}
 	}
+	report()
 }

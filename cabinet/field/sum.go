@@ -32,7 +32,7 @@ func directions(at []Vec) []place {
 	return out
 }
 
-// sumAt takes the sum at one place for all drives at unit strength.
+// sumAt takes the sum at one place for all drives at unit strength. The worker hears e.
 func (e *Engine) sumAt(w *worker, p place) {
 	w.clear()
 	w.at = receiver{point: p.at, far: p.far, centre: e.centre, gain: 1}
@@ -54,10 +54,10 @@ func (e *Engine) sumAt(w *worker, p place) {
 	w.absorb(direct)
 }
 
-// addAll adds every mouth.
+// addAll adds every mouth from the worker's first on.
 func (e *Engine) addAll(w *worker) {
-	for i := range e.sources {
-		w.add(&e.sources[i], w.curves[i])
+	for i := w.from; i < len(e.sources); i++ {
+		w.add(&e.sources[i], i)
 	}
 }
 
@@ -83,11 +83,13 @@ const blockSize = 16
 // of each drive at unit strength, real and imaginary, [drive·nf + frequency];
 // it must copy what it keeps and write only to what belongs to place i.
 func (e *Engine) each(ctx context.Context, at []place, p *plan, visit func(i int, re, im []float64)) error {
+	e = e.inPlane(at)
 	blocks := (len(at) + blockSize - 1) / blockSize
 	var report sync.Mutex
 	done := 0
 	return parallel.Each(ctx, 0, blocks, func(int) func(int) {
 		w := newWorker(p)
+		w.hear(e)
 		return func(b int) {
 			lo, hi := b*blockSize, min((b+1)*blockSize, len(at))
 			for i := lo; i < hi; i++ {

@@ -19,7 +19,10 @@ type worker struct {
 	*plan
 	re, im []float64 // per drive and frequency
 	pr, pi []float64 // pattern of one patch
-	ty, tz []terms
+	ty, tz terms
+	sight  sight
+	whole  []patch // each mouth in one piece, see hear
+	from   int     // the first mouth that is summed
 	at     receiver
 }
 
@@ -29,7 +32,15 @@ func newWorker(p *plan) *worker {
 		plan: p,
 		re:   make([]float64, n*p.drives), im: make([]float64, n*p.drives),
 		pr: make([]float64, n), pi: make([]float64, n),
-		ty: make([]terms, n), tz: make([]terms, n),
+		ty: newTerms(n), tz: newTerms(n),
+	}
+}
+
+// hear makes the worker ready to sum the mouths of e.
+func (w *worker) hear(e *Engine) {
+	w.whole, w.from = w.whole[:0], 0
+	for i := range e.sources {
+		w.whole = append(w.whole, e.sources[i].whole(w.curves[e.sources[i].index]))
 	}
 }
 
@@ -56,8 +67,8 @@ func (r *receiver) distance(from Vec) (d Vec, dist, ir, path float64) {
 // minDistance keeps a field point that lies exactly on a patch finite, m.
 const minDistance = 1e-6
 
-// add adds one mouth; curves are the tables of its sides.
-func (w *worker) add(s *source, curves [2]*curve) {
+// add adds mouth i.
+func (w *worker) add(s *source, i int) {
 	if w.baffled {
 		d, _, _, _ := w.at.distance(s.middle)
 		if d.Dot(s.axes.forward) < 0 {
@@ -68,14 +79,7 @@ func (w *worker) add(s *source, curves [2]*curve) {
 		w.addDisc(s, 0, len(w.hz))
 		return
 	}
-	p := patch{
-		centre: s.middle,
-		y:      side{axis: s.axes.left, half: s.a, apex: s.apexY, curve: curves[0]},
-		z:      side{axis: s.axes.up, half: s.b, apex: s.apexZ, curve: curves[1]},
-		weight: s.weight * w.at.gain,
-		path:   s.path,
-	}
-	w.addPatch(&p, s.drive, 0, len(w.hz), 0)
+	w.addPatch(&w.whole[i], s.drive, 0, len(w.hz), 0)
 }
 
 // maxDepth ends the halving of patches: 2⁻⁴⁰ of a mouth.
@@ -95,10 +99,10 @@ type sight struct {
 // enough and hands the rest to its halves.
 func (w *worker) addPatch(p *patch, drive, lo, hi, depth int) {
 	d, r, ir, path := w.at.distance(p.centre)
-	v := sight{
-		y: p.y.seen(d.Dot(p.y.axis) / r), z: p.z.seen(d.Dot(p.z.axis) / r),
-		ir: ir, amp: p.weight * amplitude(ir), reach: path, drive: drive,
-	}
+	v := &w.sight // free again before a half is looked at
+	p.y.see(&v.y, d.Dot(p.y.axis)/r)
+	p.z.see(&v.z, d.Dot(p.z.axis)/r)
+	v.ir, v.amp, v.reach, v.drive = ir, p.weight*w.at.gain*amplitude(ir), path, drive
 	// The mean of the quadratic path is a third of its value at the ends.
 	quadratic := p.y.half*p.y.half*((1-v.y.cosine*v.y.cosine)*ir+v.y.bend) +
 		p.z.half*p.z.half*((1-v.z.cosine*v.z.cosine)*ir+v.z.bend)
@@ -106,7 +110,7 @@ func (w *worker) addPatch(p *patch, drive, lo, hi, depth int) {
 
 	e := rectangleBound(&v.y, &v.z, ir)
 	plain := w.upTo(e.plain(w.tol), lo, hi)
-	w.addPlain(&v, lo, plain)
+	w.addPlain(v, lo, plain)
 	if plain == hi {
 		return
 	}
@@ -114,13 +118,18 @@ func (w *worker) addPatch(p *patch, drive, lo, hi, depth int) {
 	if depth < maxDepth {
 		fine = w.upTo(e.corrected(w.tol), plain, hi)
 	}
-	w.addCorrected(&v, plain, fine)
+	w.addCorrected(v, plain, fine)
 	if fine < hi {
-		width := p.y.half*p.y.half*(ir+math.Abs(v.y.bend)) > p.z.half*p.z.half*(ir+math.Abs(v.z.bend))
-		first, second := p.split(width)
-		w.addPatch(&first, drive, fine, hi, depth+1)
-		w.addPatch(&second, drive, fine, hi, depth+1)
+		across := p.y.half*p.y.half*(ir+math.Abs(v.y.bend)) > p.z.half*p.z.half*(ir+math.Abs(v.z.bend))
+		w.addHalves(p, across, drive, fine, hi, depth+1)
 	}
+}
+
+// addHalves adds both halves of a patch.
+func (w *worker) addHalves(p *patch, across bool, drive, lo, hi, depth int) {
+	first, second := p.split(across)
+	w.addPatch(&first, drive, lo, hi, depth)
+	w.addPatch(&second, drive, lo, hi, depth)
 }
 
 // amplitude is 1/r, or 1 in the far field.
@@ -153,40 +162,35 @@ func (w *worker) addPlain(v *sight, lo, hi int) {
 	if lo >= hi {
 		return
 	}
-	hz := w.hz[lo:hi]
-	top := hz[len(hz)-1]
+	top := w.hz[hi-1]
 	gy, gz := math.Abs(v.y.half*v.y.tilted)*w.waveStep, math.Abs(v.z.half*v.z.tilted)*w.waveStep
 	flatY, flatZ := v.y.part == nil && gy*top < noArgument, v.z.part == nil && gz*top < noArgument
-	re, im := w.sums(v.drive, lo, hi)
-	steps := v.path / w.c * turnSteps
-	g := max(gy, gz) * tableDensity
-	switch {
-	case w.alpha == nil && flatY && flatZ:
-		addPoint(re, im, hz, steps, v.amp)
-	case w.alpha == nil && (flatY && v.z.part == nil || flatZ && v.y.part == nil) && g*top < tableSize:
-		addPattern(re, im, hz, &w.tables[lineEven], steps, g, v.amp)
-	default:
-		fill(w.pr[lo:hi], w.pi[lo:hi], v.amp)
-		w.timesSide(&v.y, lo, hi)
-		w.timesSide(&v.z, lo, hi)
-		w.addFilled(v.path, v.reach, v.drive, lo, hi)
+	if w.alpha == nil && flatY != flatZ && v.y.part == nil && v.z.part == nil {
+		g := max(gy, gz)
+		re, im := w.sums(v.drive, lo, hi)
+		addLine(re, im, w.hz[lo:hi], w.perHz[lo:hi], v.path*w.pathTurns, g/math.Pi, v.amp/g)
+		return
 	}
-}
-
-// timesSide multiplies the pattern in pr and pi by that of one side.
-func (w *worker) timesSide(s *seenSide, lo, hi int) {
-	hz := w.hz[lo:hi]
-	g := s.half * s.tilted * w.waveStep
-	small := math.Abs(g)*hz[len(hz)-1] < noArgument
-	switch {
-	case s.part == nil && small:
-	case s.part == nil:
-		timesFlat(w.pr[lo:hi], w.pi[lo:hi], hz, &w.tables[lineEven], lineEven, math.Abs(g)*tableDensity)
-	case small:
-		timesTerms(w.pr[lo:hi], w.pi[lo:hi], s.part.axis[lo:hi])
-	default:
-		timesCurved(w.pr[lo:hi], w.pi[lo:hi], hz, s.part.tables[lo:hi], g)
+	pr := w.pr[lo:hi]
+	fill(pr, v.amp)
+	if v.y.part == nil && !flatY {
+		timesSinc(pr, w.hz[lo:hi], w.perHz[lo:hi], gy/math.Pi, 1/gy)
 	}
+	if v.z.part == nil && !flatZ {
+		timesSinc(pr, w.hz[lo:hi], w.perHz[lo:hi], gz/math.Pi, 1/gz)
+	}
+	w.absorbBeyond(pr, v.reach, lo, hi)
+	if v.y.part == nil && v.z.part == nil {
+		w.addReals(v.path, v.drive, lo, hi)
+		return
+	}
+	clear(w.pi[lo:hi])
+	for _, s := range [...]*seenSide{&v.y, &v.z} {
+		if s.part != nil {
+			s.part.times(w.pr, w.pi, s.tilted, lo, hi)
+		}
+	}
+	w.addComplexes(v.path, v.drive, lo, hi)
 }
 
 // addCorrected adds a patch with the first-order correction.
@@ -204,36 +208,43 @@ func (w *worker) addCorrected(v *sight, lo, hi int) {
 		qz:  half * b * b * ((1-v.z.cosine*v.z.cosine)*v.ir + v.z.bend),
 		qc:  w.waveStep * a * b * v.y.cosine * v.z.cosine * v.ir,
 	}
-	y, z := w.sideTerms(&v.y, w.ty, lo, hi), w.sideTerms(&v.z, w.tz, lo, hi)
-	corrected(w.pr[lo:hi], w.pi[lo:hi], w.hz[lo:hi], y, z, &c)
-	w.addFilled(v.path, v.reach, v.drive, lo, hi)
+	corrected(w.pr, w.pi, w.hz, w.sideTerms(&v.y, &w.ty, lo, hi), w.sideTerms(&v.z, &w.tz, lo, hi), &c, lo, hi)
+	w.absorbBeyond(w.pr[lo:hi], v.reach, lo, hi)
+	w.absorbBeyond(w.pi[lo:hi], v.reach, lo, hi)
+	w.addComplexes(v.path, v.drive, lo, hi)
 }
 
 // sideTerms returns the terms of one side, filled into buffer unless they are
 // at hand.
-func (w *worker) sideTerms(s *seenSide, buffer []terms, lo, hi int) []terms {
-	hz := w.hz[lo:hi]
+func (w *worker) sideTerms(s *seenSide, buffer *terms, lo, hi int) *terms {
 	g := s.half * s.tilted * w.waveStep
-	small := math.Abs(g)*hz[len(hz)-1] < noArgument
 	switch {
-	case s.part == nil && small:
-		return w.ones[lo:hi]
-	case s.part == nil:
-		flatTerms(buffer[lo:hi], hz, w.tables, g)
-	case small:
-		return s.part.axis[lo:hi]
+	case s.part != nil:
+		s.part.terms(buffer, s.tilted, lo, hi)
+	case math.Abs(g)*w.hz[hi-1] < noArgument:
+		return &w.ones
 	default:
-		curvedTerms(buffer[lo:hi], hz, s.part.tables[lo:hi], g)
+		flatTerms(buffer, w.hz, w.tables, g, lo, hi)
 	}
-	return buffer[lo:hi]
+	return buffer
 }
 
-// addFilled adds the pattern in pr and pi.
-func (w *worker) addFilled(path, reach float64, drive, lo, hi int) {
-	pr, pi := w.pr[lo:hi], w.pi[lo:hi]
-	if w.alpha != nil && !w.at.far {
-		attenuate(pr, pi, w.alpha[lo:hi], reach-w.at.base)
+// absorbBeyond takes from a pattern what the air absorbs on the way beyond the
+// reference path.
+func (w *worker) absorbBeyond(p []float64, reach float64, lo, hi int) {
+	if w.alpha != nil && !w.at.far && lo < hi {
+		attenuate(p, w.alpha[lo:hi], reach-w.at.base)
 	}
+}
+
+// addReals adds the pattern in pr.
+func (w *worker) addReals(path float64, drive, lo, hi int) {
 	re, im := w.sums(drive, lo, hi)
-	addComplex(re, im, w.hz[lo:hi], pr, pi, path/w.c*turnSteps)
+	addReal(re, im, w.hz[lo:hi], w.pr[lo:hi], path*w.pathTurns)
+}
+
+// addComplexes adds the pattern in pr and pi.
+func (w *worker) addComplexes(path float64, drive, lo, hi int) {
+	re, im := w.sums(drive, lo, hi)
+	addComplex(re, im, w.hz[lo:hi], w.pr[lo:hi], w.pi[lo:hi], path*w.pathTurns)
 }

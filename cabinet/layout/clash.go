@@ -78,11 +78,15 @@ func meet(a, b []Solid) bool {
 	return false
 }
 
-// boundsMeet spares most pairs the search.
+// boundsMeet spares most pairs the search, and those apart along one axis the others.
 func boundsMeet(a, b *Solid) bool {
-	al, ah := a.Bounds()
-	bl, bh := b.Bounds()
-	return al.X < bh.X && bl.X < ah.X && al.Y < bh.Y && bl.Y < ah.Y && al.Z < bh.Z && bl.Z < ah.Z
+	for _, d := range [...]Vec{{Y: 1}, {Z: 1}, {X: 1}} {
+		back := d.Scale(-1)
+		if !(-a.support(back).Dot(back) < b.support(d).Dot(d) && -b.support(back).Dot(back) < a.support(d).Dot(d)) {
+			return false
+		}
+	}
+	return true
 }
 
 // leaves finds parts that reach beyond the cabinet, once for each band and direction.

@@ -56,12 +56,21 @@ func (in *hornInput) horn() waveguide.Horn {
 type hornStage struct {
 	last    remembered[hornInput, HornSizing]
 	pattern patternMemory
+	curve   *patternCurve // takes the place of pattern; nil: none
+}
+
+// control is the pattern control of a unit mouth.
+func (z *hornStage) control(coverage float64) waveguide.Control {
+	if z.curve != nil {
+		return z.curve.of(coverage)
+	}
+	return z.pattern.of(coverage)
 }
 
 func (z *hornStage) size(in hornInput) *HornSizing {
 	return z.last.of(in, func(in hornInput) HornSizing {
 		h := in.horn()
-		return sizeHorn(&h, z.pattern.of(h.ExitCoverage()), &in)
+		return sizeHorn(&h, z.control(h.ExitCoverage()), &in)
 	})
 }
 

@@ -74,6 +74,9 @@ and put the result, at trust level wave, beside rule, aperture and rays.
               dimensions: levels with and without the insert, patterns in both
               planes, the chamber's corner and the lobes of a stack of such boxes
 
+A field (--view field or instant) is solved at --at alone, unless --from, --to or
+--count ask for more.
+
 Figures that a run finds are stored in a folder .gapline-cache beside the file,
 and size shows them as long as the design stays the same. The folder may be
 deleted. In --json everything is the same from run to run but "seconds", the time
@@ -137,6 +140,7 @@ type waveJob struct {
 	driven      section.Driven
 	exit        wave.Exit
 	frequencies []float64
+	alone       bool // of a field, whose frequency is the only one
 	at          []float64
 	plate       float64
 	check       bool
@@ -285,6 +289,11 @@ func (j *waveJob) parseAt(f *waveFlags) error {
 		return errors.New("--view map runs over frequency: two or more are needed")
 	case j.fieldView() && len(j.at) != 1:
 		return fmt.Errorf("--view %s shows one frequency: give it by --at, such as --at 1kHz", j.view)
+	}
+	if j.alone = j.fieldView() && f.from == "" && f.to == "" && f.count == 0; j.alone {
+		j.frequencies = j.at
+	}
+	switch {
 	case j.animate == "":
 		return nil
 	case j.view == describe.WaveBend:

@@ -69,9 +69,12 @@ func (j *waveJob) bend(ctx context.Context, file *designfile.File) error {
 	return j.app.show(describe.WaveTurn(st), j.view)
 }
 
-// store keeps the figures of a run for other commands. Not being able to is no
-// failure of the run.
+// store keeps the figures of a run for other commands; a field's one frequency finds none.
+// Not being able to is no failure of the run.
 func (j *waveJob) store(ctx context.Context, file *designfile.File, geometry any, figures sizing.WaveSizing) {
+	if j.alone {
+		return
+	}
 	err := wavecache.Beside(file.Name).Put(ctx, geometry, section.Air(&file.Design), j.frequencies, figures)
 	if err != nil {
 		j.app.note("the result is not stored: %v", err)

@@ -36,6 +36,7 @@ const (
 //     where there are phases and else their mean power;
 //   - a line at 0 Hz, as of a Fourier transform: left out;
 //   - "nan" or "-inf" in place of a value: the point is left out;
+//   - more points than need be held: those that lie closest are joined as equal ones are;
 //   - kHz or rad named in the line of words right above the numbers: converted.
 //
 // Faults are a *texttable.Error with their line.
@@ -48,11 +49,12 @@ func ReadText(r io.Reader) (Trace, error) {
 	return p.finish()
 }
 
-// point is one line of a table.
+// point is one line of a table, or several that were joined.
 type point struct {
 	f     float64 // Hz
 	level float64 // dB
 	phase float64 // rad; 0 where the table has none
+	lines float64
 }
 
 // textParser collects the points of one text.
@@ -67,6 +69,7 @@ type textParser struct {
 	unsorted  bool
 	kilohertz bool
 	radian    bool
+	cells     float64 // in an octave, to which lines were joined; 0: they were not
 }
 
 func (p *textParser) header(text string) error {
@@ -119,7 +122,10 @@ func (p *textParser) row(v []float64) error {
 		if n := len(p.points); n > 0 && f < p.points[n-1].f {
 			p.unsorted = true
 		}
-		p.points = append(p.points, point{f, v[1], phase * turn})
+		p.points = append(p.points, point{f, v[1], phase * turn, 1})
+		if len(p.points) >= mostPoints {
+			p.thin()
+		}
 	}
 	return nil
 }
@@ -140,12 +146,54 @@ func (p *textParser) check(f, level, degree float64) error {
 	return nil
 }
 
+func (p *textParser) sort() {
+	slices.SortStableFunc(p.points, func(a, b point) int { return cmp.Compare(a.f, b.f) })
+}
+
+// mostPoints bounds the points that are held; a table with more is joined to finestCells
+// in an octave, or to half as many as often as it takes: far finer than the 48 points an
+// octave that traces are compared at.
+const (
+	mostPoints  = 1 << 17
+	finestCells = 1024
+)
+
+// thin joins the points that lie in one cell.
+func (p *textParser) thin() {
+	p.sort()
+	if p.cells == 0 {
+		p.cells = finestCells
+	}
+	for ; ; p.cells /= 2 {
+		cell := func(f float64) float64 { return math.Floor(p.cells * math.Log2(f)) }
+		kept := p.points[:0]
+		for i := 0; i < len(p.points); {
+			j, at := i+1, cell(p.points[i].f)
+			for j < len(p.points) && cell(p.points[j].f) == at {
+				j++
+			}
+			one := p.points[i]
+			if j > i+1 {
+				one = meanPoint(p.points[i:j], p.hasPhase)
+			}
+			kept = append(kept, one)
+			i = j
+		}
+		if p.points = kept; len(kept) <= mostPoints/2 {
+			return
+		}
+	}
+}
+
 // finish sorts the points, joins equal frequencies and writes the notes.
 func (p *textParser) finish() (Trace, error) {
 	if len(p.points) == 0 && p.zero+p.missing == 0 {
 		return Trace{}, errNoNumbers
 	}
-	slices.SortStableFunc(p.points, func(a, b point) int { return cmp.Compare(a.f, b.f) })
+	p.sort()
+	if p.cells > 0 {
+		p.thin()
+	}
 	var t Trace
 	joined := 0
 	for i := 0; i < len(p.points); {
@@ -182,23 +230,31 @@ func (t *Trace) add(same []point, hasPhase bool) {
 	}
 }
 
-// meanPoint is the mean pressure of points with phase, else their mean power.
+// meanPoint is the mean pressure of points with phase, else their mean power, at their
+// mean frequency; lines count alike.
 func meanPoint(same []point, hasPhase bool) point {
 	var pressure complex128
-	power := 0.0
-	share := 1 / float64(len(same))
+	power, f, lines := 0.0, 0.0, 0.0
 	for _, x := range same {
+		lines += x.lines
+	}
+	for _, x := range same {
+		share := x.lines / lines
 		pressure += complex(share, 0) * cmplx.Rect(numeric.FromDB(x.level), x.phase)
 		power += share * math.Pow(10, x.level/10)
+		f += share * x.f
+	}
+	if same[0].f == same[len(same)-1].f {
+		f = same[0].f
 	}
 	const rounding = 1e-12 // of the pressures: less than that is an exact cancellation
 	switch a := cmplx.Abs(pressure); {
 	case !hasPhase:
-		return point{same[0].f, 10 * math.Log10(power), 0}
+		return point{f, 10 * math.Log10(power), 0, lines}
 	case a < rounding*math.Sqrt(power):
-		return point{same[0].f, math.Inf(-1), 0}
+		return point{f, math.Inf(-1), 0, lines}
 	default:
-		return point{same[0].f, numeric.DB(a), cmplx.Phase(pressure)}
+		return point{f, numeric.DB(a), cmplx.Phase(pressure), lines}
 	}
 }
 
@@ -213,6 +269,7 @@ func (p *textParser) notes(joined int) []string {
 	add(p.kilohertz, "frequencies are in kHz, as line %d says", p.titleLine)
 	add(p.radian && p.hasPhase, "phases are in rad, as line %d says", p.titleLine)
 	add(p.unsorted, "sorted by frequency")
+	add(p.cells > 0, "more than %d points: joined to %g in an octave", mostPoints, p.cells)
 	kind := "power"
 	if p.hasPhase {
 		kind = "pressure"

@@ -1,10 +1,13 @@
 package measured
 
 import (
+	"bufio"
 	"fmt"
+	"io"
 	"math"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -130,4 +133,73 @@ func FuzzReadText(f *testing.F) {
 			t.Fatal(err)
 		}
 	})
+}
+
+// wavy is a response with a slope, ripples and a delay of 2 ms.
+func wavy(f float64) (level, degrees float64) {
+	return 90 - 3*math.Log2(f/1000) + 2*math.Sin(5*math.Log2(f)), math.Mod(-0.002*f*360, 360)
+}
+
+// longTable writes n lines evenly spaced in frequency, in a fixed disorder of blocks.
+func longTable(w io.Writer, n int, phase bool) {
+	b := bufio.NewWriter(w)
+	defer b.Flush()
+	fmt.Fprintln(b, "Hz dB")
+	for i := range n {
+		j := i/1000*1000 + (i*617)%1000
+		f := 20 + 19980*float64(j)/float64(n-1)
+		level, degrees := wavy(f)
+		if phase {
+			fmt.Fprintf(b, "%.4f\t%.3f\t%.2f\n", f, level, degrees)
+		} else {
+			fmt.Fprintf(b, "%.4f\t%.3f\n", f, level)
+		}
+	}
+}
+
+// A table of very many lines is read in the memory of a short one, and gives the
+// response that it was made of.
+func TestLongTables(t *testing.T) {
+	for _, phase := range []bool{false, true} {
+		n := 400_000
+		r, w := io.Pipe()
+		go func() {
+			longTable(w, n, phase)
+			w.Close()
+		}()
+		var before, after runtime.MemStats
+		runtime.GC()
+		runtime.ReadMemStats(&before)
+		got, err := ReadText(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		runtime.GC()
+		runtime.ReadMemStats(&after)
+		if len(got.Frequency) > mostPoints {
+			t.Errorf("%d points", len(got.Frequency))
+		}
+		if grown := int64(after.HeapAlloc) - int64(before.HeapAlloc); grown > 16<<20 {
+			t.Errorf("%d bytes are held", grown)
+		}
+		for i, f := range got.Frequency {
+			level, degrees := wavy(f)
+			if i > 0 && !(f > got.Frequency[i-1]) {
+				t.Fatalf("%g Hz after %g Hz", f, got.Frequency[i-1])
+			}
+			// Within 1/1024 of an octave a delay of 2 ms turns by 10 degrees at 20 kHz,
+			// which takes 0.01 dB; the mean over a cell is at its mean frequency.
+			if math.Abs(got.Level[i]-level) > 0.02 {
+				t.Fatalf("%.3f dB at %g Hz, want %.3f", got.Level[i], f, level)
+			}
+			if phase {
+				if d := math.Remainder(got.Phase[i]*180/math.Pi-degrees, 360); math.Abs(d) > 0.5 {
+					t.Fatalf("phase off by %.3g degrees at %g Hz", d, f)
+				}
+			}
+		}
+		if !slices.ContainsFunc(got.Notes, func(s string) bool { return strings.Contains(s, "joined to") }) {
+			t.Errorf("notes %q", got.Notes)
+		}
+	}
 }

@@ -1,7 +1,9 @@
 package search
 
 import (
+	"encoding/binary"
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/optimize"
 )
@@ -14,6 +16,36 @@ type local struct {
 	size     float64 // edge of the first simplex, a share of the box
 	strict   float64
 	points   []Point
+	known    *memory // what others of the same problem have evaluated; nil: only this one
+	key      []byte
+}
+
+// memory holds what points came to, by their levers. Searches at work at once share one:
+// what they find does not depend on who was first, as a point comes to the same each time.
+type memory struct {
+	mutex    sync.RWMutex
+	outcomes map[string]outcome
+}
+
+// outcome is what a point came to, without its value, which changes from pass to pass.
+type outcome struct {
+	point Point
+	ok    bool
+}
+
+func newMemory() *memory { return &memory{outcomes: map[string]outcome{}} }
+
+func (m *memory) get(key []byte) (o outcome, ok bool) {
+	m.mutex.RLock()
+	defer m.mutex.RUnlock()
+	o, ok = m.outcomes[string(key)]
+	return o, ok
+}
+
+func (m *memory) put(key []byte, o outcome) {
+	m.mutex.Lock()
+	defer m.mutex.Unlock()
+	m.outcomes[string(key)] = o
 }
 
 // usualSize is the size of a search that may end far from where it starts.
@@ -52,17 +84,28 @@ func (l *local) best() []float64 {
 // nowhere is the value of a point without outcome: worse than any other.
 const nowhere = 1e6
 
-// at evaluates a point of the box.
+// at evaluates a point of the box, unless it is known: levers with levels come back to
+// the same points from pass to pass and from search to search.
 func (l *local) at(u []float64) float64 {
 	q := l.problem.newPoint()
+	l.key = l.key[:0]
 	for i, lever := range l.problem.Levers {
 		q.U[i] = lever.snap(u[i])
+		l.key = binary.LittleEndian.AppendUint64(l.key, math.Float64bits(q.U[i]))
 	}
-	if l.evaluate(q.U, q.Goals, q.Excess) != Evaluated {
+	if l.known == nil {
+		l.known = newMemory()
+	}
+	o, known := l.known.get(l.key)
+	if !known {
+		o = outcome{q, l.evaluate(q.U, q.Goals, q.Excess) == Evaluated}
+		l.known.put(l.key, o)
+	}
+	if !o.ok {
 		return nowhere
 	}
-	l.points = append(l.points, q)
-	return l.value(&q, l.strict)
+	l.points = append(l.points, o.point)
+	return l.value(&o.point, l.strict)
 }
 
 // maxSteps bounds the moves of one call of steps.

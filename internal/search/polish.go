@@ -52,7 +52,7 @@ func (r *refiner) neighbours(known map[string]bool, n int) [][]float64 {
 // take evaluates points on all cores and keeps them in order.
 func (r *refiner) take(ctx context.Context, points [][]float64) error {
 	return parallel.OrderedBy(ctx, len(points), chunk, r.plan.Problem.New, func(f Evaluate, lo, hi int) []Point {
-		l := local{problem: r.plan.Problem, evaluate: f, value: func(*Point, float64) float64 { return 0 }}
+		l := local{problem: r.plan.Problem, evaluate: f, known: r.known, value: func(*Point, float64) float64 { return 0 }}
 		for _, u := range points[lo:hi] {
 			l.at(u)
 		}

@@ -21,7 +21,7 @@ func (s *Plan) Refine(ctx context.Context, a *Archive, seen func(done, of int)) 
 	if s.every {
 		return nil
 	}
-	r := &refiner{plan: s, archive: a, seen: seen, next: s.Designs}
+	r := &refiner{plan: s, archive: a, seen: seen, next: s.Designs, known: newMemory()}
 	if len(a.Front) == 0 {
 		if err := r.run(ctx, r.restore()); err != nil {
 			return err
@@ -44,6 +44,7 @@ type refiner struct {
 	seen      func(done, of int)
 	next      int // ID of the next point
 	done, all int
+	known     *memory
 }
 
 // job is one local search.
@@ -61,7 +62,7 @@ type objective func(q *Point, strict float64) float64
 func (r *refiner) run(ctx context.Context, jobs []job) error {
 	r.all += len(jobs)
 	return parallel.OrderedBy(ctx, len(jobs), 1, r.plan.Problem.New, func(f Evaluate, i, _ int) []Point {
-		l := local{problem: r.plan.Problem, evaluate: f, value: jobs[i].value, size: usualSize}
+		l := local{problem: r.plan.Problem, evaluate: f, value: jobs[i].value, size: usualSize, known: r.known}
 		l.search(jobs[i].start)
 		return l.points
 	}, func(points []Point) error {

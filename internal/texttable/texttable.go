@@ -10,6 +10,7 @@
 package texttable
 
 import (
+	"bufio"
 	"bytes"
 	"errors"
 	"fmt"
@@ -29,7 +30,7 @@ type Error struct {
 func (e *Error) Error() string { return fmt.Sprintf("line %d: %s", e.Line, e.Text) }
 
 // Limit bounds the size of a text.
-const Limit = 16 << 20 // bytes
+const Limit = 64 << 20 // bytes
 
 // Reader says what a text holds and takes its parts in the order of the lines.
 // An error of Header or Row becomes an *Error with the line's number.
@@ -43,28 +44,54 @@ type Reader struct {
 	columns int // of the first line of numbers
 }
 
-// Read reads the whole text.
+// Read reads the whole text, line by line: it holds one line at a time.
 func (t *Reader) Read(r io.Reader) error {
-	text, err := io.ReadAll(io.LimitReader(r, Limit+1))
-	if err != nil {
-		return err
-	}
-	if len(text) > Limit {
-		return fmt.Errorf("larger than %d MB: not a table of a measurement", Limit>>20)
-	}
-	if bytes.HasPrefix(text, []byte("\xff\xfe")) || bytes.HasPrefix(text, []byte("\xfe\xff")) {
-		return &Error{1, "this is UTF-16 text: save it as UTF-8"}
-	}
-	text = bytes.TrimPrefix(text, []byte("\xef\xbb\xbf"))
-	lines := strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(string(text))
-	t.columns = 0
-	for i, line := range strings.Split(lines, "\n") {
-		t.Line = i + 1
+	limited := &io.LimitedReader{R: r, N: Limit + 1}
+	lines := bufio.NewScanner(limited)
+	lines.Buffer(nil, longestLine)
+	lines.Split(splitLines)
+	t.columns, t.Line = 0, 0
+	for lines.Scan() {
+		t.Line++
+		line := lines.Text()
+		if t.Line == 1 {
+			if strings.HasPrefix(line, "\xff\xfe") || strings.HasPrefix(line, "\xfe\xff") {
+				return &Error{1, "this is UTF-16 text: save it as UTF-8"}
+			}
+			line = strings.TrimPrefix(line, "\xef\xbb\xbf")
+		}
 		if err := t.line(strings.TrimSpace(line)); err != nil {
 			return &Error{t.Line, err.Error()}
 		}
 	}
+	switch err := lines.Err(); {
+	case errors.Is(err, bufio.ErrTooLong):
+		return &Error{t.Line + 1, fmt.Sprintf("longer than %d characters: not a line of a table", longestLine)}
+	case err != nil:
+		return err
+	case limited.N == 0:
+		return fmt.Errorf("larger than %d MB: not a table of a measurement", Limit>>20)
+	}
 	return nil
+}
+
+// longestLine bounds a line, bytes.
+const longestLine = 1 << 16
+
+// splitLines is a bufio.SplitFunc for lines that end in \n, \r\n or \r.
+func splitLines(data []byte, atEOF bool) (advance int, line []byte, err error) {
+	i := bytes.IndexAny(data, "\r\n")
+	switch {
+	case i < 0 && !atEOF, i >= 0 && data[i] == '\r' && i+1 == len(data) && !atEOF:
+		return 0, nil, nil // \n may follow
+	case i < 0 && len(data) == 0:
+		return 0, nil, nil
+	case i < 0:
+		return len(data), data, nil
+	case data[i] == '\r' && i+1 < len(data) && data[i+1] == '\n':
+		return i + 2, data[:i], nil
+	}
+	return i + 1, data[:i], nil
 }
 
 // commentStarts are the characters that begin a line to skip.

@@ -33,6 +33,10 @@ type Space struct {
 	// After, if set, changes each design once its values and links are in place.
 	After func(*design.Design)
 
+	// Curves sizes by curves where that saves time: for many designs that all differ; see
+	// sizing.NewSizer.
+	Curves bool
+
 	order []int // in which the keys are set
 }
 
@@ -124,7 +128,13 @@ func (p *Point) move(s *Space, index int) {
 }
 
 // point returns a point that has not been anywhere, for one worker.
-func (s *Space) point() *Point { return &Point{Values: make([]schema.Value, len(s.Keys))} }
+func (s *Space) point() *Point {
+	p := &Point{Values: make([]schema.Value, len(s.Keys))}
+	if s.Curves {
+		p.sizer = *sizing.NewSizer()
+	}
+	return p
+}
 
 // chunk is how many designs one task sizes: enough to outweigh the hand-over, few
 // enough to keep memory flat.

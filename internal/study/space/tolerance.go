@@ -100,17 +100,23 @@ type ToleranceResult struct {
 func (t *Tolerance) Run(ctx context.Context, seen func(done int)) (*ToleranceResult, error) {
 	r := &ToleranceResult{Sizing: sizing.Size(t.Base)}
 	targets := Targets(t.Base, &r.Sizing)
-	points := spread.Sample(t.units(), t.Samples, t.Seed)
-	columns := make([][]float64, len(size.Table))
+	point := spread.Points(t.units(), t.Samples, t.Seed)
+	columns := make([]spread.Stream, len(size.Table))
 	met := make([]int, len(targets))
-	at := func(i int, values []schema.Value) { t.off(t.Base, points.RawRowView(i), values) }
-	err := Each(ctx, &t.Space, at, 0, t.Samples, func(p *Point) sampled { return judge(p, targets) }, func(one sampled) error {
+	at := func(i int, values []schema.Value) {
+		shares := make([]float64, len(t.List))
+		point(i, shares)
+		t.off(t.Base, shares, values)
+	}
+	many := t.Space
+	many.Curves = t.Samples >= spread.Many
+	err := Each(ctx, &many, at, 0, t.Samples, func(p *Point) sampled { return judge(p, targets) }, func(one sampled) error {
 		r.take(one, t.Base.Targets.Gap.Or(0), columns, met)
 		seen(r.Samples)
 		return nil
 	})
 	for i, f := range size.Table {
-		r.Figures = append(r.Figures, FigureBand{f.Def, f.Of(&r.Sizing), spread.BandOf(columns[i])})
+		r.Figures = append(r.Figures, FigureBand{f.Def, f.Of(&r.Sizing), columns[i].Band()})
 	}
 	for i, target := range targets {
 		r.Targets = append(r.Targets, TargetChance{target, spread.ChanceOf(met[i], r.Samples)})
@@ -151,7 +157,7 @@ func judge(p *Point, targets []schema.Limit) sampled {
 }
 
 // take adds a sampled design to the columns of figures and the counts.
-func (r *ToleranceResult) take(row sampled, target float64, columns [][]float64, met []int) {
+func (r *ToleranceResult) take(row sampled, target float64, columns []spread.Stream, met []int) {
 	r.Samples++
 	if row.values == nil {
 		if r.Impossible++; r.Impossible == 1 {
@@ -164,7 +170,7 @@ func (r *ToleranceResult) take(row sampled, target float64, columns [][]float64,
 	}
 	r.level(row.gaps, target)
 	for j, v := range row.values {
-		columns[j] = append(columns[j], v)
+		columns[j].Add(v)
 	}
 	for j, ok := range row.met {
 		if ok {
