@@ -47,7 +47,7 @@ func newAimer(ctx context.Context, s Stack, o Options, a AimSpec) (*aimer, error
 	}
 	h := &aimer{ctx: ctx, stack: s, options: o, spec: a, joints: len(s.Boxes) - 1, known: map[string]score{}}
 	for _, g := range a.Audience.Seating {
-		h.seats = append(h.seats, g.seats(a.Audience.Step)...)
+		h.seats = append(h.seats, g.Seats(a.Audience.Step)...)
 	}
 	h.tones, _ = ascending(bandTones(a.Audience.Bands, a.Audience.Tones))
 	h.plan, h.power = e.plan(h.tones), e.strengths(h.tones)

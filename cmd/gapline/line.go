@@ -103,7 +103,7 @@ func (f *lineFlags) hear(ctx context.Context, file *designfile.File, c line.Cond
 	if problems != nil {
 		return nil, file.Problems(problems)
 	}
-	needsSeats := f.aim || slices.Contains(f.asked, line.AudienceView)
+	needsSeats := f.aim || slices.Contains(f.asked, line.AudienceView) || c.Reference.To == line.ToSeat
 	if missing := s.SeatProblems(); missing != nil {
 		if needsSeats {
 			return nil, file.Problems(missing)

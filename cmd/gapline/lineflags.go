@@ -26,6 +26,7 @@ type lineFlags struct {
 	frame       string
 	points      []string
 	shape       string
+	reference   string
 	place       placeFlags
 
 	aim, anyOrder, shade bool
@@ -59,6 +60,7 @@ func (f *lineFlags) add(cmd *cobra.Command) {
 	fs.StringVar(&f.frame, "frame", "", "`X:X:Z:Z` shown in the side view, such as -2m:40m:0m:10m")
 	fs.StringArrayVar(&f.points, "point", nil, "print the level at `X,Y,Z`: forward, left, above the ground (repeatable)")
 	fs.StringVar(&f.shape, "shape", "", "`CURVE` in place of line.splay: straight, arc:ANGLE or progressive:ANGLE in all")
+	fs.StringVar(&f.reference, "reference", "beam", "`WHAT` levels over angle refer to: axis, beam (the loudest angle), seat (the farthest) or seat:DISTANCE; JSON and CSV stay on the axis")
 	fs.Float64Var(&f.place.ground, "ground", 0, "`REFLECTION` of the floor at points, at seats and in the side view: 0 none, 1 rigid")
 	fs.StringVar(&f.place.absorption, "absorption", "auto", "`WHETHER` air absorbs: on, off, or auto (at seats, points and in the side view)")
 	fs.BoolVar(&f.aim, "aim", false, "look for the splay that spreads the sound evenly over the seats")
@@ -72,6 +74,7 @@ func (f *lineFlags) add(cmd *cobra.Command) {
 	_ = cmd.RegisterFlagCompletionFunc("view", completeViews)
 	_ = cmd.RegisterFlagCompletionFunc("absorption", cobra.FixedCompletions([]string{"auto", "on", "off"}, cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("shape", cobra.FixedCompletions([]string{"straight", "arc:", "progressive:"}, cobra.ShellCompDirectiveNoSpace|cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("reference", cobra.FixedCompletions([]string{"axis", "beam", "seat"}, cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("frequencies", cobra.FixedCompletions([]string{"octaves", "thirds", "sixths", "twelfths"}, cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("write", completeDesignFiles)
 	_ = cmd.MarkFlagDirname("tables")
@@ -115,6 +118,11 @@ func (f *lineFlags) conditions() (line.Conditions, error) {
 	if err == nil && f.shape != "" {
 		if c.Shape, err = line.ParseShape(f.shape); err != nil {
 			err = fmt.Errorf("--shape: %w", err)
+		}
+	}
+	if err == nil {
+		if c.Reference, err = line.ParseReference(f.reference); err != nil {
+			err = fmt.Errorf("--reference: %w", err)
 		}
 	}
 	return c, err

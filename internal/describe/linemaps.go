@@ -93,12 +93,13 @@ func (v lineParts) polar() result.Series {
 	shown := few(p.Spectrum, 250, 500, 1000, 4000)
 	var curves []result.Curve
 	for n, i := range shown {
-		curves = append(curves, result.Curve{Label: result.Say("%s", nominal(p.Hz[i])), X: p.Angle[from:to], Y: floored(p.Level[i][from:to]), Colour: 1 + n})
+		curves = append(curves, result.Curve{Label: result.Say("%s", nominal(p.Hz[i])), X: p.Angle[from:to], Y: floored(p.Referred(i)[from:to]), Colour: 1 + n})
 	}
+	curves = append(curves, seatSpokes(p)...)
 	return result.Series{Shown: drawnIn(line.PolarView, result.Page), Form: result.Polar, Panels: []result.Panel{{Curves: curves}},
 		Caption: v.caption(result.Caption{
 			ID: "polar", Title: "Vertical polar: up is to the right", Page: "Level against angle up and down",
-			Subtitle: result.Say("%s; %s; %s, 0 dB on the axis; %s", v.boxes(), heardAt(p.Distance), p.Words(), v.conditions()),
+			Subtitle: result.Say("%s; %s; %s, %s; %s", v.boxes(), heardAt(p.Distance), p.Words(), v.referred(p), v.conditions()),
 			Alt:      result.Say("Vertical polar of the stack at %s.", nominals(p.Hz, shown)),
 		})}
 }
@@ -150,8 +151,11 @@ func (v lineParts) angleMap(view line.View, p *line.Polar) result.Part {
 	plane, side := "vertical", "positive up"
 	if p.Plane == field.Horizontal {
 		plane, side = "horizontal", "positive to the left, seen from behind; even amplitude over the horn's mouth (real horns taper)"
+		if p.Across > 0 {
+			side += "; mean over the boxes' directions"
+		}
 	}
-	subtitle := result.Say("%s; %s; %s, 0 dB on the axis; angles %s", v.boxes(), heardAt(p.Distance), p.Words(), side)
+	subtitle := result.Say("%s; %s; %s, %s; angles %s", v.boxes(), heardAt(p.Distance), p.Words(), v.referred(p), side)
 	if p.Plane == field.Vertical {
 		subtitle = result.Say("%s; %s", subtitle, v.conditions())
 	}
@@ -160,9 +164,11 @@ func (v lineParts) angleMap(view line.View, p *line.Polar) result.Part {
 	if len(p.Hz) < 2 {
 		c.Title = "Polar, " + plane
 		return result.Series{Shown: drawnIn(view, 0), Form: result.Polar, Caption: v.caption(c), Panels: []result.Panel{{Curves: []result.Curve{
-			{Label: result.Say("%s", nominal(p.Hz[0])), X: p.Angle, Y: floored(p.Level[0])}}}}}
+			{Label: result.Say("%s", nominal(p.Hz[0])), X: p.Angle, Y: floored(p.Referred(0))}}}}}
 	}
-	return angleGrid(drawnIn(view, 0), p.Hz, p.Angle, p.Level, figure.LineAngleMap.Level, v.caption(c))
+	g := angleGrid(drawnIn(view, 0), p.Hz, p.Angle, referredLevels(p), figure.LineAngleMap.Level, v.caption(c))
+	g.Look.Overlays = seatEdges(p)
+	return g
 }
 
 // angleGrid draws relative levels, held by frequency, over frequency and angle.
