@@ -200,66 +200,9 @@ func capped(rows [][]float64) {
 	}
 }
 
-// sideRange is how far below its highest level beyond a metre of the stack the
-// side view is coloured, dB.
-const sideRange = 42
-
-// side draws the hall at the first frequency.
-func (v lineParts) side() result.Grid {
-	s := v.r.Side
-	g := result.Grid{Shown: drawnIn(line.SideView, result.Page), Fig: figure.SideLevel,
-		X: result.Values{Fig: figure.SideX, SI: s.X}, Y: result.Values{Fig: figure.SideZ, SI: s.Z}}
-	top := math.Inf(-1)
-	for row := range slices.Chunk(s.Level[0], len(s.X)) {
-		g.Z = append(g.Z, finite(row))
-		for ix, l := range g.Z[len(g.Z)-1] {
-			if s.X[ix] > 2 && l > top {
-				top = l
-			}
-		}
-	}
-	top = 3 * math.Ceil(top/3)
-	m := &result.Map{Form: result.FieldMap, X: inHall("Distance"), Y: inHall("Height"), Overlays: v.outlines(),
-		Value: result.Axis{Label: "Level", Kind: quantity.Level, Unit: v.levelUnit(), Low: top - sideRange, High: top}}
-	for l := top - sideRange; l <= top; l += 6 {
-		m.Levels = append(m.Levels, l)
-	}
-	m.Caption = v.caption(result.Caption{
-		ID: "side", Title: "The hall from the side", TitleAt: result.Say(" at %s", nominal(s.Hz[0])), Page: "The hall from the side",
-		Subtitle: result.Say("%s; %s, %s; %s; %s", v.boxes(), s.Words(), absorbed(s.Absorbed), v.reference(), v.conditions()),
-		Alt:      result.Say("Side view of the level over the hall at %s.", nominal(s.Hz[0])),
-	})
-	g.Look = m
-	return g
-}
-
 func absorbed(yes bool) string {
 	if yes {
 		return "with air absorption"
 	}
 	return "without air absorption"
-}
-
-// outlines are the boxes and the seats over a side view.
-func (v lineParts) outlines() []result.Overlay {
-	var out []result.Overlay
-	for i, o := range v.Outlines() {
-		box := result.Overlay{Thin: true}
-		if i == 0 {
-			box.Label = "stack"
-		}
-		for j := range 5 {
-			c := o.Corner[j%4]
-			box.X, box.Y = append(box.X, c.X), append(box.Y, c.Z)
-		}
-		out = append(out, box)
-	}
-	for i, g := range v.Seating() {
-		ears := result.Overlay{X: []float64{g.Start, g.End}, Y: []float64{g.StartFloor + g.Ear, g.EndFloor + g.Ear}}
-		if i == 0 {
-			ears.Label = "ears"
-		}
-		out = append(out, ears)
-	}
-	return out
 }

@@ -76,6 +76,10 @@ type Spots struct {
 
 // Spots computes the levels at points of the world.
 func (s *Study) Spots(ctx context.Context, sp Spectrum, at []field.Vec) (*Spots, error) {
+	sp, err := s.settle(ctx, s.near, sp, at, false)
+	if err != nil {
+		return nil, err
+	}
 	rows, err := s.levelsAt(ctx, s.near, &sp, at)
 	if err != nil {
 		return nil, err

@@ -199,8 +199,15 @@ func (s *Study) Across(ctx context.Context, sp Spectrum, n int, span, distance f
 	if err != nil {
 		return nil, err
 	}
+	if sp, err = s.settlePolar(ctx, e, sp, field.Horizontal, distance); err != nil {
+		return nil, err
+	}
 	fringe := s.SoundSpeed() / (sp.Hz[len(sp.Hz)-1] * s.Design.Length())
-	count := min(max(int(4*(high-low)/fringe)+1, fewestElevations), mostElevations)
+	most := mostElevations
+	if sp.Bands != nil {
+		most /= 4 // the tones of a band fill in
+	}
+	count := min(max(int(4*(high-low)/fringe)+1, fewestElevations), most)
 	up := make([]float64, count)
 	for i := range up {
 		up[i] = low + (high-low)*(float64(i)+0.5)/float64(count)
@@ -219,14 +226,23 @@ func (s *Study) Across(ctx context.Context, sp Spectrum, n int, span, distance f
 	if err != nil {
 		return nil, err
 	}
-	fine := out
-	if step := span / float64(n-1); step > halfDegree+1e-9 || span > math.Pi+1e-9 {
-		if fine, err = polar(field.Angles(2*HalfTurn-1, math.Pi)); err != nil {
-			return nil, err
-		}
-	}
-	s.judge(out, fine)
+	s.judge(out, out.front())
 	return out, nil
 }
 
-const halfDegree = quantity.Degree / 2
+// front is the part of a polar within 90° of the axis.
+func (p *Polar) front() *Polar {
+	const slack = 1e-9
+	from, to := 0, len(p.Angle)
+	for from < to && p.Angle[from] < -math.Pi/2-slack {
+		from++
+	}
+	for from < to && p.Angle[to-1] > math.Pi/2+slack {
+		to--
+	}
+	out := &Polar{Angle: p.Angle[from:to]}
+	for _, row := range p.Level {
+		out.Level = append(out.Level, row[from:to])
+	}
+	return out
+}

@@ -2,6 +2,7 @@ package line
 
 import (
 	"context"
+	"math"
 
 	"gapline/cabinet/field"
 	"gapline/internal/numeric"
@@ -57,6 +58,10 @@ func (s *Study) Distance(ctx context.Context, sp Spectrum, from, to float64, per
 	out := &Distance{Spectrum: sp, Metre: d.Distance, Level: d.Level, Slope: d.Slope, Crossing: d.Crossing,
 		Transition: d.Transition, Absorbed: s.Absorbs(false)}
 	if sp.Bands != nil {
+		if sp, err = s.settle(ctx, e, sp, s.alongAxis(e, metre), false); err != nil {
+			return nil, err
+		}
+		out.Spectrum = sp
 		spec.Frequency = sp.tones()
 		if d, err = e.LevelDistance(ctx, spec); err != nil {
 			return nil, err
@@ -68,6 +73,15 @@ func (s *Study) Distance(ctx context.Context, sp Spectrum, from, to float64, per
 	}
 	out.Seats, err = s.alongSeats(ctx, e, sp)
 	return out, err
+}
+
+// alongAxis samples the axis.
+func (s *Study) alongAxis(e *field.Engine, metre []float64) (at []field.Vec) {
+	forward := field.Vec{X: math.Cos(s.AxisDown()), Z: -math.Sin(s.AxisDown())}
+	for i := 0; i < len(metre); i += PerDoubling / 4 {
+		at = append(at, e.Centre().Add(forward.Scale(metre[i])))
+	}
+	return at
 }
 
 // meanRows returns the plain mean of each run of m rows.

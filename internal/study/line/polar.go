@@ -40,16 +40,23 @@ func (s *Study) Polar(ctx context.Context, plane field.Plane, sp Spectrum, n int
 	if err != nil {
 		return nil, err
 	}
+	if sp, err = s.settlePolar(ctx, e, sp, plane, distance); err != nil {
+		return nil, err
+	}
 	p, err := e.Polar(ctx, field.PolarSpec{Plane: plane, Angle: field.Angles(n, span), Frequency: sp.tones(), Distance: distance, Axis: numeric.Absent})
 	if err != nil {
 		return nil, err
 	}
 	out := polarOf(p, sp)
-	fine, err := e.Polar(ctx, field.PolarSpec{Plane: plane, Angle: s.fineAngles(sp), Frequency: sp.tones(), Distance: distance, Axis: numeric.Absent})
+	beams := sp
+	if len(sp.Hz) > manyBands {
+		beams.each = min(sp.each, beamTones)
+	}
+	fine, err := e.Polar(ctx, field.PolarSpec{Plane: plane, Angle: s.fineAngles(sp), Frequency: beams.tones(), Distance: distance, Axis: numeric.Absent})
 	if err != nil {
 		return nil, err
 	}
-	s.judge(out, polarOf(fine, sp))
+	s.judge(out, polarOf(fine, beams))
 	return out, nil
 }
 
@@ -59,6 +66,9 @@ const (
 	beamShare    = 12
 	coarsestStep = 0.25 * quantity.Degree
 	mostFine     = 8001
+	// A map of more bands than manyBands has its beams read off so many tones in each,
+	// as the angles are ten times as many there.
+	manyBands, beamTones = 24, 6
 )
 
 // fineAngles covers the front half as finely as the narrowest beam asks for.
