@@ -52,6 +52,10 @@ type Audience struct {
 	EarHeight            optional.Float // ears above the floor, m; by default DefaultEarHeight
 	Step                 optional.Float // between the seats that are computed, m; by default 1
 	BackLevel            optional.Float // least A-weighted level wanted at the last row, dB
+	Fall                 optional.Float // wanted from the nearest seat to the farthest, dB; 0 unless given
+	QuietFrom, QuietTo   []float64      // where sound is not wanted: distances of both ends of each stretch, m
+	QuietHeight          []float64      // its height above the ground under the stack, m
+	QuietLevel           optional.Float // most that it may reach against the mean of the seats, dB; by default DefaultQuietLevel
 	OverRow              optional.Float // most that the sound over the last row may reach against it, dB; by default DefaultOverRow
 }
 
@@ -60,6 +64,8 @@ const (
 	DefaultEarHeight = 1.2 // m, a seated adult; common practice, no source
 	DefaultSeatStep  = 1   // m
 	DefaultOverRow   = -6  // dB; a choice, no source
+
+	DefaultQuietLevel = -12 // dB; a choice, no source
 )
 
 // Given reports whether the design says where people sit.

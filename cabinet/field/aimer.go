@@ -14,7 +14,7 @@ import (
 type choice []uint8
 
 // score is what a candidate gives.
-type score struct{ cost, spread, back, over float64 }
+type score struct{ cost, spread, back, over, octaves, zone float64 }
 
 // aimer evaluates candidates and remembers them.
 type aimer struct {
@@ -97,12 +97,12 @@ func (h *aimer) describe(c choice) Candidate {
 }
 
 func (h *aimer) scored(c Candidate, s score) Candidate {
-	c.Cost, c.Spread, c.Back, c.OverRow = s.cost, s.spread, s.back, s.over
+	c.Cost, c.Spread, c.Back, c.OverRow, c.Octaves, c.Zone = s.cost, s.spread, s.back, s.over, s.octaves, s.zone
 	return c
 }
 
 // impossible is the score of a stack that cannot hang so.
-var impossible = score{cost: math.Inf(1), spread: math.NaN(), back: math.NaN(), over: math.NaN()}
+var impossible = score{cost: math.Inf(1), spread: math.NaN(), back: math.NaN(), over: math.NaN(), octaves: math.NaN(), zone: math.NaN()}
 
 // evaluate scores one candidate on the calling goroutine.
 func (h *aimer) evaluate(c Candidate, w *worker) score {
@@ -113,16 +113,14 @@ func (h *aimer) evaluate(c Candidate, w *worker) score {
 	if err != nil {
 		return impossible
 	}
-	levels := make([]float64, len(h.seats))
-	for i, p := range h.seats {
-		if e.Inside(p) > 0 {
-			return impossible
-		}
-		levels[i] = e.levelOfSquare(h.listen(e, w, p))
+	got, clear := h.hear(e, w)
+	if !clear {
+		return impossible
 	}
+	slope := SlopeOver(h.seats, e.centre, h.spec.Even.Fall)
 	var s score
-	s.spread, _ = spreadOf(levels)
-	s.back = levels[len(levels)-1]
+	s.spread = spreadAbout(got.weighted, slope)
+	s.back = got.weighted[len(got.weighted)-1]
 	s.over = e.levelOfSquare(h.overRow(e, w)) - s.back
 	s.cost = s.spread
 	if h.spec.Floor > s.back { // false for NaN
@@ -131,6 +129,7 @@ func (h *aimer) evaluate(c Candidate, w *worker) score {
 	if s.over > h.spec.Over {
 		s.cost += h.spec.OverWeight * (s.over - h.spec.Over)
 	}
+	h.evenness(e, w, &s, got, slope)
 	if math.IsNaN(s.cost) {
 		return impossible
 	}

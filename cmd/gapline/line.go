@@ -116,7 +116,7 @@ func (f *lineFlags) hear(ctx context.Context, file *designfile.File, c line.Cond
 	if !f.aim {
 		return s.Hear(ctx, request)
 	}
-	return s.HearAimed(ctx, request, line.AimRequest{AnyOrder: f.anyOrder, Shade: f.shade})
+	return s.HearAimed(ctx, request, line.AimRequest{AnyOrder: f.anyOrder, Shade: f.shade, Weighted: f.even == "dba"})
 }
 
 // lineError turns what the field refuses into faults of the file or the command

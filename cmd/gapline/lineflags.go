@@ -30,6 +30,7 @@ type lineFlags struct {
 	place       placeFlags
 
 	aim, anyOrder, shade bool
+	even                 string
 	write                string
 	force                bool
 	tables, step         string
@@ -66,6 +67,7 @@ func (f *lineFlags) add(cmd *cobra.Command) {
 	fs.BoolVar(&f.aim, "aim", false, "look for the splay that spreads the sound evenly over the seats")
 	fs.BoolVar(&f.anyOrder, "any-order", false, "with --aim: a joint may turn less than the one above it")
 	fs.BoolVar(&f.shade, "shade", false, "with --aim: boxes may be turned down (line.gain_steps)")
+	fs.StringVar(&f.even, "even", "octaves", "with --aim: `WHAT` is to be even: octaves, those that the stack can steer beside the A-weighted level, or dba alone")
 	fs.StringVar(&f.write, "write", "", "with --aim: write the design with the new splay to `FILE`")
 	fs.BoolVar(&f.force, "force", false, "with --write: overwrite FILE if it exists")
 	fs.StringVar(&f.tables, "tables", "", "write polars of both planes to folder `DIR`, a text table for each angle")
@@ -76,6 +78,7 @@ func (f *lineFlags) add(cmd *cobra.Command) {
 	_ = cmd.RegisterFlagCompletionFunc("shape", cobra.FixedCompletions([]string{"straight", "arc:", "progressive:"}, cobra.ShellCompDirectiveNoSpace|cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("reference", cobra.FixedCompletions([]string{"axis", "beam", "seat"}, cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("frequencies", cobra.FixedCompletions([]string{"octaves", "thirds", "sixths", "twelfths"}, cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("even", cobra.FixedCompletions([]string{"octaves", "dba"}, cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("write", completeDesignFiles)
 	_ = cmd.MarkFlagDirname("tables")
 }
@@ -169,6 +172,10 @@ func (f *lineFlags) together(a *app) error {
 		return fmt.Errorf("--csv prints one table: give one --view, of %s", viewNames())
 	case !f.aim && (f.anyOrder || f.shade || f.write != ""):
 		return errors.New("--any-order, --shade and --write need --aim")
+	case f.even != "octaves" && f.even != "dba":
+		return fmt.Errorf("--even is %q: octaves or dba is needed", f.even)
+	case !f.aim && f.even != "octaves":
+		return errors.New("--even needs --aim")
 	case f.aim && f.shape != "":
 		return errors.New("--aim finds the curve itself: leave out --shape")
 	case f.force && f.write == "":

@@ -162,7 +162,7 @@ func newPolar(group string, side sides) Polar {
 }
 
 // Candidate is the figures of one stack that the search for a splay tried.
-type Candidate struct{ Splay, Tilt, Shading, Spread, Back, OverRow, Cost *Def }
+type Candidate struct{ Splay, Tilt, Shading, Spread, Back, OverRow, Cost, Octaves, Bands, Zone *Def }
 
 // The stacks that the search shows.
 var (
@@ -173,7 +173,7 @@ var (
 )
 
 func (c Candidate) all() []*Def {
-	return []*Def{c.Splay, c.Tilt, c.Shading, c.Spread, c.Back, c.OverRow, c.Cost}
+	return []*Def{c.Splay, c.Tilt, c.Shading, c.Spread, c.Back, c.OverRow, c.Cost, c.Octaves, c.Bands, c.Zone}
 }
 
 func newCandidate(group, what string) Candidate {
@@ -185,12 +185,19 @@ func newCandidate(group, what string) Candidate {
 		Splay:   found("splay_deg", "splay of each joint", "α_i", quantity.Angle, Geometry, "of line.splay_steps", quantity.Style{}),
 		Tilt:    found("tilt_deg", "tilt, positive up", "β", quantity.Angle, Geometry, "within line.tilt_range", quantity.Style{}),
 		Shading: found("shading_db", "gain of each box", "g_i", quantity.Level, Geometry, "of line.gain_steps", quantity.Style{}),
-		Spread:  found("spread_db", "spread over the seats", "ΔL_A", quantity.Level, Aperture, "max L_A − min L_A over the seats", quantity.Style{}),
-		Back:    found("back_dba", "level at the last seat", "L_A,n", quantity.Level, Aperture, "L_A at the last seat", bareLevel),
+		Spread: found("spread_db", "spread over the seats", "ΔL_A", quantity.Level, Aperture, "max L_A − min L_A over the seats, against the slope of audience.fall",
+			quantity.Style{}),
+		Octaves: found("octaves_db", "mean spread of the octaves that the stack steers", "ΔL_o", quantity.Level, Aperture,
+			"mean of the spreads by octave from line.aim.octaves_from_hz up", quantity.Style{}),
+		Bands: found("octave_spread_db", "spread over the seats by octave", "ΔL_f", quantity.Level, Aperture,
+			"largest less smallest level of each octave over the seats, against the slope of audience.fall", bareLevel),
+		Zone: found("quiet_db", "loudest place of the quiet zone against the mean of the seats", "ΔL_z", quantity.Level, Aperture,
+			"largest L_A in the quiet zone less the mean of L_A over the seats", quantity.Style{Verb: "%+.1f"}),
+		Back: found("back_dba", "level at the last seat", "L_A,n", quantity.Level, Aperture, "L_A at the last seat", bareLevel),
 		OverRow: found("over_row_db", "level over the last row", "ΔL_o", quantity.Level, Aperture, "mean level over the last row less that at the last seat",
 			quantity.Style{Verb: "%+.1f"}),
 		Cost: found("cost_db", "what the search makes small", "J", quantity.Level, Aperture,
-			"spread, with penalties for a back below audience.back_level and for sound over the last row beyond audience.over_row", quantity.Style{}),
+			"spread and mean spread of the octaves, with penalties for a back below audience.back_level, for sound over the last row beyond audience.over_row and in the quiet zone beyond audience.quiet_level", quantity.Style{}),
 	}
 }
 
@@ -202,6 +209,8 @@ var (
 		Formula: "stacks whose seats were summed", Terms: From("line.splay_steps", "line.tilt_range"), Source: ofRun}
 	AimSteps = &Def{Key: "line.aim.splay_steps_deg", Name: "splay allowed at each joint", Symbol: "α", Kind: quantity.Angle, Trust: Geometry,
 		Formula: "line.splay_steps", Terms: From("line.splay_steps"), Source: geometry}
+	AimOctaves = &Def{Key: "line.aim.octaves_from_hz", Name: "octaves count from", Symbol: "f_s", Kind: quantity.Frequency, Trust: Rule,
+		Formula: "f_s = 2·c/L: below, the beam is wider than the seats whatever the curve", Terms: []Term{{"c", "air.sound_speed_m_s"}, {"L", "coupling.length_m"}}, Source: practice}
 	AimTilts = &Def{Key: "line.aim.tilts_deg", Name: "tilts allowed, positive up", Symbol: "β", Kind: quantity.Angle, Trust: Geometry,
 		Formula: "line.tilt_range in steps of 0.5°", Terms: From("line.tilt_range"), Source: geometry}
 )

@@ -46,7 +46,7 @@ var lineStudy = slices.Concat(
 		SpotFrequency, SpotX, SpotY, SpotZ, SpotLevel,
 	},
 	AimBefore.all(), AimBest.all(), AimArc.all(), AimStraight.all(),
-	[]*Def{AimCost, AimTried, AimSteps, AimTilts},
+	[]*Def{AimCost, AimTried, AimSteps, AimTilts, AimOctaves},
 )
 
 // LineFrequency is what the summary's columns stand for.

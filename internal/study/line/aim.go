@@ -18,6 +18,7 @@ import (
 type AimRequest struct {
 	AnyOrder bool // a joint may turn less than the one above it
 	Shade    bool // boxes may be turned down
+	Weighted bool // evenness of the A-weighted level alone, not of the octaves
 	Kicks    int  // see field.AimSpec; 0: its default
 }
 
@@ -32,6 +33,9 @@ type Aimed struct {
 	Rising    bool
 	Floor     float64 // dB; NaN: none
 	Over      float64 // dB
+	Gains     []float64 // allowed, dB; nil: boxes are not turned down
+	Even      field.Even
+	Octave    []field.Band // the bands whose spreads the candidates hold
 }
 
 // splaySteps are the angles of a rigging that the file does not describe, degrees.
@@ -59,20 +63,25 @@ func (s *Study) Aim(ctx context.Context, r AimRequest) (*Aimed, error) {
 		return nil, ErrAllCollide
 	}
 	out.Tilts, out.TiltStays = s.tilts()
+	out.Even = s.even(r)
 	spec := field.AimSpec{Audience: s.audienceSpec(), Steps: out.Steps, Tilts: out.Tilts, Rising: out.Rising,
-		Floor: out.Floor, Over: out.Over, Kicks: r.Kicks}
+		Floor: out.Floor, Over: out.Over, Kicks: r.Kicks, Even: out.Even}
+	if out.Even.Octaves > 0 {
+		spec.SearchTones = octaveTones
+	}
 	if r.Shade {
 		spec.Gains = s.Design.Hanging.GainSteps
 		if len(spec.Gains) == 0 {
 			spec.Gains = gainSteps
 		}
 	}
+	out.Gains = spec.Gains
 	options := s.options("splay", true)
 	found, err := field.Aim(ctx, s.Model.Stack, options, spec)
 	if err != nil {
 		return nil, err
 	}
-	out.Aimed = found
+	out.Aimed, out.Octave = found, found.Audience.Bands
 	out.Before, err = s.before(ctx, options, spec)
 	return out, err
 }
@@ -128,6 +137,19 @@ func (a *Aimed) SplayEnd() (end AtEnd, joints int) {
 	return Inside, 0
 }
 
+// GainEnd counts the boxes that stand at the least of the allowed gains.
+func (a *Aimed) GainEnd(gains []float64) (boxes int) {
+	if len(gains) < 2 {
+		return 0
+	}
+	for _, g := range a.Best.Shading {
+		if g == slices.Min(gains) {
+			boxes++
+		}
+	}
+	return boxes
+}
+
 // ErrAllCollide says that no step of splay can be hung.
 var ErrAllCollide = errors.New("at every step of line.splay_steps neighbouring boxes run into each other: a lower cabinet.rear_height or a wider cabinet.gap is needed")
 
@@ -175,9 +197,14 @@ func (s *Study) before(ctx context.Context, o field.Options, spec field.AimSpec)
 	if err != nil {
 		return nil, err
 	}
+	zone, err := e.ZoneLevel(ctx, spec.Even, spec.Audience, now.AWeighted)
+	if err != nil {
+		return nil, err
+	}
 	st := s.Model.Stack
-	return &field.Candidate{Splay: slices.Clone(st.Splay), Tilt: st.Tilt, Shading: st.Shading, Spread: now.Spread, Back: now.Back,
-		Cost: numeric.Absent, OverRow: numeric.Absent}, nil
+	slope := field.SlopeOver(now.Seat, e.Centre(), spec.Even.Fall)
+	return &field.Candidate{Splay: slices.Clone(st.Splay), Tilt: st.Tilt, Shading: st.Shading, Spread: now.SpreadAbout(slope), Back: now.Back,
+		Bands: now.BandSpreads(slope), Octaves: now.MeanSpread(slope, spec.Even.From), Cost: numeric.Absent, OverRow: numeric.Absent, Zone: zone}, nil
 }
 
 // Applied returns the design with the splay, tilt and shading that were found.
