@@ -13,6 +13,8 @@ type Hanging struct {
 	TiltRange  []float64   // lowest and highest tilt allowed, rad, positive upward
 	Shading    []float64   // gain of each box from the top, dB; empty: none
 	GainSteps  []float64   // gains that shading may use, dB
+	Delays     []float64   // of each box from the top, s; empty: none
+	DelaySteps []float64   // delays that a box may have, s
 }
 
 // Place is where the mouths of one band sit on the front, and how its sound

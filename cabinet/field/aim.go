@@ -12,9 +12,10 @@ type AimSpec struct {
 	Audience AudienceSpec // Tones of 0: SearchTones for the search, as many as settle the levels for what is returned
 	// SearchTones stand for each band while searching; 0: 3.
 	SearchTones int
-	Steps    []float64    // allowed splay angles, rad
-	Tilts    []float64    // allowed tilts of the top box, rad; nil: as the stack hangs
-	Gains    []float64    // allowed gains of a box, dB; nil: no gain shading
+	Steps       []float64 // allowed splay angles, rad
+	Tilts       []float64 // allowed tilts of the top box, rad; nil: as the stack hangs
+	Gains       []float64 // allowed gains of a box, dB; nil: no gain shading
+	Delays      []float64 // allowed delays of a box, s; nil: as the stack has them
 	// Floor is the least A-weighted level at the last seat, see Engine.Level;
 	// NaN: none. Each dB below costs FloorWeight dB of spread (0: 2).
 	Floor, FloorWeight float64
@@ -44,6 +45,7 @@ type Candidate struct {
 	Splay   []float64 // rad
 	Tilt    float64   // rad
 	Shading []float64 // dB; nil: none
+	Delays  []float64 // s; nil: none
 	Cost    float64   // spread plus penalties, by the tones of the search, dB
 	Spread  float64   // over the seats, against the slope that is wanted, dB
 	Back    float64   // A-weighted level at the last seat
@@ -144,7 +146,7 @@ func (a *AimSpec) fill(s Stack) error {
 	for _, list := range []struct {
 		name   string
 		values []float64
-	}{{"splay angles", a.Steps}, {"tilts", a.Tilts}, {"gains", a.Gains}} {
+	}{{"splay angles", a.Steps}, {"tilts", a.Tilts}, {"gains", a.Gains}, {"delays", a.Delays}} {
 		if len(list.values) > maxChoices {
 			return fmt.Errorf("%d allowed %s: at most %d", len(list.values), list.name, maxChoices)
 		}
@@ -162,6 +164,7 @@ func (a *AimSpec) fill(s Stack) error {
 	// Gains fall from the first, so that choice 0 is the loudest.
 	a.Gains = sortedSet(a.Gains)
 	slices.Reverse(a.Gains)
+	a.Delays = sortedSet(a.Delays)
 	if a.FloorWeight == 0 {
 		a.FloorWeight = 2
 	}

@@ -66,6 +66,11 @@ func newAimer(ctx context.Context, s Stack, o Options, a AimSpec) (*aimer, error
 			h.sizes = append(h.sizes, len(a.Gains))
 		}
 	}
+	if len(a.Delays) > 0 {
+		for range s.Boxes {
+			h.sizes = append(h.sizes, len(a.Delays))
+		}
+	}
 	return h, nil
 }
 
@@ -77,8 +82,15 @@ func (h *aimer) candidate(c choice) Candidate {
 	}
 	if len(h.spec.Gains) > 0 {
 		out.Shading = nil
-		for _, i := range c[h.joints+1:] {
+		for _, i := range c[h.joints+1 : h.joints+1+len(h.stack.Boxes)] {
 			out.Shading = append(out.Shading, h.spec.Gains[i])
+		}
+	}
+	out.Delays = h.stack.Delays
+	if len(h.spec.Delays) > 0 {
+		out.Delays = nil
+		for _, i := range c[len(c)-len(h.stack.Boxes):] {
+			out.Delays = append(out.Delays, h.spec.Delays[i])
 		}
 	}
 	return out
@@ -87,7 +99,7 @@ func (h *aimer) candidate(c choice) Candidate {
 // hang returns the stack hung as a candidate says.
 func (h *aimer) hang(c Candidate) Stack {
 	s := h.stack
-	s.Splay, s.Tilt, s.Shading = c.Splay, c.Tilt, c.Shading
+	s.Splay, s.Tilt, s.Shading, s.Delays = c.Splay, c.Tilt, c.Shading, c.Delays
 	return s
 }
 
@@ -207,7 +219,7 @@ func (h *aimer) straight() Candidate {
 	best := h.scored(Candidate{}, impossible)
 	w := h.workers[0]
 	for _, tilt := range tilts {
-		c := Candidate{Splay: make([]float64, h.joints), Tilt: tilt, Shading: h.stack.Shading}
+		c := Candidate{Splay: make([]float64, h.joints), Tilt: tilt, Shading: h.stack.Shading, Delays: h.stack.Delays}
 		s := h.evaluate(c, w)
 		if !(s.back <= best.Back) && !math.IsNaN(s.back) {
 			best = h.scored(c, s)

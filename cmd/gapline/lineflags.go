@@ -29,8 +29,8 @@ type lineFlags struct {
 	reference   string
 	place       placeFlags
 
-	aim, anyOrder, shade bool
-	even                 string
+	aim, anyOrder, shade, delay bool
+	even                        string
 	write                string
 	force                bool
 	tables, step         string
@@ -67,6 +67,7 @@ func (f *lineFlags) add(cmd *cobra.Command) {
 	fs.BoolVar(&f.aim, "aim", false, "look for the splay that spreads the sound evenly over the seats")
 	fs.BoolVar(&f.anyOrder, "any-order", false, "with --aim: a joint may turn less than the one above it")
 	fs.BoolVar(&f.shade, "shade", false, "with --aim: boxes may be turned down (line.gain_steps)")
+	fs.BoolVar(&f.delay, "delay", false, "with --aim: boxes may be delayed (line.delay_steps)")
 	fs.StringVar(&f.even, "even", "octaves", "with --aim: `WHAT` is to be even: octaves, those that the stack can steer beside the A-weighted level, or dba alone")
 	fs.StringVar(&f.write, "write", "", "with --aim: write the design with the new splay to `FILE`")
 	fs.BoolVar(&f.force, "force", false, "with --write: overwrite FILE if it exists")
@@ -170,8 +171,8 @@ func (f *lineFlags) together(a *app) error {
 	switch {
 	case a.csv && len(f.asked) > 1:
 		return fmt.Errorf("--csv prints one table: give one --view, of %s", viewNames())
-	case !f.aim && (f.anyOrder || f.shade || f.write != ""):
-		return errors.New("--any-order, --shade and --write need --aim")
+	case !f.aim && (f.anyOrder || f.shade || f.delay || f.write != ""):
+		return errors.New("--any-order, --shade, --delay and --write need --aim")
 	case f.even != "octaves" && f.even != "dba":
 		return fmt.Errorf("--even is %q: octaves or dba is needed", f.even)
 	case !f.aim && f.even != "octaves":

@@ -14,6 +14,9 @@ func (c *checker) stack(d *design.Design) {
 	if n := len(h.Shading); n > 0 && n != d.Line.Boxes {
 		c.add(fmt.Sprintf("line.shading has %s, but line.boxes is %d: one is needed for each box", counted(n, "gain", "gains"), d.Line.Boxes), "line.shading", "line.boxes")
 	}
+	if n := len(h.Delays); n > 0 && n != d.Line.Boxes {
+		c.add(fmt.Sprintf("line.delays has %s, but line.boxes is %d: one is needed for each box", counted(n, "delay", "delays"), d.Line.Boxes), "line.delays", "line.boxes")
+	}
 	switch {
 	case len(h.TiltRange) == 0:
 	case len(h.TiltRange) != 2:

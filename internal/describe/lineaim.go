@@ -26,6 +26,9 @@ func PasteSplay(c *field.Candidate) []PasteLine {
 	if c.Shading != nil {
 		out = append(out, PasteLine{"line.shading", quotedList(c.Shading, 1, "dB")})
 	}
+	if c.Delays != nil {
+		out = append(out, PasteLine{"line.delays", quotedList(c.Delays, 1e3, "ms")})
+	}
 	return out
 }
 
@@ -120,6 +123,10 @@ func (v lineParts) aimEnds() (out []result.Text) {
 	if n := a.GainEnd(a.Gains); n > 0 {
 		out = append(out, result.Say("%s at the least of line.gain_steps, %s: a lower one may do better.", counted(n, "box stands", "boxes stand"), level(slices.Min(a.Gains))))
 	}
+	if n := a.DelayEnd(); n > 0 {
+		out = append(out, result.Say("%s at the largest of line.delay_steps, %s: a larger one may do better.", counted(n, "box stands", "boxes stand"),
+			result.Num(slices.Max(a.Delays), quantity.Time)))
+	}
 	return out
 }
 
@@ -156,6 +163,9 @@ func candidateData(key string, c *field.Candidate, f figure.Candidate) result.Se
 	rows := []result.Row{list(f.Splay, c.Splay), fact(f.Tilt, 0-c.Tilt)}
 	if c.Shading != nil {
 		rows = append(rows, list(f.Shading, c.Shading))
+	}
+	if c.Delays != nil {
+		rows = append(rows, list(f.Delays, c.Delays))
 	}
 	rows = append(rows, fact(f.Spread, c.Spread), fact(f.Back, c.Back), fact(f.OverRow, c.OverRow), fact(f.Cost, c.Cost),
 		fact(f.Octaves, c.Octaves), list(f.Bands, c.Bands), fact(f.Zone, c.Zone))

@@ -90,6 +90,9 @@ func (h hung) data() []result.Part {
 	if st.Shading != nil {
 		stack = append(stack, list(f.Shading, st.Shading))
 	}
+	if st.Delays != nil {
+		stack = append(stack, list(f.Delays, st.Delays))
+	}
 	var boxes, bands result.List
 	for _, b := range h.Outlines() {
 		corner := func(of func(field.Vec) float64) []float64 { return each(b.Corner[:], of) }

@@ -8,9 +8,9 @@ import (
 
 // Hung is the figures of a stack as it hangs and is driven.
 type Hung struct {
-	Ground, Drive, HalfSpaceFrom, SoundSpeed                           *Def
-	Boxes, Pitch, Length, Splay, TotalSplay, Tilt, Axis, Top, Lowest   *Def
-	Shading, CornerX, CornerZ, BoxAngle, Turned, Delay, MouthY, MouthZ *Def
+	Ground, Drive, HalfSpaceFrom, SoundSpeed                                   *Def
+	Boxes, Pitch, Length, Splay, TotalSplay, Tilt, Axis, Top, Lowest           *Def
+	Shading, Delays, CornerX, CornerZ, BoxAngle, Turned, Delay, MouthY, MouthZ *Def
 }
 
 // The stack that line sums, and that crossover does.
@@ -21,7 +21,7 @@ var (
 
 func (h Hung) all() []*Def {
 	return []*Def{h.Ground, h.Drive, h.HalfSpaceFrom, h.SoundSpeed, h.Boxes, h.Pitch, h.Length, h.Splay, h.TotalSplay, h.Tilt, h.Axis, h.Top, h.Lowest,
-		h.Shading, h.CornerX, h.CornerZ, h.BoxAngle, h.Turned, h.Delay, h.MouthY, h.MouthZ}
+		h.Shading, h.Delays, h.CornerX, h.CornerZ, h.BoxAngle, h.Turned, h.Delay, h.MouthY, h.MouthZ}
 }
 
 func newHung(command string) Hung {
@@ -49,6 +49,7 @@ func newHung(command string) Hung {
 		Lowest: def("stack.lowest_m", "height of the lowest corner", "h_min", quantity.Length, "lowest corner of any box", hang...),
 
 		Shading:  def("stack.shading_db", "gain of each box", "g_i", quantity.Level, "line.shading", From("line.shading")...),
+		Delays:   def("stack.delays_s", "delay of each box", "τ_i", quantity.Time, "line.delays", From("line.delays")...),
 		CornerX:  def("stack.outline.x_m", "corner, forward", "x", quantity.Length, corner, hang...),
 		CornerZ:  def("stack.outline.z_m", "corner, above the ground", "z", quantity.Length, corner, hang...),
 		BoxAngle: def("stack.outline.angle_deg", "direction of the box, positive up", "β_i", quantity.Angle, "tilt less the splay of the joints above", hang...),
@@ -162,7 +163,7 @@ func newPolar(group string, side sides) Polar {
 }
 
 // Candidate is the figures of one stack that the search for a splay tried.
-type Candidate struct{ Splay, Tilt, Shading, Spread, Back, OverRow, Cost, Octaves, Bands, Zone *Def }
+type Candidate struct{ Splay, Tilt, Shading, Spread, Back, OverRow, Cost, Octaves, Bands, Zone, Delays *Def }
 
 // The stacks that the search shows.
 var (
@@ -173,7 +174,7 @@ var (
 )
 
 func (c Candidate) all() []*Def {
-	return []*Def{c.Splay, c.Tilt, c.Shading, c.Spread, c.Back, c.OverRow, c.Cost, c.Octaves, c.Bands, c.Zone}
+	return []*Def{c.Splay, c.Tilt, c.Shading, c.Spread, c.Back, c.OverRow, c.Cost, c.Octaves, c.Bands, c.Zone, c.Delays}
 }
 
 func newCandidate(group, what string) Candidate {
@@ -189,6 +190,7 @@ func newCandidate(group, what string) Candidate {
 			quantity.Style{}),
 		Octaves: found("octaves_db", "mean spread of the octaves that the stack steers", "ΔL_o", quantity.Level, Aperture,
 			"mean of the spreads by octave from line.aim.octaves_from_hz up", quantity.Style{}),
+		Delays: found("delays_s", "delay of each box", "τ_i", quantity.Time, Geometry, "of line.delay_steps", quantity.Style{}),
 		Bands: found("octave_spread_db", "spread over the seats by octave", "ΔL_f", quantity.Level, Aperture,
 			"largest less smallest level of each octave over the seats, against the slope of audience.fall", bareLevel),
 		Zone: found("quiet_db", "loudest place of the quiet zone against the mean of the seats", "ΔL_z", quantity.Level, Aperture,

@@ -20,6 +20,10 @@ var hangingKeys = []Key{
 		"lowest and highest tilt of the top box that --aim may choose, positive upward; the tilt stays unless given").called("tilt range of the top box"),
 	listKey("line.shading", quantity.Level, -40, 10, func(d *design.Design) *[]float64 { return &d.Hanging.Shading },
 		"gain of each box from the top down; none unless given").called("gain of each box"),
+	listKey("line.delays", quantity.Time, 0, 0.1, func(d *design.Design) *[]float64 { return &d.Hanging.Delays },
+		"delay of each box from the top down; none unless given").called("delay of each box"),
+	listKey("line.delay_steps", quantity.Time, 0, 0.1, func(d *design.Design) *[]float64 { return &d.Hanging.DelaySteps },
+		"delays that --aim --delay may give a box; 0 to 1 ms in eight steps unless given").called("delay steps of a box"),
 	listKey("line.gain_steps", quantity.Level, -20, 0, func(d *design.Design) *[]float64 { return &d.Hanging.GainSteps },
 		"gains that --aim --shade may give a box; 0, -1, -2, -3 dB unless given").called("gain steps of a box"),
 }
