@@ -31,9 +31,9 @@ type lineFlags struct {
 
 	aim, anyOrder, shade, delay bool
 	even                        string
-	write                string
-	force                bool
-	tables, step         string
+	write                       string
+	force                       bool
+	tables, step                string
 }
 
 // placeFlags say what surrounds the mouths; line and crossover share them.

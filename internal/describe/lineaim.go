@@ -74,7 +74,7 @@ func (v lineParts) aimed() result.Section {
 	stack("straight, most at the back", &a.Straight, figure.AimStraight)
 	t.Rows = rows.Rows()
 	return result.Section{Shown: shown, Title: result.Plain("AIM: the splay that spreads the sound most evenly over the seats (dBA)"),
-		Parts: []result.Part{paste, t, v.byOctave(), result.Prose{Shown: shown, Indent: "  ", Texts: []result.Text{v.aimNote()}}}}
+		Parts: []result.Part{paste, t, result.Section{Shown: shown, Parts: []result.Part{v.byOctave()}}, result.Prose{Shown: shown, Indent: "  ", Texts: []result.Text{v.aimNote()}}}}
 }
 
 // aimNote says what the search was allowed and what the curve takes from the back.

@@ -10,16 +10,15 @@ import (
 	"gapline/internal/study/line"
 )
 
-// bent reports whether a stack turns away from the axis, or the axis from the level:
-// its axis then is nobody's seat, and the level along the seats says more.
+// bent reports whether a stack is curved: its axis then stands for no seat, and the level
+// along the seats says more.
 func (v lineParts) bent() bool {
-	st := &v.Model.Stack
-	for _, a := range st.Splay {
+	for _, a := range v.Model.Stack.Splay {
 		if a != 0 {
 			return true
 		}
 	}
-	return st.Tilt != 0
+	return false
 }
 
 // outermost picks the last of each row of distances; NaN where there is none.
