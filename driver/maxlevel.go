@@ -34,7 +34,9 @@ func (l Limit) String() string {
 // in half space; NaN where the driver's data set no such limit.
 type MaxPoint struct {
 	Frequency float64 // Hz
-	Excursion float64 // level at which a cone or passive radiator reaches its Xmax
+	Excursion float64 // level at which a cone or passive radiator reaches its Xmax: the lower of Cone and Radiator
+	Cone      float64 // level at which a cone reaches its Xmax
+	Radiator  float64 // level at which a passive radiator reaches its own
 	Power     float64 // level at rated power into Re
 	Level     float64 // the lower of the two
 	Limit     Limit   // what sets it
@@ -69,6 +71,7 @@ func (c *Circuit) maxAt(f float64) MaxPoint {
 	if numeric.Given(travel) {
 		m.Excursion = unit.Level() + numeric.DB(travel)
 	}
+	m.Cone, m.Radiator = unit.Level()+numeric.DB(cone), unit.Level()+numeric.DB(radiator)
 	m.Power = unit.Level() + numeric.DB(power)
 	m.Level = unit.Level() + numeric.DB(m.Volts)
 	m.VentSpeed, m.Mouth = unit.VentSpeed*m.Volts, unit.MouthSpeed*m.Volts

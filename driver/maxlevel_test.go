@@ -143,6 +143,14 @@ func TestRadiatorLimits(t *testing.T) {
 		t.Errorf("limit near the tuning is %v, want the passive radiator", m.Limit)
 	}
 	reftable.Near(t, "radiator's excursion at the limit", c.At(38, m.Volts).Radiator, 0.004, 1e-12)
+	// Each limit by itself: at the voltage that its level asks for, its own part moves
+	// as far as it may.
+	for _, f := range []float64{20, 38, 90} {
+		m, unit := c.maxAt(f), c.At(f, 1)
+		reftable.Near(t, "radiator", c.At(f, math.Pow(10, (m.Radiator-unit.Level())/20)).Radiator, 0.004, 1e-9)
+		reftable.Near(t, "cone", c.At(f, math.Pow(10, (m.Cone-unit.Level())/20)).Excursion, 0.006, 1e-9)
+		reftable.Within(t, "the lower", m.Excursion, math.Min(m.Cone, m.Radiator), 1e-12)
+	}
 }
 
 func TestNothingLimits(t *testing.T) {

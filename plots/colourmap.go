@@ -34,10 +34,17 @@ var (
 )
 
 // colour maps v within low to high. Where zero is special both sides of it share
-// one scale: equal distances from zero are equally far along their sides.
+// one scale: equal distances from zero are equally far along their sides. A gap that
+// lies on one side alone takes all of that side's colours.
 func (s Scheme) colour(v, low, high float64) color.NRGBA {
 	if s == LevelScheme {
 		return along(levelStops, (v-low)/(high-low))
+	}
+	if s == GapScheme && low >= 0 {
+		return along(aboveStops, (v-low)/(high-low))
+	}
+	if s == GapScheme && high <= 0 {
+		return along(belowStops, (v-low)/(high-low))
 	}
 	reach := math.Max(math.Abs(low), math.Abs(high))
 	switch {

@@ -32,6 +32,7 @@ type AngleMap struct {
 	Level       [][]float64 // dB; Level[i] belongs to AngleDeg[i]
 	Range       float64     // dB shown below the highest level; zero: 30
 	Marks       []Mark
+	Overlays    []Overlay
 }
 
 func (a AngleMap) layout() (*sheet, error) {
@@ -54,7 +55,7 @@ func (a AngleMap) layout() (*sheet, error) {
 		Y:       Axis{Label: "Angle", Unit: "degrees", Step: angleStep(a.AngleDeg)},
 		XValues: a.FrequencyHz, YValues: a.AngleDeg, Z: a.Level,
 		Value:  Axis{Label: "Relative level", Unit: "dB", Low: top - depth, High: top},
-		Levels: levels, Bold: []BoldLevel{{Value: -6}}, BoldOnly: true, Marks: a.Marks,
+		Levels: levels, Bold: []BoldLevel{{Value: -6}}, BoldOnly: true, Marks: a.Marks, Overlays: a.Overlays,
 	}.layout()
 }
 

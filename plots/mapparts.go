@@ -108,6 +108,9 @@ func (p *mapPlan) labelContours(s *sheet, place *placer, lines []contourLine) {
 			if slices.ContainsFunc(done[l.text], func(q vg.Point) bool { return lineLength([]vg.Point{q, at}) < labelApart }) {
 				continue
 			}
+			if p.covered(at) {
+				continue
+			}
 			spots = append(spots, rect(at.X-w/2, at.Y-h/2, at.X+w/2, at.Y+h/2))
 		}
 		if r, _, ok := place.best(spots, 0.5); ok {
@@ -174,17 +177,63 @@ func (p *mapPlan) drawOverlays(s *sheet) [][]vg.Point {
 	return all
 }
 
-// inside returns an overlay's points on the sheet, those outside the map moved to
-// its edge.
+// inside returns the part of an overlay's polygon within the map, on the sheet (I. E.
+// Sutherland and G. W. Hodgman, "Reentrant polygon clipping", CACM 17 (1974) 32-42).
 func (p *mapPlan) inside(o Overlay) []vg.Point {
 	pts := make([]vg.Point, len(o.X))
 	for i := range pts {
-		pts[i] = vg.Point{
-			X: min(max(p.xAt(o.X[i]), p.rect.Min.X), p.rect.Max.X),
-			Y: min(max(p.yAt(o.Y[i]), p.rect.Min.Y), p.rect.Max.Y),
-		}
+		pts[i] = vg.Point{X: p.xAt(o.X[i]), Y: p.yAt(o.Y[i])}
+	}
+	r := p.rect
+	for _, depth := range []func(vg.Point) vg.Length{ // of a point within an edge of the map
+		func(q vg.Point) vg.Length { return q.X - r.Min.X },
+		func(q vg.Point) vg.Length { return r.Max.X - q.X },
+		func(q vg.Point) vg.Length { return q.Y - r.Min.Y },
+		func(q vg.Point) vg.Length { return r.Max.Y - q.Y },
+	} {
+		pts = clipped(pts, depth)
 	}
 	return pts
+}
+
+// clipped returns the part of a polygon where depth is 0 or more.
+func clipped(pts []vg.Point, depth func(vg.Point) vg.Length) []vg.Point {
+	var out []vg.Point
+	for i, b := range pts {
+		a := pts[(i+len(pts)-1)%len(pts)]
+		da, db := depth(a), depth(b)
+		if (da < 0) != (db < 0) {
+			t := da / (da - db)
+			out = append(out, vg.Point{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)})
+		}
+		if db >= 0 {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// covered reports whether a body hides a place of the sheet.
+func (p *mapPlan) covered(at vg.Point) bool {
+	for _, o := range p.Overlays {
+		if o.Solid && holds(p.inside(o), at) {
+			return true
+		}
+	}
+	return false
+}
+
+// holds reports whether a point lies within a polygon, by the edges that it sees to
+// its right.
+func holds(pts []vg.Point, at vg.Point) bool {
+	in := false
+	for i, b := range pts {
+		a := pts[(i+len(pts)-1)%len(pts)]
+		if (a.Y > at.Y) != (b.Y > at.Y) && at.X < a.X+(at.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
+			in = !in
+		}
+	}
+	return in
 }
 
 func (p *mapPlan) labelOverlays(s *sheet, place *placer) {

@@ -129,3 +129,20 @@ func TestSchemesDarkenSteadily(t *testing.T) {
 		}
 	}
 }
+
+// A gap on one side of zero runs through all colours of that side, from one end of the
+// range to the other.
+func TestGapSchemeUsesTheRangeOfOneSide(t *testing.T) {
+	for _, c := range []struct{ low, high float64 }{{0.3, 1.4}, {-2, -0.5}} {
+		stops := aboveStops
+		if c.high <= 0 {
+			stops = belowStops
+		}
+		if got, want := GapScheme.colour(c.low, c.low, c.high), stops[0].rgb(); got != want {
+			t.Errorf("lowest of %v: %v, want %v", c, got, want)
+		}
+		if got, want := GapScheme.colour(c.high, c.low, c.high), stops[len(stops)-1].rgb(); got != want {
+			t.Errorf("highest of %v: %v, want %v", c, got, want)
+		}
+	}
+}

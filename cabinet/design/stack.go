@@ -13,6 +13,8 @@ type Hanging struct {
 	TiltRange  []float64   // lowest and highest tilt allowed, rad, positive upward
 	Shading    []float64   // gain of each box from the top, dB; empty: none
 	GainSteps  []float64   // gains that shading may use, dB
+	Delays     []float64   // of each box from the top, s; empty: none
+	DelaySteps []float64   // delays that a box may have, s
 }
 
 // Place is where the mouths of one band sit on the front, and how its sound
@@ -52,6 +54,10 @@ type Audience struct {
 	EarHeight            optional.Float // ears above the floor, m; by default DefaultEarHeight
 	Step                 optional.Float // between the seats that are computed, m; by default 1
 	BackLevel            optional.Float // least A-weighted level wanted at the last row, dB
+	Fall                 optional.Float // wanted from the nearest seat to the farthest, dB; 0 unless given
+	QuietFrom, QuietTo   []float64      // where sound is not wanted: distances of both ends of each stretch, m
+	QuietHeight          []float64      // its height above the ground under the stack, m
+	QuietLevel           optional.Float // most that it may reach against the mean of the seats, dB; by default DefaultQuietLevel
 	OverRow              optional.Float // most that the sound over the last row may reach against it, dB; by default DefaultOverRow
 }
 
@@ -60,6 +66,8 @@ const (
 	DefaultEarHeight = 1.2 // m, a seated adult; common practice, no source
 	DefaultSeatStep  = 1   // m
 	DefaultOverRow   = -6  // dB; a choice, no source
+
+	DefaultQuietLevel = -12 // dB; a choice, no source
 )
 
 // Given reports whether the design says where people sit.

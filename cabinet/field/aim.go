@@ -9,10 +9,13 @@ import (
 
 // AimSpec asks for the splay that spreads the sound evenly over the seats.
 type AimSpec struct {
-	Audience AudienceSpec // Tones of 0: 3 for the search, as many as settle the levels for what is returned
-	Steps    []float64    // allowed splay angles, rad
-	Tilts    []float64    // allowed tilts of the top box, rad; nil: as the stack hangs
-	Gains    []float64    // allowed gains of a box, dB; nil: no gain shading
+	Audience AudienceSpec // Tones of 0: SearchTones for the search, as many as settle the levels for what is returned
+	// SearchTones stand for each band while searching; 0: 3.
+	SearchTones int
+	Steps       []float64 // allowed splay angles, rad
+	Tilts       []float64 // allowed tilts of the top box, rad; nil: as the stack hangs
+	Gains       []float64 // allowed gains of a box, dB; nil: no gain shading
+	Delays      []float64 // allowed delays of a box, s; nil: as the stack has them
 	// Floor is the least A-weighted level at the last seat, see Engine.Level;
 	// NaN: none. Each dB below costs FloorWeight dB of spread (0: 2).
 	Floor, FloorWeight float64
@@ -20,6 +23,8 @@ type AimSpec struct {
 	// energy) may reach against the last seat, dB; NaN: any. Each dB above costs
 	// OverWeight dB of spread (0: 0.5).
 	Over, OverWeight float64
+	// Even is what evenness means beside the A-weighted level.
+	Even Even
 	// Rising wants no joint to turn less than the one above it, as a smooth curve
 	// does; the spread is then a little larger.
 	Rising bool
@@ -40,10 +45,14 @@ type Candidate struct {
 	Splay   []float64 // rad
 	Tilt    float64   // rad
 	Shading []float64 // dB; nil: none
+	Delays  []float64 // s; nil: none
 	Cost    float64   // spread plus penalties, by the tones of the search, dB
-	Spread  float64   // over the seats, dB
+	Spread  float64   // over the seats, against the slope that is wanted, dB
 	Back    float64   // A-weighted level at the last seat
 	OverRow float64   // mean level over the last row against the last seat, by the tones of the search, dB
+	Octaves float64   // mean spread of the bands that count, see Even, dB
+	Zone    float64   // loudest place of the zone against the mean of the seats, dB; NaN: no zone
+	Bands   []float64 // spread of each band over the seats, dB
 }
 
 // Aimed is the result of Aim.
@@ -63,7 +72,10 @@ type Aimed struct {
 
 // Aim chooses splay, and where allowed tilt and gains, to minimise
 //
-//	spread + FloorWeight·(Floor − back)₊ + OverWeight·(overRow − Over)₊
+//	spread + Octaves·octaves + FloorWeight·(Floor − back)₊ + OverWeight·(overRow − Over)₊ + ZoneWeight·(zone − ZoneMost)₊
+//
+// with spreads against the slope of Even.Fall, and octaves the mean spread of the bands
+// from Even.From up.
 //
 // Search: the best of the named shapes (arcs and progressive curves of all
 // sizes at all tilts), improved joint by joint and by moving an angle from one
@@ -110,14 +122,20 @@ func (h *aimer) settle(c *Candidate, tones int) (*Audience, error) {
 	if err != nil {
 		return nil, err
 	}
-	c.Spread, c.Back = a.Spread, a.Back
-	return a, nil
+	slope := SlopeOver(a.Seat, e.centre, h.spec.Even.Fall)
+	c.Spread, c.Back = spreadAbout(a.AWeighted, slope), a.Back
+	c.Bands, c.Octaves = a.BandSpreads(slope), a.MeanSpread(slope, h.spec.Even.From)
+	c.Zone, err = e.ZoneLevel(h.ctx, h.spec.Even, spec, a.AWeighted)
+	return a, err
 }
 
 // fill sets defaults and checks the lists.
 func (a *AimSpec) fill(s Stack) error {
 	if a.Audience.Tones == 0 {
 		a.Audience.Tones = aimTones
+		if a.SearchTones > 0 {
+			a.Audience.Tones = a.SearchTones
+		}
 	}
 	if err := a.Audience.fill(); err != nil {
 		return err
@@ -128,7 +146,7 @@ func (a *AimSpec) fill(s Stack) error {
 	for _, list := range []struct {
 		name   string
 		values []float64
-	}{{"splay angles", a.Steps}, {"tilts", a.Tilts}, {"gains", a.Gains}} {
+	}{{"splay angles", a.Steps}, {"tilts", a.Tilts}, {"gains", a.Gains}, {"delays", a.Delays}} {
 		if len(list.values) > maxChoices {
 			return fmt.Errorf("%d allowed %s: at most %d", len(list.values), list.name, maxChoices)
 		}
@@ -146,6 +164,7 @@ func (a *AimSpec) fill(s Stack) error {
 	// Gains fall from the first, so that choice 0 is the loudest.
 	a.Gains = sortedSet(a.Gains)
 	slices.Reverse(a.Gains)
+	a.Delays = sortedSet(a.Delays)
 	if a.FloorWeight == 0 {
 		a.FloorWeight = 2
 	}

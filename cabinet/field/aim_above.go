@@ -53,10 +53,9 @@ func (h *aimer) firstMoved(c choice) int {
 			break
 		}
 	}
-	for i := h.joints + 1; i < len(c); i++ { // gains
+	for i := h.joints + 1; i < len(c); i++ { // gains, then delays, one for each box
 		if c[i] != of[i] {
-			first = min(first, i-h.joints-1)
-			break
+			first = min(first, (i-h.joints-1)%len(h.stack.Boxes))
 		}
 	}
 	return first

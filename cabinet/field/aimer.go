@@ -16,11 +16,11 @@ type choice []uint8
 
 // score is what a candidate gives.
 type score struct {
-	cost, spread, back, over float64
+	cost, spread, back, over, octaves, zone float64
 	// Where it is not whole, the seats heard have shown that the cost is no lower than the
 	// one stated; nothing else is known.
 	whole            bool
-	loudest, softest int // of the seats
+	loudest, softest int // of the seats, against the slope wanted
 }
 
 // aimer evaluates candidates and remembers them.
@@ -57,7 +57,7 @@ func newAimer(ctx context.Context, s Stack, o Options, a AimSpec) (*aimer, error
 	}
 	h := &aimer{ctx: ctx, stack: s, options: o, spec: a, joints: len(s.Boxes) - 1, known: map[string]score{}}
 	for _, g := range a.Audience.Seating {
-		h.seats = append(h.seats, g.seats(a.Audience.Step)...)
+		h.seats = append(h.seats, g.Seats(a.Audience.Step)...)
 	}
 	h.order = apart(len(h.seats))
 	h.tones, _ = ascending(bandTones(a.Audience.Bands, a.Audience.Tones))
@@ -77,6 +77,11 @@ func newAimer(ctx context.Context, s Stack, o Options, a AimSpec) (*aimer, error
 			h.sizes = append(h.sizes, len(a.Gains))
 		}
 	}
+	if len(a.Delays) > 0 {
+		for range s.Boxes {
+			h.sizes = append(h.sizes, len(a.Delays))
+		}
+	}
 	return h, nil
 }
 
@@ -88,8 +93,15 @@ func (h *aimer) candidate(c choice) Candidate {
 	}
 	if len(h.spec.Gains) > 0 {
 		out.Shading = nil
-		for _, i := range c[h.joints+1:] {
+		for _, i := range c[h.joints+1 : h.joints+1+len(h.stack.Boxes)] {
 			out.Shading = append(out.Shading, h.spec.Gains[i])
+		}
+	}
+	out.Delays = h.stack.Delays
+	if len(h.spec.Delays) > 0 {
+		out.Delays = nil
+		for _, i := range c[len(c)-len(h.stack.Boxes):] {
+			out.Delays = append(out.Delays, h.spec.Delays[i])
 		}
 	}
 	return out
@@ -98,7 +110,7 @@ func (h *aimer) candidate(c choice) Candidate {
 // hang returns the stack hung as a candidate says.
 func (h *aimer) hang(c Candidate) Stack {
 	s := h.stack
-	s.Splay, s.Tilt, s.Shading = c.Splay, c.Tilt, c.Shading
+	s.Splay, s.Tilt, s.Shading, s.Delays = c.Splay, c.Tilt, c.Shading, c.Delays
 	return s
 }
 
@@ -108,12 +120,12 @@ func (h *aimer) describe(c choice) Candidate {
 }
 
 func (h *aimer) scored(c Candidate, s score) Candidate {
-	c.Cost, c.Spread, c.Back, c.OverRow = s.cost, s.spread, s.back, s.over
+	c.Cost, c.Spread, c.Back, c.OverRow, c.Octaves, c.Zone = s.cost, s.spread, s.back, s.over, s.octaves, s.zone
 	return c
 }
 
 // impossible is the score of a stack that cannot hang so.
-var impossible = score{cost: math.Inf(1), spread: math.NaN(), back: math.NaN(), over: math.NaN(), whole: true}
+var impossible = score{cost: math.Inf(1), spread: math.NaN(), back: math.NaN(), over: math.NaN(), octaves: math.NaN(), zone: math.NaN(), whole: true}
 
 // trial is a candidate to be heard.
 type trial struct {
@@ -143,7 +155,9 @@ func (h *aimer) evaluate(c trial, w *worker) (s score, heard bool) {
 	e = h.planar(e)
 	w.hear(e)
 	w.from = e.firstSource(c.from)
-	levels := make([]float64, len(h.seats))
+	slope := SlopeOver(h.seats, e.centre, h.spec.Even.Fall)
+	got := atSeats{weighted: make([]float64, len(h.seats)), bands: table2[float64](len(h.spec.Audience.Bands), len(h.seats))}
+	squares := make([]float64, len(got.bands))
 	known := make([]bool, len(h.seats))
 	low, high := math.Inf(1), math.Inf(-1)
 	hear := func(i int) (enough bool) {
@@ -153,12 +167,16 @@ func (h *aimer) evaluate(c trial, w *worker) (s score, heard bool) {
 		known[i] = true
 		e.sumAt(w, place{at: h.seats[i]})
 		h.above.add(w, c.from, i)
-		levels[i] = e.levelOfSquare(h.loudness(w))
-		if levels[i] < low {
-			low, s.softest = levels[i], i
+		got.weighted[i] = e.levelOfSquare(h.loudnessOf(w, squares))
+		for b, s := range squares {
+			got.bands[b][i] = e.levelOfSquare(s)
 		}
-		if levels[i] > high {
-			high, s.loudest = levels[i], i
+		d := got.weighted[i] - slope[i]
+		if d < low {
+			low, s.softest = d, i
+		}
+		if d > high {
+			high, s.loudest = d, i
 		}
 		return high-low >= c.limit
 	}
@@ -169,14 +187,15 @@ func (h *aimer) evaluate(c trial, w *worker) (s score, heard bool) {
 			}
 		}
 	}
-	return h.finish(s, e, w, levels), true
+	return h.finish(s, e, w, got, slope), true
 }
 
-// finish scores a candidate whose seats have all been heard.
-func (h *aimer) finish(s score, e *Engine, w *worker, levels []float64) score {
+// finish scores a candidate whose seats have all been heard. What it adds to the spread is
+// not below zero, so that the spread of some of the seats bounds the cost.
+func (h *aimer) finish(s score, e *Engine, w *worker, got atSeats, slope []float64) score {
 	s.whole = true
-	s.spread, _ = spreadOf(levels)
-	s.back = levels[len(levels)-1]
+	s.spread = spreadAbout(got.weighted, slope)
+	s.back = got.weighted[len(got.weighted)-1]
 	s.over = e.levelOfSquare(h.overRow(e, w)) - s.back
 	s.cost = s.spread
 	if h.spec.Floor > s.back { // false for NaN
@@ -185,6 +204,7 @@ func (h *aimer) finish(s score, e *Engine, w *worker, levels []float64) score {
 	if s.over > h.spec.Over {
 		s.cost += h.spec.OverWeight * (s.over - h.spec.Over)
 	}
+	h.evenness(e, w, &s, got, slope)
 	if math.IsNaN(s.cost) {
 		return impossible
 	}
@@ -293,7 +313,7 @@ func (h *aimer) straight() Candidate {
 	best := h.scored(Candidate{}, impossible)
 	w := h.workers[0]
 	for _, tilt := range tilts {
-		c := Candidate{Splay: make([]float64, h.joints), Tilt: tilt, Shading: h.stack.Shading}
+		c := Candidate{Splay: make([]float64, h.joints), Tilt: tilt, Shading: h.stack.Shading, Delays: h.stack.Delays}
 		s, _ := h.evaluate(trial{Candidate: c, limit: math.Inf(1)}, w)
 		if !(s.back <= best.Back) && !math.IsNaN(s.back) {
 			best = h.scored(c, s)

@@ -92,9 +92,9 @@ func (g Seating) validate(step float64) error {
 	return nil
 }
 
-// seats returns the ears of one stretch: both ends and evenly between them, no
-// farther apart than step.
-func (g Seating) seats(step float64) []Vec {
+// Seats returns the ears of one stretch: both ends and evenly between them, no
+// farther apart than step, m.
+func (g Seating) Seats(step float64) []Vec {
 	n := int(math.Ceil((g.End-g.Start)/step-1e-9)) + 1
 	out := make([]Vec, n)
 	for i := range out {
@@ -117,7 +117,7 @@ func (e *Engine) Audience(ctx context.Context, s AudienceSpec) (*Audience, error
 	}
 	var seat []Vec
 	for i, g := range s.Seating {
-		for _, p := range g.seats(s.Step) {
+		for _, p := range g.Seats(s.Step) {
 			if err := e.checkPoint(p); err != nil {
 				return nil, fmt.Errorf("seating %d: %w", i+1, err)
 			}

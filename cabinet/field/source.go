@@ -26,6 +26,10 @@ func (s Stack) sources(soundSpeed float64) []source {
 		if s.Shading != nil {
 			shade = s.Shading[i]
 		}
+		late := 0.0
+		if s.Delays != nil {
+			late = s.Delays[i]
+		}
 		for _, m := range s.Boxes[i].Mouths {
 			a, b := m.halfSize()
 			src := source{
@@ -35,7 +39,7 @@ func (s Stack) sources(soundSpeed float64) []source {
 				a:      a,
 				b:      b,
 				weight: math.Pow(10, (m.Gain+shade)/20),
-				path:   m.Delay * soundSpeed,
+				path:   (m.Delay + late) * soundSpeed,
 				drive:  m.Drive,
 				box:    i,
 				index:  len(out),

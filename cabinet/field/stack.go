@@ -39,6 +39,7 @@ type Stack struct {
 	TopHeight float64   // upper front edge of the top box above ground, m; NaN: hung clear, middle at Z = 0
 	Tilt      float64   // of the top box, rad, positive down
 	Shading   []float64 // gain of each box, dB; nil: none
+	Delays    []float64 // of each box, s; nil: none
 }
 
 // Repeat returns n copies of a box, as Stack.Boxes wants them.
@@ -89,6 +90,8 @@ func (s Stack) validateCounts() error {
 		return fmt.Errorf("%d splay angles for %d boxes: need %d, one for each joint", len(s.Splay), n, n-1)
 	case s.Shading != nil && len(s.Shading) != n:
 		return fmt.Errorf("%d gains for %d boxes: need one for each box", len(s.Shading), n)
+	case s.Delays != nil && len(s.Delays) != n:
+		return fmt.Errorf("%d delays for %d boxes: need one for each box", len(s.Delays), n)
 	case len(s.Drives) == 0:
 		return fmt.Errorf("no drive: need at least 1")
 	case s.Hinge < 0 || s.Hinge >= hingeCount:
@@ -97,6 +100,11 @@ func (s Stack) validateCounts() error {
 	for i, g := range s.Shading {
 		if math.IsNaN(g) || math.IsInf(g, 0) {
 			return fmt.Errorf("gain of box %d is %v dB: need a finite value", i+1, g)
+		}
+	}
+	for i, t := range s.Delays {
+		if math.IsNaN(t) || math.IsInf(t, 0) {
+			return fmt.Errorf("delay of box %d is %v s: need a finite value", i+1, t)
 		}
 	}
 	return nil

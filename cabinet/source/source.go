@@ -179,6 +179,9 @@ func (b *builder) hang() {
 	if len(d.Hanging.Shading) > 0 {
 		m.Stack.Shading = d.Hanging.Shading
 	}
+	if len(d.Hanging.Delays) > 0 {
+		m.Stack.Delays = d.Hanging.Delays
+	}
 	b.check()
 }
 

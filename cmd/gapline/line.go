@@ -24,12 +24,19 @@ func newLine(a *app) *cobra.Command {
 		Short:   "Sum the stack: polars, maps, level against distance and at the seats; aim it",
 		Long: `Sum the sound of every mouth of every box of the stack, near and far: polars, maps
 over frequency and angle, level against distance beside the published formulas,
-the hall from the side, and levels at the seats of [audience]. --aim looks for the
-splay that spreads the sound evenly over the seats. Without FILE it takes the
-built-in starter.
+the hall from the side, and levels at the seats of [audience]. The stack is judged
+by its main beam: where it aims, its −6 dB edges against the seats, lobes beside
+them; pictures over angle refer to it (--reference).
+
+--aim looks for the splay that spreads the sound evenly over the seats: the
+A-weighted level and the octaves that the stack steers. audience.fall asks for a
+slope from front to back, audience.quiet_from and its neighbours keep sound off a
+stage or neighbours; --shade and --delay turn boxes down and delay them. Without
+FILE it takes the built-in starter.
 
 The octaves at the seats are energy means over tones, 6 in each octave and then
-twice as many until no seat's level moves by more than 0.2 dB, 384 at most.
+twice as many until no seat's level moves by more than 0.2 dB, 384 at most;
+--average does alike within 20 dB of the loudest place, 96 at most.
 
 Levels are dB SPL where the file gives the woofers' parameters or a sensitivity,
 else relative; the output says which. Views:
@@ -40,6 +47,8 @@ else relative; the output says which. Views:
   gapline line box.toml --view side --frequencies 500Hz -o hall.png
   gapline line box.toml --view distance --frequencies 250Hz,1kHz,4kHz --csv
   gapline line box.toml --aim --write aimed.toml
+  gapline line box.toml --aim --delay --set audience.fall=3dB
+  gapline line box.toml --view polar --reference seat:20m
   gapline line box.toml --shape arc:9deg --set line.boxes=12 --set line.tilt=-1deg
   gapline line box.toml --tables polars --frequencies sixths`,
 		Args:              args(cobra.MaximumNArgs(1), "one design file at most"),
@@ -106,7 +115,7 @@ func (f *lineFlags) hear(ctx context.Context, file *designfile.File, c line.Cond
 	if problems != nil {
 		return nil, file.Problems(problems)
 	}
-	needsSeats := f.aim || slices.Contains(f.asked, line.AudienceView) || slices.Contains(f.asked, line.ProgrammeView)
+	needsSeats := f.aim || slices.Contains(f.asked, line.AudienceView) || slices.Contains(f.asked, line.ProgrammeView) || c.Reference.To == line.ToSeat
 	if missing := s.SeatProblems(); missing != nil {
 		if needsSeats {
 			return nil, file.Problems(missing)
@@ -119,7 +128,7 @@ func (f *lineFlags) hear(ctx context.Context, file *designfile.File, c line.Cond
 	if !f.aim {
 		return s.Hear(ctx, request)
 	}
-	return s.HearAimed(ctx, request, line.AimRequest{AnyOrder: f.anyOrder, Shade: f.shade})
+	return s.HearAimed(ctx, request, line.AimRequest{AnyOrder: f.anyOrder, Shade: f.shade, Delay: f.delay, Weighted: f.even == "dba"})
 }
 
 // lacksMaximum says what the views of the largest levels need where one of them alone is

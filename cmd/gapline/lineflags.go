@@ -26,14 +26,16 @@ type lineFlags struct {
 	frame       string
 	points      []string
 	shape       string
+	reference   string
 	place       placeFlags
 
 	programme, crest string
 
-	aim, anyOrder, shade bool
-	write                string
-	force                bool
-	tables, step         string
+	aim, anyOrder, shade, delay bool
+	even                        string
+	write                       string
+	force                       bool
+	tables, step                string
 }
 
 // placeFlags say what surrounds the mouths; line and crossover share them.
@@ -61,12 +63,15 @@ func (f *lineFlags) add(cmd *cobra.Command) {
 	fs.StringVar(&f.frame, "frame", "", "`X:X:Z:Z` shown in the side view, such as -2m:40m:0m:10m")
 	fs.StringArrayVar(&f.points, "point", nil, "print the level at `X,Y,Z`: forward, left, above the ground (repeatable)")
 	fs.StringVar(&f.shape, "shape", "", "`CURVE` in place of line.splay: straight, arc:ANGLE or progressive:ANGLE in all")
+	fs.StringVar(&f.reference, "reference", "beam", "`WHAT` levels over angle refer to: axis, beam (the loudest angle), seat (the farthest) or seat:DISTANCE; JSON and CSV stay on the axis")
 	fs.Float64Var(&f.place.ground, "ground", 0, "`REFLECTION` of the floor at points, at seats and in the side view: 0 none, 1 rigid")
 	fs.StringVar(&f.place.absorption, "absorption", "auto", "`WHETHER` air absorbs: on, off, or auto (at seats, points and in the side view)")
 	addSignal(fs, &f.programme, &f.crest)
 	fs.BoolVar(&f.aim, "aim", false, "look for the splay that spreads the sound evenly over the seats")
 	fs.BoolVar(&f.anyOrder, "any-order", false, "with --aim: a joint may turn less than the one above it")
 	fs.BoolVar(&f.shade, "shade", false, "with --aim: boxes may be turned down (line.gain_steps)")
+	fs.BoolVar(&f.delay, "delay", false, "with --aim: boxes may be delayed (line.delay_steps)")
+	fs.StringVar(&f.even, "even", "octaves", "with --aim: `WHAT` is to be even: octaves, those that the stack can steer beside the A-weighted level, or dba alone")
 	fs.StringVar(&f.write, "write", "", "with --aim: write the design with the new splay to `FILE`")
 	fs.BoolVar(&f.force, "force", false, "with --write: overwrite FILE if it exists")
 	fs.StringVar(&f.tables, "tables", "", "write polars of both planes to folder `DIR`, a text table for each angle")
@@ -76,7 +81,9 @@ func (f *lineFlags) add(cmd *cobra.Command) {
 	_ = cmd.RegisterFlagCompletionFunc("absorption", cobra.FixedCompletions([]string{"auto", "on", "off"}, cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("shape", cobra.FixedCompletions([]string{"straight", "arc:", "progressive:"}, cobra.ShellCompDirectiveNoSpace|cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("programme", cobra.FixedCompletions(programmeNames(), cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("reference", cobra.FixedCompletions([]string{"axis", "beam", "seat"}, cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("frequencies", cobra.FixedCompletions([]string{"octaves", "thirds", "sixths", "twelfths"}, cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("even", cobra.FixedCompletions([]string{"octaves", "dba"}, cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("write", completeDesignFiles)
 	_ = cmd.MarkFlagDirname("tables")
 }
@@ -121,6 +128,11 @@ func (f *lineFlags) conditions() (line.Conditions, error) {
 			err = fmt.Errorf("--shape: %w", err)
 		}
 	}
+	if err == nil {
+		if c.Reference, err = line.ParseReference(f.reference); err != nil {
+			err = fmt.Errorf("--reference: %w", err)
+		}
+	}
 	return c, err
 }
 
@@ -163,8 +175,12 @@ func (f *lineFlags) together(a *app) error {
 	switch {
 	case a.csv && len(f.asked) > 1:
 		return fmt.Errorf("--csv prints one table: give one --view, of %s", viewNames())
-	case !f.aim && (f.anyOrder || f.shade || f.write != ""):
-		return errors.New("--any-order, --shade and --write need --aim")
+	case !f.aim && (f.anyOrder || f.shade || f.delay || f.write != ""):
+		return errors.New("--any-order, --shade, --delay and --write need --aim")
+	case f.even != "octaves" && f.even != "dba":
+		return fmt.Errorf("--even is %q: octaves or dba is needed", f.even)
+	case !f.aim && f.even != "octaves":
+		return errors.New("--even needs --aim")
 	case f.aim && f.shape != "":
 		return errors.New("--aim finds the curve itself: leave out --shape")
 	case f.force && f.write == "":

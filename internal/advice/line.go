@@ -26,6 +26,9 @@ func LineFindings(r *line.Result) []result.Finding {
 		l.add(result.Note, "cabinet.width", "Levels are those of boxes in a wall (half space). Below about %s, c/(π·cabinet.width), a stack in the open is up to 6 dB quieter.",
 			hertz(r.Model.HalfSpaceFrom))
 	}
+	if r.Polar != nil {
+		l.beam(r.Polar)
+	}
 	l.loudest(r)
 	switch {
 	case r.Audience != nil:

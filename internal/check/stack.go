@@ -14,6 +14,9 @@ func (c *checker) stack(d *design.Design) {
 	if n := len(h.Shading); n > 0 && n != d.Line.Boxes {
 		c.add(fmt.Sprintf("line.shading has %s, but line.boxes is %d: one is needed for each box", counted(n, "gain", "gains"), d.Line.Boxes), "line.shading", "line.boxes")
 	}
+	if n := len(h.Delays); n > 0 && n != d.Line.Boxes {
+		c.add(fmt.Sprintf("line.delays has %s, but line.boxes is %d: one is needed for each box", counted(n, "delay", "delays"), d.Line.Boxes), "line.delays", "line.boxes")
+	}
 	switch {
 	case len(h.TiltRange) == 0:
 	case len(h.TiltRange) != 2:
@@ -38,11 +41,13 @@ func angle(rad float64) string { return quantity.Format(rad, quantity.Angle, qua
 // audience checks that the lists fit together and that nobody sits behind the
 // stack.
 func (c *checker) audience(a *design.Audience) {
+	c.quiet(a)
 	n := len(a.Start)
 	given := n > 0 || len(a.End) > 0 || len(a.StartFloor) > 0 || len(a.EndFloor) > 0
 	if !given {
-		if a.EarHeight.Given() || a.Step.Given() || a.BackLevel.Given() || a.OverRow.Given() {
-			c.add("[audience] needs audience.start and audience.end, the first and last row of each stretch of seats", "audience.ear_height", "audience.step", "audience.back_level", "audience.over_row")
+		if a.EarHeight.Given() || a.Step.Given() || a.BackLevel.Given() || a.OverRow.Given() || a.Fall.Given() || len(a.QuietFrom) > 0 {
+			c.add("[audience] needs audience.start and audience.end, the first and last row of each stretch of seats",
+				"audience.ear_height", "audience.step", "audience.back_level", "audience.over_row", "audience.fall", "audience.quiet_from")
 		}
 		return
 	}
@@ -62,6 +67,28 @@ func (c *checker) audience(a *design.Audience) {
 		c.add("audience.start_floor and audience.end_floor go together: give both or neither", "audience.start_floor", "audience.end_floor")
 	}
 	c.stretches(a)
+}
+
+// quiet checks that the lists of the quiet zone fit together.
+func (c *checker) quiet(a *design.Audience) {
+	n, m, h := len(a.QuietFrom), len(a.QuietTo), len(a.QuietHeight)
+	if n != m {
+		c.add(fmt.Sprintf("audience.quiet_from has %s, audience.quiet_to %s: each stretch of the quiet zone needs both ends", counted(n, "entry", "entries"), counted(m, "entry", "entries")),
+			"audience.quiet_from", "audience.quiet_to")
+	}
+	if h > 0 && h != n {
+		c.add(fmt.Sprintf("audience.quiet_height has %s, but audience.quiet_from has %d: each stretch of the quiet zone needs one", counted(h, "entry", "entries"), n),
+			"audience.quiet_height", "audience.quiet_from")
+	}
+	for i := range min(n, m) {
+		if a.QuietTo[i] < a.QuietFrom[i] {
+			c.add(fmt.Sprintf("audience.quiet_to entry %d is %s, nearer than audience.quiet_from %s", i+1, length(a.QuietTo[i]), length(a.QuietFrom[i])),
+				"audience.quiet_to", "audience.quiet_from")
+		}
+	}
+	if a.QuietLevel.Given() && n == 0 {
+		c.add("audience.quiet_level needs audience.quiet_from and audience.quiet_to: where sound is not wanted", "audience.quiet_level")
+	}
 }
 
 func (c *checker) stretches(a *design.Audience) {

@@ -27,6 +27,7 @@ func (b boxParts) responseCurves() []curve {
 		{figure: figure.BoxMouthSpeed, y: point(func(p driver.Point) float64 { return p.MouthSpeed })},
 		{figure: figure.BoxMaxCurve, key: "max_spl_db", y: limit(func(m driver.MaxPoint) float64 { return m.Level })},
 		{figure: figure.BoxMaxExcursion, y: limit(func(m driver.MaxPoint) float64 { return m.Excursion })},
+		{figure: figure.BoxMaxRadiator, y: limit(func(m driver.MaxPoint) float64 { return m.Radiator }), maybe: true},
 		{figure: figure.BoxMaxPower, y: limit(func(m driver.MaxPoint) float64 { return m.Power })},
 	}
 }

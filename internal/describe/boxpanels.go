@@ -84,13 +84,48 @@ func (b boxParts) excursion() result.Panel {
 		}
 	}
 	p := result.Panel{Y: result.Axis{Label: "Peak excursion", Kind: quantity.Length, Unit: "mm", InchUnit: "in"}, Curves: curves, Height: 150}
-	// The limit is drawn when the curve comes near it; a limit far above would flatten
-	// the curve.
-	if limit := b.Setup.Driver.Xmax.Value(); limit < 3*high {
-		p.Guides = append(p.Guides, result.Guide{Value: limit, Text: result.Say("xmax %s", length(limit))})
-		p.Y.Low, p.Y.High = 0, 1.1*math.Max(limit, math.Min(high, 3*limit))
+	// The limits are drawn when the curves come near one; limits far above would flatten
+	// the curves.
+	top := 0.0
+	limits := b.travelLimits()
+	if !slices.ContainsFunc(limits, func(l travelLimit) bool { return l.at < 3*high }) {
+		limits = nil
+	}
+	for _, l := range limits {
+		p.Guides = append(p.Guides, result.Guide{Value: l.at, Text: result.Say(l.name+" %s", length(l.at))})
+		top = math.Max(top, l.at)
+	}
+	if top > 0 {
+		p.Y.Low, p.Y.High = 0, 1.1*math.Max(top, math.Min(high, 3*top))
 	}
 	return p
+}
+
+// travelLimit is how far something may move.
+type travelLimit struct {
+	name string
+	at   float64 // m
+}
+
+// travelLimits are the excursion limits of cones and passive radiators, one line for
+// both where they are the same.
+func (b boxParts) travelLimits() []travelLimit {
+	cone, radiator := b.Setup.Driver.Xmax.Value(), numeric.Absent
+	if b.Setup.Enclosure.Kind.Parts().Radiator {
+		radiator = b.Setup.Enclosure.Radiator.Xmax.Value()
+	}
+	var out []travelLimit
+	switch {
+	case numeric.Given(cone) && numeric.Given(radiator) && math.Abs(cone/radiator-1) < 1e-3:
+		return []travelLimit{{"xmax of both", cone}}
+	case numeric.Given(cone) && numeric.Given(radiator):
+		return []travelLimit{{"xmax of the cones", cone}, {"of the passive radiator", radiator}}
+	case numeric.Given(cone):
+		out = append(out, travelLimit{"xmax", cone})
+	case numeric.Given(radiator):
+		out = append(out, travelLimit{"xmax of the passive radiator", radiator})
+	}
+	return out
 }
 
 func (b boxParts) motion() []result.Panel {
@@ -114,9 +149,14 @@ func (b boxParts) maxPanel() result.Panel {
 	top := b.limits("maximum", func(m driver.MaxPoint) float64 { return m.Level })
 	excursion := b.limits("excursion limit", func(m driver.MaxPoint) float64 { return m.Excursion })
 	power := b.limits("power limit", func(m driver.MaxPoint) float64 { return m.Power })
+	radiator := b.limits("passive radiator", func(m driver.MaxPoint) float64 { return m.Radiator })
+	if numeric.AnyGiven(radiator.Y) {
+		excursion = b.limits("excursion, cones", func(m driver.MaxPoint) float64 { return m.Cone })
+	}
 	excursion.Dash, excursion.Thin, excursion.Colour = result.Dashed, true, 2
 	power.Dash, power.Thin, power.Colour = result.DashDot, true, 3
-	p := result.Panel{Y: levelAxis("Maximum level re 20 µPa", 40, top), Curves: drawn(top, excursion, power), Proportion: result.LevelProportion}
+	radiator.Dash, radiator.Thin, radiator.Colour = result.ShortDash, true, 4
+	p := result.Panel{Y: levelAxis("Maximum level re 20 µPa", 40, top), Curves: drawn(top, excursion, power, radiator), Proportion: result.LevelProportion}
 	for _, c := range b.Crossings {
 		if m := b.Circuit.MaxLevel([]float64{c.Frequency})[0]; m.Level > p.Y.Low {
 			p.Marks = append(p.Marks, result.Mark{X: c.Frequency, Y: m.Level, Text: result.Say("%s", hertz(c.Frequency))})

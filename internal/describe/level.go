@@ -40,10 +40,10 @@ func Levels(designs []Leveled) result.Series {
 	p.Y = levelAxis("Maximum level of one box re 20 µPa", 40, p.Curves...)
 	const title = "Maximum level at the low end, and the gap at the top"
 	f := designs[0].Frequency
-	c := captionedAll(result.Caption{ID: "levels", Title: title, Page: "Maximum level of one box at the low end",
+	c := captionedAll(withUnlike(result.Caption{ID: "levels", Title: title, Page: "Maximum level of one box at the low end",
 		Subtitle: result.Plain("one box without insert, 1 m, half space; power compression left out; diamonds: the frequency asked for"),
 		Trust:    figure.Aperture.String() + ", lumped circuit",
-		Alt:      result.Say(title+": %s.", alt)}, sized)
+		Alt:      result.Say(title+": %s.", alt)}, sized, levelConditions), sized)
 	return result.Series{Shown: result.View(CompareLevel, result.Drawn|result.Page), Caption: c, Panels: []result.Panel{p},
 		X: result.Axis{Kind: quantity.Frequency, Scale: result.FrequencyScale, Low: f[0], High: f[len(f)-1]}}
 }

@@ -2,6 +2,7 @@ package describe
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"gapline/cabinet/field"
@@ -116,6 +117,12 @@ func (h hung) place() result.Text {
 		parts = append(parts, result.Say("top box tilted %s", downward(-tilt)))
 	}
 	parts = append(parts, result.Say("axis %s", downward(h.AxisDown())))
+	if g := h.Model.Stack.Shading; len(g) > 0 && slices.Min(g) != slices.Max(g) {
+		parts = append(parts, result.Say("gains of the boxes %s to %s", level(slices.Min(g)), level(slices.Max(g))))
+	}
+	if t := h.Model.Stack.Delays; len(t) > 0 && slices.Max(t) > 0 {
+		parts = append(parts, result.Say("boxes delayed by up to %s", result.Num(slices.Max(t), quantity.Time)))
+	}
 	return joined(", ", parts...).And(result.Say("; air %s", h.air()))
 }
 

@@ -26,6 +26,9 @@ func PasteSplay(c *field.Candidate) []PasteLine {
 	if c.Shading != nil {
 		out = append(out, PasteLine{"line.shading", quotedList(c.Shading, 1, "dB")})
 	}
+	if c.Delays != nil {
+		out = append(out, PasteLine{"line.delays", quotedList(c.Delays, 1e3, "ms")})
+	}
 	return out
 }
 
@@ -71,7 +74,7 @@ func (v lineParts) aimed() result.Section {
 	stack("straight, most at the back", &a.Straight, figure.AimStraight)
 	t.Rows = rows.Rows()
 	return result.Section{Shown: shown, Title: result.Plain("AIM: the splay that spreads the sound most evenly over the seats (dBA)"),
-		Parts: []result.Part{paste, t, result.Prose{Shown: shown, Indent: "  ", Texts: []result.Text{v.aimNote()}}}}
+		Parts: []result.Part{paste, t, result.Section{Shown: shown, Parts: []result.Part{v.byOctave()}}, result.Prose{Shown: shown, Indent: "  ", Texts: []result.Text{v.aimNote()}}}}
 }
 
 // aimNote says what the search was allowed and what the curve takes from the back.
@@ -79,6 +82,7 @@ func (v lineParts) aimNote() result.Text {
 	a := v.r.Aimed
 	text := result.Say("%s stacks tried. Curvature costs %s at the back against the straight line. ",
 		result.Fig(figure.AimTried, float64(a.Evaluations)), result.Fig(figure.AimCost, a.CurvatureCost))
+	text = text.And(v.evenNote())
 	if a.Rising {
 		text = text.And(result.Plain("Each joint turns at least as much as the one above (--any-order lifts this). "))
 	}
@@ -116,15 +120,27 @@ func (v lineParts) aimEnds() (out []result.Text) {
 	case end == line.HighEnd:
 		out = append(out, result.Say("%s at the largest of line.splay_steps, %s: a larger step may do better.", joints(n), angle(slices.Max(a.Steps))))
 	}
+	if n := a.GainEnd(a.Gains); n > 0 {
+		out = append(out, result.Say("%s at the least of line.gain_steps, %s: a lower one may do better.", counted(n, "box stands", "boxes stand"), level(slices.Min(a.Gains))))
+	}
+	if n := a.DelayEnd(); n > 0 {
+		out = append(out, result.Say("%s at the largest of line.delay_steps, %s: a larger one may do better.", counted(n, "box stands", "boxes stand"),
+			result.Num(slices.Max(a.Delays), quantity.Time)))
+	}
 	return out
+}
+
+// counted is a number of things that stand somewhere.
+func counted(n int, one, many string) result.Text {
+	if n == 1 {
+		return result.Say("%s "+one, result.Count(n))
+	}
+	return result.Say("%s "+many, result.Count(n))
 }
 
 // joints counts joints that stand somewhere.
 func joints(n int) result.Text {
-	if n == 1 {
-		return result.Say("%s joint stands", result.Count(n))
-	}
-	return result.Say("%s joints stand", result.Count(n))
+	return counted(n, "joint stands", "joints stand")
 }
 
 // aimData is the search for programs.
@@ -138,6 +154,7 @@ func (v lineParts) aimData() result.Section {
 	s.Parts = append(s.Parts, candidateData("best", &a.Best, figure.AimBest), candidateData("best_arc", &a.BestArc, figure.AimArc),
 		candidateData("straight", &a.Straight, figure.AimStraight),
 		object(fact(figure.AimCost, a.CurvatureCost), fact(figure.AimTried, float64(a.Evaluations)), under("rising", result.Yes(a.Rising)),
+			under("even", result.Word(map[bool]string{true: "octaves", false: "dba"}[a.Even.Octaves > 0])), fact(figure.AimOctaves, a.Even.From),
 			list(figure.AimSteps, a.Steps), list(figure.AimTilts, up), entry("held_back_by", result.Phrases(v.aimEnds()))))
 	return s
 }
@@ -147,6 +164,10 @@ func candidateData(key string, c *field.Candidate, f figure.Candidate) result.Se
 	if c.Shading != nil {
 		rows = append(rows, list(f.Shading, c.Shading))
 	}
-	rows = append(rows, fact(f.Spread, c.Spread), fact(f.Back, c.Back), fact(f.OverRow, c.OverRow), fact(f.Cost, c.Cost))
+	if c.Delays != nil {
+		rows = append(rows, list(f.Delays, c.Delays))
+	}
+	rows = append(rows, fact(f.Spread, c.Spread), fact(f.Back, c.Back), fact(f.OverRow, c.OverRow), fact(f.Cost, c.Cost),
+		fact(f.Octaves, c.Octaves), list(f.Bands, c.Bands), fact(f.Zone, c.Zone))
 	return group(key, object(rows...))
 }

@@ -16,39 +16,6 @@ func dashOf(n int) result.Dash {
 	return dashes[n%len(dashes)]
 }
 
-// distance draws level along the axis with its slope below.
-func (v lineParts) distance() result.Series {
-	d := v.r.Distance
-	upper := result.Panel{Y: result.Axis{Label: "Level", Kind: quantity.Level, Unit: v.levelUnit()}, Height: 230}
-	slope := result.Panel{Y: result.Axis{Label: "Drop per doubling", Kind: quantity.Level, Unit: "dB", Low: -3, High: 12, Step: 3}, Height: 120,
-		Guides: []result.Guide{{Value: 3, Text: result.Plain("3 dB, cylinder")}, {Value: 6, Text: result.Plain("6 dB, sphere")}, {Value: 4.5, Text: result.Plain("4.5 dB")}}}
-	shown := few(d.Spectrum, 250, 1000, 4000)
-	for n, i := range shown {
-		upper.Curves = append(upper.Curves, result.Curve{Label: result.Say("%s", nominal(d.Hz[i])), X: d.Metre, Y: finite(d.Level[i]), Colour: 1 + n, Dash: dashOf(n)})
-		slope.Curves = append(slope.Curves, result.Curve{X: d.Metre, Y: finite(d.Slope[i]), Colour: 1 + n, Dash: dashOf(n)})
-		if c := d.Crossing[i]; numeric.Given(c) {
-			upper.Marks = append(upper.Marks, result.Mark{X: c, Y: between(d.Metre, d.Level[i], c), Text: result.Say("4.5 dB at %s", nearly(c))})
-		}
-	}
-	law := middling(d, shown)
-	upper.Curves = append(upper.Curves, laws(d, law)...)
-	last := d.Metre[len(d.Metre)-1]
-	if h := d.Transition[law].HalfRule; h > d.Metre[0] && h < last {
-		upper.Guides = append(upper.Guides, result.Guide{Value: h, Vertical: true, Text: result.Say("L²/(2λ) at %s", nominal(d.Hz[law]))})
-	}
-	subtitle := result.Say("%s; along the axis, %s; %s; dotted: 3 and 6 dB per doubling about %s; in its near field a uniform line swings by about ±2.5 dB",
-		v.boxes(), d.Words(), v.reference(), nominal(d.Hz[law]))
-	if d.Bands != nil {
-		subtitle = subtitle.And(result.Plain("; marks are those of the middle tones"))
-	}
-	x := inHall("Distance from the middle of the stack")
-	x.Scale, x.Low, x.High = result.Logarithmic, d.Metre[0], last
-	return result.Series{Shown: drawnIn(line.DistanceView, result.Page), X: x, Panels: []result.Panel{upper, slope}, Caption: v.caption(result.Caption{
-		ID: "distance", Title: "Level against distance", Subtitle: subtitle, Page: "Level against distance along the axis",
-		Alt: result.Plain("Level against distance along the axis with the local slope below."),
-	})}
-}
-
 // middling picks the curve whose turn lies nearest to the middle of the chart.
 func middling(d *line.Distance, shown []int) int {
 	middle := math.Sqrt(d.Metre[0] * d.Metre[len(d.Metre)-1])

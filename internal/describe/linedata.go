@@ -93,6 +93,9 @@ func (h hung) data() []result.Part {
 	if st.Shading != nil {
 		stack = append(stack, list(f.Shading, st.Shading))
 	}
+	if st.Delays != nil {
+		stack = append(stack, list(f.Delays, st.Delays))
+	}
 	var boxes, bands result.List
 	for _, b := range h.Outlines() {
 		corner := func(of func(field.Vec) float64) []float64 { return each(b.Corner[:], of) }
@@ -117,11 +120,22 @@ func (h hung) data() []result.Part {
 }
 
 func polarData(key string, p *line.Polar, f figure.Polar) result.Section {
+	of := func(get func(field.Beam) float64) []float64 { return each(p.Beam, get) }
 	s := group(key, object(list(f.Frequency, p.Hz), under("spectrum", result.Word(p.Words())), fact(f.Distance, p.Distance),
 		fact(f.Axis, 0-p.Axis), list(f.Angle, p.Angle), list(f.OnAxis, p.OnAxis)),
-		levels(f.Level, p.Level), object(list(f.Beamwidth, p.Beamwidth), list(f.Lobe, p.Lobe)))
+		levels(f.Level, p.Level), object(list(f.Beamwidth, p.Beamwidth), list(f.Lobe, of(lobeOf)), list(f.LobeAt, p.Directions(lobeAt)),
+			list(f.Peak, of(peakOf)), list(f.Aim, p.Directions(aimOf)), list(f.Upper, p.Directions(upperOf)), list(f.Lower, p.Directions(lowerOf)),
+			list(f.Dip, of(func(b field.Beam) float64 { return b.Dip }))))
 	if p.Pressure != nil {
 		s.Parts = append(s.Parts, levels(f.Phase, phases(p)))
+	}
+	if d := p.Seats; d != nil {
+		seen := figure.LineSeatsSeen
+		if key == "angle_map" {
+			seen = figure.LineMapSeatsSeen
+		}
+		s.Parts = append(s.Parts, group("seats", object(fact(seen.Upper, d.Highest-p.Axis), fact(seen.Lower, d.Lowest-p.Axis),
+			fact(seen.Farthest, d.TowardsFarthest-p.Axis), list(seen.Under, d.FarthestUnderBeam))))
 	}
 	return s
 }
@@ -137,13 +151,20 @@ func phases(p *line.Polar) [][]float64 {
 
 func distanceData(d *line.Distance) result.Section {
 	of := func(f func(field.Transition) float64) []float64 { return each(d.Transition, f) }
-	return group("distance", object(list(figure.DistanceFrequency, d.Hz), under("spectrum", result.Word(d.Words())), list(figure.DistanceAt, d.Metre)),
+	out := group("distance", object(list(figure.DistanceFrequency, d.Hz), under("spectrum", result.Word(d.Words())), list(figure.DistanceAt, d.Metre)),
 		levels(figure.DistanceLevel, d.Level), levels(figure.DistanceSlope, d.Slope),
 		object(list(figure.DistanceCrossing, d.Crossing), under("air_absorption", result.Yes(d.Absorbed)),
 			list(figure.DistanceHalfRule, of(func(t field.Transition) float64 { return t.HalfRule })),
 			list(figure.DistanceHeilUrban, of(func(t field.Transition) float64 { return t.HeilUrban })),
 			list(figure.DistanceQuarter, of(func(t field.Transition) float64 { return t.Quarter })),
-			list(figure.DistanceLawsCross, of(func(t field.Transition) float64 { return t.Asymptote }))))
+			list(figure.DistanceLawsCross, of(func(t field.Transition) float64 { return t.Asymptote })),
+			fact(figure.DistanceWindow, line.SlopeWindow)),
+		levels(figure.DistanceSmooth, d.Smooth), levels(figure.DistancePasses, d.Passes))
+	if s := d.Seats; s != nil {
+		out.Parts = append(out.Parts, group("seats", object(list(figure.DistanceSeatsAt, s.Metre), list(figure.DistanceSeatsX, each(s.Seat, seatX))),
+			levels(figure.DistanceSeatsLevel, s.Level), levels(figure.DistanceSeatsSmooth, s.Smooth), levels(figure.DistanceSeatsPasses, s.Passes)))
+	}
+	return out
 }
 
 func audienceData(a *line.Audience) result.Section {

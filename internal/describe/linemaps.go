@@ -96,12 +96,13 @@ func (v lineParts) polar() result.Series {
 	shown := few(p.Spectrum, 250, 500, 1000, 4000)
 	var curves []result.Curve
 	for n, i := range shown {
-		curves = append(curves, result.Curve{Label: result.Say("%s", nominal(p.Hz[i])), X: p.Angle[from:to], Y: floored(p.Level[i][from:to]), Colour: 1 + n})
+		curves = append(curves, result.Curve{Label: result.Say("%s", nominal(p.Hz[i])), X: p.Angle[from:to], Y: floored(p.Referred(i)[from:to]), Colour: 1 + n})
 	}
+	curves = append(curves, seatSpokes(p)...)
 	return result.Series{Shown: drawnIn(line.PolarView, result.Page), Form: result.Polar, Panels: []result.Panel{{Curves: curves}},
 		Caption: v.caption(result.Caption{
 			ID: "polar", Title: "Vertical polar: up is to the right", Page: "Level against angle up and down",
-			Subtitle: result.Say("%s; %s; %s, 0 dB on the axis; %s", v.boxes(), heardAt(p.Distance), p.Words(), v.conditions()),
+			Subtitle: result.Say("%s; %s; %s, %s; %s", v.boxes(), heardAt(p.Distance), p.Words(), v.referred(p), v.conditions()),
 			Alt:      result.Say("Vertical polar of the stack at %s.", nominals(p.Hz, shown)),
 		})}
 }
@@ -153,8 +154,11 @@ func (v lineParts) angleMap(view line.View, p *line.Polar) result.Part {
 	plane, side := "vertical", "positive up"
 	if p.Plane == field.Horizontal {
 		plane, side = "horizontal", "positive to the left, seen from behind; even amplitude over the horn's mouth (real horns taper)"
+		if p.Across > 0 {
+			side += "; mean over the boxes' directions"
+		}
 	}
-	subtitle := result.Say("%s; %s; %s, 0 dB on the axis; angles %s", v.boxes(), heardAt(p.Distance), p.Words(), side)
+	subtitle := result.Say("%s; %s; %s, %s; angles %s", v.boxes(), heardAt(p.Distance), p.Words(), v.referred(p), side)
 	if p.Plane == field.Vertical {
 		subtitle = result.Say("%s; %s", subtitle, v.conditions())
 	}
@@ -163,9 +167,11 @@ func (v lineParts) angleMap(view line.View, p *line.Polar) result.Part {
 	if len(p.Hz) < 2 {
 		c.Title = "Polar, " + plane
 		return result.Series{Shown: drawnIn(view, 0), Form: result.Polar, Caption: v.caption(c), Panels: []result.Panel{{Curves: []result.Curve{
-			{Label: result.Say("%s", nominal(p.Hz[0])), X: p.Angle, Y: floored(p.Level[0])}}}}}
+			{Label: result.Say("%s", nominal(p.Hz[0])), X: p.Angle, Y: floored(p.Referred(0))}}}}}
 	}
-	return angleGrid(drawnIn(view, 0), p.Hz, p.Angle, p.Level, figure.LineAngleMap.Level, v.caption(c))
+	g := angleGrid(drawnIn(view, 0), p.Hz, p.Angle, referredLevels(p), figure.LineAngleMap.Level, v.caption(c))
+	g.Look.Overlays = seatEdges(p)
+	return g
 }
 
 // angleGrid draws relative levels, held by frequency, over frequency and angle.
@@ -197,66 +203,9 @@ func capped(rows [][]float64) {
 	}
 }
 
-// sideRange is how far below its highest level beyond a metre of the stack the
-// side view is coloured, dB.
-const sideRange = 42
-
-// side draws the hall at the first frequency.
-func (v lineParts) side() result.Grid {
-	s := v.r.Side
-	g := result.Grid{Shown: drawnIn(line.SideView, result.Page), Fig: figure.SideLevel,
-		X: result.Values{Fig: figure.SideX, SI: s.X}, Y: result.Values{Fig: figure.SideZ, SI: s.Z}}
-	top := math.Inf(-1)
-	for row := range slices.Chunk(s.Level[0], len(s.X)) {
-		g.Z = append(g.Z, finite(row))
-		for ix, l := range g.Z[len(g.Z)-1] {
-			if s.X[ix] > 2 && l > top {
-				top = l
-			}
-		}
-	}
-	top = 3 * math.Ceil(top/3)
-	m := &result.Map{Form: result.FieldMap, X: inHall("Distance"), Y: inHall("Height"), Overlays: v.outlines(),
-		Value: result.Axis{Label: "Level", Kind: quantity.Level, Unit: v.levelUnit(), Low: top - sideRange, High: top}}
-	for l := top - sideRange; l <= top; l += 6 {
-		m.Levels = append(m.Levels, l)
-	}
-	m.Caption = v.caption(result.Caption{
-		ID: "side", Title: "The hall from the side", TitleAt: result.Say(" at %s", nominal(s.Hz[0])), Page: "The hall from the side",
-		Subtitle: result.Say("%s; %s, %s; %s; %s", v.boxes(), s.Words(), absorbed(s.Absorbed), v.reference(), v.conditions()),
-		Alt:      result.Say("Side view of the level over the hall at %s.", nominal(s.Hz[0])),
-	})
-	g.Look = m
-	return g
-}
-
 func absorbed(yes bool) string {
 	if yes {
 		return "with air absorption"
 	}
 	return "without air absorption"
-}
-
-// outlines are the boxes and the seats over a side view.
-func (v lineParts) outlines() []result.Overlay {
-	var out []result.Overlay
-	for i, o := range v.Outlines() {
-		box := result.Overlay{Thin: true}
-		if i == 0 {
-			box.Label = "stack"
-		}
-		for j := range 5 {
-			c := o.Corner[j%4]
-			box.X, box.Y = append(box.X, c.X), append(box.Y, c.Z)
-		}
-		out = append(out, box)
-	}
-	for i, g := range v.Seating() {
-		ears := result.Overlay{X: []float64{g.Start, g.End}, Y: []float64{g.StartFloor + g.Ear, g.EndFloor + g.Ear}}
-		if i == 0 {
-			ears.Label = "ears"
-		}
-		out = append(out, ears)
-	}
-	return out
 }

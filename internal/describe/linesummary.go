@@ -15,7 +15,7 @@ import (
 func (v lineParts) summary() result.Section {
 	s := result.Section{Shown: result.At(result.People)}
 	if v.r.Polar != nil {
-		s.Parts = append(s.Parts, v.around())
+		s.Parts = append(s.Parts, result.Prose{Shown: result.View(LineSummary, result.People), Texts: []result.Text{seatsSeen(v.r.Polar)}}, v.around())
 	}
 	if v.r.Distance != nil {
 		s.Parts = append(s.Parts, v.fall())
@@ -44,20 +44,6 @@ func row(rows *result.List, label string, f *figure.Def, si []float64) {
 	rows.Row(result.Plain(label), result.Figs(f, si).List...)
 }
 
-func (v lineParts) around() result.Table {
-	p, h := v.r.Polar, v.r.Horizontal
-	where := result.Plain("FAR FIELD, levels at 1 m")
-	if !math.IsInf(p.Distance, 1) {
-		where = result.Say("AT %s", far(p.Distance))
-	}
-	var rows result.List
-	row(&rows, "level on axis, dB", figure.LinePolar.OnAxis, p.OnAxis)
-	row(&rows, "vertical beam, −6 dB", figure.LinePolar.Beamwidth, p.Beamwidth)
-	row(&rows, "highest vertical lobe, dB", figure.LinePolar.Lobe, p.Lobe)
-	row(&rows, "horizontal beam, −6 dB", figure.LineHorizontal.Beamwidth, h.Beamwidth)
-	return v.overFew(where, rows)
-}
-
 func (v lineParts) fall() result.Table {
 	d := v.r.Distance
 	var rows result.List
@@ -68,6 +54,9 @@ func (v lineParts) fall() result.Table {
 	}
 	of := func(f func(field.Transition) float64) []float64 { return each(d.Transition, f) }
 	row(&rows, figure.DistanceCrossing.Name, figure.DistanceCrossing, d.Crossing)
+	if d.Seats != nil && v.bent() {
+		row(&rows, "seats: 4.5 dB per doubling at", figure.DistanceSeatsPasses, outermost(d.Seats.Passes))
+	}
 	row(&rows, figure.DistanceHalfRule.Name, figure.DistanceHalfRule, of(func(x field.Transition) float64 { return x.HalfRule }))
 	row(&rows, figure.DistanceHeilUrban.Name, figure.DistanceHeilUrban, of(func(x field.Transition) float64 { return x.HeilUrban }))
 	row(&rows, figure.DistanceLawsCross.Name, figure.DistanceLawsCross, of(func(x field.Transition) float64 { return x.Asymptote }))

@@ -3,6 +3,7 @@ package describe
 import (
 	"math"
 
+	"gapline/cabinet/field"
 	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
@@ -29,7 +30,7 @@ func onScreen(view line.View, tables ...result.Table) result.Section {
 func (v lineParts) tables() []result.Part {
 	var out []result.Part
 	if v.r.Polar != nil {
-		out = append(out, onScreen(line.PolarView, everyFive(v.r.Polar)))
+		out = append(out, onScreen(line.PolarView, v.everyFive(v.r.Polar)))
 	}
 	if v.r.Map != nil {
 		out = append(out, onScreen(line.AngleMapView, beams("VERTICAL", v.r.Map, figure.LineAngleMap)))
@@ -41,7 +42,11 @@ func (v lineParts) tables() []result.Part {
 		out = append(out, onScreen(line.SideView, hall(v.r.Side)...))
 	}
 	if v.r.Distance != nil {
-		out = append(out, onScreen(line.DistanceView, alongAxis(v.r.Distance)))
+		views := []result.Table{alongAxis(v.r.Distance)}
+		if v.r.Distance.Seats != nil {
+			views = append(views, alongRows(v.r.Distance))
+		}
+		out = append(out, onScreen(line.DistanceView, views...))
 	}
 	if v.r.Audience != nil {
 		out = append(out, onScreen(line.AudienceView, seatBySeat(v.r.Audience)))
@@ -70,8 +75,9 @@ func column(levels [][]float64, j int) []float64 {
 }
 
 // everyFive lists a polar every five degrees in front.
-func everyFive(p *line.Polar) result.Table {
-	t := over("VERTICAL, dB re axis", p.Hz)
+func (v lineParts) everyFive(p *line.Polar) result.Table {
+	t := over("VERTICAL, "+v.referredTo(p), p.Hz)
+	shown := referredLevels(p)
 	var rows result.List
 	for j, a := range p.Angle {
 		five := a / (5 * degree)
@@ -79,7 +85,7 @@ func everyFive(p *line.Polar) result.Table {
 			continue
 		}
 		label := angle(a).As(quantity.Style{Verb: "%+.0f"})
-		rows.Row(result.Say("%s", label), result.Figs(figure.LinePolar.Level, column(p.Level, j)).List...)
+		rows.Row(result.Say("%s", label), result.Figs(figure.LinePolar.Level, column(shown, j)).List...)
 	}
 	t.Rows = rows.Rows()
 	return t
@@ -87,13 +93,22 @@ func everyFive(p *line.Polar) result.Table {
 
 const degree = math.Pi / 180
 
-// beams lists the beamwidth against frequency.
+// beams lists the beam against frequency.
 func beams(plane string, p *line.Polar, f figure.Polar) result.Table {
-	t := result.Table{Title: result.Plain(plane), Columns: []result.Column{
-		headed(value, "on axis, dB"), headed(value, "−6 dB beam"), headed(value, "highest lobe, dB")}}
+	heads := []string{"on axis, dB", "beam over axis, dB", "aim", "left edge", "right edge", "−6 dB beam", "highest lobe, dB"}
+	if p.Plane == field.Vertical {
+		heads[3], heads[4], heads[6] = "upper edge", "lower edge", lobeWords(p)+", dB"
+	}
+	t := result.Table{Title: result.Plain(plane)}
+	for _, h := range heads {
+		t.Columns = append(t.Columns, headed(value, h))
+	}
+	aim, upper, lower := p.Directions(aimOf), p.Directions(upperOf), p.Directions(lowerOf)
 	var rows result.List
 	for i := 0; i < len(p.Hz); i += max(1, len(p.Hz)/beamRows) {
-		rows.Row(result.Say("%s", hertz(p.Hz[i])), result.Fig(f.OnAxis, p.OnAxis[i]), result.Fig(f.Beamwidth, p.Beamwidth[i]), result.Fig(f.Lobe, p.Lobe[i]))
+		cell := func(f *figure.Def, x float64, words string) result.Cell { return orWords(f, []float64{x}, words)[0] }
+		rows.Row(result.Say("%s", hertz(p.Hz[i])), result.Fig(f.OnAxis, p.OnAxis[i]), result.Fig(f.Peak, p.Beam[i].Level), result.Fig(f.Aim, aim[i]),
+			cell(f.Upper, upper[i], "none"), cell(f.Lower, lower[i], "none"), cell(f.Beamwidth, p.Beamwidth[i], overHalf), result.Fig(f.Lobe, p.Beam[i].Lobe))
 	}
 	t.Rows = rows.Rows()
 	return t
@@ -106,6 +121,7 @@ func alongAxis(d *line.Distance) result.Table {
 		rows.Row(result.Say("%s", far(d.Metre[j])), result.Figs(figure.DistanceLevel, column(d.Level, j)).List...)
 	}
 	row(&rows, figure.DistanceCrossing.Name, figure.DistanceCrossing, d.Crossing)
+	row(&rows, "smoothed over a doubling, outermost", figure.DistancePasses, outermost(d.Passes))
 	t.Rows = rows.Rows()
 	return t
 }

@@ -217,9 +217,9 @@ func (l loudest) rooms() []result.Part {
 		records("bands", []result.Column{{Key: "name"}, {Fig: l.figs.Volts}, {Fig: l.figs.Peak}, {Fig: l.figs.Watts}}, drives)}
 }
 
-// leastRange is the narrowest range of frequencies, in octaves, in which what stops the
+// leastSpan is the narrowest range of frequencies, in octaves, in which what stops the
 // box is written beside the curve.
-const leastRange = 1.0 / 4
+const leastSpan = 1.0 / 4
 
 // panel draws the largest level of one box and of the stack, each band alone thin below,
 // and beside the curve what stops it where.
@@ -258,7 +258,7 @@ func (l loudest) ranges() []stretch {
 		for to+1 < len(hz) && l.levels.Limit[to+1] == l.levels.Limit[from] {
 			to++
 		}
-		if by := l.levels.Limit[from]; by != maximum.None && math.Log2(hz[to]/hz[from]) >= leastRange {
+		if by := l.levels.Limit[from]; by != maximum.None && math.Log2(hz[to]/hz[from]) >= leastSpan {
 			out = append(out, stretch{by, (from + to) / 2})
 		}
 		from = to + 1

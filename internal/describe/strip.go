@@ -46,15 +46,22 @@ func Strip(designs []Sized) result.Strip {
 	if first.Sizing.Gap.Basis == design.Lobe {
 		c.Subtitle, c.Trust = result.Plain("gap on the lobe criterion of a straight line (solid); light: half-wave rule"), "aperture"
 	}
-	out.Caption = captionedAll(c, designs)
+	if !unlike(designs, gapConditions[:1]).Empty() {
+		c.Subtitle, c.Trust = result.Plain("gap on the criterion of each design (solid); light: on the other one"), "rule, aperture"
+	}
+	out.Caption = captionedAll(withUnlike(c, designs, gapConditions), designs)
 	return out
 }
 
-// captionedAll adds the design, or how many there are, and the air of the first.
+// captionedAll adds the design, or how many there are, and the air, where all have the
+// same.
 func captionedAll(c result.Caption, designs []Sized) result.Caption {
 	c = captioned(c, designs[0].Design, designs[0].Sizing)
 	if len(designs) > 1 {
 		c.Design = fmt.Sprintf("%d designs", len(designs))
+		if !unlike(designs, airConditions).Empty() {
+			c.Air = result.Plain("of each design")
+		}
 	}
 	return c
 }

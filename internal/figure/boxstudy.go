@@ -57,6 +57,9 @@ var (
 		Domain: anyLimit, Source: circuit, Note: "With the insert where the design has one; box.max_spl_db, by which designs are compared, is without. In JSON and CSV max_spl_db."}
 	BoxMaxExcursion = &Def{Key: "box.max_spl_excursion_db", Name: "level at the excursion limit", Symbol: "L_x", Kind: quantity.Level, Trust: Aperture,
 		Formula: "level at the voltage at which a cone reaches woofer.xmax, or a passive radiator its own", Terms: limitTerms, Domain: anyLimit, Source: circuit}
+	BoxMaxRadiator = &Def{Key: "box.max_spl_radiator_db", Name: "level at the passive radiator's excursion limit", Symbol: "L_r", Kind: quantity.Level, Trust: Aperture,
+		Formula: "level at the voltage at which a passive radiator reaches enclosure.radiator_xmax", Terms: limitTerms, Domain: anyLimit, Source: circuit,
+		Note: "Null without a passive radiator."}
 	BoxMaxPower = &Def{Key: "box.max_spl_power_db", Name: "level at the power limit", Symbol: "L_P", Kind: quantity.Level, Trust: Aperture,
 		Formula: "level with woofer.power into woofer.re of each driver", Terms: append(From("woofer.re"), limitTerms...), Domain: anyLimit, Source: circuit}
 	BoxMaxVoltage = &Def{Key: "box.max_voltage_v", Name: "voltage for the maximum level", Symbol: "U_max", Kind: quantity.Voltage, Trust: Aperture,
@@ -132,7 +135,7 @@ var (
 var boxStudy = []*Def{
 	BoxDriveVoltage, BoxDrivePower, BoxDriveNominal,
 	BoxFrequency, BoxLevel, BoxPhase, BoxGroupDelay, BoxExcursion, BoxImpedance, BoxImpedancePhase, BoxVentSpeed, BoxRadiatorExcursion, BoxMouthSpeed,
-	BoxMaxCurve, BoxMaxExcursion, BoxMaxPower, BoxMaxVoltage, BoxMaxVentSpeed, BoxMaxMouthSpeed,
+	BoxMaxCurve, BoxMaxExcursion, BoxMaxRadiator, BoxMaxPower, BoxMaxVoltage, BoxMaxVentSpeed, BoxMaxMouthSpeed,
 	BoxF6, BoxF10, BoxQtc, BoxFc, BoxPassband, BoxPeak, BoxPeakAt, BoxMaxThere, BoxCrossing,
 	DriverFs, DriverQes, DriverQms, DriverQts, DriverVas, DriverSd, DriverDiameter, DriverRe, DriverLe, DriverLeExponent,
 	DriverBl, DriverMms, DriverCms, DriverRms, DriverXmax, DriverPower,

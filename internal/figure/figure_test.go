@@ -135,7 +135,7 @@ func makesOne(value ast.Expr) bool {
 
 // families are the figures that are made together, once for each thing that has them.
 var families = []interface{ all() []*Def }{
-	CouplingOpen, CouplingInsert, CouplingMid, WoofersAcross, MidsAcross, LineHung, CrossoverHung, LineMaximum, BoxFull, LinePolar, LineHorizontal, LineAngleMap, LineHorizontalMap,
+	CouplingOpen, CouplingInsert, CouplingMid, WoofersAcross, MidsAcross, LineHung, CrossoverHung, LineMaximum, BoxFull, LinePolar, LineHorizontal, LineAngleMap, LineHorizontalMap, LineSeatsSeen, LineMapSeatsSeen,
 	AimBefore, AimBest, AimArc, AimStraight, LowWay, HighWay, GivenSum, BestSum, GivenVertical, GivenHorizontal, BestVertical, BestHorizontal,
 	TraceBands, PairBands, GapByRule, GapByAperture, GapByWave, GapByMeasured, MidGapByRule, MidGapByAperture,
 }

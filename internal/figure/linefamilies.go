@@ -8,9 +8,9 @@ import (
 
 // Hung is the figures of a stack as it hangs and is driven.
 type Hung struct {
-	Ground, Drive, HalfSpaceFrom, SoundSpeed                           *Def
-	Boxes, Pitch, Length, Splay, TotalSplay, Tilt, Axis, Top, Lowest   *Def
-	Shading, CornerX, CornerZ, BoxAngle, Turned, Delay, MouthY, MouthZ *Def
+	Ground, Drive, HalfSpaceFrom, SoundSpeed                                   *Def
+	Boxes, Pitch, Length, Splay, TotalSplay, Tilt, Axis, Top, Lowest           *Def
+	Shading, Delays, CornerX, CornerZ, BoxAngle, Turned, Delay, MouthY, MouthZ *Def
 }
 
 // The stack that line sums, and that crossover does.
@@ -21,7 +21,7 @@ var (
 
 func (h Hung) all() []*Def {
 	return []*Def{h.Ground, h.Drive, h.HalfSpaceFrom, h.SoundSpeed, h.Boxes, h.Pitch, h.Length, h.Splay, h.TotalSplay, h.Tilt, h.Axis, h.Top, h.Lowest,
-		h.Shading, h.CornerX, h.CornerZ, h.BoxAngle, h.Turned, h.Delay, h.MouthY, h.MouthZ}
+		h.Shading, h.Delays, h.CornerX, h.CornerZ, h.BoxAngle, h.Turned, h.Delay, h.MouthY, h.MouthZ}
 }
 
 func newHung(command string) Hung {
@@ -49,6 +49,7 @@ func newHung(command string) Hung {
 		Lowest: def("stack.lowest_m", "height of the lowest corner", "h_min", quantity.Length, "lowest corner of any box", hang...),
 
 		Shading:  def("stack.shading_db", "gain of each box", "g_i", quantity.Level, "line.shading", From("line.shading")...),
+		Delays:   def("stack.delays_s", "delay of each box", "τ_i", quantity.Time, "line.delays", From("line.delays")...),
 		CornerX:  def("stack.outline.x_m", "corner, forward", "x", quantity.Length, corner, hang...),
 		CornerZ:  def("stack.outline.z_m", "corner, above the ground", "z", quantity.Length, corner, hang...),
 		BoxAngle: def("stack.outline.angle_deg", "direction of the box, positive up", "β_i", quantity.Angle, "tilt less the splay of the joints above", hang...),
@@ -67,21 +68,58 @@ func newHung(command string) Hung {
 }
 
 // Polar is the figures of a polar or a map over angle.
-type Polar struct{ Frequency, Distance, Axis, Angle, OnAxis, Level, Total, Beamwidth, Lobe, Phase *Def }
+type Polar struct {
+	Frequency, Distance, Axis, Angle, OnAxis, Level, Total, Beamwidth, Lobe, Phase *Def
+	Peak, Aim, Upper, Lower, Dip, LobeAt                                           *Def
+}
+
+// SeatsSeen is the figures of the seats as seen from the middle of a stack.
+type SeatsSeen struct{ Upper, Lower, Farthest, Under *Def }
+
+func (s SeatsSeen) all() []*Def { return []*Def{s.Upper, s.Lower, s.Farthest, s.Under} }
+
+// The seats beside the polars of both fineness.
+var (
+	LineSeatsSeen    = newSeatsSeen("line.polar")
+	LineMapSeatsSeen = newSeatsSeen("line.angle_map")
+)
+
+func newSeatsSeen(group string) SeatsSeen {
+	seen := func(key, name, symbol, formula string) *Def {
+		return &Def{Key: group + ".seats." + key, Name: name, Symbol: symbol, Kind: quantity.Angle, Trust: Geometry, Formula: formula, Terms: seatTerms, Source: geometry}
+	}
+	return SeatsSeen{
+		Upper:    seen("upper_deg", "highest direction of a seat, positive up", "φ_s,u", "largest elevation of an ear as seen from the middle of the mouths"),
+		Lower:    seen("lower_deg", "lowest direction of a seat, positive up", "φ_s,l", "smallest elevation of an ear as seen from the middle of the mouths"),
+		Farthest: seen("farthest_deg", "direction of the farthest seat, positive up", "φ_s,n", "elevation of the farthest ear as seen from the middle of the mouths"),
+		Under: &Def{Key: group + ".seats.farthest_db", Name: "level towards the farthest seat against the beam", Symbol: "ΔL_n", Kind: quantity.Level, Trust: Aperture,
+			Formula: "ΔL_n = L(φ_s,n) − L_b", Terms: []Term{{"L", group + ".level_db"}, {"φ_s,n", group + ".seats.farthest_deg"}, {"L_b", group + ".peak_db"}},
+			Source: sumOfMouths, Domain: noShadow, Style: bareLevel},
+	}
+}
 
 // The polars of the summary and the maps over many frequencies, in both planes.
 var (
-	LinePolar         = newPolar("line.polar", "up and down")
-	LineHorizontal    = newPolar("line.horizontal", "to the left and right")
-	LineAngleMap      = newPolar("line.angle_map", "up and down")
-	LineHorizontalMap = newPolar("line.horizontal_map", "to the left and right")
+	LinePolar         = newPolar("line.polar", upAndDown)
+	LineHorizontal    = newPolar("line.horizontal", leftAndRight)
+	LineAngleMap      = newPolar("line.angle_map", upAndDown)
+	LineHorizontalMap = newPolar("line.horizontal_map", leftAndRight)
 )
 
 func (p Polar) all() []*Def {
-	return []*Def{p.Frequency, p.Distance, p.Axis, p.Angle, p.OnAxis, p.Level, p.Total, p.Beamwidth, p.Lobe, p.Phase}
+	return []*Def{p.Frequency, p.Distance, p.Axis, p.Angle, p.OnAxis, p.Level, p.Total, p.Beamwidth, p.Lobe, p.Phase,
+		p.Peak, p.Aim, p.Upper, p.Lower, p.Dip, p.LobeAt}
 }
 
-func newPolar(group, side string) Polar {
+// sides are the words of a plane.
+type sides struct{ both, upper, lower, positive string }
+
+var (
+	upAndDown    = sides{"up and down", "upper", "lower", "from the horizontal, positive up"}
+	leftAndRight = sides{"to the left and right", "left", "right", "positive to the left"}
+)
+
+func newPolar(group string, side sides) Polar {
 	set := func(key, name, symbol string, k quantity.Kind, formula string) *Def {
 		return &Def{Key: group + "." + key, Name: name, Symbol: symbol, Kind: k, Trust: Geometry, Formula: formula, Terms: stackTerms, Source: ofRun}
 	}
@@ -90,29 +128,42 @@ func newPolar(group, side string) Polar {
 			Domain: noShadow, Style: st}
 	}
 	plain := slices.Clone(stackTerms)
-	level := Term{"L", group + ".level_db"}
+	level, peak := Term{"L", group + ".level_db"}, Term{"L_b", group + ".peak_db"}
+	edge := "farthest direction within 6.000 dB of L_b of the stretches that hold it or meet the directions of the boxes"
 	p := Polar{
+		Peak:   heard("peak_db", "level of the beam re axis", "L_b", quantity.Level, "largest L in front", bareLevel, level),
+		Aim:    heard("aim_deg", "aim of the beam, "+side.positive, "φ_b", quantity.Angle, "direction of L_b", quantity.Style{}, level, peak),
+		Upper:  heard(side.upper+"_deg", side.upper+" −6 dB edge of the beam, "+side.positive, "φ_u", quantity.Angle, edge, quantity.Style{}, level, peak),
+		Lower:  heard(side.lower+"_deg", side.lower+" −6 dB edge of the beam, "+side.positive, "φ_l", quantity.Angle, edge, quantity.Style{}, level, peak),
+		Dip:    heard("dip_db", "lowest level within the beam, against it", "L_d", quantity.Level, "least L between the edges less L_b", bareLevel, level, peak),
+		LobeAt: heard("highest_lobe_deg", "direction of the highest lobe, "+side.positive, "φ_s", quantity.Angle, "direction of L_s", quantity.Style{}, Term{"L_s", group + ".highest_lobe_db"}),
+
 		Frequency: set("frequency_hz", "frequency", "f", quantity.Frequency, "as asked for by --frequencies"),
 		Distance:  set("distance_m", "distance", "r", quantity.Length, "as given by --at; null: far field, levels referred to 1 m"),
 		Axis:      set("axis_deg", "axis of the stack, positive up", "γ", quantity.Angle, "direction in which angles are 0"),
-		Angle:     set("angle_deg", "angle "+side, "φ", quantity.Angle, "equal steps of φ"),
+		Angle:     set("angle_deg", "angle "+side.both, "φ", quantity.Angle, "equal steps of φ"),
 		OnAxis: heard("on_axis_db", "level on axis", "L₀", quantity.Level, "L₀ = 20·log10 |p| on the axis, averaged over bands as energy where --average asks for it",
 			bareLevel, plain...),
 		Level: heard("level_db", "level re axis", "L(φ)", quantity.Level, "L(φ) = 20·log10 |p(φ)| − L₀", bareLevel, Term{"L₀", group + ".on_axis_db"}, Term{"φ", group + ".angle_deg"}),
 		Total: heard("total_db", "level at the angle", "L₀ + L(φ)", quantity.Level, "L₀ + L(φ); level_db in CSV", bareLevel, Term{"L₀", group + ".on_axis_db"}, Term{"L(φ)", group + ".level_db"}),
-		Beamwidth: heard("beamwidth_deg", "−6 dB beam "+side, "θ", quantity.Angle, "full angle between the nearest directions on both sides where L is −6.000 dB",
-			quantity.Style{}, level),
-		Lobe:  heard("highest_lobe_db", "highest lobe in front", "L_s", quantity.Level, "highest L beyond the first dip of 3 dB on either side", bareLevel, level),
+		Beamwidth: heard("beamwidth_deg", "−6 dB beam "+side.both, "θ", quantity.Angle, "θ = φ_u − φ_l, between the edges of the main beam",
+			quantity.Style{}, Term{"φ_u", group + "." + side.upper + "_deg"}, Term{"φ_l", group + "." + side.lower + "_deg"}),
+		Lobe: heard("highest_lobe_db", "highest lobe against the beam", "L_s", quantity.Level, "highest L beyond a dip beside the main beam and beside the seats, less L_b",
+			bareLevel, level, peak),
 		Phase: heard("phase_deg", "phase", "arg p", quantity.Angle, "arg p at the distance; in the far field referred to the middle of the stack", quantity.Style{}, plain...),
 	}
-	p.Beamwidth.Note = "Null where the level does not fall by 6 dB within ±90°."
+	p.Beamwidth.Note = "Null where the level does not fall by 6 dB within ±90°, on the screen \"over 180°\"."
+	p.Upper.Note, p.Lower.Note = "Null where the level does not fall by 6 dB within 90°.", "Null where the level does not fall by 6 dB within 90°."
 	p.Lobe.Note = "Null where there is only the main beam. A rise of less than 0.5 dB is a shoulder."
+	if side == leftAndRight {
+		p.Level.Note = "Of a curved stack the energy mean over the directions that its boxes point into: in the one plane through the axis they meet in phase at the sides and not ahead."
+	}
 	p.Phase.Note = "Given for tones only, not for averages over bands."
 	return p
 }
 
 // Candidate is the figures of one stack that the search for a splay tried.
-type Candidate struct{ Splay, Tilt, Shading, Spread, Back, OverRow, Cost *Def }
+type Candidate struct{ Splay, Tilt, Shading, Spread, Back, OverRow, Cost, Octaves, Bands, Zone, Delays *Def }
 
 // The stacks that the search shows.
 var (
@@ -123,7 +174,7 @@ var (
 )
 
 func (c Candidate) all() []*Def {
-	return []*Def{c.Splay, c.Tilt, c.Shading, c.Spread, c.Back, c.OverRow, c.Cost}
+	return []*Def{c.Splay, c.Tilt, c.Shading, c.Spread, c.Back, c.OverRow, c.Cost, c.Octaves, c.Bands, c.Zone, c.Delays}
 }
 
 func newCandidate(group, what string) Candidate {
@@ -135,12 +186,20 @@ func newCandidate(group, what string) Candidate {
 		Splay:   found("splay_deg", "splay of each joint", "α_i", quantity.Angle, Geometry, "of line.splay_steps", quantity.Style{}),
 		Tilt:    found("tilt_deg", "tilt, positive up", "β", quantity.Angle, Geometry, "within line.tilt_range", quantity.Style{}),
 		Shading: found("shading_db", "gain of each box", "g_i", quantity.Level, Geometry, "of line.gain_steps", quantity.Style{}),
-		Spread:  found("spread_db", "spread over the seats", "ΔL_A", quantity.Level, Aperture, "max L_A − min L_A over the seats", quantity.Style{}),
-		Back:    found("back_dba", "level at the last seat", "L_A,n", quantity.Level, Aperture, "L_A at the last seat", bareLevel),
+		Spread: found("spread_db", "spread over the seats", "ΔL_A", quantity.Level, Aperture, "max L_A − min L_A over the seats, against the slope of audience.fall",
+			quantity.Style{}),
+		Octaves: found("octaves_db", "mean spread of the octaves that the stack steers", "ΔL_o", quantity.Level, Aperture,
+			"mean of the spreads by octave from line.aim.octaves_from_hz up", quantity.Style{}),
+		Delays: found("delays_s", "delay of each box", "τ_i", quantity.Time, Geometry, "of line.delay_steps", quantity.Style{}),
+		Bands: found("octave_spread_db", "spread over the seats by octave", "ΔL_f", quantity.Level, Aperture,
+			"largest less smallest level of each octave over the seats, against the slope of audience.fall", bareLevel),
+		Zone: found("quiet_db", "loudest place of the quiet zone against the mean of the seats", "ΔL_z", quantity.Level, Aperture,
+			"largest L_A in the quiet zone less the mean of L_A over the seats", quantity.Style{Verb: "%+.1f"}),
+		Back: found("back_dba", "level at the last seat", "L_A,n", quantity.Level, Aperture, "L_A at the last seat", bareLevel),
 		OverRow: found("over_row_db", "level over the last row", "ΔL_o", quantity.Level, Aperture, "mean level over the last row less that at the last seat",
 			quantity.Style{Verb: "%+.1f"}),
 		Cost: found("cost_db", "what the search makes small", "J", quantity.Level, Aperture,
-			"spread, with penalties for a back below audience.back_level and for sound over the last row beyond audience.over_row", quantity.Style{}),
+			"spread and mean spread of the octaves, with penalties for a back below audience.back_level, for sound over the last row beyond audience.over_row and in the quiet zone beyond audience.quiet_level", quantity.Style{}),
 	}
 }
 
@@ -152,6 +211,8 @@ var (
 		Formula: "stacks whose seats were summed", Terms: From("line.splay_steps", "line.tilt_range"), Source: ofRun}
 	AimSteps = &Def{Key: "line.aim.splay_steps_deg", Name: "splay allowed at each joint", Symbol: "α", Kind: quantity.Angle, Trust: Geometry,
 		Formula: "line.splay_steps", Terms: From("line.splay_steps"), Source: geometry}
+	AimOctaves = &Def{Key: "line.aim.octaves_from_hz", Name: "octaves count from", Symbol: "f_s", Kind: quantity.Frequency, Trust: Rule,
+		Formula: "f_s = 2·c/L: below, the beam is wider than the seats whatever the curve", Terms: []Term{{"c", "air.sound_speed_m_s"}, {"L", "coupling.length_m"}}, Source: practice}
 	AimTilts = &Def{Key: "line.aim.tilts_deg", Name: "tilts allowed, positive up", Symbol: "β", Kind: quantity.Angle, Trust: Geometry,
 		Formula: "line.tilt_range in steps of 0.5°", Terms: From("line.tilt_range"), Source: geometry}
 )

@@ -34,9 +34,11 @@ var lineStudy = slices.Concat(
 	LineHung.all(),
 	[]*Def{LineFrequency},
 	LinePolar.all(), LineHorizontal.all(), LineAngleMap.all(), LineHorizontalMap.all(),
+	LineSeatsSeen.all(), LineMapSeatsSeen.all(),
 	[]*Def{
 		DistanceFrequency, DistanceAt, DistanceLevel, DistanceSlope, DistanceCrossing,
 		DistanceHalfRule, DistanceHeilUrban, DistanceQuarter, DistanceLawsCross,
+		DistanceWindow, DistanceSmooth, DistancePasses, DistanceSeatsAt, DistanceSeatsX, DistanceSeatsLevel, DistanceSeatsSmooth, DistanceSeatsPasses,
 		AudienceFrequency, AudienceTones, AudienceX, AudienceZ, AudienceLevel, AudienceWeighted, AudienceSpread, AudienceDeviation,
 		AudienceFront, AudienceBack, AudienceNearest, ExposureLevel, ExposureTime, ExposureMargin,
 		SideFrequency, SideX, SideZ, SideLevel,
@@ -44,7 +46,7 @@ var lineStudy = slices.Concat(
 		SpotFrequency, SpotX, SpotY, SpotZ, SpotLevel,
 	},
 	AimBefore.all(), AimBest.all(), AimArc.all(), AimStraight.all(),
-	[]*Def{AimCost, AimTried, AimSteps, AimTilts},
+	[]*Def{AimCost, AimTried, AimSteps, AimTilts, AimOctaves},
 )
 
 // LineFrequency is what the summary's columns stand for.
@@ -76,6 +78,27 @@ var (
 		Formula: "L²/(2λ) − λ/8, λ = c/f", Terms: lineOfLength, Source: geometry, Domain: straight, Style: InHall}
 	DistanceLawsCross = &Def{Key: "line.distance.laws_cross_m", Name: "laws cross, L²/λ", Symbol: "L²/λ", Kind: quantity.Length, Trust: Aperture,
 		Formula: "L²·f/c, where the laws of cylinder and sphere cross", Terms: lineOfLength, Source: "asymptotes of the integral over a uniform line, r → 0 and r → ∞", Domain: straight, Style: InHall}
+
+	DistanceWindow = &Def{Key: "line.distance.window_oct", Name: "window over which slopes are smoothed", Symbol: "w", Kind: quantity.Octaves, Trust: Geometry,
+		Formula: "one doubling of the distance", Terms: From("line.distance.m"), Source: ofRun}
+	DistanceSmooth = &Def{Key: "line.distance.smooth_db_per_doubling", Name: "drop per doubling, smoothed", Symbol: "s_w", Kind: quantity.Level, Trust: Aperture,
+		Formula: "slope of the line that fits L best over log2 r within w/2 doublings of r", Terms: []Term{{"L", "line.distance.spl_db"}, {"r", "line.distance.m"}, {"w", "line.distance.window_oct"}},
+		Source: sumOfMouths, Domain: noShadow, Note: "Null where the window would run into a box."}
+	DistancePasses = &Def{Key: "line.distance.passes_m", Name: "smoothed slope passes 4.5 dB at", Symbol: "r_w", Kind: quantity.Length, Trust: Aperture,
+		Formula: "every r at which s_w passes 4.5 dB either way", Terms: []Term{{"r", "line.distance.m"}, {"s_w", "line.distance.smooth_db_per_doubling"}},
+		Source: sumOfMouths, Domain: noShadow, Style: InHall}
+	DistanceSeatsAt = &Def{Key: "line.distance.seats.m", Name: "distance of the seat from the middle of the stack", Symbol: "r", Kind: quantity.Length, Trust: Geometry,
+		Formula: "from the mean place of the mouths to the ears, row by row", Terms: seatTerms, Source: geometry, Style: InHall}
+	DistanceSeatsX = &Def{Key: "line.distance.seats.x_m", Name: "distance of the seat, forward", Symbol: "x", Kind: quantity.Length, Trust: Geometry,
+		Formula: "from audience.start to audience.end", Terms: From("audience.start", "audience.end"), Source: geometry, Style: InHall}
+	DistanceSeatsLevel = &Def{Key: "line.distance.seats.spl_db", Name: "level along the seats", Symbol: "L", Kind: quantity.Level, Trust: Aperture,
+		Formula: "L = 20·log10 |p| at the ears, without floor", Terms: seatTerms, Source: sumOfMouths, Domain: noShadow, Style: bareLevel}
+	DistanceSeatsSmooth = &Def{Key: "line.distance.seats.smooth_db_per_doubling", Name: "drop per doubling along the seats, smoothed", Symbol: "s_w", Kind: quantity.Level, Trust: Aperture,
+		Formula: "slope of the line that fits L best over log2 r within w/2 doublings of r", Terms: []Term{{"L", "line.distance.seats.spl_db"}, {"r", "line.distance.seats.m"}, {"w", "line.distance.window_oct"}},
+		Source: sumOfMouths, Domain: noShadow, Note: "Null where the window reaches beyond a stretch of seats."}
+	DistanceSeatsPasses = &Def{Key: "line.distance.seats.passes_m", Name: "along the seats 4.5 dB per doubling at", Symbol: "r_w", Kind: quantity.Length, Trust: Aperture,
+		Formula: "every r at which s_w passes 4.5 dB either way", Terms: []Term{{"r", "line.distance.seats.m"}, {"s_w", "line.distance.seats.smooth_db_per_doubling"}},
+		Source: sumOfMouths, Domain: noShadow, Style: InHall}
 
 	lineOfLength = []Term{{"L", "coupling.length_m"}, {"f", "line.distance.frequency_hz"}, {"c", "air.sound_speed_m_s"}}
 )

@@ -19,7 +19,7 @@ func (s setter) grid(g *result.Grid) plots.Figure {
 	switch m.Form {
 	case result.AngleMap:
 		return plots.AngleMap{Caption: c, FrequencyHz: g.X.SI, AngleDeg: degrees.all(g.Y.SI), Level: z, Range: m.Range,
-			Marks: s.marks(m.Marks, &x, &degrees)}
+			Marks: s.marks(m.Marks, &x, &degrees), Overlays: overlays(m.Overlays, &x, &degrees)}
 	case result.GapMap:
 		return plots.GapMap{Caption: c, X: x.Axis, Y: y.Axis, XValues: x.all(g.X.SI), YValues: y.all(g.Y.SI), Octaves: z, Hollow: m.Hollow,
 			Present: s.mark(m.Present, &x, &y)}

@@ -18,6 +18,8 @@ import (
 type AimRequest struct {
 	AnyOrder bool // a joint may turn less than the one above it
 	Shade    bool // boxes may be turned down
+	Delay    bool // boxes may be delayed
+	Weighted bool // evenness of the A-weighted level alone, not of the octaves
 	Kicks    int  // see field.AimSpec; 0: its default
 }
 
@@ -30,8 +32,12 @@ type Aimed struct {
 	Tilts     []float64        // allowed, rad down
 	TiltStays bool             // the file gives no range
 	Rising    bool
-	Floor     float64 // dB; NaN: none
-	Over      float64 // dB
+	Floor     float64   // dB; NaN: none
+	Over      float64   // dB
+	Gains     []float64 // allowed, dB; nil: boxes are not turned down
+	Delays    []float64 // allowed, s; nil: boxes are not delayed
+	Even      field.Even
+	Octave    []field.Band // the bands whose spreads the candidates hold
 }
 
 // splaySteps are the angles of a rigging that the file does not describe, degrees.
@@ -46,6 +52,9 @@ const mostTilts = 100
 // gainSteps are the gains of shading that the file does not describe, dB.
 var gainSteps = []float64{0, -1, -2, -3}
 
+// delaySteps are the delays that the file does not describe, s.
+var delaySteps = []float64{0, 0.05e-3, 0.1e-3, 0.2e-3, 0.3e-3, 0.5e-3, 0.7e-3, 1e-3}
+
 // Aim looks for the splay that spreads the sound most evenly over the seats.
 func (s *Study) Aim(ctx context.Context, r AimRequest) (*Aimed, error) {
 	out := &Aimed{Steps: s.Design.Hanging.SplaySteps, Rising: !r.AnyOrder, Floor: s.Design.Audience.BackLevel.Value(),
@@ -59,20 +68,31 @@ func (s *Study) Aim(ctx context.Context, r AimRequest) (*Aimed, error) {
 		return nil, ErrAllCollide
 	}
 	out.Tilts, out.TiltStays = s.tilts()
+	out.Even = s.even(r)
 	spec := field.AimSpec{Audience: s.audienceSpec(), Steps: out.Steps, Tilts: out.Tilts, Rising: out.Rising,
-		Floor: out.Floor, Over: out.Over, Kicks: r.Kicks}
+		Floor: out.Floor, Over: out.Over, Kicks: r.Kicks, Even: out.Even}
+	if out.Even.Octaves > 0 {
+		spec.SearchTones = octaveTones
+	}
 	if r.Shade {
 		spec.Gains = s.Design.Hanging.GainSteps
 		if len(spec.Gains) == 0 {
 			spec.Gains = gainSteps
 		}
 	}
+	if r.Delay {
+		spec.Delays = s.Design.Hanging.DelaySteps
+		if len(spec.Delays) == 0 {
+			spec.Delays = delaySteps
+		}
+	}
+	out.Gains, out.Delays = spec.Gains, spec.Delays
 	options := s.options("splay", true)
 	found, err := field.Aim(ctx, s.Model.Stack, options, spec)
 	if err != nil {
 		return nil, err
 	}
-	out.Aimed = found
+	out.Aimed, out.Octave = found, found.Audience.Bands
 	out.Before, err = s.before(ctx, options, spec)
 	return out, err
 }
@@ -128,6 +148,32 @@ func (a *Aimed) SplayEnd() (end AtEnd, joints int) {
 	return Inside, 0
 }
 
+// GainEnd counts the boxes that stand at the least of the allowed gains.
+func (a *Aimed) GainEnd(gains []float64) (boxes int) {
+	if len(gains) < 2 {
+		return 0
+	}
+	for _, g := range a.Best.Shading {
+		if g == slices.Min(gains) {
+			boxes++
+		}
+	}
+	return boxes
+}
+
+// DelayEnd counts the boxes that stand at the largest of the allowed delays.
+func (a *Aimed) DelayEnd() (boxes int) {
+	if len(a.Delays) < 2 {
+		return 0
+	}
+	for _, t := range a.Best.Delays {
+		if t == slices.Max(a.Delays) {
+			boxes++
+		}
+	}
+	return boxes
+}
+
 // ErrAllCollide says that no step of splay can be hung.
 var ErrAllCollide = errors.New("at every step of line.splay_steps neighbouring boxes run into each other: a lower cabinet.rear_height or a wider cabinet.gap is needed")
 
@@ -175,9 +221,14 @@ func (s *Study) before(ctx context.Context, o field.Options, spec field.AimSpec)
 	if err != nil {
 		return nil, err
 	}
+	zone, err := e.ZoneLevel(ctx, spec.Even, spec.Audience, now.AWeighted)
+	if err != nil {
+		return nil, err
+	}
 	st := s.Model.Stack
-	return &field.Candidate{Splay: slices.Clone(st.Splay), Tilt: st.Tilt, Shading: st.Shading, Spread: now.Spread, Back: now.Back,
-		Cost: numeric.Absent, OverRow: numeric.Absent}, nil
+	slope := field.SlopeOver(now.Seat, e.Centre(), spec.Even.Fall)
+	return &field.Candidate{Splay: slices.Clone(st.Splay), Tilt: st.Tilt, Shading: st.Shading, Delays: st.Delays, Spread: now.SpreadAbout(slope), Back: now.Back,
+		Bands: now.BandSpreads(slope), Octaves: now.MeanSpread(slope, spec.Even.From), Cost: numeric.Absent, OverRow: numeric.Absent, Zone: zone}, nil
 }
 
 // Applied returns the design with the splay, tilt and shading that were found.
@@ -186,6 +237,9 @@ func (a *Aimed) Applied(d *design.Design) design.Design {
 	out.Line.Splay, out.Line.Tilt = a.Best.Splay, optional.Of(-a.Best.Tilt)
 	if a.Best.Shading != nil {
 		out.Hanging.Shading = a.Best.Shading
+	}
+	if a.Best.Delays != nil {
+		out.Hanging.Delays = a.Best.Delays
 	}
 	return out
 }

@@ -31,8 +31,10 @@ func (s *Study) Seating() []field.Seating {
 
 // audienceSpec is the seats with the octaves that the seats are judged by.
 func (s *Study) audienceSpec() field.AudienceSpec {
-	return field.AudienceSpec{Seating: s.Seating(), Step: s.Design.Audience.Step.Or(design.DefaultSeatStep)}
+	return field.AudienceSpec{Seating: s.Seating(), Step: s.seatStep()}
 }
+
+func (s *Study) seatStep() float64 { return s.Design.Audience.Step.Or(design.DefaultSeatStep) }
 
 // SeatProblems says in keys of the file why the seats cannot be heard.
 func (s *Study) SeatProblems() []check.Problem {
@@ -74,17 +76,14 @@ type Spots struct {
 
 // Spots computes the levels at points of the world.
 func (s *Study) Spots(ctx context.Context, sp Spectrum, at []field.Vec) (*Spots, error) {
-	p, err := s.near.Pressure(ctx, at, sp.tones())
+	sp, err := s.settle(ctx, s.near, sp, at, false)
 	if err != nil {
 		return nil, err
 	}
-	rows := make([][]float64, len(p))
-	for i := range p {
-		for _, q := range p[i] {
-			rows[i] = append(rows[i], s.near.Level(q))
-		}
+	rows, err := s.levelsAt(ctx, s.near, &sp, at)
+	if err != nil {
+		return nil, err
 	}
-	rows = sp.average(rows)
 	out := &Spots{Spectrum: sp}
 	for j, v := range at {
 		spot := Spot{At: v}

@@ -140,7 +140,7 @@ func (s *Study) hear(ctx context.Context, sp Spectrum, b built, target float64) 
 	if err != nil {
 		return nil, err
 	}
-	v := &Variant{Pitch: b.design.Pitch(), Spacing: numeric.Absent, Half: numeric.Absent, Lobe: polarOf(p, Spectrum{Hz: sp.Hz}).Lobe}
+	v := &Variant{Pitch: b.design.Pitch(), Spacing: numeric.Absent, Half: numeric.Absent, Lobe: lobes(p)}
 	if b.line != nil {
 		z := sizing.Size(&b.design)
 		v.Spacing, v.Half = b.line(&z).Spacing, b.line(&z).HalfWave
@@ -169,4 +169,53 @@ func firstOver(hz, level []float64, target float64) float64 {
 		return hz[i-1] * math.Pow(hz[i]/hz[i-1], t)
 	}
 	return math.Inf(1)
+}
+
+// lobes returns the highest lobe of each row of a polar, against the axis.
+func lobes(p *field.Polar) []float64 {
+	out := make([]float64, len(p.Normalised))
+	for i, level := range p.Normalised {
+		out[i] = highestLobe(p.Angle, level)
+	}
+	return out
+}
+
+// highestLobe returns the highest level in front beside the main beam: beyond the
+// first minimum that is at least leastDip below what follows, on either side.
+// NaN: there is only the main beam.
+func highestLobe(angle, level []float64) float64 {
+	middle := 0
+	for i, a := range angle {
+		if math.Abs(a) < math.Abs(angle[middle]) {
+			middle = i
+		}
+	}
+	lobe := math.Max(sideLobe(angle, level, middle, 1), sideLobe(angle, level, middle, -1))
+	if math.IsInf(lobe, -1) {
+		return numeric.Absent
+	}
+	return lobe
+}
+
+// What counts as a lobe: it lies beyond a dip that is at least beamDepth below
+// the axis, and rises from it by leastDip; less is a shoulder. dB.
+const (
+	beamDepth = 3
+	leastDip  = 0.5
+)
+
+// sideLobe walks from the axis to one side; −Inf: there is no lobe.
+func sideLobe(angle, level []float64, from, step int) float64 {
+	lobe, dip := math.Inf(-1), math.Inf(1)
+	inside := true
+	for i := from; i >= 0 && i < len(level) && math.Abs(angle[i]) <= math.Pi/2+1e-9; i += step {
+		if inside {
+			dip = math.Min(dip, level[i])
+			inside = level[i] < dip+leastDip || dip > -beamDepth
+		}
+		if !inside {
+			lobe = math.Max(lobe, level[i])
+		}
+	}
+	return lobe
 }

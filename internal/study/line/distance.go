@@ -2,6 +2,7 @@ package line
 
 import (
 	"context"
+	"math"
 
 	"gapline/cabinet/field"
 	"gapline/internal/numeric"
@@ -21,7 +22,13 @@ type Distance struct {
 	Crossing   []float64   // outermost distance of 4.5 dB for each doubling, m; NaN: none in the range
 	Transition []field.Transition
 	Absorbed   bool
+	Smooth     [][]float64 // Slope fitted over SlopeWindow; NaN where that reaches beyond what is computed
+	Passes     [][]float64 // [frequency], every distance at which Smooth passes 4.5 dB, m
+	Seats      *AlongSeats // nil: there are none, or the stack has no height
 }
+
+// SlopeWindow is what slopes are smoothed over, doublings of the distance.
+const SlopeWindow = 1.0
 
 // Ends of level against distance unless others are asked for, m, and points in
 // each doubling.
@@ -42,22 +49,39 @@ func (s *Study) Distance(ctx context.Context, sp Spectrum, from, to float64, per
 	if err != nil {
 		return nil, err
 	}
-	spec := field.DistanceSpec{From: field.Vec{X: numeric.Absent}, Distance: field.Distances(from, to, min(perDoubling, mostPerDoubling)), Frequency: sp.Hz}
+	metre := field.Distances(from, to, min(perDoubling, mostPerDoubling))
+	spec := field.DistanceSpec{From: field.Vec{X: numeric.Absent}, Distance: metre, Frequency: sp.Hz}
 	d, err := e.LevelDistance(ctx, spec)
 	if err != nil {
 		return nil, err
 	}
 	out := &Distance{Spectrum: sp, Metre: d.Distance, Level: d.Level, Slope: d.Slope, Crossing: d.Crossing,
 		Transition: d.Transition, Absorbed: s.Absorbs(false)}
-	if sp.Bands == nil {
-		return out, nil
+	if sp.Bands != nil {
+		if sp, err = s.settle(ctx, e, sp, s.alongAxis(e, metre), false); err != nil {
+			return nil, err
+		}
+		out.Spectrum = sp
+		spec.Frequency = sp.tones()
+		if d, err = e.LevelDistance(ctx, spec); err != nil {
+			return nil, err
+		}
+		out.Level, out.Slope = sp.average(d.Level), meanRows(d.Slope, sp.each)
 	}
-	spec.Frequency = sp.tones()
-	if d, err = e.LevelDistance(ctx, spec); err != nil {
+	if err := s.smooth(ctx, e, out); err != nil {
 		return nil, err
 	}
-	out.Level, out.Slope = sp.average(d.Level), meanRows(d.Slope, sp.each)
-	return out, nil
+	out.Seats, err = s.alongSeats(ctx, e, sp)
+	return out, err
+}
+
+// alongAxis samples the axis.
+func (s *Study) alongAxis(e *field.Engine, metre []float64) (at []field.Vec) {
+	forward := field.Vec{X: math.Cos(s.AxisDown()), Z: -math.Sin(s.AxisDown())}
+	for i := 0; i < len(metre); i += PerDoubling / 4 {
+		at = append(at, e.Centre().Add(forward.Scale(metre[i])))
+	}
+	return at
 }
 
 // meanRows returns the plain mean of each run of m rows.

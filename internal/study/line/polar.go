@@ -19,8 +19,13 @@ type Polar struct {
 	OnAxis    []float64   // dB
 	Level     [][]float64 // against the axis, [frequency][angle], dB
 	Pressure  [][]complex128
-	Beamwidth []float64 // −6 dB full angle, rad; NaN: it does not fall so far
-	Lobe      []float64 // highest beside the main beam, against the axis, dB; NaN: none
+	Beam      []field.Beam // of each frequency, levels against the axis
+	Beamwidth []float64    // between its edges, rad; +Inf: one of them does not exist
+	Zero      []float64    // what pictures take for 0 dB, against the axis, see Conditions.Reference
+	Seats     *SeatDirections
+	// Across is how many elevations a horizontal polar is the energy mean of; 0: the one
+	// plane through the axis.
+	Across int
 }
 
 // Angles of a polar all round and of one half, 1° apart.
@@ -35,17 +40,23 @@ func (s *Study) Polar(ctx context.Context, plane field.Plane, sp Spectrum, n int
 	if err != nil {
 		return nil, err
 	}
+	if sp, err = s.settlePolar(ctx, e, sp, plane, distance); err != nil {
+		return nil, err
+	}
 	p, err := e.Polar(ctx, field.PolarSpec{Plane: plane, Angle: field.Angles(n, span), Frequency: sp.tones(), Distance: distance, Axis: numeric.Absent})
 	if err != nil {
 		return nil, err
 	}
 	out := polarOf(p, sp)
-	fine, err := e.Polar(ctx, field.PolarSpec{Plane: plane, Angle: s.fineAngles(sp), Frequency: sp.tones(), Distance: distance, Axis: numeric.Absent})
+	beams := sp
+	if len(sp.Hz) > manyBands {
+		beams.each = min(sp.each, beamTones)
+	}
+	fine, err := e.Polar(ctx, field.PolarSpec{Plane: plane, Angle: s.fineAngles(sp), Frequency: beams.tones(), Distance: distance, Axis: numeric.Absent})
 	if err != nil {
 		return nil, err
 	}
-	f := polarOf(fine, sp)
-	out.Beamwidth, out.Lobe = f.Beamwidth, f.Lobe
+	s.judge(out, polarOf(fine, beams))
 	return out, nil
 }
 
@@ -55,6 +66,9 @@ const (
 	beamShare    = 12
 	coarsestStep = 0.25 * quantity.Degree
 	mostFine     = 8001
+	// A map of more bands than manyBands has its beams read off so many tones in each,
+	// as the angles are ten times as many there.
+	manyBands, beamTones = 24, 6
 )
 
 // fineAngles covers the front half as finely as the narrowest beam asks for.
@@ -84,51 +98,6 @@ func polarOf(p *field.Polar, sp Spectrum) *Polar {
 		}
 		out.OnAxis = append(out.OnAxis, axis)
 		out.Level = append(out.Level, level)
-		out.Lobe = append(out.Lobe, highestLobe(out.Angle, level))
-	}
-	of := field.Polar{PolarSpec: p.PolarSpec, Normalised: out.Level}
-	for i := range out.Level {
-		out.Beamwidth = append(out.Beamwidth, of.Beamwidth(i, 6))
 	}
 	return out
-}
-
-// highestLobe returns the highest level in front beside the main beam: beyond the
-// first minimum that is at least leastDip below what follows, on either side.
-// NaN: there is only the main beam.
-func highestLobe(angle, level []float64) float64 {
-	middle := 0
-	for i, a := range angle {
-		if math.Abs(a) < math.Abs(angle[middle]) {
-			middle = i
-		}
-	}
-	lobe := math.Max(sideLobe(angle, level, middle, 1), sideLobe(angle, level, middle, -1))
-	if math.IsInf(lobe, -1) {
-		return numeric.Absent
-	}
-	return lobe
-}
-
-// What counts as a lobe: it lies beyond a dip that is at least beamDepth below
-// the axis, and rises from it by leastDip; less is a shoulder. dB.
-const (
-	beamDepth = 3
-	leastDip  = 0.5
-)
-
-// sideLobe walks from the axis to one side; −Inf: there is no lobe.
-func sideLobe(angle, level []float64, from, step int) float64 {
-	lobe, dip := math.Inf(-1), math.Inf(1)
-	inside := true
-	for i := from; i >= 0 && i < len(level) && math.Abs(angle[i]) <= math.Pi/2+1e-9; i += step {
-		if inside {
-			dip = math.Min(dip, level[i])
-			inside = level[i] < dip+leastDip || dip > -beamDepth
-		}
-		if !inside {
-			lobe = math.Max(lobe, level[i])
-		}
-	}
-	return lobe
 }

@@ -90,7 +90,7 @@ func (s *Study) Hear(ctx context.Context, r Request) (*Result, error) {
 		return e
 	})
 	do(r.Has(PolarView), func() (e error) {
-		out.Horizontal, e = s.Polar(ctx, field.Horizontal, r.Few, AllRound, 2*math.Pi, r.PolarDistance)
+		out.Horizontal, e = s.Across(ctx, r.Few, AllRound, 2*math.Pi, r.PolarDistance)
 		return e
 	})
 	do(r.Has(AngleMapView), func() (e error) {
@@ -98,7 +98,7 @@ func (s *Study) Hear(ctx context.Context, r Request) (*Result, error) {
 		return e
 	})
 	do(r.Has(HorizontalView), func() (e error) {
-		out.HorizontalMap, e = s.Polar(ctx, field.Horizontal, r.Dense, HalfTurn, math.Pi, r.PolarDistance)
+		out.HorizontalMap, e = s.Across(ctx, r.Dense, HalfTurn, math.Pi, r.PolarDistance)
 		return e
 	})
 	do(r.Has(DistanceView), func() (e error) {

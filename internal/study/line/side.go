@@ -12,12 +12,17 @@ import (
 type Side struct {
 	Spectrum
 	X, Z     []float64
-	Level    [][]float64 // [frequency][iz·len(X) + ix]; NaN inside a box
+	Level    [][]float64 // [frequency][iz·len(X) + ix]; NaN inside a box and in the ground
+	Whole    [][]float64 // the same with levels from nearby in place of NaN, for what is drawn under boxes and ground
 	Absorbed bool
+	Ground   *Ground // nil: a stack without height
 }
 
 // sideCells is about the number of cells of a side view.
 const sideCells = 60_000
+
+// groundShown is what part of a side view's height lies in the lowest ground.
+const groundShown = 16
 
 // Frame is the part of the plane that a side view shows, m.
 type Frame struct{ FromX, ToX, FromZ, ToZ float64 }
@@ -47,6 +52,7 @@ func (s *Study) Frame() Frame {
 		f.ToZ = math.Max(f.ToZ, math.Max(g.StartFloor, g.EndFloor)+g.Ear)
 	}
 	f.ToZ += math.Max(2, (f.ToX-f.FromX)/12)
+	f.FromZ -= (f.ToZ - f.FromZ) / groundShown
 	return f
 }
 
@@ -54,6 +60,9 @@ func (s *Study) Frame() Frame {
 func (s *Study) Side(ctx context.Context, sp Spectrum, f Frame) (*Side, error) {
 	e, err := s.engine("side view", true, 0)
 	if err != nil {
+		return nil, err
+	}
+	if sp, err = s.settleFrame(ctx, e, sp, f); err != nil {
 		return nil, err
 	}
 	wide, high := f.ToX-f.FromX, f.ToZ-f.FromZ
@@ -64,27 +73,68 @@ func (s *Study) Side(ctx context.Context, sp Spectrum, f Frame) (*Side, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &Side{Spectrum: sp, X: m.X, Z: m.Z, Level: m.Level, Absorbed: s.Absorbs(true)}
-	out.bury(s.Seating())
+	out := &Side{Spectrum: sp, X: m.X, Z: m.Z, Level: m.Level, Absorbed: s.Absorbs(true), Ground: s.Ground()}
+	for _, level := range m.Level {
+		out.Whole = append(out.Whole, filled(level, len(m.X)))
+	}
+	out.bury()
 	return out, nil
 }
 
-// bury leaves out what lies under the floor of the seats or under the ground.
-func (m *Side) bury(seating []field.Seating) {
+// bury leaves out what lies in the ground.
+func (m *Side) bury() {
+	if m.Ground == nil {
+		return
+	}
+	const skin = 1e-9
 	for ix, x := range m.X {
-		floor := math.Inf(-1)
-		for _, g := range seating {
-			if x >= g.Start && x <= g.End {
-				t := (x - g.Start) / math.Max(g.End-g.Start, 1e-9)
-				floor = math.Max(floor, g.StartFloor+t*(g.EndFloor-g.StartFloor))
-			}
-		}
+		floor := m.Ground.At(x)
 		for iz, z := range m.Z {
-			if z < floor-1e-9 {
+			if z < floor-skin {
 				for i := range m.Level {
 					m.Level[i][iz*len(m.X)+ix] = numeric.Absent
 				}
 			}
 		}
 	}
+}
+
+// filled gives every cell without a level the mean of the nearest that have one, ring
+// by ring.
+func filled(level []float64, columns int) []float64 {
+	out := append([]float64(nil), level...)
+	rows := len(out) / columns
+	var open []int
+	for k, l := range out {
+		if math.IsNaN(l) {
+			open = append(open, k)
+		}
+	}
+	for len(open) > 0 && len(open) < len(out) {
+		var left, done []int
+		var values []float64
+		for _, k := range open {
+			sum, n := 0.0, 0
+			ix, iz := k%columns, k/columns
+			for _, d := range [4][2]int{{-1, 0}, {1, 0}, {0, -1}, {0, 1}} {
+				x, z := ix+d[0], iz+d[1]
+				if x < 0 || x >= columns || z < 0 || z >= rows {
+					continue
+				}
+				if l := out[z*columns+x]; !math.IsNaN(l) {
+					sum, n = sum+l, n+1
+				}
+			}
+			if n == 0 {
+				left = append(left, k)
+				continue
+			}
+			done, values = append(done, k), append(values, sum/float64(n))
+		}
+		for i, k := range done {
+			out[k] = values[i]
+		}
+		open = left
+	}
+	return out
 }

@@ -16,6 +16,8 @@ type Spectrum struct {
 	Hz    []float64    // tones, or exact middles of the bands
 	Bands []field.Band // nil: tones
 	each  int          // tones averaged in each band
+	// moving is true where a level still moves at the most tones that are taken.
+	moving bool
 }
 
 // Limits of a list of frequencies.
@@ -31,7 +33,7 @@ var bandNames = []struct {
 	n    int
 }{{"octaves", 1}, {"thirds", 3}, {"sixths", 6}, {"twelfths", 12}, {"twentyfourths", 24}}
 
-// tonesPerOctave is how finely bands are averaged.
+// tonesPerOctave is how finely bands are averaged at least, see Study.settle.
 const tonesPerOctave = 24
 
 // ParseSpectrum reads "octaves", "thirds", "sixths" or "twelfths", each with a
@@ -144,9 +146,9 @@ func (s *Spectrum) Words() string {
 	}
 	n := int(math.Round(0.3 * math.Ln10 / math.Log(s.Bands[0].High/s.Bands[0].Low)))
 	if n == 1 {
-		return "octave-band averages"
+		return fmt.Sprintf("octave-band averages of %d tones", s.each)
 	}
-	return fmt.Sprintf("1/%d-octave-band averages", n)
+	return fmt.Sprintf("1/%d-octave-band averages of %d tones", n, s.each)
 }
 
 // Pick returns the frequencies of s nearest to the wanted ones, as indices, each

@@ -21,6 +21,7 @@ type Conditions struct {
 	Ground     float64    // reflection coefficient of the floor; 0: none
 	Absorption Absorption // of the air
 	Shape      *Shape     // in place of the file's splay; nil: the file's
+	Reference  Reference  // of levels over angle in pictures
 	Progress   Progress   // nil: none
 }
 
