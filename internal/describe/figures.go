@@ -143,9 +143,15 @@ func TrustLevels(s *sizing.Sizing, data string) (r *result.Result, stored bool) 
 		rule, aperture, wave *figure.Def
 	}{
 		{"horn holds its coverage from", figure.HornPatternRule, figure.HornPatternComputed, figure.HornPatternWave},
+		{"free of lobes up to", nil, advice.Below(s).Lobe, figure.CouplingLobeWave},
+		{"corner of the insert's chamber", figure.CouplingInsertChamber, figure.CouplingInsertCoupled, figure.CouplingInsertChamberWave},
+		{"mouths of the insert in phase up to", figure.CouplingInsertInPhase, figure.CouplingInsertPart, figure.CouplingInsertPartWave},
 		{"narrowest width above it", nil, figure.HornNarrowest, figure.HornNarrowestWave},
 		{"folded front flat to a quarter wave up to", figure.FoldFlatTo, nil, figure.FoldFlatToWave},
 	} {
+		if !s.Coupling.HasInsert && x.aperture != nil && x.aperture.Group() == "coupling.insert" {
+			continue
+		}
 		row := result.Row{Label: result.Plain(x.name)}
 		for _, f := range []*figure.Def{x.rule, x.aperture, x.wave} {
 			c := result.Cell{State: result.Absent}

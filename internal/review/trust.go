@@ -21,6 +21,9 @@ func (b *builder) wave(s *document.Section) error {
 	if !numeric.Given(w.Pattern) {
 		missing(s, "No stored run of the horn in its cabinet matches this design: gapline wave FILE.")
 	}
+	if !numeric.Given(w.FrontTo) {
+		missing(s, "No stored run of the box's outside in space matches this design: gapline wave FILE --of front.")
+	}
 	if !numeric.Given(w.FlatTo) && !numeric.Given(w.FlatBeyond) {
 		missing(s, "No stored run of the folded path matches this design: gapline wave FILE --of fold.")
 	}
