@@ -153,7 +153,7 @@ func (p frontParts) limits() result.Part {
 			}
 			off := result.None
 			if numeric.Given(top) && !math.IsInf(v, 0) {
-				off = result.Phrase(result.Say("%s (%s)", result.Fig(figure.WaveFrontOff, math.Log2(v/top)).As(quantity.Style{Verb: "%+.2f"}), c.reason))
+				off = result.Fig(figure.WaveFrontOff, math.Log2(v/top)).As(quantity.Style{Verb: "%+.2f"})
 			}
 			rows.Add(result.Row{Label: result.Plain("  " + f.Name), Cells: []result.Cell{size.Cell(&p.Sizing, f), off}, Trust: f.Trust})
 		}
@@ -173,11 +173,11 @@ func (p frontParts) besides() []limitsOf {
 	case p.Sizing.Coupling.HasInsert:
 		line = figure.CouplingInsert
 	}
-	out := []limitsOf{{figure.CouplingLobeWave, []*figure.Def{line.Lobe}, "edges and depth of the cabinet"}}
+	out := []limitsOf{{figure.CouplingLobeWave, []*figure.Def{line.Lobe}, "the edges and the depth of the cabinet"}}
 	if p.Sizing.Coupling.HasInsert {
-		out[0].reason = "modes of the chamber, edges"
-		out = append(out, limitsOf{figure.CouplingInsertChamberWave, []*figure.Def{figure.CouplingInsertChamber, figure.CouplingInsertCoupled}, "ends of the mouths at edges and neighbours"},
-			limitsOf{figure.CouplingInsertPartWave, []*figure.Def{figure.CouplingInsertInPhase, figure.CouplingInsertPart}, "modes of the chamber"})
+		out[0].reason = "the modes of the chamber and the cabinet's edges"
+		out = append(out, limitsOf{figure.CouplingInsertChamberWave, []*figure.Def{figure.CouplingInsertChamber, figure.CouplingInsertCoupled}, "how the mouths end beside edges and each other"},
+			limitsOf{figure.CouplingInsertPartWave, []*figure.Def{figure.CouplingInsertInPhase, figure.CouplingInsertPart}, "the modes of the chamber"})
 	}
 	return out
 }
@@ -213,6 +213,11 @@ func (p frontParts) remarks() result.Findings {
 	}
 	if !p.ByCircuit && p.Driven == outside.ByWoofers {
 		note(figure.WaveFrontAxis.Key, result.Say("Levels are for equal accelerations: %s.", result.Name(p.Why)))
+	}
+	for _, c := range p.besides() {
+		if numeric.Given(size.Of(&p.Sizing, c.wave)) {
+			note(c.wave.Key, result.Say("%s: the lower levels leave out %s.", c.wave.Name, c.reason))
+		}
 	}
 	if p.Bare != nil {
 		if i, most := p.greatestGain(); most > 0 {

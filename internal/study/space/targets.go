@@ -33,7 +33,7 @@ func Targets(d *design.Design, s *sizing.Sizing) []schema.Limit {
 	}
 	add(GapFigure(d), true, gap)
 	if d.HasMid() {
-		add(figure.GapWooferMid, true, 0)
+		add(figure.GapWooferMid, true, gap)
 	}
 	add(figure.CouplingLower, true, d.Targets.Lowest.Value())
 	add(figure.HornFlatTo, false, d.Targets.FlatTo.Value())
