@@ -45,6 +45,7 @@ var forbidden = map[string][]string{
 	"internal/spread":    physics,
 	"internal/texttable": physics,
 	"internal/trimesh":   physics,
+	"internal/wav":       physics,
 	"internal/wholefile": physics,
 	"internal/layers":    physics,
 	"internal/docs":      physics,
