@@ -82,6 +82,7 @@ var forbidden = map[string][]string{
 	"internal/study/fit":    slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/horn":   slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/size":   slices.Concat([]string{"internal/designfile"}, judges, libraries),
+	"internal/study/listen": slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/line":   slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/space":  slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/stored": slices.Concat([]string{"internal/designfile"}, judges, libraries),
