@@ -14,7 +14,7 @@ const (
 
 // catalogue lists every figure in the order in which it is printed: those of a sizing
 // first, then what each command adds.
-var catalogue = slices.Concat(sized, boxStudy, hornStudy, foldStudy, lineStudy, crossoverStudy, waveStudy, traceStudy,
+var catalogue = slices.Concat(sized, boxStudy, hornStudy, foldStudy, lineStudy, crossoverStudy, listenStudy, waveStudy, traceStudy,
 	toleranceStudy, sweepStudy, searchStudy, drawStudy, gapLevels, leverGaps)
 
 // sized are the figures of a sizing.

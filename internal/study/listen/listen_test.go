@@ -333,6 +333,32 @@ func noBoxes(t *testing.T) *design.Design {
 	return &d
 }
 
+// Far above the crossover only the horn is left: what it plays lower is what the response
+// loses there.
+func TestRematchedHorn(t *testing.T) {
+	r := compared(t, Request{Peak: -1})
+	if list := r.Rematched(); len(list) != 1 || list[0].By != 0 {
+		t.Errorf("one design at two seats: %+v", list)
+	}
+	d := starter(t, "hatch-insert")
+	r.A.Place = mustOpen(t, State{Design: d, Seat: front()})
+	r.B.Place = mustOpen(t, State{Design: d, Seat: front(), Conditions: line.Conditions{Choice: withoutInsert}})
+	var at [2]float64
+	for i, p := range []*Place{r.A.Place, r.B.Place} {
+		l, err := p.Levels(context.Background(), []float64{12e3})
+		if err != nil {
+			t.Fatal(err)
+		}
+		at[i] = l[0]
+	}
+	list := r.Rematched()
+	if len(list) != 1 || list[0].Band != source.Horn {
+		t.Fatalf("%+v", list)
+	}
+	// Fourth order, three octaves above 1.2 kHz and more: the woofers are 80 dB down.
+	reftable.Within(t, "horn, dB", list[0].By, at[1]-at[0], 0.02)
+}
+
 // A sound that is cut is faded at the cut, a whole one is left alone.
 func TestCutSoundsFade(t *testing.T) {
 	ones := make([]float64, 96000)
