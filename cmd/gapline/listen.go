@@ -66,9 +66,14 @@ A, a pause, then B, at one gain for both, so that their level difference is kept
 --match brings both to the same A-weighted level. The louder true peak (ITU-R BS.1770)
 is --peak. -o with .svg, .png or .pdf draws both responses and their difference.
 
+Each state matches its bands to each other at the crossover, so that the horn may play at
+another level in B; it says so, and --other horn.gain evens it out. --csv prints both
+responses, with notches finer than line --point has them.
+
 Turn the volume down before you play a file.`,
 		Example: `  gapline listen box.toml -o ab.wav
   gapline listen box.toml --other cabinet.gap=60mm --other-unlink -o spaced.wav
+  gapline listen box.toml --other-without-insert --other horn.gain=6dB -o even.wav
   gapline listen box.toml --other-shape straight --seat back -o curve.wav
   gapline listen box.toml --other-seat back --match -o seats.wav
   gapline listen bare.toml --against insert.toml --wav speech.wav -o speech-ab.wav

@@ -82,7 +82,11 @@ func (x listenParts) levels() result.Table {
 	}
 	of("level of the signal at the place", a.Sound, b.Sound, func(h *listen.Heard) float64 { return h.Sound }, result.Fig(figure.ListenLouder, x.r.Louder))
 	of("  A-weighted", a.SoundDBA, b.SoundDBA, func(h *listen.Heard) float64 { return h.Weighted }, result.Fig(figure.ListenLouderDBA, x.r.LouderDBA))
-	of("gain of the file", a.Gain, b.Gain, func(h *listen.Heard) float64 { return h.Gain }, result.Num(x.r.B.Gain-x.r.A.Gain, quantity.Level))
+	gain := "gain of the file"
+	if x.r.Absolute {
+		gain = "gain, 1 Pa to full scale"
+	}
+	of(gain, a.Gain, b.Gain, func(h *listen.Heard) float64 { return h.Gain }, result.Num(x.r.B.Gain-x.r.A.Gain, quantity.Level))
 	of("true peak in the file, re full scale", a.TruePeak, b.TruePeak, func(h *listen.Heard) float64 { return h.TruePeak }, result.Num(x.r.B.TruePeak-x.r.A.TruePeak, quantity.Level))
 	of("in the file from", a.From, b.From, func(h *listen.Heard) float64 { return h.From }, result.Name(""))
 	of("  to", a.To, b.To, func(h *listen.Heard) float64 { return h.To }, result.Name(""))

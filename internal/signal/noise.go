@@ -55,10 +55,10 @@ func RMS(x []float64) float64 {
 }
 
 // Clicks returns n samples of single ones of the given height, every step samples from
-// half a step on.
+// half a step on, or from the middle of what is shorter than a step.
 func Clicks(n, step int, height float64) []float64 {
 	x := make([]float64, n)
-	for i := step / 2; i < n; i += step {
+	for i := min(step, n) / 2; i < n; i += step {
 		x[i] = height
 	}
 	return x

@@ -98,6 +98,9 @@ func TestFadeAndClicks(t *testing.T) {
 	if x[2] != 1 || !(x[0] < x[1] && x[1] < 1 && x[5] < x[4] && x[4] < x[3] && x[3] < 1) {
 		t.Errorf("faded %v", x)
 	}
+	if short := Clicks(3, 8, 0.5); short[1] != 0.5 {
+		t.Errorf("no click in %v", short)
+	}
 	c := Clicks(10, 4, 0.5)
 	for i, v := range c {
 		if (i == 2 || i == 6) != (v == 0.5) {

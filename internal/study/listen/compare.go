@@ -3,6 +3,7 @@ package listen
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
 
 	"gapline/internal/measured"
@@ -46,6 +47,9 @@ type Result struct {
 
 // ErrNoCommonLevel is that one state has a level and the other has none.
 var ErrNoCommonLevel = errors.New("the level of one state is known and that of the other is not, so that their difference means nothing: match them, or give both a level (woofer parameters with enclosure.volume, or a sensitivity)")
+
+// ErrSilent is that nothing of the signal comes through.
+var ErrSilent = fmt.Errorf("nothing of the signal lies between %g Hz and %g Hz, or the design radiates nothing there", Lowest, Highest)
 
 // Compare makes the sounds of two places.
 func Compare(ctx context.Context, a, b *Place, r Request) (*Result, error) {
@@ -101,6 +105,9 @@ func (h *Heard) hear(ctx context.Context, p *Place, s *Signal, hz []float64) err
 	}
 	in[0] *= response[0]
 	in[n/2] *= response[n/2]
+	if !(wet > 0) {
+		return ErrSilent
+	}
 	h.Sound, h.Weighted = p.level(wet/dry), p.level(weighted/dry)
 	h.Samples = signal.Samples(in)[:length]
 	return ctx.Err()

@@ -28,7 +28,8 @@ type State struct {
 	Seat       Seat
 }
 
-// Place is a state ready to be heard.
+// Place is a state ready to be heard. It keeps its impulse response, so that another
+// signal of the same rate costs little, and must not be used by several at once.
 type Place struct {
 	*line.Study
 	Words    string
@@ -36,6 +37,9 @@ type Place struct {
 	At       field.Vec
 	Distance float64 // from the middle of the mouths, m
 	engine   *field.Engine
+
+	kept     []float64 // impulse response at keptRate
+	keptRate int
 }
 
 // Open hangs a state's design and finds the seat. The error is of line.Problems where the

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"math/cmplx"
+	"slices"
 
 	"gapline/internal/air"
 	"gapline/internal/signal"
@@ -50,8 +51,20 @@ const (
 	mostDoublings = 3
 )
 
-// impulse returns the impulse response at a sample rate, in units of pressure.
+// impulse returns the impulse response at a sample rate, in units of pressure. The caller
+// owns it.
 func (p *Place) impulse(ctx context.Context, rate int) ([]float64, error) {
+	if p.keptRate != rate {
+		x, err := p.respond(ctx, rate)
+		if err != nil {
+			return nil, err
+		}
+		p.kept, p.keptRate = x, rate
+	}
+	return slices.Clone(p.kept), nil
+}
+
+func (p *Place) respond(ctx context.Context, rate int) ([]float64, error) {
 	units, err := p.units(ctx, rate)
 	if err != nil {
 		return nil, err
