@@ -75,7 +75,8 @@ func (t Third) Octave() int {
 type Crest float64
 
 // DefaultCrest is 2, the middle of the range 1.8 to 2.2 in which the clipped programme
-// signal of power tests lies: IEC 60268-5:2003 and 60268-7:2010, 8.3.2; EN 50332-1.
+// signal of power tests lies: IEC 60268-7:2010, 8.3.2; IEC 60268-5 and EN 50332-1
+// likewise (from memory).
 // Programme itself has more, 4 and above (common practice, no source).
 const DefaultCrest Crest = 2
 
