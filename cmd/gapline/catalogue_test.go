@@ -38,6 +38,7 @@ var printers = []printer{
 	{command: "line", args: "DESIGN --view all --frequencies octaves --ground 0.5 --point 5m,0m,1m"},
 	{command: "line", args: "DESIGN --aim --shade"},
 	{command: "crossover", args: "DESIGN"},
+	{command: "listen", args: "DESIGN --other cabinet.gap=40mm --other-unlink --duration 100ms"},
 	{command: "wave", args: "DESIGN --from 500Hz --to 1kHz --count 2 --check"},
 	{command: "wave", args: "DESIGN --of fold --from 1kHz --to 4kHz --count 2"},
 	{command: "wave", args: "DESIGN --of fold --view bend --from 2kHz --to 8kHz --count 2"},

@@ -109,6 +109,8 @@ func TestForgedTexts(t *testing.T) {
 		{"horn", b}, {"horn", b, "--json"}, {"horn", b, "-o", "horn.svg"},
 		{"fold", b, "-o", "fold.dxf", "-o", "fold.svg", "-o", "fold.csv"}, {"fold", b, "--part", "insert", "-o", "plate.dxf"}, {"fold", b, "--json"},
 		{"line", b, "-o", "line.svg"}, {"line", b, "--json"}, {"crossover", b, "--without-best", "-o", "crossover.svg"}, {"crossover", b, "--without-best", "--json"},
+		{"listen", b, "--against", b, "--point", "5m,0m,1m", "--duration", "100ms", "-o", "listen.svg", "-o", "listen.wav"}, {"listen", b, "--against", b, "--point", "5m,0m,1m", "--duration", "100ms", "--json"},
+		{"listen", "box.toml", "--wav", forged}, {"listen", "box.toml", "--other", forged}, {"listen", "box.toml", "--other", "title=" + forged, "--point", "5m,0m,1m", "--duration", "100ms"},
 		{"compare", b, "box.toml", "--all"}, {"compare", b, "box.toml", "--all", "--csv"}, {"compare", b, "box.toml", "--json"}, {"compare", b, "box.toml", "-o", "compare.svg"},
 		{"trace", b, forgedTrace, "-o", "trace.svg"}, {"trace", b, forgedTrace, "--csv"}, {"trace", b, forgedTrace, "--curves", "--csv"}, {"trace", b, forgedTrace, "--json"},
 		{"trace", b, "--pair", forgedTrace + ",box.toml"},

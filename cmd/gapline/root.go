@@ -49,7 +49,7 @@ func newRoot(a *app) *cobra.Command {
 		&cobra.Group{ID: "learn", Title: "Understand:"},
 	)
 	a.addFlags(root)
-	root.AddCommand(newNew(a), newSize(a), newBox(a), newHorn(a), newFold(a), newDraw(a), newLine(a), newCrossover(a), newSweep(a), newCompare(a),
+	root.AddCommand(newNew(a), newSize(a), newBox(a), newHorn(a), newFold(a), newDraw(a), newLine(a), newCrossover(a), newListen(a), newSweep(a), newCompare(a),
 		newTolerance(a), newSearch(a), newMerge(a), newTrace(a), newWave(a), newReport(a), newExplain(a))
 	root.SetUsageTemplate(usageTemplate(root.UsageTemplate()))
 	root.SuggestionsMinimumDistance = 2

@@ -59,17 +59,21 @@ func Figures(d *design.Design, s *sizing.Sizing, data string, source func(text s
 // both sides serve at all that decide, where there is one.
 func levelRows(d *design.Design, s *sizing.Sizing, source func(text string) result.Cell) *result.List {
 	rows := &result.List{}
-	for l, g := range sizing.Levels(d, s) {
-		if !g.Given || math.IsNaN(g.Gap) {
-			continue
-		}
-		fig := gapLevels[l]
-		for _, c := range []result.Cell{result.Fig(fig.Low, g.Low.Hz), result.Fig(fig.High, g.High.Hz), result.Fig(fig.Gap, g.Gap)} {
-			row := result.FigureRow(c)
-			row.Cells = append(row.Cells, source(c.Fig.Source))
-			rows.Add(row)
+	add := func(levels [sizing.LevelCount]sizing.LevelGap, figures [sizing.LevelCount]figure.GapLevel) {
+		for l, g := range levels {
+			if !g.Given || math.IsNaN(g.Gap) {
+				continue
+			}
+			fig := figures[l]
+			for _, c := range []result.Cell{result.Fig(fig.Low, g.Low.Hz), result.Fig(fig.High, g.High.Hz), result.Fig(fig.Gap, g.Gap)} {
+				row := result.FigureRow(c)
+				row.Cells = append(row.Cells, source(c.Fig.Source))
+				rows.Add(row)
+			}
 		}
 	}
+	add(sizing.Levels(d, s), gapLevels)
+	add(sizing.MidLevels(d, s), midLevels)
 	judged := advice.Judge(d, s, &fit.Fit{}) // what does not fit moves no window
 	low, high, crossover := served(&judged)
 	for _, c := range []result.Cell{low, high, crossover} {

@@ -14,7 +14,7 @@ const (
 
 // catalogue lists every figure in the order in which it is printed: those of a sizing
 // first, then what each command adds.
-var catalogue = slices.Concat(sized, boxStudy, hornStudy, foldStudy, lineStudy, maximumStudy, crossoverStudy, waveStudy, waveFrontStudy, traceStudy,
+var catalogue = slices.Concat(sized, boxStudy, hornStudy, foldStudy, lineStudy, maximumStudy, crossoverStudy, listenStudy, waveStudy, waveFrontStudy, traceStudy,
 	toleranceStudy, sweepStudy, searchStudy, drawStudy, gapWindow, gapRanges, midLevels, leverGaps)
 
 // sized are the figures of a sizing.

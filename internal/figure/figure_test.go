@@ -137,7 +137,7 @@ func makesOne(value ast.Expr) bool {
 var families = []interface{ all() []*Def }{
 	CouplingOpen, CouplingInsert, CouplingMid, WoofersAcross, MidsAcross, LineHung, CrossoverHung, LineMaximum, BoxFull, LinePolar, LineHorizontal, LineAngleMap, LineHorizontalMap, LineSeatsSeen, LineMapSeatsSeen,
 	AimBefore, AimBest, AimArc, AimStraight, LowWay, HighWay, GivenSum, BestSum, GivenVertical, GivenHorizontal, BestVertical, BestHorizontal,
-	TraceBands, PairBands, GapByRule, GapByAperture, GapByWave, GapByMeasured, MidGapByRule, MidGapByAperture,
+	HeardA, HeardB, TraceBands, PairBands, GapByRule, GapByAperture, GapByWave, GapByMeasured, MidGapByRule, MidGapByAperture,
 }
 
 // packageVariables lists a file's variables.

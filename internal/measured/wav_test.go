@@ -90,7 +90,7 @@ func TestReadWAVRefuses(t *testing.T) {
 		"text":              {[]byte("20 80.5\n40 81\n"), 0, "not a WAV file"},
 		"big endian":        {swapped, 0, "not a WAV file"},
 		"8 bit":             {wave(1, 1, 8, 48000, []byte{1, 2}), 0, "PCM 8 bit: want PCM of 16, 24 or 32 bit"},
-		"float 64":          {wave(3, 1, 64, 48000, make([]byte, 16)), 0, "float 64 bit: want"},
+		"float 16":          {wave(3, 1, 16, 48000, make([]byte, 4)), 0, "float 16 bit: want PCM of 16, 24 or 32 bit, or float of 32 or 64 bit"},
 		"mu-law":            {wave(7, 1, 8, 8000, []byte{1, 2}), 0, "coding 7 with 8 bit"},
 		"two channels":      {wave(1, 2, 16, 48000, make([]byte, 8)), 0, "2 channels: choose one"},
 		"third of two":      {wave(1, 2, 16, 48000, make([]byte, 8)), 3, "channel 3 is asked for, it has 2"},
