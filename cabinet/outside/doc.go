@@ -54,4 +54,9 @@
 // the corner of the chamber, which raises what is wrong with their volume velocity. Nothing that
 // moves in a box has such a field. What rigid walls with sharp edges cost when cones move is in
 // the comment of package surface.
+//
+// Against finite elements in space, a box with one cone behind an insert (see
+// testdata/reference/insert_finite_elements): load, flow out of the chamber and through the
+// mouths, and far field all round agree within 0.3 dB and 2 degrees from 300 Hz to 2 kHz, with
+// three elements to a wavelength as with nine.
 package outside

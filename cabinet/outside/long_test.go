@@ -17,3 +17,7 @@ func TestSourcesInTheSolidTable(t *testing.T) {
 		c.check(t, 1000)
 	}
 }
+
+// Finer elements than the default come no nearer to the table, whose own error is about as
+// large.
+func TestInsertAgainstFiniteElementsFine(t *testing.T) { againstFinite(t, 9, 0.3, 2) }
