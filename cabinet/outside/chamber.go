@@ -12,10 +12,10 @@ import (
 // box, m.
 type chamber struct {
 	from, to layout.Vec
-	times    float64 // how many images of it the box has
+	times    float64 // how many images of it the box has; of the other part of one that a mirror plane cuts too
 }
 
-// onPlane is how near to a mirror plane a wall counts as cut by it, m.
+// onPlane is how near to a mirror plane the middle of a box counts as in it, m.
 const onPlane = 1e-7
 
 // chambers are those of a box, found by which triangles of the chambers' walls share corners.
@@ -73,7 +73,7 @@ func (c *chamber) take(v layout.Vec) {
 	c.to = layout.Vec{X: math.Max(c.to.X, v.X), Y: math.Max(c.to.Y, v.Y), Z: math.Max(c.to.Z, v.Z)}
 }
 
-// ofBox leaves those of the box, made whole where a mirror plane cuts them.
+// ofBox leaves those of the box.
 func ofBox(all []chamber, s *surface.Surface, hung surface.Hung) []chamber {
 	half := s.Layout.Height / 2
 	var out []chamber
@@ -82,26 +82,22 @@ func ofBox(all []chamber, s *surface.Surface, hung surface.Hung) []chamber {
 			continue
 		}
 		if s.Planes.Y {
-			if math.Abs(c.from.Y) < onPlane {
-				c.from.Y = -c.to.Y
-			} else {
-				c.times *= 2
-			}
+			c.times *= 2
 		}
 		if s.Planes.Z && math.Abs(hung.Origin.Z) < onPlane { // the plane goes through the box
-			if math.Abs(c.from.Z) < onPlane {
-				c.from.Z = -c.to.Z
-			} else {
-				c.times *= 2
-			}
+			c.times *= 2
 		}
 		out = append(out, c)
 	}
 	return out
 }
 
-// Points of the rule over a chamber, across and in depth.
-const acrossChamber, deepChamber = 8, 2
+// Points of the rule over a chamber, or over the meshed part of one that a mirror plane cuts,
+// across and in depth. Above the corner what is wrong with the flow kept in a chamber counts
+// some three times in the flow that leaves it. Measured at 2 kHz on a chamber of 135 by 190 by
+// 15 mm with its corner near 1 kHz, against 48 by 48 by 3 points over all of it: 8 across are
+// wrong by 0.5 dB, 16 by 0.06 dB, 24 by 0.01 dB; 12 over a quarter by less than 0.001 dB.
+const acrossChamber, deepChamber = 12, 2
 
 // fill puts the points of a chamber among the probes.
 func (c *chamber) fill(p *probes, s *surface.Surface, hung surface.Hung) {
