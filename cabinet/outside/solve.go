@@ -2,6 +2,7 @@ package outside
 
 import (
 	"context"
+	"fmt"
 	"math"
 
 	"gapline/cabinet/design"
@@ -106,6 +107,13 @@ func Solve(ctx context.Context, d *design.Design, t Task) (*Result, []surface.Fa
 		whole.Unknowns, whole.Bytes = max(whole.Unknowns, e.Unknowns), math.Max(whole.Bytes, float64(e.Bytes))
 		whole.Seconds += e.Seconds
 		whole.Planes = s.Planes.Count()
+	}
+	most := t.MaxMemory
+	if most == 0 {
+		most = bem3.DefaultMemory
+	}
+	if whole.Bytes > float64(most) {
+		return nil, nil, fmt.Errorf("%w: %d unknowns need %.3g GB, more than the %.3g GB allowed", bem3.ErrTooLarge, whole.Unknowns, whole.Bytes/1e9, float64(most)/1e9)
 	}
 	if t.Forecast != nil {
 		t.Forecast(whole)
