@@ -29,6 +29,7 @@ type Result struct {
 	// Load is the radiation impedance [frequency][set][set]: mean pressure on a cone per volume velocity
 	// of each cone of another set, Pa·s/m³. Sets are cones that are each other's images.
 	Load [][][]complex128
+	Area []float64      // of one cone or exit of each set, m²
 	Flow [][]complex128 // volume velocity of a cone of each set, [frequency][set], m³/s rms
 	// Mouths is the volume flow through each mouth of the middle box's insert, in the order of Parts, by
 	// the slope of the pressure; Cones that of its cones together, Out that of its mouths
@@ -42,6 +43,9 @@ type Result struct {
 
 func newResult(d *design.Design, t *Task, j *job, points []Point) *Result {
 	r := &Result{Task: *t, Surface: j.surface, Angle: angles, air: air.Of(d.Air)}
+	for i := range j.sets {
+		r.Area = append(r.Area, j.sets[i].area)
+	}
 	if j.probes != nil {
 		r.Parts = j.probes.part
 	}
