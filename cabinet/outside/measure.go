@@ -8,20 +8,20 @@ import (
 	"gapline/internal/clinalg"
 )
 
-// point is what is read off one solution.
-type point struct {
-	frequency  float64
-	unknowns   int
-	steps      int
-	seconds    float64
-	vertical   []complex128   // far field p·r in the upright plane over angles, Pa·m rms
-	horizontal []complex128   // likewise in the level plane
-	element    []complex128   // vertical, of the middle box alone; nil where it has no drive of its own
-	load       [][]complex128 // mean pressure on a cone of set i per volume velocity of each cone of set j, Pa·s/m³
-	flow       []complex128   // volume velocity of a cone of each set, m³/s rms
-	mouths     []complex128   // of each probed mouth, m³/s rms
-	cones      complex128     // of the cones behind them together
-	held       complex128     // integral of the pressure over the chambers of the same box, Pa·m³
+// Point is what is read off the solution at one frequency, Hz.
+type Point struct {
+	Frequency  float64
+	Unknowns   int
+	Steps      int            // of the iteration; 0: by factors
+	Seconds    float64        // by the clock
+	Vertical   []complex128   // far field p·r in the upright plane over angles, Pa·m rms
+	Horizontal []complex128   // likewise in the level plane
+	Element    []complex128   // Vertical, of the middle box alone; nil where it has no drive of its own
+	Load       [][]complex128 // mean pressure on a cone of set i per volume velocity of each cone of set j, Pa·s/m³
+	Flow       []complex128   // volume velocity of a cone of each set, m³/s rms
+	Mouths     []complex128   // slope of the pressure over the area of each probed mouth, Pa·m; nil without an insert
+	Cones      complex128     // volume velocity of the cones behind them together, m³/s rms
+	Held       complex128     // integral of the pressure over the chambers of the same box, Pa·m³
 }
 
 // angles are those of both planes, rad: −180 to 180 degrees in steps of one.
@@ -48,28 +48,28 @@ func directions() (list []bem3.Vec) {
 	return list
 }
 
-func (j *job) measure(ctx context.Context, s *bem3.Solution) (point, error) {
-	p := point{frequency: s.Frequency, unknowns: s.Unknowns, steps: s.Steps, seconds: s.Seconds}
+func (j *job) measure(ctx context.Context, s *bem3.Solution) (Point, error) {
+	p := Point{Frequency: s.Frequency, Unknowns: s.Unknowns, Steps: s.Steps, Seconds: s.Seconds}
 	far, err := s.Far(ctx, directions())
 	if err != nil {
 		return p, err
 	}
-	p.load = j.loads(s)
-	p.flow = j.flows(s.Frequency, p.load)
+	p.Load = j.loads(s)
+	p.Flow = j.flows(s.Frequency, p.Load)
 	weights := make([]complex128, len(j.sets)) // velocity of each set
 	for i := range j.sets {
-		weights[i] = p.flow[i] / complex(j.sets[i].area, 0)
+		weights[i] = p.Flow[i] / complex(j.sets[i].area, 0)
 	}
 	both := combine(far, weights)
-	p.vertical, p.horizontal = both[:len(angles)], both[len(angles):]
+	p.Vertical, p.Horizontal = both[:len(angles)], both[len(angles):]
 	if element := j.middle(weights); element != nil {
-		p.element = combine(far, element)[:len(angles)]
+		p.Element = combine(far, element)[:len(angles)]
 	}
 	if j.probes != nil && j.task.Driven == ByWoofers {
 		err = j.probes.read(ctx, s, weights, &p)
 		for _, g := range j.probes.cones(j.surface) {
 			if i := j.of[g]; i >= 0 {
-				p.cones += p.flow[i]
+				p.Cones += p.Flow[i]
 			}
 		}
 	}

@@ -109,22 +109,22 @@ func (p *probes) cones(s *surface.Surface) (out []int) {
 }
 
 // read takes the volume flow through each mouth from the slope of the pressure: u = −∂p/∂x/(jωρ).
-func (p *probes) read(ctx context.Context, s *bem3.Solution, weights []complex128, to *point) error {
+func (p *probes) read(ctx context.Context, s *bem3.Solution, weights []complex128, to *Point) error {
 	all, err := s.At(ctx, p.at)
 	if err != nil {
 		return err
 	}
 	pressure := combine(all, weights)
-	to.mouths = make([]complex128, len(p.part))
+	to.Mouths = make([]complex128, len(p.part))
 	for i, area := range p.across {
 		slope := (pressure[2*i] - pressure[2*i+1]) / complex(p.step, 0)
-		to.mouths[p.mouth[i]] -= slope * complex(area, 0)
+		to.Mouths[p.mouth[i]] -= slope * complex(area, 0)
 	}
 	if all, err = s.At(ctx, p.inside); err != nil {
 		return err
 	}
 	for i, x := range combine(all, weights) {
-		to.held += x * complex(p.volumes[i], 0)
+		to.Held += x * complex(p.volumes[i], 0)
 	}
 	return nil
 }

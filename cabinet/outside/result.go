@@ -29,6 +29,7 @@ type Result struct {
 	// Load is the radiation impedance [frequency][set][set]: mean pressure on a cone per volume velocity
 	// of each cone of another set, Pa·s/m³. Sets are cones that are each other's images.
 	Load [][][]complex128
+	Area []float64      // of one cone or exit of each set, m²
 	Flow [][]complex128 // volume velocity of a cone of each set, [frequency][set], m³/s rms
 	// Mouths is the volume flow through each mouth of the middle box's insert, in the order of Parts, by
 	// the slope of the pressure; Cones that of its cones together, Out that of its mouths
@@ -40,29 +41,39 @@ type Result struct {
 	air air.Air
 }
 
-func newResult(d *design.Design, t *Task, j *job, points []point) *Result {
+func newResult(d *design.Design, t *Task, j *job, points []Point) *Result {
 	r := &Result{Task: *t, Surface: j.surface, Angle: angles, air: air.Of(d.Air)}
+	for i := range j.sets {
+		r.Area = append(r.Area, j.sets[i].area)
+	}
 	if j.probes != nil {
 		r.Parts = j.probes.part
 	}
-	for _, p := range points {
-		r.Frequency, r.Unknowns = append(r.Frequency, p.frequency), append(r.Unknowns, p.unknowns)
-		r.Steps, r.Seconds = append(r.Steps, p.steps), append(r.Seconds, p.seconds)
-		r.Vertical, r.Horizontal = append(r.Vertical, p.vertical), append(r.Horizontal, p.horizontal)
-		r.Load, r.Flow = append(r.Load, p.load), append(r.Flow, p.flow)
-		if p.element != nil {
-			r.Element = append(r.Element, p.element)
-		}
-		if p.mouths != nil {
-			for i := range p.mouths { // from the slope of the pressure to flow
-				p.mouths[i] /= complex(0, 2*math.Pi*p.frequency*r.air.Density)
-			}
-			r.Mouths, r.Cones = append(r.Mouths, p.mouths), append(r.Cones, p.cones)
-			stored := p.held * complex(0, 2*math.Pi*p.frequency/(r.air.Density*r.air.SoundSpeed*r.air.SoundSpeed))
-			r.Out = append(r.Out, p.cones-stored)
-		}
+	for i := range points {
+		r.add(&points[i])
 	}
 	return r
+}
+
+// add reads one point.
+func (r *Result) add(p *Point) {
+	r.Frequency, r.Unknowns = append(r.Frequency, p.Frequency), append(r.Unknowns, p.Unknowns)
+	r.Steps, r.Seconds = append(r.Steps, p.Steps), append(r.Seconds, p.Seconds)
+	r.Vertical, r.Horizontal = append(r.Vertical, p.Vertical), append(r.Horizontal, p.Horizontal)
+	r.Load, r.Flow = append(r.Load, p.Load), append(r.Flow, p.Flow)
+	if p.Element != nil {
+		r.Element = append(r.Element, p.Element)
+	}
+	if p.Mouths == nil {
+		return
+	}
+	flows := make([]complex128, len(p.Mouths))
+	for i, x := range p.Mouths { // from the slope of the pressure to flow
+		flows[i] = x / complex(0, 2*math.Pi*p.Frequency*r.air.Density)
+	}
+	r.Mouths, r.Cones = append(r.Mouths, flows), append(r.Cones, p.Cones)
+	stored := p.Held * complex(0, 2*math.Pi*p.Frequency/(r.air.Density*r.air.SoundSpeed*r.air.SoundSpeed))
+	r.Out = append(r.Out, p.Cones-stored)
 }
 
 // Levels are patterns in dB against the direction ahead.

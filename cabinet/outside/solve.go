@@ -47,9 +47,12 @@ func (w Driven) rigid() []layout.Band {
 
 // Task says what to solve.
 type Task struct {
-	Driven        Driven
-	Boxes         int       // about the middle of the stack; 0: one
-	Frequencies   []float64 // Hz, ascending
+	Driven      Driven
+	Boxes       int       // about the middle of the stack; 0: one
+	Frequencies []float64 // Hz, ascending
+	// Share says which of Frequencies to solve, by place; nil: all. Their surfaces are those of
+	// the whole list.
+	Share         func(i int) bool
 	WithoutInsert bool
 	OpenJoints    bool
 	PerWave       float64 // elements to a wavelength; 0: what the surface takes
@@ -71,15 +74,30 @@ type Forecast struct {
 	Planes   int     // mirror planes that halve the work
 }
 
-// octaves are ranges of frequencies that share a surface.
-func (t *Task) octaves() [][]float64 {
-	var out [][]float64
+// octave is a range of frequencies that share a surface.
+type octave struct {
+	top   float64   // Hz, which sets the size of the elements
+	solve []float64 // those of the share
+}
+
+// octaves come from the top. Those of which nothing is to be solved are left out, but for the
+// first.
+func (t *Task) octaves() []octave {
+	var out []octave
 	for end := len(t.Frequencies); end > 0; {
 		start := end - 1
 		for start > 0 && t.Frequencies[start-1] > t.Frequencies[end-1]/2*(1+1e-9) {
 			start--
 		}
-		out = append(out, t.Frequencies[start:end])
+		o := octave{top: t.Frequencies[end-1]}
+		for i := start; i < end; i++ {
+			if t.Share == nil || t.Share(i) {
+				o.solve = append(o.solve, t.Frequencies[i])
+			}
+		}
+		if len(o.solve) > 0 || end == len(t.Frequencies) {
+			out = append(out, o)
+		}
 		end = start
 	}
 	return out
@@ -88,25 +106,43 @@ func (t *Task) octaves() [][]float64 {
 // Solve does the task. What keeps the outside from being meshed comes back as faults. The
 // error wraps bem3.ErrTooLarge before anything is solved, bem3.ErrMesh, or is the context's.
 func Solve(ctx context.Context, d *design.Design, t Task) (*Result, []surface.Fault, error) {
-	groups := t.octaves()
-	jobs := make([]*job, len(groups))
+	top, points, faults, err := solveShare(ctx, d, &t)
+	if err != nil || len(faults) > 0 {
+		return nil, faults, err
+	}
+	return newResult(d, &t, top, points), nil, nil
+}
+
+// Points does the task's share, for Join: the solutions by ascending frequency. Faults and
+// errors are those of Solve.
+func Points(ctx context.Context, d *design.Design, t Task) ([]Point, []surface.Fault, error) {
+	_, points, faults, err := solveShare(ctx, d, &t)
+	return points, faults, err
+}
+
+// solveShare returns the job of the highest octave too.
+func solveShare(ctx context.Context, d *design.Design, t *Task) (*job, []Point, []surface.Fault, error) {
+	octaves := t.octaves()
+	jobs := make([]*job, len(octaves))
+	total := 0
 	var whole Forecast
-	for i, g := range groups {
-		s, faults, err := surface.New(ctx, d, surface.Options{Frequency: g[len(g)-1], PerWave: t.PerWave, Boxes: t.Boxes, WithoutInsert: t.WithoutInsert, OpenJoints: t.OpenJoints, Rigid: t.Driven.rigid()})
+	for i, o := range octaves {
+		j, faults, err := meshed(ctx, d, t, o.top)
 		if err != nil || len(faults) > 0 {
-			return nil, faults, err
+			return nil, nil, faults, err
 		}
-		jobs[i] = newJob(d, &t, s)
-		if len(jobs[i].sets) == 0 {
-			return nil, []surface.Fault{{Of: surface.PistonLacks, Band: layout.Woofers, Part: -1}}, nil
+		jobs[i] = j
+		if len(o.solve) == 0 {
+			continue
 		}
-		e, err := jobs[i].problem(g[0]).Estimate(len(g), bem3.Options{MaxMemory: t.MaxMemory})
+		total += len(o.solve)
+		e, err := j.problem(o.solve[0]).Estimate(len(o.solve), bem3.Options{MaxMemory: t.MaxMemory})
 		if err != nil {
-			return nil, nil, err
+			return nil, nil, nil, err
 		}
 		whole.Unknowns, whole.Bytes = max(whole.Unknowns, e.Unknowns), math.Max(whole.Bytes, float64(e.Bytes))
 		whole.Seconds += e.Seconds
-		whole.Planes = s.Planes.Count()
+		whole.Planes = j.surface.Planes.Count()
 	}
 	most := t.MaxMemory
 	if most == 0 {
@@ -119,19 +155,36 @@ func Solve(ctx context.Context, d *design.Design, t Task) (*Result, []surface.Fa
 		t.Forecast(whole)
 	}
 	done := 0
-	points := make([]point, 0, len(t.Frequencies))
-	for i, g := range groups {
-		list, err := jobs[i].sweep(ctx, g, func() {
+	points := make([]Point, 0, total)
+	for i, o := range octaves {
+		if len(o.solve) == 0 {
+			continue
+		}
+		list, err := jobs[i].sweep(ctx, o.solve, func() {
 			if done++; t.Progress != nil {
-				t.Progress(done, len(t.Frequencies))
+				t.Progress(done, total)
 			}
 		})
 		if err != nil {
-			return nil, nil, err
+			return nil, nil, nil, err
 		}
 		points = append(list, points...) // octaves come from the top
 	}
-	return newResult(d, &t, jobs[0], points), nil, nil
+	return jobs[0], points, nil, nil
+}
+
+// meshed is the job of the octave below a frequency, Hz. Faults and errors are those of
+// Solve.
+func meshed(ctx context.Context, d *design.Design, t *Task, top float64) (*job, []surface.Fault, error) {
+	s, faults, err := surface.New(ctx, d, surface.Options{Frequency: top, PerWave: t.PerWave, Boxes: t.Boxes, WithoutInsert: t.WithoutInsert, OpenJoints: t.OpenJoints, Rigid: t.Driven.rigid()})
+	if err != nil || len(faults) > 0 {
+		return nil, faults, err
+	}
+	j := newJob(d, t, s)
+	if len(j.sets) == 0 {
+		return nil, []surface.Fault{{Of: surface.PistonLacks, Band: layout.Woofers, Part: -1}}, nil
+	}
+	return j, nil, nil
 }
 
 // job is the solutions on one surface.
@@ -233,13 +286,13 @@ func (j *job) lags() bool {
 }
 
 // sweep solves at each frequency.
-func (j *job) sweep(ctx context.Context, frequencies []float64, step func()) ([]point, error) {
+func (j *job) sweep(ctx context.Context, frequencies []float64, step func()) ([]Point, error) {
 	run := bem3.Run{Options: bem3.Options{MaxMemory: j.task.MaxMemory}, Progress: func(int, int) { step() }}
-	measure := func(s *bem3.Solution) (point, error) { return j.measure(ctx, s) }
+	measure := func(s *bem3.Solution) (Point, error) { return j.measure(ctx, s) }
 	if !j.lags() {
 		return bem3.Sweep(ctx, j.problem(frequencies[0]), frequencies, run, measure)
 	}
-	out := make([]point, len(frequencies))
+	out := make([]Point, len(frequencies))
 	for i, f := range frequencies {
 		one, err := bem3.Sweep(ctx, j.problem(f), frequencies[i:i+1], run, measure)
 		if err != nil {

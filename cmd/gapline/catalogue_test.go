@@ -41,6 +41,7 @@ var printers = []printer{
 	{command: "listen", args: "DESIGN --other cabinet.gap=40mm --other-unlink --duration 100ms"},
 	{command: "wave", args: "DESIGN --from 500Hz --to 1kHz --count 2 --check"},
 	{command: "wave", args: "DESIGN --of fold --from 1kHz --to 4kHz --count 2"},
+	{command: "wave", args: "DESIGN --of front --from 300Hz --to 400Hz --count 2"},
 	{command: "wave", args: "DESIGN --of fold --view bend --from 2kHz --to 8kHz --count 2"},
 	{command: "trace", args: "DESIGN --pair MEASURED/box-insert.txt,MEASURED/box-bare.txt --stacks MEASURED/line-spaced.txt,MEASURED/line-packed.txt"},
 	{command: "tolerance", args: "DESIGN --samples 100", of: []string{"figures"}},

@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"slices"
 
 	"gapline/internal/designfile"
 	"gapline/internal/part"
@@ -14,13 +15,16 @@ import (
 	"github.com/spf13/cobra"
 )
 
-const mergeLong = `Join the part files that gapline sweep --part and gapline search --part wrote to
+const mergeLong = `Join the part files that gapline sweep, search and wave --of front wrote with --part to
 what one run would have written, to the last byte. All parts of the run are needed; the
 order in which they are given does not matter.
 
 The parts of a sweep hold its table as text, CSV or JSON, as the sweep was asked
 for. The parts of a search hold what its slices found; merge refines that and
-prints it, and takes the flags of search: --json, --csv, -o, --write.
+prints it, and takes the flags of search: --json, --csv, -o, --write. The parts of
+wave --of front hold solutions; merge reads them off and takes --json, --csv and -o. It
+stores the run for size if the design file still stands where it was. The times of the
+solutions, "seconds" in --json, are those of the parts.
 
 Any batch scheduler's array job spreads the slices over machines. With Slurm, in a
 script called job.sh:
@@ -39,12 +43,13 @@ func newMerge(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "merge PART...",
 		GroupID: "ask",
-		Short:   "Join the slices of a big sweep or search",
+		Short:   "Join the slices of a big sweep, search or wave --of front",
 		Long:    mergeLong,
 		Example: `  gapline sweep box.toml --vary cabinet.pitch=200:300:0.1mm --csv --part 1/2 > part-1
   gapline sweep box.toml --vary cabinet.pitch=200:300:0.1mm --csv --part 2/2 > part-2
   gapline merge part-1 part-2 > pitch.csv`,
-		Args: args(cobra.MinimumNArgs(1), "the part files are needed"),
+		Args:        args(cobra.MinimumNArgs(1), "the part files are needed"),
+		Annotations: map[string]string{filesAnnotation: ".stl .obj"},
 		RunE: func(cmd *cobra.Command, given []string) error {
 			return runMerge(cmd.Context(), a, given, results)
 		},
@@ -63,11 +68,18 @@ func runMerge(ctx context.Context, a *app, names []string, results resultFlags) 
 			f.Close()
 		}
 	}()
-	if files[0].Head.Command == searchCommand {
-		return mergeSearch(ctx, a, files, results)
-	}
-	if results.dir != "" {
+	command := files[0].Head.Command
+	if command != searchCommand && results.dir != "" {
 		return usageError{errors.New("--write is for the parts of a search")}
+	}
+	if command != waveCommand && slices.ContainsFunc(a.outputs, isSurface) {
+		return usageError{errors.New("surfaces, .stl and .obj, are of the parts of wave --of front")}
+	}
+	switch command {
+	case searchCommand:
+		return mergeSearch(ctx, a, files, results)
+	case waveCommand:
+		return mergeFront(ctx, a, files)
 	}
 	return mergeSweep(a, files)
 }

@@ -17,6 +17,7 @@ import (
 	"gapline/internal/describe"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
+	"gapline/internal/part"
 	"gapline/internal/preferred"
 	"gapline/internal/quantity"
 	"gapline/internal/render/picture"
@@ -54,6 +55,7 @@ type waveFlags struct {
 	openJoints              bool
 	check                   bool
 	animate                 string
+	part                    string
 }
 
 func newWave(a *app) *cobra.Command {
@@ -74,6 +76,10 @@ and put the result, at trust level wave, beside rule, aperture and rays.
               dimensions: levels with and without the insert, patterns in both
               planes, the chamber's corner and the lobes of a stack of such boxes
 
+--part K/N solves one share of the frequencies of --of front, dealt so that all take
+about as long, and writes a part file for gapline merge, which prints and stores what
+one run would have; see gapline help merge for an array job.
+
 A field (--view field or instant) is solved at --at alone, unless --from, --to or
 --count ask for more.
 
@@ -89,6 +95,7 @@ that each frequency took.`,
   gapline wave box.toml --woofers sources --from 200Hz --to 2kHz --view polar -o woofers.png
   gapline wave box.toml --of fold --check -o flatness.png
   gapline wave box.toml --of front -o response.png -o mesh.stl
+  gapline wave box.toml --of front --part 3/8 > part-3
   gapline wave box.toml --of fold --view bend -o bend.png`,
 		Args:              args(cobra.ExactArgs(1), "one design file is needed"),
 		ValidArgsFunction: completeDesignFiles,
@@ -122,6 +129,7 @@ func (f *waveFlags) add(cmd *cobra.Command) {
 	fl.StringVar(&f.woofers, "woofers", "rigid", "plan, `HOW`: the woofers' openings are rigid, or are the sources instead of the horn")
 	fl.StringVar(&f.exit, "exit", "matched", "fold, `HOW`: the mouth ends in ρc (matched) or as a slot in a wide wall (slot)")
 	fl.StringVar(&f.plate, "plate", "", "bend: `THICKNESS` of the plate between the layers; twice fold.bend_radius, or a quarter of the layer, unless given")
+	fl.StringVar(&f.part, "part", "", "front: solve share `K/N` of the frequencies only and write a part file")
 	complete := func(flag string, words ...string) {
 		_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
 	}
@@ -146,11 +154,13 @@ type waveJob struct {
 	check       bool
 	animate     string
 	front       study.FrontOptions
+	part        *part.Part // nil: the whole run
+	typed       *waveFlags
 }
 
 // parse checks everything that can be known without the design.
 func (f *waveFlags) parse(a *app) (*waveJob, error) {
-	j := &waveJob{app: a, of: f.of, view: f.view, check: f.check, animate: f.animate, plate: numeric.Absent}
+	j := &waveJob{app: a, typed: f, of: f.of, view: f.view, check: f.check, animate: f.animate, plate: numeric.Absent}
 	views, known := waveViews[f.of]
 	switch {
 	case !known:
@@ -164,6 +174,9 @@ func (f *waveFlags) parse(a *app) (*waveJob, error) {
 		return nil, err
 	}
 	if err := j.parseFrequencies(f); err != nil {
+		return nil, err
+	}
+	if err := j.parsePart(f); err != nil {
 		return nil, err
 	}
 	return j, j.parseAt(f)

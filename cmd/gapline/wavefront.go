@@ -27,21 +27,39 @@ func (j *waveJob) outside(ctx context.Context, file *designfile.File) error {
 	o.Frequencies = j.frequencies
 	o.Forecast = func(f outside.Forecast) {
 		if f.Seconds >= longRun {
-			j.app.note("%d frequencies with up to %d unknowns take about %.0f s on two free cores, and %.2g GB; Ctrl-C stops", len(o.Frequencies), f.Unknowns, f.Seconds, f.Bytes/1e9)
+			j.app.note("%d frequencies with up to %d unknowns take about %.0f s on two free cores, and %.2g GB; Ctrl-C stops", j.count(), f.Unknowns, f.Seconds, f.Bytes/1e9)
 		}
 	}
 	bar := j.app.newProgress("solved", 0)
 	o.Progress = bar.of
+	if j.part != nil {
+		defer bar.end()
+		return j.writePart(ctx, file, o)
+	}
 	st, err := study.RunFront(ctx, &file.Design, o)
 	bar.end()
 	if err != nil {
 		return err
 	}
-	if st.Stands() {
+	return j.finish(ctx, file, st, true)
+}
+
+// count is how many frequencies are solved.
+func (j *waveJob) count() int {
+	if j.part != nil {
+		return len(shared(*j.part, j.frequencies))
+	}
+	return len(j.frequencies)
+}
+
+// finish stores what was found, if it is to be stored, and shows it.
+func (j *waveJob) finish(ctx context.Context, file *designfile.File, st *study.Front, stored bool) error {
+	if stored && st.Stands() {
 		j.store(ctx, file, outside.GeometryOf(&file.Design), st.Figures())
 	}
 	r := describe.WaveFront(st, j.at)
-	if err := j.app.print(r); err != nil {
+	err := j.app.print(r)
+	if err != nil {
 		return err
 	}
 	for _, path := range j.app.outputs {

@@ -28,10 +28,11 @@ func WaveFront(st *wave.Front, at []float64) *result.Result {
 	r.Add(p.limits())
 	every := p.curves()
 	r.Add(alone(sampled(result.At(result.Screen), "AT", f, stride(len(f)), every)), p.remarks(),
-		everyColumn(append(append([]curve{{figure: figure.WaveFrequency, y: f}}, every...), s.sizes("unknowns"))...),
-		named("driven", result.Word(frontDriven[st.Driven])), named("boxes", result.Count(st.Boxes)), s.data(),
+		everyColumn(append(append([]curve{{figure: figure.WaveFrequency, y: f}}, every...), s.sizes("unknowns"), p.steps())...),
+		named("driven", result.Word(frontDriven[st.Driven])), facts(result.Fig(figure.WaveFrontBoxes, float64(st.Boxes))), s.data(), listed(result.At(result.Data), []curve{p.steps()}),
 		listed(result.At(result.Data), []curve{{figure: figure.WaveFrontAngle, y: st.With.Angle}}))
 	r.Add(p.patterns()...)
+	r.Add(p.loads())
 	r.Add(listed(result.At(result.Data), p.data()), p.limitData(), p.response(), p.polar(at), p.angleMap(), p.widths())
 	return r
 }
@@ -68,6 +69,31 @@ func (p frontParts) text() result.Text {
 func (p frontParts) solution() *solution {
 	r := p.With
 	return &solution{r.Frequency, r.Seconds, r.Unknowns, nil}
+}
+
+// steps are those of the iteration at each frequency.
+func (p frontParts) steps() curve {
+	return curve{figure: figure.WaveFrontSteps, y: each(p.With.Steps, func(n int) float64 { return float64(n) })}
+}
+
+// loads are the radiation impedances between what moves, for programs.
+func (p frontParts) loads() result.Section {
+	z := p.With.Impedance()
+	part := func(f *figure.Def, of func(complex128) float64) result.Part {
+		g := result.Grid{Shown: result.At(result.Data), Fig: f, Split: len(p.With.Area)}
+		for _, matrix := range z {
+			var flat []float64
+			for _, row := range matrix {
+				flat = append(flat, each(row, of)...)
+			}
+			g.Z = append(g.Z, flat)
+		}
+		return g
+	}
+	return result.Section{Shown: result.At(result.Data), Key: "load", Parts: []result.Part{
+		part(figure.WaveFrontResistance, func(z complex128) float64 { return real(z) }),
+		part(figure.WaveFrontReactance, func(z complex128) float64 { return imag(z) }),
+	}}
 }
 
 func (p frontParts) caption(c result.Caption) result.Caption {

@@ -27,15 +27,17 @@ var (
 	WaveFrontLag         = waveOutside("mouths_lag_deg", "lag of the mouths' flow behind the cones'", "φ_m", quantity.Angle,
 		"φ_m = −arg(ΣU_mouths/ΣU_cones), ΣU_mouths = ΣU_cones − jω/(ρc²)·∫p dV over the chambers; null without an insert")
 	WaveFrontApart      = waveOutside("mouths_apart_deg", "greatest difference of phase between mouths", "φ_a", quantity.Angle, "between the flows of two mouths of one column, by the slope of the pressure in them; null without an insert")
-	WaveFrontResistance = waveOutside("load.resistance", "radiation resistance on the cones", "R", quantity.Number, "R = Re p/(ρc·v), p the mean pressure on a cone of the first set when all move alike")
-	WaveFrontReactance  = waveOutside("load.reactance", "radiation reactance on the cones", "X", quantity.Number, "X = Im p/(ρc·v), as the resistance")
-	WaveFrontControl    = waveOutside("control_hz", "holds the horn's coverage from, in space", "f_θ,s", quantity.Frequency,
+	WaveFrontResistance = waveOutside("load.resistance", "radiation resistance between the cones", "R_ij", quantity.Number,
+		"R_ij = Re p_i/(ρc·v_j), p_i the mean pressure on a cone of set i (or on the horn's exit) when those of set j alone move, with v_j each; cones that are each other's mirror images are one set, and sets stand in the order of the mesh; in JSON by frequency, i and j")
+	WaveFrontReactance = waveOutside("load.reactance", "radiation reactance between the cones", "X_ij", quantity.Number, "X_ij = Im p_i/(ρc·v_j), as the resistance")
+	WaveFrontControl   = waveOutside("control_hz", "holds the horn's coverage from, in space", "f_θ,s", quantity.Frequency,
 		"lowest f from which wave.horizontal_width_deg stays within horn.coverage for half an octave; of a run driven by the horn")
 	WaveFrontSteps = waveRun("steps", "steps of the iteration", "n_i", quantity.Number, "0 where the equations were solved by factors")
+	WaveFrontBoxes = waveRun("boxes", "boxes solved in space", "N_s", quantity.Number, "N_s = --boxes, about the middle of the stack")
 	WaveFrontOff   = &Def{Key: "wave.off_oct", Name: "lower level of trust off the wave level", Symbol: "Δ", Kind: quantity.Octaves, Trust: Wave,
 		Formula: "Δ = log2 of the lower level's limit over the wave level's", Terms: From("coupling.insert.chamber_wave_hz", "coupling.lobe_wave_hz", "coupling.insert.mouths_part_wave_hz"), Source: elements}
 )
 
 // waveFrontStudy lists them.
 var waveFrontStudy = []*Def{WaveFrontAngle, WaveFrontLevel, WaveFrontLevelWithout, WaveFrontHorizontal, WaveFrontAxis, WaveFrontAxisWithout, WaveFrontWidth, WaveFrontHeight,
-	WaveFrontBehind, WaveFrontGain, WaveFrontLag, WaveFrontApart, WaveFrontResistance, WaveFrontReactance, WaveFrontControl, WaveFrontSteps, WaveFrontOff}
+	WaveFrontBehind, WaveFrontGain, WaveFrontLag, WaveFrontApart, WaveFrontResistance, WaveFrontReactance, WaveFrontControl, WaveFrontSteps, WaveFrontBoxes, WaveFrontOff}

@@ -14,8 +14,8 @@ type Head struct {
 	Version int    `json:"gapline_part"`
 	Command string `json:"command"`
 	Part
-	Format  string `json:"format"`  // of the rows: text, csv or json; of a search: archive
-	Designs int    `json:"designs"` // of the whole work
+	Format  string `json:"format"`  // of the rows: text, csv or json; of a search: archive; of wave: points
+	Designs int    `json:"designs"` // of the whole work; of wave: frequencies
 	Run     string `json:"run"`     // equal for all parts of one run
 }
 

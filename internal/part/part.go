@@ -38,5 +38,16 @@ func (p Part) Range(n int) (lo, hi int) {
 	return share(p.Number - 1), share(p.Number)
 }
 
+// Deals reports whether the part takes item i of work whose items are listed with the most
+// costly first. They are dealt back and forth, so that the parts cost about the same: each item
+// goes to one part, and parts differ by one item at most.
+func (p Part) Deals(i int) bool {
+	round, place := i/p.Of, i%p.Of
+	if round%2 == 1 {
+		place = p.Of - 1 - place
+	}
+	return place == p.Number-1
+}
+
 // String returns "K/N".
 func (p Part) String() string { return fmt.Sprintf("%d/%d", p.Number, p.Of) }

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -27,6 +28,37 @@ func TestRangesTile(t *testing.T) {
 		}
 		if at != n {
 			t.Fatalf("parts end at %d of %d", at, n)
+		}
+	})
+}
+
+// Each item is dealt to one part. Where an item costs no more than the one before, dealing to
+// and fro leaves two parts no farther apart than the first item costs.
+func TestDealing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n, of := rapid.IntRange(0, 200).Draw(t, "n"), rapid.IntRange(1, 40).Draw(t, "of")
+		ratio := rapid.Float64Range(0.7, 1).Draw(t, "ratio")
+		items, cost := make([]int, of), make([]float64, of)
+		c := 1.0
+		for i := range n {
+			takers := 0
+			for k := range of {
+				if (Part{k + 1, of}).Deals(i) {
+					takers++
+					items[k]++
+					cost[k] += c
+				}
+			}
+			if takers != 1 {
+				t.Fatalf("item %d goes to %d of %d parts", i, takers, of)
+			}
+			c *= ratio
+		}
+		if slices.Max(items)-slices.Min(items) > 1 {
+			t.Errorf("parts of %d to %d items", slices.Min(items), slices.Max(items))
+		}
+		if slices.Max(cost)-slices.Min(cost) > 1+1e-9 {
+			t.Errorf("parts cost %g to %g", slices.Min(cost), slices.Max(cost))
 		}
 	})
 }

@@ -81,7 +81,7 @@ func (f *File) readHead() ([]byte, error) {
 	f.body.Reset(f.file)
 	head, err := f.body.ReadSlice('\n')
 	if err != nil || json.Unmarshal(head, &f.Head) != nil || f.Head.Version == 0 {
-		return nil, errors.New("is not a part file: gapline sweep and gapline search write them with --part K/N")
+		return nil, errors.New("is not a part file: gapline sweep, search and wave write them with --part K/N")
 	}
 	if f.Head.Version != version {
 		return nil, fmt.Errorf("is a part file of version %d: this program reads version %d", f.Head.Version, version)

@@ -31,6 +31,7 @@ type FrontOptions struct {
 	Boxes       int
 	Frequencies []float64 // Hz, ascending
 	OpenJoints  bool
+	Share       func(i int) bool       // which of Frequencies FrontPart solves, by place
 	PerWave     float64                // elements to a wavelength; 0: what the surface takes
 	MaxMemory   int64                  // bytes; 0: the solver's
 	Progress    func(done, total int)  // may be nil
@@ -59,45 +60,72 @@ func (o *FrontOptions) task(d *design.Design, st *Front) outside.Task {
 	return t
 }
 
+// newFront begins a run: what to solve, and whether again without the insert.
+func newFront(d *design.Design, o *FrontOptions) (st *Front, t outside.Task, bare bool) {
+	st = &Front{Design: d, Sizing: sizing.Size(d), Driven: o.Driven, Boxes: max(o.Boxes, 1)}
+	return st, o.task(d, st), d.HasInsert() && o.Driven == outside.ByWoofers
+}
+
 // RunFront solves the outside with what is driven, and again without the insert where the
 // design has one. The error is of type Problems where the design gives no surface; it wraps
 // bem3.ErrTooLarge or bem3.ErrMesh.
 func RunFront(ctx context.Context, d *design.Design, o FrontOptions) (*Front, error) {
-	st := &Front{Design: d, Sizing: sizing.Size(d), Driven: o.Driven, Boxes: max(o.Boxes, 1)}
-	t := o.task(d, st)
-	bare := d.HasInsert() && o.Driven == outside.ByWoofers
-	total := len(o.Frequencies)
+	st, t, bare := newFront(d, &o)
+	err := o.twice(&t, bare, func() (err error) {
+		to := st.result(t.WithoutInsert)
+		*to, err = solved(outside.Solve(ctx, d, t))(d)
+		return err
+	})
+	return st.whole(err)
+}
+
+// result is where the result with or without the insert belongs.
+func (st *Front) result(bare bool) **outside.Result {
 	if bare {
-		total *= 2
+		return &st.Bare
 	}
-	progress := func(offset int) func(int, int) {
-		if o.Progress == nil {
-			return nil
-		}
-		return func(done, _ int) { o.Progress(offset+done, total) }
-	}
-	run := func(t outside.Task) (*outside.Result, error) {
-		r, faults, err := outside.Solve(ctx, d, t)
-		if len(faults) > 0 {
-			return nil, Problems(check.Surface(d, layout.New(d), faults))
-		}
-		return r, err
-	}
-	t.Progress, t.Forecast = progress(0), o.Forecast
-	var err error
-	if st.With, err = run(t); err != nil {
+	return &st.With
+}
+
+// whole sizes the design with what a run found, unless it failed.
+func (st *Front) whole(err error) (*Front, error) {
+	if err != nil {
 		return nil, err
-	}
-	if bare {
-		t.WithoutInsert, t.Progress, t.Forecast = true, progress(len(o.Frequencies)), nil
-		if st.Bare, err = run(t); err != nil {
-			return nil, err
-		}
 	}
 	if st.Stands() {
 		st.Sizing.Wave = st.Figures()
 	}
 	return st, nil
+}
+
+// twice does the work on a task, and where there is one for the task without the insert, with
+// the progress of both.
+func (o *FrontOptions) twice(t *outside.Task, bare bool, work func() error) error {
+	runs := 1
+	if bare {
+		runs = 2
+	}
+	t.Forecast = o.Forecast
+	for k := range runs {
+		if o.Progress != nil {
+			t.Progress = func(done, total int) { o.Progress(k*total+done, runs*total) }
+		}
+		if err := work(); err != nil {
+			return err
+		}
+		t.WithoutInsert, t.Forecast = true, nil
+	}
+	return nil
+}
+
+// solved turns what the outside says into a result or an error about the design.
+func solved[T any](r T, faults []surface.Fault, err error) func(*design.Design) (T, error) {
+	return func(d *design.Design) (T, error) {
+		if len(faults) > 0 {
+			return r, Problems(check.Surface(d, layout.New(d), faults))
+		}
+		return r, err
+	}
 }
 
 // Stands reports whether the run stands for the design in other commands: one box, driven by

@@ -1,0 +1,103 @@
+package wave
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/outside"
+)
+
+// FrontPoints are the solutions of some frequencies of a run, ascending, with what RunFront
+// drives.
+type FrontPoints struct {
+	With, Bare []outside.Point // Bare is empty where RunFront has none
+}
+
+// FrontPart solves the share of a run, for JoinFront. The error is as RunFront's.
+func FrontPart(ctx context.Context, d *design.Design, o FrontOptions) (*FrontPoints, error) {
+	_, t, bare := newFront(d, &o)
+	t.Share = o.Share
+	out := new(FrontPoints)
+	err := o.twice(&t, bare, func() (err error) {
+		*out.of(t.WithoutInsert), err = solved(outside.Points(ctx, d, t))(d)
+		return err
+	})
+	return out, err
+}
+
+// JoinFront makes of all frequencies of a run what RunFront gives. Nothing is solved. The
+// error wraps outside.ErrForeign where the points are not of this run, or is as RunFront's.
+func JoinFront(ctx context.Context, d *design.Design, o FrontOptions, points *FrontPoints) (*Front, error) {
+	st, t, bare := newFront(d, &o)
+	if !bare && len(points.Bare) > 0 {
+		return nil, outside.ErrForeign
+	}
+	err := o.twice(&t, bare, func() (err error) {
+		*st.result(t.WithoutInsert), err = solved(outside.Join(ctx, d, t, *points.of(t.WithoutInsert)))(d)
+		return err
+	})
+	return st.whole(err)
+}
+
+// of are the points with or without the insert.
+func (p *FrontPoints) of(bare bool) *[]outside.Point {
+	if bare {
+		return &p.Bare
+	}
+	return &p.With
+}
+
+// frontPoint is a point as text: complex numbers as pairs, and every digit.
+type frontPoint struct {
+	Hz         float64        `json:"hz"`
+	Unknowns   int            `json:"unknowns"`
+	Steps      int            `json:"steps"`
+	Seconds    float64        `json:"seconds"`
+	Vertical   [][2]float64   `json:"vertical"`
+	Horizontal [][2]float64   `json:"horizontal"`
+	Element    [][2]float64   `json:"element"`
+	Load       [][][2]float64 `json:"load"`
+	Flow       [][2]float64   `json:"flow"`
+	Mouths     [][2]float64   `json:"mouths"`
+	Cones      [2]float64     `json:"cones"`
+	Held       [2]float64     `json:"held"`
+}
+
+// EncodeFrontPoint writes a point as one line of JSON.
+func EncodeFrontPoint(p *outside.Point) ([]byte, error) {
+	return json.Marshal(frontPoint{p.Frequency, p.Unknowns, p.Steps, p.Seconds, pairs(p.Vertical), pairs(p.Horizontal), pairs(p.Element),
+		mapped(p.Load, pairs), pairs(p.Flow), pairs(p.Mouths), pair(p.Cones), pair(p.Held)})
+}
+
+// DecodeFrontPoint reads what EncodeFrontPoint wrote, to the last bit.
+func DecodeFrontPoint(text []byte) (outside.Point, error) {
+	var p frontPoint
+	if err := json.Unmarshal(text, &p); err != nil {
+		return outside.Point{}, err
+	}
+	if !(p.Hz > 0) {
+		return outside.Point{}, errors.New("a solution has no frequency")
+	}
+	return outside.Point{Frequency: p.Hz, Unknowns: p.Unknowns, Steps: p.Steps, Seconds: p.Seconds, Vertical: numbers(p.Vertical), Horizontal: numbers(p.Horizontal),
+		Element: numbers(p.Element), Load: mapped(p.Load, numbers), Flow: numbers(p.Flow), Mouths: numbers(p.Mouths), Cones: number(p.Cones), Held: number(p.Held)}, nil
+}
+
+func pair(z complex128) [2]float64   { return [2]float64{real(z), imag(z)} }
+func number(p [2]float64) complex128 { return complex(p[0], p[1]) }
+
+func pairs(list []complex128) [][2]float64   { return mapped(list, pair) }
+func numbers(list [][2]float64) []complex128 { return mapped(list, number) }
+
+// mapped keeps nil.
+func mapped[A, B any](list []A, f func(A) B) []B {
+	if list == nil {
+		return nil
+	}
+	out := make([]B, len(list))
+	for i, x := range list {
+		out[i] = f(x)
+	}
+	return out
+}
