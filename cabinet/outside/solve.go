@@ -149,7 +149,7 @@ func solveShare(ctx context.Context, d *design.Design, t *Task) (*job, []Point, 
 		most = bem3.DefaultMemory
 	}
 	if whole.Bytes > float64(most) {
-		return nil, nil, fmt.Errorf("%w: %d unknowns need %.3g GB, more than the %.3g GB allowed", bem3.ErrTooLarge, whole.Unknowns, whole.Bytes/1e9, float64(most)/1e9)
+		return nil, nil, nil, fmt.Errorf("%w: %d unknowns need %.3g GB, more than the %.3g GB allowed", bem3.ErrTooLarge, whole.Unknowns, whole.Bytes/1e9, float64(most)/1e9)
 	}
 	if t.Forecast != nil {
 		t.Forecast(whole)

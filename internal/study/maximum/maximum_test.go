@@ -92,7 +92,8 @@ func TestClosedBoxAgainstClosedForms(t *testing.T) {
 		seen[cause] = true
 		// The same model from two ends: only rounding parts them.
 		reftable.Within(t, "sum", l.Sum[k], 20*math.Log10(pressure*want/20e-6), 1e-6)
-		reftable.Within(t, "alone", l.Bands[0].Level[k], l.Sum[k], 1e-9)
+		// One of them went through the far-field kernel, which is good to 2e-8 of the sum, 1.7e-7 dB.
+		reftable.Within(t, "alone", l.Bands[0].Level[k], l.Sum[k], 2e-7)
 		reftable.Within(t, "by travel", l.Bands[0].By[Excursion][k], 20*math.Log10(pressure*byTravel/20e-6), 1e-6)
 		reftable.Within(t, "by heat", l.Bands[0].By[Power][k], 20*math.Log10(pressure*byHeat/20e-6), 1e-6)
 		reftable.Near(t, "raise", l.Scale[k], want/design.DefaultVoltage, 1e-9)
