@@ -22,6 +22,8 @@ type point struct {
 	mouths     []complex128   // of each probed mouth, m³/s rms
 	cones      complex128     // of the cones behind them together
 	held       complex128     // integral of the pressure over the chambers of the same box, Pa·m³
+	skin       *Skin
+	field      *Field
 }
 
 // angles are those of both planes, rad: −180 to 180 degrees in steps of one.
@@ -62,6 +64,16 @@ func (j *job) measure(ctx context.Context, s *bem3.Solution) (point, error) {
 	}
 	both := combine(far, weights)
 	p.vertical, p.horizontal = both[:len(angles)], both[len(angles):]
+	if look := j.task.Look; look.Frequency == s.Frequency {
+		if look.Skin {
+			p.skin = j.skin(s, weights)
+		}
+		if look.Slice != NoSlice {
+			if p.field, err = j.slice(ctx, s, weights); err != nil {
+				return p, err
+			}
+		}
+	}
 	if element := j.middle(weights); element != nil {
 		p.element = combine(far, element)[:len(angles)]
 	}

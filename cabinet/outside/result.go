@@ -37,6 +37,9 @@ type Result struct {
 	Parts      []int // in Surface.Layout.Parts
 	Cones, Out []complex128
 
+	Skin  *Skin // as Task.Look asks for them; nil: it does not
+	Field *Field
+
 	air air.Air
 }
 
@@ -50,6 +53,12 @@ func newResult(d *design.Design, t *Task, j *job, points []point) *Result {
 		r.Steps, r.Seconds = append(r.Steps, p.steps), append(r.Seconds, p.seconds)
 		r.Vertical, r.Horizontal = append(r.Vertical, p.vertical), append(r.Horizontal, p.horizontal)
 		r.Load, r.Flow = append(r.Load, p.load), append(r.Flow, p.flow)
+		if p.skin != nil {
+			r.Skin = p.skin
+		}
+		if p.field != nil {
+			r.Field = p.field
+		}
 		if p.element != nil {
 			r.Element = append(r.Element, p.element)
 		}

@@ -2,6 +2,7 @@ package wave
 
 import (
 	"context"
+	"slices"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/layout"
@@ -23,6 +24,8 @@ type Front struct {
 	// ByCircuit says that the drivers' circuit moves the cones; otherwise each has 1 m/s².
 	ByCircuit bool
 	Why       string // why it does not
+	// Seen holds what was asked for by FrontOptions.Look; nil: nothing was.
+	Seen *outside.Result
 }
 
 // FrontOptions say what to solve.
@@ -32,6 +35,7 @@ type FrontOptions struct {
 	Frequencies []float64 // Hz, ascending
 	OpenJoints  bool
 	PerWave     float64                // elements to a wavelength; 0: what the surface takes
+	Look        outside.Look           // also at a frequency that is not among Frequencies
 	MaxMemory   int64                  // bytes; 0: the solver's
 	Progress    func(done, total int)  // may be nil
 	Forecast    func(outside.Forecast) // may be nil
@@ -83,10 +87,24 @@ func RunFront(ctx context.Context, d *design.Design, o FrontOptions) (*Front, er
 		}
 		return r, err
 	}
-	t.Progress, t.Forecast = progress(0), o.Forecast
 	var err error
+	within := slices.Contains(o.Frequencies, o.Look.Frequency)
+	if o.Look.Frequency > 0 && !within { // before the sweep, so that one that is too large is refused at once
+		seen := t
+		seen.Look, seen.Frequencies = o.Look, []float64{o.Look.Frequency}
+		if st.Seen, err = run(seen); err != nil {
+			return nil, err
+		}
+	}
+	t.Progress, t.Forecast = progress(0), o.Forecast
+	if within {
+		t.Look = o.Look
+	}
 	if st.With, err = run(t); err != nil {
 		return nil, err
+	}
+	if within {
+		st.Seen, t.Look = st.With, outside.Look{}
 	}
 	if bare {
 		t.WithoutInsert, t.Progress, t.Forecast = true, progress(len(o.Frequencies)), nil
