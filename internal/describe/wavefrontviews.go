@@ -117,6 +117,7 @@ func (p frontParts) slice(f *outside.Field) result.Grid {
 		g.Z = append(g.Z, z)
 	}
 	bleed(g.Z)
+	bleed(g.Z) // into the corners of chambers too
 	m.Value, m.Levels = lookLevels("Level re the greatest shown", given)
 	return g
 }
