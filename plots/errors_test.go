@@ -54,6 +54,11 @@ func TestBrokenInput(t *testing.T) {
 		"polar infinite":       {Polar{Curves: []PolarCurve{{Label: "1 kHz", AngleDeg: two, LevelDB: []float64{0, -inf}}}}, []string{"1 kHz", "-Inf"}},
 		"empty drawing":        {Drawing{}, []string{"without shapes"}},
 		"drawing of one point": {Drawing{Shapes: []Shape{{X: []float64{1, 1}, Y: []float64{2, 2}}}}, []string{"without extent"}},
+		"empty oblique":        {Oblique{}, []string{"without triangles"}},
+		"oblique values":       {Oblique{Triangles: [][3]int32{{0, 0, 0}}, Corners: make([][3]float64, 2)}, []string{"0 values for 2"}},
+		"oblique NaN":          {Oblique{Triangles: [][3]int32{{0, 0, 0}}, Corners: make([][3]float64, 1), Value: []float64{nan}}, []string{"corner 1", "NaN"}},
+		"oblique corner":       {Oblique{Triangles: [][3]int32{{0, 1, 0}}, Corners: make([][3]float64, 1), Value: []float64{1}}, []string{"corner 2 of 1"}},
+		"oblique point":        {Oblique{Triangles: [][3]int32{{0, 0, 0}}, Corners: make([][3]float64, 1), Value: []float64{1}}, []string{"without extent"}},
 		"dimension":            {Drawing{Shapes: []Shape{{X: two, Y: two}}, Dimensions: []Dimension{{X0: inf, Text: "depth"}}}, []string{"depth", "not finite"}},
 	} {
 		t.Run(name, func(t *testing.T) {

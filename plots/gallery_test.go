@@ -23,7 +23,7 @@ func gallery() map[string]Figure {
 		"response":      responseExample(), "impedance": impedanceExample(), "many-curves": manyCurvesExample(),
 		"beamwidth": beamwidthExample(), "bars": barsExample(), "scatter": scatterExample(),
 		"polar": polarExample(false), "polar-half": polarExample(true), "field": fieldExample(),
-		"angle-map": angleMapExample(), "drawing": drawingExample(),
+		"angle-map": angleMapExample(), "drawing": drawingExample(), "oblique": obliqueExample(),
 	}
 }
 

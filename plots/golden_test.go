@@ -19,7 +19,7 @@ var update = flag.Bool("update", false, "rewrite the golden pictures in testdata
 func TestGolden(t *testing.T) {
 	const dpi = 72 // small files; shapes and places still show
 	all := gallery()
-	for _, name := range []string{"strip-compare", "lever", "contour", "response", "polar-half", "drawing"} {
+	for _, name := range []string{"strip-compare", "lever", "contour", "response", "polar-half", "drawing", "oblique"} {
 		s, err := all[name].layout()
 		if err != nil {
 			t.Fatal(err)

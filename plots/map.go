@@ -45,6 +45,7 @@ type Overlay struct {
 	X, Y  []float64
 	Thin  bool
 	Solid bool // a body seen in section: closed, and filled
+	Blank bool // without its line
 }
 
 // Measures of maps, in points.

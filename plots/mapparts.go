@@ -165,6 +165,9 @@ func (p *mapPlan) drawOverlays(s *sheet) [][]vg.Point {
 			o.X, o.Y = append(slices.Clone(o.X), o.X[0]), append(slices.Clone(o.Y), o.Y[0])
 			s.area(solidFill, p.inside(o)...)
 		}
+		if o.Blank {
+			continue
+		}
 		width := vg.Length(1.8)
 		if o.Thin {
 			width = 0.9

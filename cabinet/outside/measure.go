@@ -22,6 +22,8 @@ type Point struct {
 	Mouths     []complex128   // slope of the pressure over the area of each probed mouth, Pa·m; nil without an insert
 	Cones      complex128     // volume velocity of the cones behind them together, m³/s rms
 	Held       complex128     // integral of the pressure over the chambers of the same box, Pa·m³
+	skin       *Skin          // where the task asks for it; so field
+	field      *Field
 }
 
 // angles are those of both planes, rad: −180 to 180 degrees in steps of one.
@@ -62,6 +64,16 @@ func (j *job) measure(ctx context.Context, s *bem3.Solution) (Point, error) {
 	}
 	both := combine(far, weights)
 	p.Vertical, p.Horizontal = both[:len(angles)], both[len(angles):]
+	if look := j.task.Look; look.Frequency == s.Frequency {
+		if look.Skin {
+			p.skin = j.skin(s, weights)
+		}
+		if look.Slice != NoSlice {
+			if p.field, err = j.slice(ctx, s, weights); err != nil {
+				return p, err
+			}
+		}
+	}
 	if element := j.middle(weights); element != nil {
 		p.Element = combine(far, element)[:len(angles)]
 	}

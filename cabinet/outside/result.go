@@ -38,6 +38,9 @@ type Result struct {
 	Parts      []int // in Surface.Layout.Parts
 	Cones, Out []complex128
 
+	Skin  *Skin // as Task.Look asks for them; nil: it does not
+	Field *Field
+
 	air air.Air
 }
 
@@ -61,6 +64,12 @@ func (r *Result) add(p *Point) {
 	r.Steps, r.Seconds = append(r.Steps, p.Steps), append(r.Seconds, p.Seconds)
 	r.Vertical, r.Horizontal = append(r.Vertical, p.Vertical), append(r.Horizontal, p.Horizontal)
 	r.Load, r.Flow = append(r.Load, p.Load), append(r.Flow, p.Flow)
+	if p.skin != nil {
+		r.Skin = p.skin
+	}
+	if p.field != nil {
+		r.Field = p.field
+	}
 	if p.Element != nil {
 		r.Element = append(r.Element, p.Element)
 	}

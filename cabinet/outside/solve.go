@@ -60,6 +60,7 @@ type Task struct {
 	// an acceleration of 1 m/s² rms.
 	Circuit *driver.Circuit
 	Volts   float64
+	Look    Look // at one of Frequencies
 
 	MaxMemory int64                 // bytes; 0: the solver's
 	Progress  func(done, total int) // may be nil

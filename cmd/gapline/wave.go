@@ -52,6 +52,7 @@ type waveFlags struct {
 	count                   int
 	drive                   string
 	boxes                   int
+	plane                   string
 	openJoints              bool
 	check                   bool
 	animate                 string
@@ -80,7 +81,8 @@ and put the result, at trust level wave, beside rule, aperture and rays.
 about as long, and writes a part file for gapline merge, which prints and stores what
 one run would have; see gapline help merge for an array job.
 
-A field (--view field or instant) is solved at --at alone, unless --from, --to or
+A field (--view field or instant), or the pressure on the box (--view surface), is
+solved at --at alone, unless --from, --to or
 --count ask for more.
 
 Figures that a run finds are stored in a folder .gapline-cache beside the file,
@@ -96,6 +98,7 @@ that each frequency took.`,
   gapline wave box.toml --of fold --check -o flatness.png
   gapline wave box.toml --of front -o response.png -o mesh.stl
   gapline wave box.toml --of front --part 3/8 > part-3
+  gapline wave box.toml --of front --view surface --at 1kHz -o surface.png
   gapline wave box.toml --of fold --view bend -o bend.png`,
 		Args:              args(cobra.ExactArgs(1), "one design file is needed"),
 		ValidArgsFunction: completeDesignFiles,
@@ -119,7 +122,8 @@ func (f *waveFlags) add(cmd *cobra.Command) {
 	fl.StringVar(&f.drive, "drive", "", "front, plan: `WHAT` moves: horn (plan unless given), woofers (front unless given) or mids (front)")
 	fl.IntVar(&f.boxes, "boxes", 1, "front: `N` boxes about the middle of the stack")
 	fl.BoolVar(&f.openJoints, "open-joints", false, "front: leave the gaps between boxes open")
-	fl.StringVar(&f.view, "view", "", "`VIEW` that the picture shows; plan: beamwidth, polar, map, field, instant; fold: flatness, mouth, throat, bend, field, instant; front: response, polar, map, beamwidth")
+	fl.StringVar(&f.view, "view", "", "`VIEW` that the picture shows; plan: beamwidth, polar, map, field, instant; fold: flatness, mouth, throat, bend, field, instant; front: response, polar, map, beamwidth, surface, field")
+	fl.StringVar(&f.plane, "plane", "", "front, `PLANE` of a field: upright (unless given) or level, through the middle")
 	fl.StringArrayVar(&f.at, "at", nil, "`FREQUENCY` of a field or of --animate; repeatable for polar and mouth")
 	fl.StringVar(&f.from, "from", "", "lowest `FREQUENCY`; 250 Hz unless given, of front 100 Hz")
 	fl.StringVar(&f.to, "to", "", "highest `FREQUENCY`; 16 kHz unless given, of front 2 kHz")
@@ -135,7 +139,8 @@ func (f *waveFlags) add(cmd *cobra.Command) {
 	}
 	complete("of", "plan", "fold", "front")
 	complete("drive", "horn", "woofers", "mids")
-	complete("view", slices.Concat(waveViews["plan"], waveViews["fold"][:4], waveViews["front"][:1])...)
+	complete("view", slices.Concat(waveViews["plan"], waveViews["fold"][:4], []string{describe.WaveResponse, describe.WaveSurface})...)
+	complete("plane", "upright", "level")
 	complete("woofers", "rigid", "sources")
 	complete("exit", "matched", "slot")
 	_ = cmd.RegisterFlagCompletionFunc("animate", cobra.FixedCompletions([]string{"gif"}, cobra.ShellCompDirectiveFilterFileExt))
@@ -273,6 +278,24 @@ func (j *waveJob) parseFront(f *waveFlags) error {
 		return errors.New("--check and --animate are of plan and fold")
 	}
 	j.front.Boxes, j.front.OpenJoints = f.boxes, f.openJoints
+	return j.parsePlane(f)
+}
+
+// parsePlane settles what of the outside in space a picture of one frequency shows.
+func (j *waveJob) parsePlane(f *waveFlags) error {
+	field := f.of == "front" && j.view == describe.WaveField
+	switch {
+	case f.plane != "" && !field:
+		return errors.New("--plane goes with --of front --view field")
+	case f.plane != "" && f.plane != "upright" && f.plane != "level":
+		return fmt.Errorf("--plane is %q: upright or level is needed", f.plane)
+	case field && f.plane == "level":
+		j.front.Look.Slice = outside.LevelSlice
+	case field:
+		j.front.Look.Slice = outside.UprightSlice
+	case j.view == describe.WaveSurface:
+		j.front.Look.Skin = true
+	}
 	return nil
 }
 
@@ -317,9 +340,9 @@ func (j *waveJob) parseAt(f *waveFlags) error {
 	return plots.CheckLoopPath(j.animate)
 }
 
-// fieldView says whether the picture is a field, to be solved at --at.
+// fieldView says whether the picture is of one frequency, to be solved at --at.
 func (j *waveJob) fieldView() bool {
-	return j.view == describe.WaveField || j.view == describe.WaveInstant
+	return j.view == describe.WaveField || j.view == describe.WaveInstant || j.view == describe.WaveSurface
 }
 
 // run reads the design and does the job.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"gapline/cabinet/outside"
@@ -25,6 +26,9 @@ func (j *waveJob) outside(ctx context.Context, file *designfile.File) error {
 	}
 	o := j.front
 	o.Frequencies = j.frequencies
+	if j.fieldView() && slices.ContainsFunc(j.app.outputs, func(path string) bool { return !isSurface(path) }) {
+		o.Look.Frequency = j.at[0]
+	}
 	o.Forecast = func(f outside.Forecast) {
 		if f.Seconds >= longRun {
 			j.app.note("%d frequencies with up to %d unknowns take about %.0f s on two free cores, and %.2g GB; Ctrl-C stops", j.count(), f.Unknowns, f.Seconds, f.Bytes/1e9)

@@ -12,11 +12,15 @@ import (
 	"gapline/internal/study/wave"
 )
 
-// WaveResponse is the view of the levels against frequency.
-const WaveResponse = "response"
+// WaveResponse is the view of the levels against frequency, WaveSurface that of the pressure
+// on the surface.
+const (
+	WaveResponse = "response"
+	WaveSurface  = "surface"
+)
 
 // WaveFrontViews are the views of the outside in space, the usual one first.
-var WaveFrontViews = []string{WaveResponse, WavePolar, WaveMap, WaveBeamwidth}
+var WaveFrontViews = []string{WaveResponse, WavePolar, WaveMap, WaveBeamwidth, WaveSurface, WaveField}
 
 // WaveFront describes the outside of a box or of some boxes, solved in space. The polar shows
 // the frequencies nearest to at, Hz, or octaves.
@@ -34,6 +38,7 @@ func WaveFront(st *wave.Front, at []float64) *result.Result {
 	r.Add(p.patterns()...)
 	r.Add(p.loads())
 	r.Add(listed(result.At(result.Data), p.data()), p.limitData(), p.response(), p.polar(at), p.angleMap(), p.widths())
+	r.Add(p.seen()...)
 	return r
 }
 

@@ -170,6 +170,7 @@ type Overlay struct {
 	X, Y  []float64
 	Thin  bool
 	Solid bool
+	Blank bool // without its line
 }
 
 // Shape is a view of parts to scale: outlines, dimensions and notes, m.
@@ -288,6 +289,19 @@ type Point struct {
 	Present bool
 }
 
+// Oblique is a body in space with a quantity on its surface, seen from the front, its left side
+// and above.
+type Oblique struct {
+	Shown
+	Caption
+	Corners   [][3]float64 // x forward, y to the left, z up, m
+	Triangles [][3]int32
+	Values    []float64 // at the corners, SI
+	Edges     [][][3]float64
+	Value     Axis
+	Levels    []float64 // between colours, in the unit of Value
+}
+
 // CaptionOf returns the words around a part that can be drawn; the zero Caption for
 // one that cannot.
 func CaptionOf(p Part) Caption {
@@ -305,6 +319,8 @@ func CaptionOf(p Part) Caption {
 	case Ranking:
 		return x.Caption
 	case Scatter:
+		return x.Caption
+	case Oblique:
 		return x.Caption
 	}
 	return Caption{}

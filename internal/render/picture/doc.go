@@ -57,6 +57,8 @@ func Figure(p result.Part, sys quantity.System) plots.Figure {
 		return s.ranking(&x)
 	case result.Scatter:
 		return s.scatter(&x)
+	case result.Oblique:
+		return s.oblique(&x)
 	}
 	return nil
 }

@@ -41,7 +41,7 @@ func (s setter) grid(g *result.Grid) plots.Figure {
 func overlays(list []result.Overlay, x, y *axis) []plots.Overlay {
 	var out []plots.Overlay
 	for _, o := range list {
-		out = append(out, plots.Overlay{Label: o.Label, X: x.all(o.X), Y: y.all(o.Y), Thin: o.Thin, Solid: o.Solid})
+		out = append(out, plots.Overlay{Label: o.Label, X: x.all(o.X), Y: y.all(o.Y), Thin: o.Thin, Solid: o.Solid, Blank: o.Blank})
 	}
 	return out
 }

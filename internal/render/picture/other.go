@@ -61,3 +61,9 @@ func (s setter) scatter(x *result.Scatter) plots.Scatter {
 	}
 	return out
 }
+
+func (s setter) oblique(x *result.Oblique) plots.Oblique {
+	value := s.axis(&x.Value)
+	return plots.Oblique{Caption: s.caption(&x.Caption), Corners: x.Corners, Triangles: x.Triangles, Value: value.all(x.Values), Edges: x.Edges,
+		Scale: value.Axis, Levels: x.Levels}
+}

@@ -2,6 +2,7 @@ package wave
 
 import (
 	"context"
+	"slices"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/layout"
@@ -23,6 +24,8 @@ type Front struct {
 	// ByCircuit says that the drivers' circuit moves the cones; otherwise each has 1 m/s².
 	ByCircuit bool
 	Why       string // why it does not
+	// Seen holds what was asked for by FrontOptions.Look; nil: nothing was.
+	Seen *outside.Result
 }
 
 // FrontOptions say what to solve.
@@ -33,6 +36,7 @@ type FrontOptions struct {
 	OpenJoints  bool
 	Share       func(i int) bool       // which of Frequencies FrontPart solves, by place
 	PerWave     float64                // elements to a wavelength; 0: what the surface takes
+	Look        outside.Look           // also at a frequency that is not among Frequencies
 	MaxMemory   int64                  // bytes; 0: the solver's
 	Progress    func(done, total int)  // may be nil
 	Forecast    func(outside.Forecast) // may be nil
@@ -71,11 +75,26 @@ func newFront(d *design.Design, o *FrontOptions) (st *Front, t outside.Task, bar
 // bem3.ErrTooLarge or bem3.ErrMesh.
 func RunFront(ctx context.Context, d *design.Design, o FrontOptions) (*Front, error) {
 	st, t, bare := newFront(d, &o)
+	within := slices.Contains(o.Frequencies, o.Look.Frequency)
+	if o.Look.Frequency > 0 && !within { // before the sweep, so that one that is too large is refused at once
+		seen := t
+		seen.Look, seen.Frequencies = o.Look, []float64{o.Look.Frequency}
+		var err error
+		if st.Seen, err = solved(outside.Solve(ctx, d, seen))(d); err != nil {
+			return nil, err
+		}
+	}
 	err := o.twice(&t, bare, func() (err error) {
+		if t.Look = (outside.Look{}); within && !t.WithoutInsert {
+			t.Look = o.Look
+		}
 		to := st.result(t.WithoutInsert)
 		*to, err = solved(outside.Solve(ctx, d, t))(d)
 		return err
 	})
+	if within {
+		st.Seen = st.With
+	}
 	return st.whole(err)
 }
 
