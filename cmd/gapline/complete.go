@@ -61,5 +61,9 @@ func completeExplain(_ *cobra.Command, given []string, typed string) ([]string, 
 	if len(given) > 0 {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
-	return startingWith(typed, explainable()), cobra.ShellCompDirectiveNoFileComp
+	names := explainable()
+	for _, term := range termNames() {
+		names = append(names, strings.ReplaceAll(term, " ", "-")) // one word for the shell
+	}
+	return startingWith(typed, names), cobra.ShellCompDirectiveNoFileComp
 }
