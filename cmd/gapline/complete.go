@@ -57,9 +57,9 @@ func completeKeys(typed string, wanted func(*schema.Key) bool) ([]string, cobra.
 	return startingWith(typed, out), directive
 }
 
-func completeExplain(_ *cobra.Command, given []string, typed string) ([]string, cobra.ShellCompDirective) {
+func completeExplain(cmd *cobra.Command, given []string, typed string) ([]string, cobra.ShellCompDirective) {
 	if len(given) > 0 {
-		return nil, cobra.ShellCompDirectiveNoFileComp
+		return completeDesignFiles(cmd, given[1:], typed)
 	}
 	names := explainable()
 	for _, term := range termNames() {

@@ -1,27 +1,34 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
 
+	"gapline/cabinet/sizing"
 	"gapline/internal/describe"
 	"gapline/internal/figure"
 	"gapline/internal/schema"
+	"gapline/internal/study/stored"
 
 	"github.com/spf13/cobra"
 )
 
 func newExplain(a *app) *cobra.Command {
 	return &cobra.Command{
-		Use:     "explain [NAME]",
+		Use:     "explain [NAME [FILE]]",
 		GroupID: "learn",
 		Short:   "Tell the formula, inputs, source and level of trust of a figure or key",
 		Long: `Tell what stands behind a figure or a verdict that gapline prints, what a key of the
 design file takes, or what a term of the trade or of this program means. A part of a name,
-such as horn, lists all that have it; without NAME everything is listed.`,
+such as horn, lists all that have it; without NAME everything is listed.
+
+With a design FILE it puts the file's values into the formula of a figure, and goes step by
+step down to the keys that it comes from, so that it can be done again on paper.`,
 		Example: `  gapline explain
   gapline explain gap.open_oct
+  gapline explain gap.open_oct box.toml
   gapline explain gap.verdict
   gapline explain insert.spacing
   gapline explain horn
@@ -29,16 +36,48 @@ such as horn, lists all that have it; without NAME everything is listed.`,
   gapline explain crossover gap`,
 		Args:              cobra.ArbitraryArgs, // a term may have several words
 		ValidArgsFunction: completeExplain,
-		RunE: func(_ *cobra.Command, given []string) error {
+		RunE: func(cmd *cobra.Command, given []string) error {
 			if err := a.refuseFiles("explain"); err != nil {
 				return err
 			}
 			if len(given) == 0 {
 				return explainList(a, func(string) bool { return true })
 			}
-			return explainOne(a, strings.Join(given, " "))
+			name, file := nameAndFile(given)
+			if file == "" {
+				return explainOne(a, name)
+			}
+			return explainIn(cmd.Context(), a, name, file)
 		},
 	}
+}
+
+// nameAndFile tells a name from the file behind it: a term may have several words.
+func nameAndFile(given []string) (name, file string) {
+	whole := strings.Join(given, " ")
+	if last := len(given) - 1; last > 0 && figure.FindEntry(whole) == nil {
+		return strings.Join(given[:last], " "), given[last]
+	}
+	return whole, ""
+}
+
+// explainIn works a figure in the design of a file.
+func explainIn(ctx context.Context, a *app, name, file string) error {
+	f := figure.Find(strings.ToLower(name))
+	if f == nil {
+		hint := ""
+		if near := nearestName(name); near != "" && near != name {
+			hint = fmt.Sprintf(" (did you mean %s?)", near)
+		}
+		return usageError{fmt.Errorf("%q is no figure%s, and only a figure is worked in a file: gapline explain lists them", name, hint)}
+	}
+	design, err := a.load(ctx, file)
+	if err != nil {
+		return err
+	}
+	s := sizing.Size(&design.Design)
+	stored.Into(ctx, design.Name, &design.Design, &s, a.warn)
+	return a.show(describe.WorkFigure(f, &design.Design, &s))
 }
 
 // explainList lists the figures, keys and terms that are wanted.
