@@ -57,9 +57,13 @@ func completeKeys(typed string, wanted func(*schema.Key) bool) ([]string, cobra.
 	return startingWith(typed, out), directive
 }
 
-func completeExplain(_ *cobra.Command, given []string, typed string) ([]string, cobra.ShellCompDirective) {
+func completeExplain(cmd *cobra.Command, given []string, typed string) ([]string, cobra.ShellCompDirective) {
 	if len(given) > 0 {
-		return nil, cobra.ShellCompDirectiveNoFileComp
+		return completeDesignFiles(cmd, given[1:], typed)
 	}
-	return startingWith(typed, explainable()), cobra.ShellCompDirectiveNoFileComp
+	names := explainable()
+	for _, term := range termNames() {
+		names = append(names, strings.ReplaceAll(term, " ", "-")) // one word for the shell
+	}
+	return startingWith(typed, names), cobra.ShellCompDirectiveNoFileComp
 }

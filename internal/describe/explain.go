@@ -10,20 +10,31 @@ import (
 	"gapline/internal/schema"
 )
 
-// Explained lists figures, what is said in words and keys of the design file with a line for
-// each.
-func Explained(figures []*figure.Def, spoken []*figure.Spoken, keys []*schema.Key) *result.Result {
+// Explainable is what can be explained.
+type Explainable struct {
+	Figures []*figure.Def
+	Spoken  []*figure.Spoken // what is said in words
+	Keys    []*schema.Key    // of the design file
+	Terms   []*figure.Entry
+}
+
+// Explained lists what can be explained with a line for each.
+func Explained(x *Explainable) *result.Result {
 	r := &result.Result{Untitled: true}
-	r.Add(objects("figures", figureColumns, figures, figureCells), objects("words", spokenColumns, spoken, spokenCells), objects("keys", keyColumns, keys, keyCells))
+	r.Add(objects("figures", figureColumns, x.Figures, figureCells), objects("words", spokenColumns, x.Spoken, spokenCells),
+		objects("keys", keyColumns, x.Keys, keyCells), objects("terms", termColumns, x.Terms, termCells))
 	var list chapters
-	for _, f := range figures {
+	for _, f := range x.Figures {
 		list.add(figureChapter(f), f.Key, fmt.Sprintf("%s (%s)", f.Name, f.Trust))
 	}
-	for _, s := range spoken {
+	for _, s := range x.Spoken {
 		list.add("Verdicts and texts", s.Key, s.Name)
 	}
-	for _, k := range keys {
+	for _, k := range x.Keys {
 		list.add(keyChapter(k), k.Path, k.Doc)
+	}
+	for _, e := range x.Terms {
+		list.add("Terms", e.Name, firstSentence(e.Text))
 	}
 	r.Add(list.tables()...)
 	return r
@@ -108,6 +119,45 @@ func ExplainSpoken(s *figure.Spoken) *result.Result {
 	e.line("inputs", strings.Join(s.Inputs(), ", "))
 	e.line("note", s.Note)
 	return e.result(fields(spokenColumns, spokenCells(s)))
+}
+
+var termColumns = []string{"term", "also", "text", "formula", "symbol", "unit", "keys", "source"}
+
+func termCells(e *figure.Entry) []result.Cell {
+	return []result.Cell{result.Name(e.Name), result.Words(e.Also), result.Name(e.Text), result.Name(e.Formula), result.Name(e.Symbol),
+		result.Name(e.Unit), result.Words(e.Keys), result.Name(e.Source)}
+}
+
+// firstSentence is a text up to its first full stop at the end of a sentence.
+func firstSentence(text string) string {
+	if i := strings.Index(text, ". "); i >= 0 {
+		return text[:i]
+	}
+	return strings.TrimSuffix(text, ".")
+}
+
+// ExplainTerm tells what a term means and where it occurs. others are names of figures and
+// keys that have the term in them beside those that the term lists.
+func ExplainTerm(e *figure.Entry, others []string) *result.Result {
+	x := explanation{title: e.Name + " (term)", doc: e.Text}
+	x.line("also", strings.Join(e.Also, ", "))
+	x.line("formula", e.Formula)
+	x.line("symbol", e.Symbol)
+	x.line("unit", e.Unit)
+	x.line("see", strings.Join(e.Keys, ", "))
+	x.line("source", e.Source)
+	x.line("named so", namedSo(others))
+	return x.result(fields(termColumns, termCells(e)))
+}
+
+// mostNamed is how many names a line lists.
+const mostNamed = 8
+
+func namedSo(names []string) string {
+	if len(names) <= mostNamed {
+		return strings.Join(names, ", ")
+	}
+	return fmt.Sprintf("%s and %d more", strings.Join(names[:mostNamed], ", "), len(names)-mostNamed)
 }
 
 var keyColumns = []string{"key", "text", "takes"}
