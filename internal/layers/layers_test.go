@@ -54,7 +54,7 @@ var forbidden = map[string][]string{
 	"internal/layers":    physics,
 	"internal/docs":      physics,
 
-	"internal/exposure":  physics,
+	"internal/exposure": physics,
 
 	"driver":              slices.Concat([]string{"waveguide"}, cabinets),
 	"waveguide":           cabinets,
