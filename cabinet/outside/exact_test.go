@@ -38,20 +38,6 @@ var inBody = []pointSource{{bem3.Vec{-0.35, 0.12, 0.03}, 1}, {bem3.Vec{-0.35, -0
 // besideChamber is in the front panel between chamber and horn, 5 cm from the chamber.
 var besideChamber = []pointSource{{bem3.Vec{-0.03, 0.09, 0}, 1}}
 
-// inPlate is a lattice of 6 mm in the middle of the left plate of hatch-insert, 12 mm thick,
-// between its edges and its mouths, of 50 by 104 mm and 68 mm above and below the middle.
-func inPlate() (list []pointSource) {
-	const step = 0.006
-	for y := 0.163; y <= 0.287; y += step {
-		for z := step / 2; z < 0.122; z += step {
-			if math.Abs(y-0.225) > 0.025+step || math.Abs(z-0.068) > 0.052+step {
-				list = append(list, pointSource{bem3.Vec{-0.006, y, z}, 1})
-			}
-		}
-	}
-	return list
-}
-
 // imaged adds the images of sources in the mirror planes of a surface.
 func imaged(list []pointSource, planes surface.Planes) []pointSource {
 	out := append([]pointSource(nil), list...)

@@ -2,7 +2,12 @@
 
 package outside
 
-import "testing"
+import (
+	"math"
+	"testing"
+
+	"gapline/internal/bem3"
+)
 
 // The table of the package comment; run with -tags long.
 func TestSourcesInTheSolidTable(t *testing.T) {
@@ -21,3 +26,17 @@ func TestSourcesInTheSolidTable(t *testing.T) {
 // Finer elements than the default come no nearer to the table, whose own error is about as
 // large.
 func TestInsertAgainstFiniteElementsFine(t *testing.T) { againstFinite(t, 9, 0.3, 2) }
+
+// inPlate is a lattice of 6 mm in the middle of the left plate of hatch-insert, 12 mm thick,
+// between its edges and its mouths, of 50 by 104 mm and 68 mm above and below the middle.
+func inPlate() (list []pointSource) {
+	const step = 0.006
+	for y := 0.163; y <= 0.287; y += step {
+		for z := step / 2; z < 0.122; z += step {
+			if math.Abs(y-0.225) > 0.025+step || math.Abs(z-0.068) > 0.052+step {
+				list = append(list, pointSource{bem3.Vec{-0.006, y, z}, 1})
+			}
+		}
+	}
+	return list
+}
