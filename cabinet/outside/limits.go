@@ -19,11 +19,20 @@ type series struct{ f, y []float64 }
 // linear over log f; NaN where it does not, or starts above.
 func (s series) first(level float64) float64 {
 	for i := 1; i < len(s.f); i++ {
-		if a, b := s.y[i-1], s.y[i]; a < level && b >= level {
-			return s.f[i-1] * math.Pow(s.f[i]/s.f[i-1], (level-a)/(b-a))
+		if s.rises(i, level) {
+			return s.crossing(i, level)
 		}
 	}
 	return numeric.Absent
+}
+
+// rises reports whether the series passes a level upward just before point i.
+func (s series) rises(i int, level float64) bool { return s.y[i-1] < level && s.y[i] >= level }
+
+// crossing is where it does, Hz.
+func (s series) crossing(i int, level float64) float64 {
+	a, b := s.y[i-1], s.y[i]
+	return s.f[i-1] * math.Pow(s.f[i]/s.f[i-1], (level-a)/(b-a))
 }
 
 // every leaves each second point from the given one on, and the last.
@@ -183,8 +192,8 @@ func (r *Result) Control(coverage float64) Limit {
 	return limitOf(func(every func(series) series) float64 {
 		s := every(series{r.Frequency, narrow})
 		for i := 1; i < len(s.f); i++ {
-			if s.y[i-1] < 0 && s.y[i] >= 0 && s.stays(i) {
-				return s.f[i-1] * math.Pow(s.f[i]/s.f[i-1], -s.y[i-1]/(s.y[i]-s.y[i-1]))
+			if s.rises(i, 0) && s.stays(i) {
+				return s.crossing(i, 0)
 			}
 		}
 		return numeric.Absent

@@ -11,6 +11,7 @@ import (
 	"gapline/internal/measured"
 	"gapline/internal/quantity"
 	"gapline/internal/schema"
+	"gapline/internal/study/trace"
 )
 
 // keepable refuses to keep what the table [measured] cannot say.
@@ -32,25 +33,26 @@ func (f *traceFlags) keepable() error {
 func (f *traceFlags) kept(d *design.Design) ([]designfile.Change, error) {
 	var out []designfile.Change
 	set := func(key, value string) { out = append(out, designfile.Change{Path: "measured." + key, Value: value}) }
-	pair := func(given []string, first, second, digest string, tables []string) error {
-		if len(given) == 0 {
+	pair := func(of trace.PairOf, first, second, digest string, tables []string) error {
+		i := slices.IndexFunc(f.pairFiles, func(p pairFiles) bool { return p.of == of })
+		if i < 0 {
 			return nil
 		}
-		i := slices.IndexFunc(f.pairFiles, func(p pairFiles) bool { return p.with+","+p.without == given[0] })
-		for key, path := range map[string]string{first: f.pairFiles[i].with, second: f.pairFiles[i].without} {
+		keys := []string{first, second}
+		for k, path := range []string{f.pairFiles[i].with, f.pairFiles[i].without} {
 			name, err := besideOf(f.write, path)
 			if err != nil {
 				return err
 			}
-			set(key, strconv.Quote(name))
+			set(keys[k], strconv.Quote(name))
 		}
 		set(digest, strconv.Quote(schema.Digest(d, tables)))
 		return nil
 	}
-	if err := pair(f.stacks, "stack", "closer", "stack_digest", schema.StackTables); err != nil {
+	if err := pair(trace.OfStacks, "stack", "closer", "stack_digest", schema.StackTables); err != nil {
 		return nil, err
 	}
-	if err := pair(f.edges, "axis", "edge", "edge_digest", schema.EdgeTables); err != nil {
+	if err := pair(trace.OfEdge, "axis", "edge", "edge_digest", schema.EdgeTables); err != nil {
 		return nil, err
 	}
 	if f.state != "" {
