@@ -106,6 +106,9 @@ func TestGalleryRender(t *testing.T) {
 			if err := Save(filepath.Join(dir, name+ext), fig); err != nil {
 				t.Errorf("%s%s: %v", name, ext, err)
 			}
+			if err := Save(filepath.Join(dir, name+"-narrow"+ext), Narrow(fig)); err != nil {
+				t.Errorf("%s-narrow%s: %v", name, ext, err)
+			}
 		}
 	}
 }

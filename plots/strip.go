@@ -117,13 +117,16 @@ func (c Strip) layout() (*sheet, error) {
 		}
 	}
 	const right = 12 // room for half of the last tick label
-	left := sheetMargin + labelWidth + 10
-	p := panel{rect: rect(left, 0, sheetWidth-sheetMargin-right, 1), x: c.axis(), y: scale{high: 1}}
+	left := c.margin() + labelWidth + 10
+	if c.narrow {
+		left = c.margin() + 6
+	}
+	p := panel{rect: rect(left, 0, c.fullWidth()-c.margin()-right, 1), x: c.axis(), y: scale{high: 1}}
 
 	groups := make([]stripGroupPlan, len(c.Groups))
 	var height vg.Length
 	for i, g := range c.Groups {
-		groups[i] = planGroup(p, g)
+		groups[i] = c.planGroup(p, g)
 		height += groups[i].height
 	}
 	height += vg.Length(len(groups)-1) * stripGroupGap
@@ -134,7 +137,7 @@ func (c Strip) layout() (*sheet, error) {
 		p.rect.Max.Y = y - g.titleHeight()
 		p.rect.Min.Y = y - g.height
 		p.grid(s, ticks, nil)
-		g.draw(s, p, y)
+		g.draw(s, p, vg.Point{X: c.margin(), Y: y})
 		p.frame(s, ticks, nil)
 		y -= g.height + stripGroupGap
 	}
@@ -151,9 +154,9 @@ type stripGroupPlan struct {
 	height vg.Length
 }
 
-func planGroup(p panel, g StripGroup) stripGroupPlan {
+func (c Strip) planGroup(p panel, g StripGroup) stripGroupPlan {
 	plan := stripGroupPlan{StripGroup: g, header: stripRowGap}
-	plan.title = wrap(g.Title, labelSize, true, p.rect.Max.X-sheetMargin, 2)
+	plan.title = wrap(g.Title, labelSize, true, p.rect.Max.X-c.margin(), 2)
 	if g.Window != nil {
 		plan.header += stripLine + 3
 	}
@@ -162,7 +165,7 @@ func planGroup(p panel, g StripGroup) stripGroupPlan {
 		if r.Colour == 0 {
 			r.Colour = i%len(palette) + 1
 		}
-		row := planRow(p, r)
+		row := planRow(p, r, c.narrow)
 		plan.rows = append(plan.rows, row)
 		plan.height += row.height
 	}
@@ -174,8 +177,10 @@ func (g stripGroupPlan) titleHeight() vg.Length {
 	return vg.Length(len(g.title)) * labelSize * lineSpacing
 }
 
-func (g stripGroupPlan) draw(s *sheet, p panel, top vg.Length) {
-	s.textLines(g.title, label{at: vg.Point{X: sheetMargin, Y: top}, alignY: 1, size: labelSize, bold: true, color: ink})
+// draw draws the group with its title from a point on.
+func (g stripGroupPlan) draw(s *sheet, p panel, at vg.Point) {
+	top := at.Y
+	s.textLines(g.title, label{at: at, alignY: 1, size: labelSize, bold: true, color: ink})
 	y := top - g.titleHeight() - g.header
 	if g.Window != nil {
 		g.drawWindow(s, p, y, top-g.height)

@@ -17,6 +17,7 @@ type stripRowPlan struct {
 	spots  []stripSpot // texts on the bar's own line
 	below  []string    // texts that found no room there
 	height vg.Length
+	above  vg.Length // room of the label where it stands above the bar; 0: it stands beside it
 }
 
 // stripSpot is a text on the bar's line.
@@ -28,8 +29,12 @@ type stripSpot struct {
 
 // planRow measures the row's texts and decides where they go: inside the bar if
 // both ends fit there, else outside next to the ends, else in a line below.
-func planRow(p panel, r StripRow) stripRowPlan {
+func planRow(p panel, r StripRow, narrow bool) stripRowPlan {
 	plan := stripRowPlan{StripRow: r, label: wrap(r.Label, labelSize, false, stripLabelMax, 3)}
+	if narrow {
+		plan.label = wrap(r.Label, labelSize, false, p.rect.Max.X-p.rect.Min.X-2*stripPad, 3)
+		plan.above = vg.Length(len(plan.label)) * labelSize * lineSpacing
+	}
 	if r.Missing != "" {
 		plan.below = wrap(r.Missing, stripText, false, p.rect.Max.X-p.rect.Min.X-2*stripPad, 3)
 		plan.height = vg.Length(len(plan.below)) * stripLine
@@ -39,7 +44,12 @@ func planRow(p panel, r StripRow) stripRowPlan {
 		plan.below = wrap(rest, stripText, false, p.rect.Max.X-p.rect.Min.X-2*stripPad, 3)
 		plan.height = stripBar + vg.Length(len(plan.below))*stripLine
 	}
-	plan.height = max(plan.height, vg.Length(len(plan.label))*labelSize*lineSpacing) + stripRowGap
+	if narrow {
+		plan.height += plan.above
+	} else {
+		plan.height = max(plan.height, vg.Length(len(plan.label))*labelSize*lineSpacing)
+	}
+	plan.height += stripRowGap
 	return plan
 }
 
@@ -110,9 +120,17 @@ func (r *stripRowPlan) placeTexts(p panel) (rest string) {
 }
 
 func (r stripRowPlan) draw(s *sheet, p panel, top vg.Length) {
+	if r.above > 0 {
+		for i, line := range r.label {
+			s.plated(label{text: line, at: vg.Point{X: p.rect.Min.X + stripPad, Y: top - vg.Length(i)*labelSize*lineSpacing}, alignY: 1, size: labelSize, color: ink})
+		}
+		top -= r.above
+	}
 	bar := rect(r.x0, top-stripBar, r.x1, top)
 	textTop := top - (stripBar-labelSize*(boxAscent+boxDescent))/2
-	s.textLines(r.label, label{at: vg.Point{X: p.rect.Min.X - 8, Y: textTop}, alignX: 1, alignY: 1, size: labelSize, color: ink})
+	if r.above == 0 {
+		s.textLines(r.label, label{at: vg.Point{X: p.rect.Min.X - 8, Y: textTop}, alignX: 1, alignY: 1, size: labelSize, color: ink})
+	}
 	if r.Missing != "" {
 		for i, line := range r.below {
 			s.plated(label{text: line, at: vg.Point{X: p.rect.Min.X + stripPad, Y: textTop - vg.Length(i)*stripLine}, alignY: 1, size: stripText, color: inkSoft})
