@@ -45,7 +45,7 @@ func sourceVersion(info *debug.BuildInfo, ok bool) string {
 // versionText is what --version prints: the version, and what the same bytes are built
 // from and by.
 func versionText(info *debug.BuildInfo, ok bool) string {
-	text := "gapline " + sourceVersion(info, ok) + "\n"
+	text := "gapline version " + sourceVersion(info, ok) + "\n"
 	if !ok {
 		return text
 	}

@@ -36,7 +36,7 @@ func TestVersionNamesTheSource(t *testing.T) {
 			t.Errorf("%s: %q, want %q", c.of, got, c.want)
 		}
 		text := versionText(info, true)
-		if !strings.HasPrefix(text, "gapline "+c.want+"\n") {
+		if !strings.HasPrefix(text, "gapline version "+c.want+"\n") {
 			t.Errorf("%s: --version prints %q", c.of, text)
 		}
 		if named := strings.Contains(text, "commit "+commit+" of 2026-11-29T18:00:58Z by go1.26.8"); named != (c.settings != nil) {
@@ -50,7 +50,7 @@ func TestVersionNamesTheSource(t *testing.T) {
 
 func TestVersionFlag(t *testing.T) {
 	code, out, _ := gapline("--version")
-	if want := "for " + runtime.GOOS + "/" + runtime.GOARCH + "\n"; code != exitDone || !strings.HasPrefix(out, "gapline dev\n") || !strings.HasSuffix(out, want) {
-		t.Errorf("--version: exit code %d and %q, want gapline dev and %q", code, out, want)
+	if want := "for " + runtime.GOOS + "/" + runtime.GOARCH + "\n"; code != exitDone || !strings.HasPrefix(out, "gapline version dev\n") || !strings.HasSuffix(out, want) {
+		t.Errorf("--version: exit code %d and %q, want version dev and %q", code, out, want)
 	}
 }
