@@ -66,6 +66,7 @@ var forbidden = map[string][]string{
 	"cabinet/field":       slices.Concat([]string{"cabinet/design", "cabinet/sizing"}, uses),
 	"cabinet/filter":      slices.Concat([]string{"cabinet/design", "cabinet/sizing"}, uses),
 	"cabinet/layout":      slices.Concat([]string{"cabinet/sizing"}, uses),
+	"cabinet/pattern":     slices.Concat([]string{"cabinet/design", "cabinet/sizing", "cabinet/outside"}, uses),
 	"cabinet/section":     words,
 	"cabinet/source":      words,
 	"cabinet/surface":     words,
