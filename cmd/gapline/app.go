@@ -213,7 +213,7 @@ func (a *app) load(ctx context.Context, name string) (*designfile.File, error) {
 func (a *app) fitted(file *designfile.File, err error) (*designfile.File, error) {
 	if err == nil {
 		d := &file.Design
-		a.fits = append(a.fits, describe.Fitted{Name: file.Name, Design: d, Fit: fit.Of(d, file.Links)})
+		a.fits = append(a.fits, describe.Fitted{Name: file.Name, Design: d, Fit: fit.Of(d, file.Links), Refits: file.Refits})
 	}
 	return file, err
 }
