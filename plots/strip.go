@@ -36,6 +36,7 @@ type StripRow struct {
 	Note     string     // a remark to the bar
 	Missing  string     // if set, stands in place of the bar: why there is none
 	Within   [2]float64 // between which frequencies one of its ends lies, Hz: a bracket under the bar; zero: none
+	Was      [2]float64 // from where to where it reached in an earlier state, Hz, as From and To: a dashed outline; zero: none
 }
 
 // BarStyle is how a bar is filled.
@@ -91,6 +92,9 @@ func (c Strip) check() error {
 			}
 			if w := r.Within; !(w == [2]float64{} || w[0] > 0 && w[1] >= w[0] && !math.IsInf(w[1], 0)) {
 				return fmt.Errorf("strip row %q: an end between %g and %g Hz: want 0 < low <= high", r.Label, w[0], w[1])
+			}
+			if w := r.Was; !(w == [2]float64{} || w[0] >= 0 && w[1] > w[0] && !math.IsInf(w[0], 0)) {
+				return fmt.Errorf("strip row %q: it was from %g to %g Hz: want 0 <= from < to", r.Label, w[0], w[1])
 			}
 			if r.Colour < 0 || r.Colour > len(palette) {
 				return fmt.Errorf("strip row %q: colour %d is not within 0 to %d", r.Label, r.Colour, len(palette))

@@ -139,6 +139,7 @@ func (r stripRowPlan) draw(s *sheet, p panel, top vg.Length) {
 	}
 	r.drawBar(s, p, bar)
 	r.drawWithin(s, p, bar)
+	r.drawWas(s, p, bar)
 	for _, spot := range r.spots {
 		l := label{text: spot.text, at: vg.Point{X: spot.left, Y: top - stripBar/2}, alignY: 0.5, size: stripText, color: ink}
 		if spot.inside && r.Fill == SolidBar {
@@ -198,6 +199,16 @@ func (r stripRowPlan) drawWithin(s *sheet, p panel, bar vg.Rectangle) {
 		[]vg.Point{{X: x1, Y: y - end}, {X: x1, Y: y + end}})
 }
 
+// drawWas outlines where the bar stood in an earlier state.
+func (r stripRowPlan) drawWas(s *sheet, p panel, bar vg.Rectangle) {
+	if r.Was == [2]float64{} {
+		return
+	}
+	const around = 2
+	x0, x1 := p.xAt(p.x.clamp(max(r.Was[0], p.x.low))), p.xAt(p.x.clamp(r.Was[1]))
+	s.strokeRect(stroke{color: ink, width: 0.9, dash: dashPatterns[ShortDash]}, rect(x0, bar.Min.Y-around, x1, bar.Max.Y+around))
+}
+
 // words says what the row shows.
 func (r StripRow) words() string {
 	text := r.span()
@@ -206,6 +217,10 @@ func (r StripRow) words() string {
 			return quantity.FormatAs(f, quantity.Frequency, quantity.Style{Short: true}, quantity.Metric)
 		}
 		text += " (certain to between " + short(r.Within[0]) + " and " + short(r.Within[1]) + ")"
+	}
+	if r.Was != [2]float64{} {
+		before := StripRow{From: r.Was[0], To: r.Was[1]}
+		text += " (before:" + before.span() + ")"
 	}
 	return text
 }
