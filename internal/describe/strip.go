@@ -241,6 +241,7 @@ func stripAlt(d Sized) result.Text {
 // outlined: those of the same line of mouths or the horn, under the same title.
 func StripSince(now, before Sized) result.Strip {
 	out, old := Strip([]Sized{now}), Strip([]Sized{before})
+	out.Alt = result.Text{} // the picture's own words tell of both states
 	was := map[[2]string]*result.StripRow{}
 	for _, g := range old.Groups {
 		for i := range g.Rows {
