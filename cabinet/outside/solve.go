@@ -55,6 +55,7 @@ type Task struct {
 	Share         func(i int) bool
 	WithoutInsert bool
 	OpenJoints    bool
+	Straight      bool    // hung without splay, whatever the design's
 	PerWave       float64 // elements to a wavelength; 0: what the surface takes
 	// Circuit drives the cones with Volts at the terminals of each box; nil: each cone moves with
 	// an acceleration of 1 m/s² rms.
@@ -177,7 +178,7 @@ func solveShare(ctx context.Context, d *design.Design, t *Task) (*job, []Point, 
 // meshed is the job of the octave below a frequency, Hz. Faults and errors are those of
 // Solve.
 func meshed(ctx context.Context, d *design.Design, t *Task, top float64) (*job, []surface.Fault, error) {
-	s, faults, err := surface.New(ctx, d, surface.Options{Frequency: top, PerWave: t.PerWave, Boxes: t.Boxes, WithoutInsert: t.WithoutInsert, OpenJoints: t.OpenJoints, Rigid: t.Driven.rigid()})
+	s, faults, err := surface.New(ctx, d, surface.Options{Frequency: top, PerWave: t.PerWave, Boxes: t.Boxes, WithoutInsert: t.WithoutInsert, OpenJoints: t.OpenJoints, Straight: t.Straight, Rigid: t.Driven.rigid()})
 	if err != nil || len(faults) > 0 {
 		return nil, faults, err
 	}
