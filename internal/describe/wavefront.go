@@ -50,13 +50,17 @@ type frontParts struct{ *wave.Front }
 func (p frontParts) text() result.Text {
 	s := p.With.Surface
 	text := result.Say("Outside in three dimensions: ")
-	switch {
-	case p.Boxes == 1:
+	if p.Boxes == 1 {
 		text = text.And(result.Plain("one box in free air"))
-	case s.Joined:
-		text = text.And(result.Say("%s boxes in free air, the joints between them closed", result.Count(p.Boxes)))
-	default:
-		text = text.And(result.Say("%s boxes in free air", result.Count(p.Boxes)))
+	} else {
+		how := " boxes as they hang"
+		if p.Straight {
+			how = " boxes, straight"
+		}
+		text = text.And(result.Say("%s"+how+" in free air", result.Count(p.Boxes)))
+		if s.Joined {
+			text = text.And(result.Plain(", the joints between them closed"))
+		}
 	}
 	text = text.And(result.Plain("; driven by the " + frontDriven[p.Driven]))
 	switch {

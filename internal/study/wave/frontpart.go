@@ -9,44 +9,42 @@ import (
 	"gapline/cabinet/outside"
 )
 
-// FrontPoints are the solutions of some frequencies of a run, ascending, with what RunFront
-// drives.
-type FrontPoints struct {
-	With, Bare []outside.Point // Bare is empty where RunFront has none
-}
+// FrontPoints are what each solution of a run gave at some frequencies, ascending; empty of those
+// that RunFront has not.
+type FrontPoints [frontRuns][]outside.Point
 
 // FrontPart solves the share of a run, for JoinFront. The error is as RunFront's.
 func FrontPart(ctx context.Context, d *design.Design, o FrontOptions) (*FrontPoints, error) {
-	_, t, bare := newFront(d, &o)
-	t.Share = o.Share
+	_, tasks := newFront(d, &o)
+	for k := range tasks {
+		tasks[k].Share = o.Share
+	}
 	out := new(FrontPoints)
-	err := o.twice(&t, bare, func() (err error) {
-		*out.of(t.WithoutInsert), err = solved(outside.Points(ctx, d, t))(d)
+	return out, o.each(ctx, d, tasks, func(t *frontTask, w *outside.Work) (err error) {
+		out[t.of], err = w.Points(ctx)
 		return err
 	})
-	return out, err
 }
 
 // JoinFront makes of all frequencies of a run what RunFront gives. Nothing is solved. The
 // error wraps outside.ErrForeign where the points are not of this run, or is as RunFront's.
 func JoinFront(ctx context.Context, d *design.Design, o FrontOptions, points *FrontPoints) (*Front, error) {
-	st, t, bare := newFront(d, &o)
-	if !bare && len(points.Bare) > 0 {
-		return nil, outside.ErrForeign
+	st, tasks := newFront(d, &o)
+	var wanted [frontRuns]bool
+	for _, t := range tasks {
+		wanted[t.of] = true
+		r, err := solved(outside.Join(ctx, d, t.Task, points[t.of]))(d)
+		if err != nil {
+			return nil, err
+		}
+		*st.result(t.of) = r
 	}
-	err := o.twice(&t, bare, func() (err error) {
-		*st.result(t.WithoutInsert), err = solved(outside.Join(ctx, d, t, *points.of(t.WithoutInsert)))(d)
-		return err
-	})
-	return st.whole(err)
-}
-
-// of are the points with or without the insert.
-func (p *FrontPoints) of(bare bool) *[]outside.Point {
-	if bare {
-		return &p.Bare
+	for of, list := range points {
+		if len(list) > 0 && !wanted[of] {
+			return nil, outside.ErrForeign
+		}
 	}
-	return &p.With
+	return st.whole(nil)
 }
 
 // frontPoint is a point as text: complex numbers as pairs, and every digit.
