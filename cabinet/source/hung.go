@@ -3,6 +3,7 @@ package source
 import (
 	"math"
 	"math/cmplx"
+	"slices"
 
 	"gapline/cabinet/field"
 	"gapline/cabinet/pattern"
@@ -106,7 +107,7 @@ func (b *builder) edges(band *Band) {
 	hz := p.Of.Frequency
 	level, phase := make([]float64, len(hz)), make([]float64, len(hz))
 	for i, x := range p.Of.From(middle(band.Mouths).Sub(b.countedFrom(p)), b.air.SoundSpeed).Axis() {
-		ratio := x / band.Circuit.At(hz[i], p.Volts).Pressure
+		ratio := x / (band.Circuit.At(hz[i], p.Volts).Pressure * band.Circuit.FrontShare(hz[i])) // vents stand still in a run
 		level[i], phase[i] = math.Log(cmplx.Abs(ratio)), cmplx.Phase(ratio)
 		if i > 0 {
 			phase[i] = phase[i-1] + math.Remainder(phase[i]-phase[i-1], 2*math.Pi)
@@ -169,4 +170,15 @@ func middle(mouths []field.Mouth) field.Vec {
 		out = out.Add(m.Position.Scale(1 / float64(len(mouths))))
 	}
 	return out
+}
+
+// Patterned reports whether any band radiates by the pattern of its box.
+func (m *Model) Patterned() bool {
+	return slices.ContainsFunc(m.Bands, func(b Band) bool { return b.Pattern != nil })
+}
+
+// InHalfSpace reports whether the model has woofers whose levels are those of a box in a wall.
+func (m *Model) InHalfSpace() bool {
+	i := m.Band(Woofers)
+	return i >= 0 && m.Absolute && m.Bands[i].Edges == nil
 }

@@ -123,6 +123,9 @@ func (b *builder) circuit(band *Band) bool {
 	b.edges(band)
 	band.Response = func(hz float64) complex128 { return c.At(hz, volts).Pressure }
 	band.Origin = "Thiele-Small, half space"
+	if band.Edges != nil {
+		band.Origin = "Thiele-Small, in the open by the run"
+	}
 	if setup.Insert != nil {
 		band.Origin += ", through the insert"
 	}
