@@ -36,7 +36,9 @@ type Pattern struct {
 	// the open; NaN: Of has no level, and the band keeps its own on the axis.
 	Volts float64
 	Name  string // of the run or the folder, in words
-	Notes []string
+	// Predicted says that what is given as measured is what a program predicted.
+	Predicted bool
+	Notes     []string
 }
 
 // Range is that in which the pattern has all of the sound, Hz.

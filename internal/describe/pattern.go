@@ -57,6 +57,9 @@ func (h hung) radiates() []result.Text {
 		from := "run " + b.Pattern.Name + " in space of this box (trust wave)"
 		if b.Pattern.Kind == source.ByMeasured {
 			from = "polars in " + b.Pattern.Name + " (trust measured)"
+			if b.Pattern.Predicted {
+				from = "polars in " + b.Pattern.Name + " (predicted ones, trust as there)"
+			}
 		}
 		e := patternEnds(b)
 		text := result.Say("  %s by the "+from+", %s to %s; ideal mouths below %s and above %s, both in between", result.Name(b.Name),
