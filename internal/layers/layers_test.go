@@ -104,6 +104,7 @@ var forbidden = map[string][]string{
 	"plots":             slices.Concat(physicsBut("plots"), libraries[:2]),
 	"internal/document": slices.Concat(physicsBut("plots", "internal/document"), libraries[:2]),
 	"internal/review":   {"cmd", "github.com/spf13/cobra"},
+	"internal/live":     {"cmd", "internal/review", "internal/document", "github.com/spf13/cobra"},
 	"cmd/gapline":       nil,
 }
 
