@@ -20,6 +20,7 @@ import (
 type broken struct{}
 
 func (broken) layout() (*sheet, error) { return nil, errors.New("no data") }
+func (b broken) narrowed() Figure      { return b }
 
 // wantErr fails unless err has all the given words.
 func wantErr(t *testing.T, err error, words ...string) {

@@ -38,7 +38,7 @@ var waveViews = map[string][]string{
 
 // Ends of the frequency range when nothing is said, and the widest one, Hz.
 const (
-	defaultFrom, defaultTo = 250, 16e3
+	defaultFrom, defaultTo = study.PlanFrom, study.PlanTo
 	frontFrom, frontTo     = 100, 2000
 	lowestWave             = 10
 	mostFrequencies        = 2000

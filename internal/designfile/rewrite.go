@@ -79,12 +79,7 @@ func rewriteOne(text string, c Change) string {
 // replaceValue puts a value in place of the one that starts in a line and may run
 // on below it. A comment behind the old value stays.
 func replaceValue(lines []string, first int, value string) []string {
-	last := first
-	s := lineScanner{lines: map[string]int{}}
-	for s.line(0, lines[last]); (s.until != "" || s.nested > 0) && last+1 < len(lines); {
-		last++
-		s.line(0, lines[last])
-	}
+	last := lastLine(lines, first)
 	eq := equalsSign(lines[first])
 	changed := lines[first][:eq+1] + " " + value
 	if i := commentStart(lines[last], first == last); i >= 0 {
@@ -94,6 +89,17 @@ func replaceValue(lines []string, first int, value string) []string {
 		changed += "\r"
 	}
 	return slices.Replace(lines, first, last+1, changed)
+}
+
+// lastLine returns the line on which the value ends that starts in a line.
+func lastLine(lines []string, first int) int {
+	last := first
+	s := lineScanner{lines: map[string]int{}}
+	for s.line(0, lines[last]); (s.until != "" || s.nested > 0) && last+1 < len(lines); {
+		last++
+		s.line(0, lines[last])
+	}
+	return last
 }
 
 // commentStart finds the comment behind a value; −1 when there is none.

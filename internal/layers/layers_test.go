@@ -67,6 +67,7 @@ var forbidden = map[string][]string{
 	"cabinet/field":       slices.Concat([]string{"cabinet/design", "cabinet/sizing"}, uses),
 	"cabinet/filter":      slices.Concat([]string{"cabinet/design", "cabinet/sizing"}, uses),
 	"cabinet/layout":      slices.Concat([]string{"cabinet/sizing"}, uses),
+	"cabinet/pattern":     slices.Concat([]string{"cabinet/design", "cabinet/sizing", "cabinet/outside"}, uses),
 	"cabinet/section":     words,
 	"cabinet/source":      words,
 	"cabinet/surface":     words,
@@ -103,6 +104,7 @@ var forbidden = map[string][]string{
 	"plots":             slices.Concat(physicsBut("plots"), libraries[:2]),
 	"internal/document": slices.Concat(physicsBut("plots", "internal/document"), libraries[:2]),
 	"internal/review":   {"cmd", "github.com/spf13/cobra"},
+	"internal/live":     {"cmd", "internal/review", "internal/document", "github.com/spf13/cobra"},
 	"cmd/gapline":       nil,
 }
 
