@@ -11,6 +11,7 @@ import (
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/bem3"
+	"gapline/internal/optional"
 )
 
 // Driven is what moves.
@@ -55,8 +56,11 @@ type Task struct {
 	Share         func(i int) bool
 	WithoutInsert bool
 	OpenJoints    bool
-	Straight      bool    // hung without splay, whatever the design's
-	PerWave       float64 // elements to a wavelength; 0: what the surface takes
+	Straight      bool // hung without splay, whatever the design's
+	// Floor is how high the lower edge of the lowest front is above a rigid floor, m; not given:
+	// there is none.
+	Floor   optional.Float
+	PerWave float64 // elements to a wavelength; 0: what the surface takes
 	// Circuit drives the cones with Volts at the terminals of each box; nil: each cone moves with
 	// an acceleration of 1 m/s² rms.
 	Circuit *driver.Circuit
@@ -192,7 +196,7 @@ func Solve(ctx context.Context, d *design.Design, t Task) (*Result, []surface.Fa
 // meshed is the job of the octave below a frequency, Hz. Faults and errors are those of
 // Solve.
 func meshed(ctx context.Context, d *design.Design, t *Task, top float64) (*job, []surface.Fault, error) {
-	s, faults, err := surface.New(ctx, d, surface.Options{Frequency: top, PerWave: t.PerWave, Boxes: t.Boxes, WithoutInsert: t.WithoutInsert, OpenJoints: t.OpenJoints, Straight: t.Straight, Rigid: t.Driven.rigid()})
+	s, faults, err := surface.New(ctx, d, surface.Options{Frequency: top, PerWave: t.PerWave, Boxes: t.Boxes, WithoutInsert: t.WithoutInsert, OpenJoints: t.OpenJoints, Straight: t.Straight, Floor: t.Floor, Rigid: t.Driven.rigid()})
 	if err != nil || len(faults) > 0 {
 		return nil, faults, err
 	}
@@ -279,7 +283,7 @@ func (j *job) problem(f float64) *bem3.Problem {
 	if j.surface.Planes.Y {
 		p.Mirrors = append(p.Mirrors, bem3.Mirror{Axis: 1})
 	}
-	if j.surface.Planes.Z {
+	if j.surface.Planes.Z || j.surface.Floor {
 		p.Mirrors = append(p.Mirrors, bem3.Mirror{Axis: 2})
 	}
 	for i := range j.sets {

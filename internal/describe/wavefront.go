@@ -52,13 +52,13 @@ func (p frontParts) text() result.Text {
 	s := p.With.Surface
 	text := result.Say("Outside in three dimensions: ")
 	if p.Boxes == 1 {
-		text = text.And(result.Plain("one box in free air"))
+		text = text.And(result.Plain("one box").And(p.where()))
 	} else {
-		how := " boxes as they hang"
+		how := " boxes with their splay"
 		if p.Straight {
-			how = " boxes, straight"
+			how = " straight boxes"
 		}
-		text = text.And(result.Say("%s"+how+" in free air", result.Count(p.Boxes)))
+		text = text.And(result.Say("%s"+how, result.Count(p.Boxes)).And(p.where()))
 		if s.Joined {
 			text = text.And(result.Plain(", the joints between them closed"))
 		}
@@ -74,6 +74,18 @@ func (p frontParts) text() result.Text {
 	}
 	planes := [...]string{"no mirror plane", "one mirror plane", "two mirror planes"}
 	return text.And(result.Plain("; " + planes[s.Planes.Count()] + ". Vents stand still."))
+}
+
+// where is what the boxes hang or stand in.
+func (p frontParts) where() result.Text {
+	s := p.With.Surface
+	switch {
+	case s.Stands:
+		return result.Plain(" standing on a rigid floor")
+	case s.Floor:
+		return result.Say(" %s above a rigid floor", length(p.With.Task.Floor.Value()))
+	}
+	return result.Plain(" in free air")
 }
 
 func (p frontParts) solution() *solution {
@@ -306,14 +318,18 @@ func (p frontParts) angleMap() result.Grid {
 	r := p.With
 	var angles []float64
 	const step = 2
-	for i := 0; i < len(r.Angle); i += step {
+	first := 0
+	if r.Surface.Floor {
+		first = len(r.Angle) / 2 // ahead
+	}
+	for i := first; i < len(r.Angle); i += step {
 		angles = append(angles, r.Angle[i])
 	}
 	g := result.Grid{Shown: result.View(WaveMap, result.Drawn), Fig: figure.WaveFrontLevel,
 		X: result.Values{Fig: figure.WaveFrequency, SI: r.Frequency}, Y: result.Values{Fig: figure.WaveFrontAngle, SI: angles}, Z: make([][]float64, len(angles))}
 	for _, row := range r.Levels(r.Vertical) {
 		for j := range angles {
-			g.Z[j] = append(g.Z[j], math.Max(row[step*j], mapFloor))
+			g.Z[j] = append(g.Z[j], math.Max(row[first+step*j], mapFloor))
 		}
 	}
 	g.Look = &result.Map{Form: result.AngleMap, Caption: p.caption(result.Caption{Title: "Upright pattern against frequency, relative to the axis, positive up", Trust: "wave"})}
