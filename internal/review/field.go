@@ -4,17 +4,19 @@ import (
 	"math"
 	"strings"
 
+	"gapline/cabinet/source"
 	"gapline/internal/advice"
 	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
 	"gapline/internal/render/page"
 	"gapline/internal/study/line"
+	"gapline/internal/study/stored"
 )
 
 // line is what the stack does in the hall.
 func (b *builder) line(s *document.Section) error {
-	study, problems := line.New(b.design, line.Conditions{})
+	study, problems := line.New(b.design, b.conditions())
 	if problems != nil {
 		missing(s, "The field is not worked out: "+strings.Join(problemTexts(problems), "; ")+".")
 		return nil
@@ -39,6 +41,15 @@ func (b *builder) line(s *document.Section) error {
 	return nil
 }
 
+// conditions are those of the line command without flags: the box by its own pattern where a run
+// of it is stored.
+func (b *builder) conditions() line.Conditions {
+	if !b.hungRead {
+		b.hung, b.hungRead = stored.Patterns(b.ctx, b.File.Name, b.design, false, b.o.Warn), true
+	}
+	return line.Conditions{Choice: source.Choice{Patterns: b.hung}}
+}
+
 // lineRequest asks for what the line command shows without flags.
 func lineRequest(study *line.Study) (line.Request, error) {
 	r := line.Request{PolarDistance: math.Inf(1), From: line.NearestMetre, To: line.FarthestMetre,
@@ -55,7 +66,7 @@ func lineRequest(study *line.Study) (line.Request, error) {
 func (b *builder) crossover(s *document.Section) error {
 	a := numeric.Absent
 	request := line.CrossoverRequest{Vertical: a, Horizontal: a, Distance: math.Inf(1), From: a, To: a}
-	c, study, err := line.Crossovers(b.ctx, b.design, line.Conditions{}, request)
+	c, study, err := line.Crossovers(b.ctx, b.design, b.conditions(), request)
 	if err != nil {
 		return lacking(s, "The crossover", err)
 	}

@@ -14,6 +14,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
+	"gapline/cabinet/source"
 	"gapline/internal/advice"
 	"gapline/internal/describe"
 	"gapline/internal/designfile"
@@ -93,6 +94,9 @@ type builder struct {
 	oneBox *box.Study // nil until it is worked out
 	source []string   // in the order of their numbers
 	lacks  []string   // ids of sections in which something is missing
+
+	hung     []source.Pattern // of the box, from stored runs
+	hungRead bool
 }
 
 // New reviews the first of the designs; the others are its alternatives. The error
