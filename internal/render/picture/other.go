@@ -33,7 +33,7 @@ func (s setter) strip(x *result.Strip) plots.Strip {
 		group := plots.StripGroup{Title: g.Title}
 		for _, r := range g.Rows {
 			group.Rows = append(group.Rows, plots.StripRow{Label: r.Label, From: r.From, To: r.To, Fill: fills[r.Fill], Colour: r.Colour,
-				FromText: r.FromText, ToText: r.ToText, Note: s.text(r.Note), Missing: r.Missing, Within: r.Within})
+				FromText: r.FromText, ToText: r.ToText, Note: s.text(r.Note), Missing: r.Missing, Within: r.Within, Was: r.Was})
 		}
 		if w := g.Window; w != nil {
 			group.Window = &plots.StripWindow{Low: w.Low, High: w.High, Label: s.text(w.Label), Overlap: w.Overlap}
