@@ -37,6 +37,10 @@ type Result struct {
 	Mouths     [][]complex128
 	Parts      []int // in Surface.Layout.Parts
 	Cones, Out []complex128
+	// Baffled is the upright far field of the flow over those mouths in a wide flat baffle, as
+	// Vertical is; Pressed the mean pressure over the mouths in the middle of the plate, Pa rms.
+	Baffled [][]complex128
+	Pressed []complex128
 
 	Sphere [][]complex128 // far field over pattern.Directions, [frequency][direction], Pa·m rms; nil: not asked for
 	rings  int
@@ -44,7 +48,16 @@ type Result struct {
 	Skin  *Skin // as Task.Look asks for them; nil: it does not
 	Field *Field
 
-	air air.Air
+	air    air.Air
+	middle []int // sets with cones or an exit in the middle box; nil: of an even number
+	room   room
+}
+
+// room is the air behind the mouths of the middle box as lumped elements take it.
+type room struct {
+	volume float64 // of the chambers, m³
+	area   float64 // of the mouths, m²
+	inner  float64 // effective length of the inner half of a mouth, with its end correction, m
 }
 
 func newResult(d *design.Design, t *Task, j *job, points []Point) *Result {
@@ -52,8 +65,15 @@ func newResult(d *design.Design, t *Task, j *job, points []Point) *Result {
 	for i := range j.sets {
 		r.Area = append(r.Area, j.sets[i].area)
 	}
+	if mid := len(j.surface.Boxes) / 2; len(j.surface.Boxes)%2 == 1 {
+		for i := range j.sets {
+			if j.sets[i].boxes[mid] > 0 {
+				r.middle = append(r.middle, i)
+			}
+		}
+	}
 	if j.probes != nil {
-		r.Parts = j.probes.part
+		r.Parts, r.room = j.probes.part, j.probes.room(d, j.surface)
 	}
 	for i := range points {
 		r.add(&points[i])
@@ -87,6 +107,7 @@ func (r *Result) add(p *Point) {
 		flows[i] = x / complex(0, 2*math.Pi*p.Frequency*r.air.Density)
 	}
 	r.Mouths, r.Cones = append(r.Mouths, flows), append(r.Cones, p.Cones)
+	r.Baffled, r.Pressed = append(r.Baffled, p.Baffled), append(r.Pressed, p.Pressed)
 	stored := p.Held * complex(0, 2*math.Pi*p.Frequency/(r.air.Density*r.air.SoundSpeed*r.air.SoundSpeed))
 	r.Out = append(r.Out, p.Cones-stored)
 }

@@ -60,7 +60,7 @@ func (b *builder) stack(n int) field.Stack {
 	if len(s.Boxes) < n {
 		s.Boxes = field.Repeat(field.Box{Height: b.l.Height, Width: b.l.Width, Depth: b.l.Depth, RearHeight: b.l.RearHeight}, n)
 	}
-	if len(s.Splay) != len(s.Boxes)-1 {
+	if b.o.Straight || len(s.Splay) != len(s.Boxes)-1 {
 		s.Splay = nil
 	}
 	return s

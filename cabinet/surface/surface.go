@@ -115,6 +115,7 @@ type Options struct {
 	// behind it as the design states.
 	WithoutInsert bool
 	OpenJoints    bool
+	Straight      bool // hung without splay, whatever the design's
 	// Flares lets the horn's side flares into the front, where it has any: their mouth then
 	// is what moves, and stands behind the front by their depth.
 	Flares bool

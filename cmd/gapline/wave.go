@@ -75,7 +75,8 @@ and put the result, at trust level wave, beside rule, aperture and rays.
               bend a section through the turn between the layers
   --of front  the outside of one box, or of --boxes of the stack, in three
               dimensions: levels with and without the insert, patterns in both
-              planes, the chamber's corner and the lobes of a stack of such boxes
+              planes, the chamber's corner and the lobes of a stack of such boxes;
+              an odd number of boxes tells what neighbours do to the middle one
 
 --part K/N solves one share of the frequencies of --of front, dealt so that all take
 about as long, and writes a part file for gapline merge, which prints and stores what
@@ -120,7 +121,7 @@ func (f *waveFlags) add(cmd *cobra.Command) {
 	fl := cmd.Flags()
 	fl.StringVar(&f.of, "of", "plan", "`WHAT` to solve: plan, fold or front")
 	fl.StringVar(&f.drive, "drive", "", "front, plan: `WHAT` moves: horn (plan unless given), woofers (front unless given) or mids (front)")
-	fl.IntVar(&f.boxes, "boxes", 1, "front: `N` boxes about the middle of the stack")
+	fl.IntVar(&f.boxes, "boxes", 1, "front: `N` boxes of the stack about the middle one, straight; all of them as they hang")
 	fl.BoolVar(&f.openJoints, "open-joints", false, "front: leave the gaps between boxes open")
 	fl.StringVar(&f.view, "view", "", "`VIEW` that the picture shows; plan: beamwidth, polar, map, field, instant; fold: flatness, mouth, throat, bend, field, instant; front: response, polar, map, beamwidth, surface, field")
 	fl.StringVar(&f.plane, "plane", "", "front, `PLANE` of a field: upright (unless given) or level, through the middle")
@@ -355,8 +356,16 @@ func (j *waveJob) run(ctx context.Context, name string) error {
 	if err := j.solve(ctx, file); err != nil {
 		return waveError(err, file)
 	}
-	j.app.note("solved in %.2g s", time.Since(start).Seconds())
+	j.app.note("solved in %s s", briefly(time.Since(start).Seconds()))
 	return nil
+}
+
+// briefly writes a run time, s, to two digits, whole seconds from ten on.
+func briefly(seconds float64) string {
+	if seconds >= 10 {
+		return fmt.Sprintf("%.0f", seconds)
+	}
+	return fmt.Sprintf("%.2g", seconds)
 }
 
 // waveError turns the solver's complaints into ones about the file and the

@@ -145,7 +145,7 @@ func (s *Server) answer(ctx context.Context, data []byte, q *request) *answer {
 	}
 	now, err := s.read(ctx, data, q.Set)
 	if err != nil {
-		return &answer{Faults: faults(err), Sliders: s.sliders(original, original, &request{Keys: q.Keys, Set: q.Set})}
+		return &answer{Faults: faults(err), Sliders: s.sliders(original, original, &request{Keys: q.Keys, Set: q.Set}), Words: words(q.Set)}
 	}
 	before, err := s.read(ctx, data, q.Before)
 	if err != nil {

@@ -13,14 +13,28 @@ import (
 	"gapline/internal/check"
 )
 
+// FrontRun is one of the solutions that make up a run.
+type FrontRun uint8
+
+// The solutions.
+const (
+	AsGiven       FrontRun = iota
+	WithoutInsert          // where the design has one and the woofers are driven
+	OneBox                 // alone and as given, where more stand there
+	frontRuns
+)
+
 // Front is the outside of a design's box, or of some boxes of its stack, solved in space.
 type Front struct {
 	Design *design.Design
 	Sizing sizing.Sizing // with the figures of this run where it stands for them
 	Driven outside.Driven
 	Boxes  int
-	With   *outside.Result // of the design as given
-	Bare   *outside.Result // without its insert; nil where it has none, and of a run driven by the horn
+	// Straight says that the boxes hang without splay, as all do that are not the whole stack.
+	Straight bool
+	With     *outside.Result // of the design as given
+	Bare     *outside.Result // WithoutInsert; nil: not solved
+	Alone    *outside.Result // OneBox; nil: not solved
 	// ByCircuit says that the drivers' circuit moves the cones; otherwise each has 1 m/s².
 	ByCircuit bool
 	Why       string // why it does not
@@ -31,7 +45,7 @@ type Front struct {
 // FrontOptions say what to solve.
 type FrontOptions struct {
 	Driven      outside.Driven
-	Boxes       int
+	Boxes       int       // at most the stack's; fewer hang straight
 	Frequencies []float64 // Hz, ascending
 	OpenJoints  bool
 	Share       func(i int) bool       // which of Frequencies FrontPart solves, by place
@@ -39,23 +53,18 @@ type FrontOptions struct {
 	Look        outside.Look           // also at a frequency that is not among Frequencies
 	MaxMemory   int64                  // bytes; 0: the solver's
 	Progress    func(done, total int)  // may be nil
-	Forecast    func(outside.Forecast) // may be nil
+	Forecast    func(outside.Forecast) // told what all solutions take before the first; may be nil
 }
 
 // task is what to solve, and whether the drivers' circuit is known.
 func (o *FrontOptions) task(d *design.Design, st *Front) outside.Task {
-	t := outside.Task{Driven: o.Driven, Boxes: o.Boxes, Frequencies: o.Frequencies, OpenJoints: o.OpenJoints, PerWave: o.PerWave, MaxMemory: o.MaxMemory, Volts: design.DefaultVoltage}
+	t := outside.Task{Driven: o.Driven, Boxes: st.Boxes, Straight: st.Straight, Frequencies: o.Frequencies, OpenJoints: o.OpenJoints, PerWave: o.PerWave, MaxMemory: o.MaxMemory,
+		Volts: design.DefaultVoltage, Sphere: o.hangs()}
 	if o.Driven != outside.ByWoofers {
 		st.Why = "only the woofers' circuit is known here"
 		return t
 	}
-	setup, err := check.BoxSetup(d)
-	if err != nil {
-		st.Why = err.Error()
-		return t
-	}
-	setup.Insert = nil // what stands in front is solved
-	c, err := driver.NewCircuit(setup)
+	_, c, err := circuitOf(d)
 	if err != nil {
 		st.Why = err.Error()
 		return t
@@ -64,32 +73,69 @@ func (o *FrontOptions) task(d *design.Design, st *Front) outside.Task {
 	return t
 }
 
-// newFront begins a run: what to solve, and whether again without the insert.
-func newFront(d *design.Design, o *FrontOptions) (st *Front, t outside.Task, bare bool) {
-	st = &Front{Design: d, Sizing: sizing.Size(d), Driven: o.Driven, Boxes: max(o.Boxes, 1)}
-	return st, o.task(d, st), d.HasInsert() && o.Driven == outside.ByWoofers
+// circuitOf is the woofers' circuit behind what is solved.
+func circuitOf(d *design.Design) (driver.Setup, *driver.Circuit, error) {
+	setup, err := check.BoxSetup(d)
+	if err != nil {
+		return setup, nil, err
+	}
+	setup.Insert = nil // what stands in front is solved
+	c, err := driver.NewCircuit(setup)
+	return setup, c, err
 }
 
-// RunFront solves the outside with what is driven, and again without the insert where the
-// design has one. The error is of type Problems where the design gives no surface; it wraps
-// bem3.ErrTooLarge or bem3.ErrMesh.
+// hangs reports whether the patterns of a run are those of a box by itself, to be hung in a
+// stack.
+func (o *FrontOptions) hangs() bool { return o.Boxes <= 1 && !o.OpenJoints && o.PerWave == 0 }
+
+// frontTask is one of the solutions.
+type frontTask struct {
+	of FrontRun
+	outside.Task
+}
+
+// newFront begins a run: what to solve.
+func newFront(d *design.Design, o *FrontOptions) (*Front, []frontTask) {
+	st := &Front{Design: d, Sizing: sizing.Size(d), Driven: o.Driven, Boxes: max(o.Boxes, 1)}
+	whole := d.Line.Boxes
+	if whole > 0 {
+		st.Boxes = min(st.Boxes, whole)
+	}
+	st.Straight = st.Boxes < whole || whole == 0
+	given := frontTask{AsGiven, o.task(d, st)}
+	tasks := []frontTask{given}
+	if d.HasInsert() && o.Driven == outside.ByWoofers {
+		bare := given
+		bare.of, bare.WithoutInsert = WithoutInsert, true
+		tasks = append(tasks, bare)
+	}
+	if st.Boxes > 1 {
+		alone := given
+		alone.of, alone.Boxes = OneBox, 1
+		tasks = append(tasks, alone)
+	}
+	return st, tasks
+}
+
+// RunFront solves the outside with what is driven; again without the insert where the design
+// has one; and of several boxes one alone too. The error is of type Problems where the design
+// gives no surface; it wraps bem3.ErrTooLarge or bem3.ErrMesh.
 func RunFront(ctx context.Context, d *design.Design, o FrontOptions) (*Front, error) {
-	st, t, bare := newFront(d, &o)
+	st, tasks := newFront(d, &o)
 	within := slices.Contains(o.Frequencies, o.Look.Frequency)
 	if o.Look.Frequency > 0 && !within { // before the sweep, so that one that is too large is refused at once
-		seen := t
-		seen.Look, seen.Frequencies = o.Look, []float64{o.Look.Frequency}
+		seen := tasks[0].Task
+		seen.Look, seen.Frequencies, seen.Sphere = o.Look, []float64{o.Look.Frequency}, false
 		var err error
 		if st.Seen, err = solved(outside.Solve(ctx, d, seen))(d); err != nil {
 			return nil, err
 		}
 	}
-	err := o.twice(&t, bare, func() (err error) {
-		if t.Look = (outside.Look{}); within && !t.WithoutInsert {
-			t.Look = o.Look
-		}
-		to := st.result(t.WithoutInsert)
-		*to, err = solved(outside.Solve(ctx, d, t))(d)
+	if within {
+		tasks[0].Look = o.Look
+	}
+	err := o.each(ctx, d, tasks, func(t *frontTask, w *outside.Work) (err error) {
+		*st.result(t.of), err = w.Solve(ctx)
 		return err
 	})
 	if within {
@@ -98,10 +144,13 @@ func RunFront(ctx context.Context, d *design.Design, o FrontOptions) (*Front, er
 	return st.whole(err)
 }
 
-// result is where the result with or without the insert belongs.
-func (st *Front) result(bare bool) **outside.Result {
-	if bare {
+// result is where the result of a solution belongs.
+func (st *Front) result(of FrontRun) **outside.Result {
+	switch of {
+	case WithoutInsert:
 		return &st.Bare
+	case OneBox:
+		return &st.Alone
 	}
 	return &st.With
 }
@@ -117,22 +166,31 @@ func (st *Front) whole(err error) (*Front, error) {
 	return st, nil
 }
 
-// twice does the work on a task, and where there is one for the task without the insert, with
-// the progress of both.
-func (o *FrontOptions) twice(t *outside.Task, bare bool, work func() error) error {
-	runs := 1
-	if bare {
-		runs = 2
-	}
-	t.Forecast = o.Forecast
-	for k := range runs {
+// each makes all tasks ready, tells what they take together, and does the work on one after the
+// other, with the progress of all.
+func (o *FrontOptions) each(ctx context.Context, d *design.Design, tasks []frontTask, do func(*frontTask, *outside.Work) error) error {
+	works := make([]*outside.Work, len(tasks))
+	var whole outside.Forecast
+	for k := range tasks {
 		if o.Progress != nil {
-			t.Progress = func(done, total int) { o.Progress(k*total+done, runs*total) }
+			tasks[k].Progress = func(done, total int) { o.Progress(k*total+done, len(tasks)*total) }
 		}
-		if err := work(); err != nil {
+		w, err := solved(outside.Prepare(ctx, d, tasks[k].Task))(d)
+		if err != nil {
 			return err
 		}
-		t.WithoutInsert, t.Forecast = true, nil
+		works[k] = w
+		whole.Unknowns, whole.Bytes = max(whole.Unknowns, w.Forecast.Unknowns), max(whole.Bytes, w.Forecast.Bytes)
+		whole.Seconds += w.Forecast.Seconds
+	}
+	whole.Planes = works[0].Forecast.Planes
+	if o.Forecast != nil {
+		o.Forecast(whole)
+	}
+	for k := range tasks {
+		if err := do(&tasks[k], works[k]); err != nil {
+			return err
+		}
 	}
 	return nil
 }
@@ -173,7 +231,8 @@ func (st *Front) Figures() sizing.WaveSizing {
 // RunFront's.
 func Mesh(ctx context.Context, d *design.Design, o FrontOptions) (*surface.Surface, error) {
 	top := o.Frequencies[len(o.Frequencies)-1]
-	s, faults, err := surface.New(ctx, d, surface.Options{Frequency: top, PerWave: o.PerWave, Boxes: o.Boxes, OpenJoints: o.OpenJoints, Whole: true})
+	st, _ := newFront(d, &o)
+	s, faults, err := surface.New(ctx, d, surface.Options{Frequency: top, PerWave: o.PerWave, Boxes: st.Boxes, Straight: st.Straight, OpenJoints: o.OpenJoints, Whole: true})
 	if len(faults) > 0 {
 		return nil, Problems(check.Surface(d, layout.New(d), faults))
 	}
