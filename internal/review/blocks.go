@@ -83,6 +83,9 @@ func (b *builder) add(s *document.Section, r *result.Result) {
 // to the appendix.
 type pick struct{ pictures, tables []string }
 
+// besideColumns is how many columns a table may have to stand beside a picture.
+const besideColumns = 4
+
 // evidence adds a study to its section: the sentence that says what it shows, one picture
 // and a few figures.
 func (b *builder) evidence(s *document.Section, opening result.Text, r *result.Result, keep pick) {
@@ -111,7 +114,31 @@ func (b *builder) evidence(s *document.Section, opening result.Text, r *result.R
 		s.Add(beside...)
 		return
 	}
-	s.Add(document.Beside{Blocks: beside, Picture: all.Blocks[chosen].(document.Picture)})
+	narrow := slices.DeleteFunc(slices.Clone(beside), func(x document.Block) bool { return len(x.(document.Table).Head) > besideColumns })
+	if len(narrow) > 0 {
+		s.Add(document.Beside{Blocks: narrow, Picture: all.Blocks[chosen].(document.Picture)})
+	} else {
+		s.Add(b.two(rest, all.Blocks[chosen].(document.Picture), keep.pictures))
+	}
+	for _, x := range beside {
+		if t := x.(document.Table); len(t.Head) > besideColumns {
+			s.Add(t)
+		}
+	}
+}
+
+// two puts a picture into a row with the next of those named that there is.
+func (b *builder) two(rest *document.Section, first document.Picture, ids []string) document.Gallery {
+	for _, id := range ids {
+		at := slices.IndexFunc(rest.Blocks, func(x document.Block) bool { p, ok := x.(document.Picture); return ok && p.ID == "picture-"+id })
+		if at < 0 || rest.Blocks[at].(document.Picture).ID == first.ID {
+			continue
+		}
+		second := rest.Blocks[at].(document.Picture)
+		rest.Blocks = slices.Delete(rest.Blocks, at, at+1)
+		return document.Gallery{first, second}
+	}
+	return document.Gallery{first}
 }
 
 // detail is the section of the appendix that takes the rest of a section of evidence.

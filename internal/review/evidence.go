@@ -161,7 +161,7 @@ func (b *builder) line(s *document.Section) error {
 	if noSeats != nil {
 		b.misses("The seats are not heard: " + strings.Join(problemTexts(noSeats), "; ") + ".")
 	}
-	b.evidence(s, describe.OpeningLine(r), describe.Line(r, advice.LineFindings(r)), pick{pictures: []string{"maximum", "audience", "polar"}, tables: []string{"Bands at"}})
+	b.evidence(s, describe.OpeningLine(r), describe.Line(r, advice.LineFindings(r)), pick{pictures: []string{"maximum", "polar", "side"}, tables: []string{"Bands at"}})
 	return nil
 }
 
