@@ -19,6 +19,7 @@ import (
 	"gapline/internal/preferred"
 	"gapline/internal/result"
 	"gapline/internal/study/line"
+	"gapline/internal/study/stored"
 	"gapline/internal/study/wave"
 )
 
@@ -32,7 +33,7 @@ const (
 
 // patterns draws the stack's vertical pattern.
 func (s *Server) patterns(ctx context.Context, now *state, q *request) (svg, why string) {
-	st, problems := line.New(&now.Design, line.Conditions{})
+	st, problems := line.New(&now.Design, s.conditions(ctx, now, false))
 	if problems != nil {
 		return "", cleantext.Line(problems[0].Text)
 	}
@@ -45,6 +46,15 @@ func (s *Server) patterns(ctx context.Context, now *state, q *request) (svg, why
 		return "", cleantext.Message(err.Error())
 	}
 	return s.svg("stack", describe.Polar(st, p), q.Narrow), "The design gives no stack to hear."
+}
+
+// conditions are those of gapline line without flags: the box by its own pattern where a run of
+// it is stored.
+func (s *Server) conditions(ctx context.Context, x *state, withoutInsert bool) line.Conditions {
+	var c line.Conditions
+	c.Choice.WithoutInsert = withoutInsert
+	c.Choice.Patterns = stored.Patterns(ctx, s.o.File, &x.Design, withoutInsert, nil)
+	return c
 }
 
 // studied is what a slower study found.
@@ -136,7 +146,9 @@ func (l *lines) send(m message) {
 
 // seats is the sound at the seats and in the hall from the side.
 func (s *Server) seats(ctx context.Context, x *state, q *request, t tell) (*studied, error) {
-	st, problems := line.New(&x.Design, line.Conditions{Progress: line.Progress(t)})
+	c := s.conditions(ctx, x, false)
+	c.Progress = line.Progress(t)
+	st, problems := line.New(&x.Design, c)
 	if problems != nil {
 		return nil, x.Problems(problems)
 	}
