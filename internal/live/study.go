@@ -167,7 +167,7 @@ func (s *Server) seats(ctx context.Context, x *state, q *request, t tell) (*stud
 	if err != nil {
 		return nil, lineFaults(x, err)
 	}
-	return s.studiedOf(describe.Line(r, advice.LineFindings(r)), q, string(line.AudienceView), string(line.SideView)), nil
+	return s.studiedOf(describe.Line(r, advice.LineFindings(r)), q, []string{describe.LineSummary}, string(line.AudienceView), string(line.SideView)), nil
 }
 
 // lineFaults are faults of a stack with lines of the file.
@@ -187,7 +187,7 @@ func (s *Server) wave(ctx context.Context, x *state, q *request, t tell) (*studi
 	if err != nil {
 		return nil, waveFaults(x, err)
 	}
-	out := s.studiedOf(describe.WavePlan(p, nil), q, describe.WavePlanViews[0])
+	out := s.studiedOf(describe.WavePlan(p, nil), q, nil, describe.WavePlanViews[0])
 	if numeric.Given(p.Check.Figures.Pattern) {
 		s.runs.Hold(&x.Design, p.Check.Figures)
 		out.Wave = true
@@ -204,9 +204,9 @@ func waveFaults(x *state, err error) error {
 	return err
 }
 
-// studiedOf sets a result with its pictures of some views.
-func (s *Server) studiedOf(r *result.Result, q *request, views ...string) *studied {
-	out := &studied{shown: shownOf(r, s.o.Units, append([]string{describe.Always, describe.LineSummary}, views...)...), Pictures: []string{}, Cautions: []string{}}
+// studiedOf sets a result, its tables of some views and its pictures of others.
+func (s *Server) studiedOf(r *result.Result, q *request, tables []string, views ...string) *studied {
+	out := &studied{shown: shownOf(r, s.o.Units, append([]string{describe.Always}, tables...)...), Pictures: []string{}, Cautions: []string{}}
 	rest := []finding{}
 	for _, f := range out.Findings {
 		if f.Severity == result.Caution.String() {
