@@ -2,6 +2,7 @@ package describe
 
 import (
 	"math"
+	"math/cmplx"
 
 	"gapline/cabinet/outside"
 	"gapline/internal/figure"
@@ -36,6 +37,7 @@ func WaveFront(st *wave.Front, at []float64) *result.Result {
 		named("driven", result.Word(frontDriven[st.Driven])), facts(result.Fig(figure.WaveFrontBoxes, float64(st.Boxes))), s.data(), listed(result.At(result.Data), []curve{p.steps()}),
 		listed(result.At(result.Data), []curve{{figure: figure.WaveFrontAngle, y: st.With.Angle}}))
 	r.Add(p.patterns()...)
+	r.Add(p.mouths()...)
 	r.Add(p.loads())
 	r.Add(p.middleData()...)
 	r.Add(p.causeData(), listed(result.At(result.Data), p.data()), p.limitData(), p.response(), p.polar(at), p.angleMap(), p.widths())
@@ -138,9 +140,38 @@ func (p frontParts) curves() []curve {
 	out = append(out, curve{figure: figure.WaveFrontWidth, head: "width", y: r.Widths(r.Horizontal)}, curve{figure: figure.WaveFrontHeight, head: "height", y: r.Widths(r.Vertical)},
 		curve{figure: figure.WaveFrontBehind, head: "behind", y: r.Behind()})
 	if lag := r.ChamberLag(); lag != nil {
-		out = append(out, curve{figure: figure.WaveFrontLag, head: "mouths lag", y: lag}, curve{figure: figure.WaveFrontApart, head: "apart", y: r.Apart()})
+		out = append(out, curve{figure: figure.WaveFrontPassed, head: "mouths", y: p.passed()}, curve{figure: figure.WaveFrontLag, head: "lag", y: lag},
+			curve{figure: figure.WaveFrontApart, head: "apart", y: r.Apart()})
 	}
 	return out
+}
+
+// passed is the level of the mouths' flow against the cones'.
+func (p frontParts) passed() []float64 {
+	out := make([]float64, len(p.With.Out))
+	for i, u := range p.With.Out {
+		out[i] = numeric.DB(cmplx.Abs(u / p.With.Cones[i]))
+	}
+	return out
+}
+
+// mouths are the flows through each mouth, for programs.
+func (p frontParts) mouths() []result.Part {
+	passed := p.With.Passed()
+	if passed == nil {
+		return []result.Part{named(figure.WaveFrontMouth.Leaf(), result.None), named(figure.WaveFrontMouthLag.Leaf(), result.None)}
+	}
+	flow := result.Grid{Shown: result.At(result.Data), Fig: figure.WaveFrontMouth}
+	lag := result.Grid{Shown: result.At(result.Data), Fig: figure.WaveFrontMouthLag}
+	all := p.With.ChamberLag()
+	for i, row := range passed {
+		flow.Z = append(flow.Z, each(row, cmplx.Abs))
+		lag.Z = append(lag.Z, each(row, func(u complex128) float64 {
+			phase := -cmplx.Phase(u)
+			return phase + 2*math.Pi*math.Round((all[i]-phase)/(2*math.Pi))
+		}))
+	}
+	return []result.Part{flow, lag}
 }
 
 // data are the curves for programs, under their keys.
@@ -150,7 +181,7 @@ func (p frontParts) data() []curve {
 	for _, c := range out {
 		have[c.figure] = true
 	}
-	for _, f := range []*figure.Def{figure.WaveFrontAxisWithout, figure.WaveFrontGain, figure.WaveFrontLag, figure.WaveFrontApart} {
+	for _, f := range []*figure.Def{figure.WaveFrontAxisWithout, figure.WaveFrontGain, figure.WaveFrontPassed, figure.WaveFrontLag, figure.WaveFrontApart} {
 		if !have[f] {
 			out = append(out, curve{figure: f, y: absent(len(p.With.Frequency))})
 		}
@@ -190,7 +221,7 @@ func (p frontParts) limits() result.Part {
 		top := size.Of(&p.Sizing, c.wave)
 		cell := result.Fig(c.wave, top)
 		if !numeric.Given(top) {
-			cell.Words = p.noneFound()
+			cell.Words = "none up to " + p.end()
 		}
 		rows.Add(result.Row{Label: result.Plain(c.wave.Name), Cells: []result.Cell{cell, result.None}, Trust: c.wave.Trust})
 		for _, f := range c.lower {
