@@ -63,8 +63,12 @@ func (b Bars) layout() (*sheet, error) {
 		endWidth = max(endWidth, textWidth(l, noteSize, false), textWidth(r, noteSize, false))
 		low, high = min(low, bar.AtLow, bar.AtHigh), max(high, bar.AtLow, bar.AtHigh)
 	}
-	left := sheetMargin + labelWidth + 10
-	right := sheetWidth - sheetMargin - 12
+	left := b.margin() + labelWidth + 10
+	pitch := rankPitch
+	if b.narrow {
+		left, pitch = b.margin()+8, rankPitch+labelSize*lineSpacing+2
+	}
+	right := b.fullWidth() - b.margin() - 12
 	// Room for the texts at the bars' ends, as a share of the axis.
 	share := float64((endWidth + 8) / (right - left))
 	pad := (high - low) * share / (1 - 2*share)
@@ -75,13 +79,13 @@ func (b Bars) layout() (*sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	height := vg.Length(len(b.Bars))*rankPitch + 8
+	height := vg.Length(len(b.Bars))*pitch + 8
 	s, body := newSheet(b.describing(b.words()...), height+xTickRoom+xTitleRoom)
 	p := panel{rect: rect(left, body.Max.Y-height, right, body.Max.Y), x: x, y: scale{high: 1}}
 	ticks := b.Value.ticks(x, 7)
 	p.grid(s, ticks, nil)
 	for i, bar := range b.Bars {
-		b.drawBar(s, p, bar, body.Max.Y-4-(vg.Length(i)+0.5)*rankPitch)
+		b.drawBar(s, p, bar, body.Max.Y-4-vg.Length(i+1)*pitch+rankPitch/2)
 	}
 	base := p.xAt(p.x.clamp(b.Base))
 	s.line(stroke{color: ink, width: 1.3}, base, p.rect.Min.Y, base, p.rect.Max.Y)
@@ -90,12 +94,20 @@ func (b Bars) layout() (*sheet, error) {
 	return s, nil
 }
 
-func (b Bars) label(bar Bar) string { return cut(clean(bar.Label), labelSize, false, rankLabelMax) }
+func (b Bars) label(bar Bar) string {
+	return cut(clean(bar.Label), labelSize, false, b.pick(rankLabelMax, 190))
+}
 
 // drawBar draws both sides of a bar at height y: the lower end of the tolerance
 // light, the upper end solid.
 func (b Bars) drawBar(s *sheet, p panel, bar Bar, y vg.Length) {
-	s.text(label{text: b.label(bar), at: vg.Point{X: p.rect.Min.X - 8, Y: y}, alignX: 1, alignY: 0.5, size: labelSize, color: ink})
+	l := label{text: b.label(bar), at: vg.Point{X: p.rect.Min.X - 8, Y: y}, alignX: 1, alignY: 0.5, size: labelSize, color: ink}
+	if b.narrow {
+		l.at, l.alignX, l.alignY = vg.Point{X: p.rect.Min.X + 3, Y: y + rankPitch/2}, 0, 0
+		s.plated(l)
+	} else {
+		s.text(l)
+	}
 	base := p.xAt(p.x.clamp(b.Base))
 	c := palette[0]
 	light := c
@@ -124,7 +136,7 @@ func (b Bars) drawBar(s *sheet, p panel, bar Bar, y vg.Length) {
 // endTexts returns what the input is at the left and right end of its bar, kept
 // so short that both fit beside it.
 func (b Bars) endTexts(bar Bar) (left, right string) {
-	const longest = 55 // points
+	longest := b.pick(55, 50) // points
 	low, high := cut(clean(bar.LowText), noteSize, false, longest), cut(clean(bar.HighText), noteSize, false, longest)
 	switch {
 	case (bar.AtLow-b.Base)*(bar.AtHigh-b.Base) > 0: // both on one side: one text
@@ -132,6 +144,7 @@ func (b Bars) endTexts(bar Bar) (left, right string) {
 		if low == "" || high == "" {
 			both = low + high
 		}
+		both = cut(both, noteSize, false, b.pick(2*longest+10, 64))
 		if bar.AtLow > b.Base {
 			return "", both
 		}

@@ -15,6 +15,8 @@ type Caption struct {
 	Trust    string // level of trust: "rule", "aperture", "wave" or several
 	Origin   string // who says so; default "gapline predicted"
 	Alt      string // text alternative for readers who do not see the picture; default: made from the data
+
+	narrow bool // set for a narrow column
 }
 
 // footer joins the parts of the footer that are given.
@@ -64,11 +66,20 @@ const fontReserve = 1.14
 // given height, and returns the body's rectangle.
 func newSheet(c Caption, body vg.Length) (*sheet, vg.Rectangle) {
 	const gap = 8
-	width := sheetWidth - 2*sheetMargin
-	title := wrap(c.Title, titleSize, true, width/fontReserve, 3)
-	sub := wrap(c.Subtitle, subtitleSize, false, width/fontReserve, 4)
+	width, margin := c.bodyWidth(), c.margin()
+	titleLines, subLines, footLines := 3, 4, 3
 	origin := c.origin()
-	foot := wrap(c.footer(), footerSize, false, (width-12)/fontReserve-textWidth(origin, footerSize, false), 3)
+	beside := 12 + fontReserve*textWidth(origin, footerSize, false)
+	if c.narrow {
+		titleLines, subLines, footLines, beside = 5, 9, 6, 0
+	}
+	title := wrap(c.Title, titleSize, true, width/fontReserve, titleLines)
+	sub := wrap(c.Subtitle, subtitleSize, false, width/fontReserve, subLines)
+	says := c.footer()
+	if c.narrow {
+		says, origin = strings.TrimPrefix(says+thinDivider+origin, thinDivider), ""
+	}
+	foot := wrap(says, footerSize, false, (width-beside)/fontReserve, footLines)
 
 	head := vg.Length(len(title))*titleSize*lineSpacing + vg.Length(len(sub))*subtitleSize*lineSpacing
 	if head > 0 {
@@ -77,18 +88,21 @@ func newSheet(c Caption, body vg.Length) (*sheet, vg.Rectangle) {
 	footRows := vg.Length(max(1, len(foot)))
 	tail := footRows*footerSize*lineSpacing + gap
 
-	s := &sheet{width: sheetWidth, height: 2*sheetMargin + head + body + tail}
+	s := &sheet{width: c.fullWidth(), height: 2*margin + head + body + tail}
 	s.title, s.desc = clean(c.Title), clean(c.describing().Alt)
 	s.fillRect(paper, rect(0, 0, s.width, s.height))
 
-	y := s.height - sheetMargin
-	s.textLines(title, label{at: vg.Point{X: sheetMargin, Y: y}, alignY: 1, size: titleSize, bold: true, color: ink})
+	y := s.height - margin
+	s.textLines(title, label{at: vg.Point{X: margin, Y: y}, alignY: 1, size: titleSize, bold: true, color: ink})
 	y -= vg.Length(len(title)) * titleSize * lineSpacing
-	s.textLines(sub, label{at: vg.Point{X: sheetMargin, Y: y}, alignY: 1, size: subtitleSize, color: inkSoft})
+	s.textLines(sub, label{at: vg.Point{X: margin, Y: y}, alignY: 1, size: subtitleSize, color: inkSoft})
 
-	top := sheetMargin + footRows*footerSize*lineSpacing
-	s.line(stroke{color: gridMajor, width: 0.6}, sheetMargin, top+2.5, s.width-sheetMargin, top+2.5)
-	s.textLines(foot, label{at: vg.Point{X: sheetMargin, Y: top}, alignY: 1, size: footerSize, color: inkSoft})
-	s.text(label{text: origin, at: vg.Point{X: s.width - sheetMargin, Y: top}, alignX: 1, alignY: 1, size: footerSize, color: inkSoft})
-	return s, rect(sheetMargin, sheetMargin+tail, s.width-sheetMargin, sheetMargin+tail+body)
+	top := margin + footRows*footerSize*lineSpacing
+	s.line(stroke{color: gridMajor, width: 0.6}, margin, top+2.5, s.width-margin, top+2.5)
+	s.textLines(foot, label{at: vg.Point{X: margin, Y: top}, alignY: 1, size: footerSize, color: inkSoft})
+	s.text(label{text: origin, at: vg.Point{X: s.width - margin, Y: top}, alignX: 1, alignY: 1, size: footerSize, color: inkSoft})
+	if c.narrow {
+		s.zoom = narrowZoom
+	}
+	return s, rect(margin, margin+tail, s.width-margin, margin+tail+body)
 }

@@ -58,6 +58,8 @@ const (
 	panelGap      vg.Length = 13
 	singleHeight  vg.Length = 235
 	sharedHeight  vg.Length = 165
+	narrowHeight  vg.Length = 140 // on a narrow sheet
+	narrowShared  vg.Length = 110
 )
 
 func (c Chart) layout() (*sheet, error) {
@@ -69,7 +71,7 @@ func (c Chart) layout() (*sheet, error) {
 		if err := p.check(c.X.Kind != Linear); err != nil {
 			return nil, err
 		}
-		plans[i] = planPanel(p)
+		plans[i] = planPanel(p, c.Caption)
 	}
 	xs, err := c.xScale()
 	if err != nil {
@@ -84,16 +86,23 @@ func (c Chart) layout() (*sheet, error) {
 	}
 	// The margins depend on tick labels and legends, these on the height, and with
 	// a proportion the height on the width: settle it in a few rounds.
-	for range 3 {
-		width := sheetWidth - 2*sheetMargin - left - right
-		left, right = 0, 12
+	rounds := 3
+	if c.narrow {
+		rounds = 6 // a title may need a second line in the last of three
+	}
+	for i := range rounds {
+		width := c.bodyWidth() - left - right
+		if i < 3 {
+			left = 0 // later the margin only grows, so that it settles
+		}
+		right = 12
 		for _, p := range plans {
 			p.settle(xs, width, len(plans))
 			room, _ := leftRoom(p.ticks, p.Y.title(), p.height)
 			left, right = max(left, room), max(right, p.labelRoom())
 		}
 	}
-	width := sheetWidth - 2*sheetMargin - left - right
+	width := c.bodyWidth() - left - right
 	height := xTickRoom + xTitleRoom + panelGap*vg.Length(len(plans)-1) + topRoom
 	for _, p := range plans {
 		p.settle(xs, width, len(plans))
@@ -142,12 +151,13 @@ type panelPlan struct {
 	height       vg.Length
 	labels       [][]string // one block of lines per curve
 	legend       bool       // labels stand below instead of at the curves' ends
+	narrow       bool       // the sheet
 	legendHeight vg.Length
 }
 
 // planPanel wraps the curve labels.
-func planPanel(p Panel) *panelPlan {
-	plan := &panelPlan{Panel: p}
+func planPanel(p Panel, c Caption) *panelPlan {
+	plan := &panelPlan{Panel: p, legend: c.narrow, narrow: c.narrow}
 	for _, c := range p.Curves {
 		plan.labels = append(plan.labels, wrap(c.Label, noteSize, false, curveLabelMax, 3))
 	}
@@ -216,10 +226,18 @@ func (p *panelPlan) settleY(xs scale) error {
 // settle works out the height for a panel width, and the ticks for the height.
 func (p *panelPlan) settle(xs scale, width vg.Length, panels int) {
 	usual, limit := singleHeight, maxPanelHeight
-	if panels > 1 {
+	if p.narrow {
+		usual, limit = narrowHeight, maxPanelShared
+		if panels > 1 {
+			usual = narrowShared
+		}
+	} else if panels > 1 {
 		usual, limit = sharedHeight, maxPanelShared
 	}
 	p.height = vg.Length(p.Height)
+	if p.narrow {
+		p.height *= narrowShared / sharedHeight
+	}
 	if p.height <= 0 {
 		p.height = usual
 	}

@@ -47,9 +47,51 @@ func (p *panelPlan) chooseLegend(width vg.Length) {
 	}
 	p.legend = p.legend || sum > p.height+4 // once a legend, always: the width must settle
 	p.legendHeight = 0
-	if p.legend {
+	switch {
+	case p.narrow:
+		for _, l := range p.legendBlocks() {
+			p.legendHeight += vg.Length(len(l))*noteSize*lineSpacing + legendLead
+		}
+		p.legendHeight += 8
+	case p.legend:
 		rows, _ := p.legendCells(width)
 		p.legendHeight = vg.Length(rows)*noteSize*lineSpacing + 8
+	}
+}
+
+// legendBlocks are the entries below the panel of a narrow sheet, a block of lines each,
+// as wide as the sheet.
+func (p *panelPlan) legendBlocks() [][]string {
+	var out [][]string
+	width := narrowWidth - 2*narrowMargin - legendLine - 4
+	for _, c := range p.Curves {
+		out = append(out, wrap(c.Label, noteSize, false, width, 3))
+	}
+	return out
+}
+
+// legendLead is the room between entries of a narrow sheet.
+const legendLead vg.Length = 1.5
+
+// drawNarrowLegend writes the entries one below the other with their top at y.
+func (p *panelPlan) drawNarrowLegend(s *sheet, y vg.Length) {
+	y -= 4
+	for i, lines := range p.legendBlocks() {
+		if len(lines) > 0 {
+			mid := y - noteSize*0.45
+			p.drawSample(s, i, narrowMargin, mid)
+			s.textLines(lines, label{at: vg.Point{X: narrowMargin + legendLine + 4, Y: y}, alignY: 1, size: noteSize, color: ink})
+		}
+		y -= vg.Length(len(lines))*noteSize*lineSpacing + legendLead
+	}
+}
+
+// drawSample draws a piece of a curve in a legend.
+func (p *panelPlan) drawSample(s *sheet, i int, x, y vg.Length) {
+	st := p.Curves[i].stroke(i)
+	s.line(st, x, y, x+legendLine, y)
+	if p.Curves[i].Dots {
+		s.disc(st.color, vg.Point{X: x + legendLine/2, Y: y}, 2.2)
 	}
 }
 
@@ -82,6 +124,10 @@ func (p *panelPlan) drawLegend(s *sheet, y vg.Length) {
 	if !p.legend {
 		return
 	}
+	if p.narrow {
+		p.drawNarrowLegend(s, y)
+		return
+	}
 	width := p.rect.Max.X - p.rect.Min.X
 	_, cells := p.legendCells(width)
 	for i, c := range p.Curves {
@@ -90,11 +136,7 @@ func (p *panelPlan) drawLegend(s *sheet, y vg.Length) {
 			continue
 		}
 		x, mid := p.rect.Min.X+cells[i].X, y-6-cells[i].Y*noteSize*lineSpacing-noteSize*0.4
-		st := c.stroke(i)
-		s.line(st, x, mid, x+legendLine, mid)
-		if c.Dots {
-			s.disc(st.color, vg.Point{X: x + legendLine/2, Y: mid}, 2.2)
-		}
+		p.drawSample(s, i, x, mid)
 		s.text(label{text: text, at: vg.Point{X: x + legendLine + 4, Y: mid}, alignY: 0.5, size: noteSize, color: ink})
 	}
 }

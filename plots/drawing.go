@@ -130,14 +130,16 @@ func (d Drawing) layout() (*sheet, error) {
 	}
 	var p panel
 	var xTicks, yTicks []tick
-	var left, tickRoom vg.Length
+	left, tickRoom := d.pick(0, 12), vg.Length(0)
 	for range 3 { // tick labels, width and height depend on each other
-		p = fitDrawing(x, y, sheetWidth-2*sheetMargin-left-12)
+		p = fitDrawing(x, y, d.bodyWidth()-left-12, d.pick(drawingPad, 28), d.pick(drawingMax, 220))
 		ratio := float64(p.rect.Max.X) / (p.x.high - p.x.low)
 		step, parts := niceStep(40 / ratio) // labels every 40 points or more, alike on both axes
 		xTicks = steppedTicks(p.x.low, p.x.high, step, parts, decimalsOf(step))
 		yTicks = steppedTicks(p.y.low, p.y.high, step, parts, decimalsOf(step))
-		left, tickRoom = leftRoom(yTicks, d.Y.title(), p.rect.Max.Y)
+		if !d.narrow { // there the dimensions and the axis below have to do
+			left, tickRoom = leftRoom(yTicks, d.Y.title(), p.rect.Max.Y)
+		}
 	}
 	s, body := newSheet(d.describing(d.words()...), p.rect.Max.Y+xTickRoom+xTitleRoom+topRoom)
 	corner := vg.Point{X: body.Min.X + left, Y: body.Max.Y - topRoom - p.rect.Max.Y}
@@ -145,17 +147,19 @@ func (d Drawing) layout() (*sheet, error) {
 	p.grid(s, xTicks, yTicks)
 	d.draw(s, p)
 	p.frame(s, xTicks, yTicks)
-	p.yLabels(s, yTicks, d.Y.title(), tickRoom)
+	if !d.narrow {
+		p.yLabels(s, yTicks, d.Y.title(), tickRoom)
+	}
 	p.xLabels(s, xTicks, d.X.title())
 	return s, nil
 }
 
 // fitDrawing scales geometry of the given extent, both axes alike, to a panel of
-// the given width with its corner at the origin.
-func fitDrawing(x, y scale, width vg.Length) panel {
-	room := width - 2*drawingPad
-	ratio := min(float64(room)/math.Max(x.high-x.low, 1e-12), float64(drawingMax-2*drawingPad)/math.Max(y.high-y.low, 1e-12))
-	height := vg.Length((y.high-y.low)*ratio) + 2*drawingPad
+// the given width with its corner at the origin, with room for dimensions about it.
+func fitDrawing(x, y scale, width, pad, most vg.Length) panel {
+	room := width - 2*pad
+	ratio := min(float64(room)/math.Max(x.high-x.low, 1e-12), float64(most-2*pad)/math.Max(y.high-y.low, 1e-12))
+	height := vg.Length((y.high-y.low)*ratio) + 2*pad
 	midX, midY := (x.low+x.high)/2, (y.low+y.high)/2
 	halfX, halfY := float64(width)/ratio/2, float64(height)/ratio/2
 	return panel{rect: rect(0, 0, width, height),

@@ -53,7 +53,7 @@ func stripCompareExample() Strip {
 				{Label: "horn", From: 1420, To: 16000, Colour: 2, Note: "flat to 16 kHz"},
 			}, Window: &StripWindow{Low: 518, High: 1420, Label: "gap 1.45 oct"}},
 			{Title: "B  Lantern: insert", Rows: []StripRow{
-				{Label: "woofers couple", From: 259, To: 1730},
+				{Label: "woofers couple", From: 259, To: 1730, Was: [2]float64{259, 1200}},
 				{Label: "horn", From: 1310, To: 25000, Colour: 2},
 			}, Window: &StripWindow{Low: 1310, High: 1730, Label: "overlap 0.40 oct", Overlap: true}},
 			{Title: "C  Lantern: mid band", Rows: []StripRow{
@@ -105,6 +105,9 @@ func TestGalleryRender(t *testing.T) {
 		for _, ext := range Formats() {
 			if err := Save(filepath.Join(dir, name+ext), fig); err != nil {
 				t.Errorf("%s%s: %v", name, ext, err)
+			}
+			if err := Save(filepath.Join(dir, name+"-narrow"+ext), Narrow(fig)); err != nil {
+				t.Errorf("%s-narrow%s: %v", name, ext, err)
 			}
 		}
 	}

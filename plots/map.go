@@ -74,12 +74,12 @@ func (m Map) layout() (*sheet, error) {
 	}
 	height := vg.Length(m.Height)
 	if height <= 0 {
-		height = mapHeight
+		height = m.pick(mapHeight, 165)
 	}
 	var left, width vg.Length
 	for range 3 { // tick labels, width and height depend on each other
 		left, _ = leftRoom(plan.yTicks(height), m.Y.title(), height)
-		width = sheetWidth - 2*sheetMargin - left - barRoom
+		width = m.bodyWidth() - left - barRoom
 		if m.EqualAxes {
 			ratio := vg.Length((plan.y.high - plan.y.low) / (plan.x.high - plan.x.low))
 			height = width * ratio

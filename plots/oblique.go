@@ -89,7 +89,7 @@ func (b Oblique) layout() (*sheet, error) {
 	if b.Scale.title() != "" {
 		barRoom += yTitleRoom
 	}
-	width := sheetWidth - 2*sheetMargin - barRoom
+	width := b.bodyWidth() - barRoom
 	across, up := p.x.high-p.x.low, p.y.high-p.y.low
 	if !(across > 0) || !(up > 0) {
 		return nil, errors.New("body without extent: it is seen as a line or a point")

@@ -111,7 +111,9 @@ const (
 func (p panel) xLabels(s *sheet, ticks []tick, title string) {
 	var taken []vg.Rectangle
 	for _, t := range byImportance(ticks) {
-		l := label{text: t.text, at: vg.Point{X: p.xAt(t.value), Y: p.rect.Min.Y - 5}, alignX: 0.5, alignY: 1, size: tickSize, color: ink}
+		half := textWidth(t.text, tickSize, false) / 2
+		x := min(max(p.xAt(t.value), half), s.width-half)
+		l := label{text: t.text, at: vg.Point{X: x, Y: p.rect.Min.Y - 5}, alignX: 0.5, alignY: 1, size: tickSize, color: ink}
 		box := grow(placeLabel(l).box, 2)
 		if slices.ContainsFunc(taken, func(r vg.Rectangle) bool { return meet(r, box) }) {
 			continue
@@ -121,7 +123,9 @@ func (p panel) xLabels(s *sheet, ticks []tick, title string) {
 	}
 	if title != "" {
 		mid := (p.rect.Min.X + p.rect.Max.X) / 2
-		title = cut(clean(title), labelSize, false, p.rect.Max.X-p.rect.Min.X+40)
+		title = cut(clean(title), labelSize, false, min(p.rect.Max.X-p.rect.Min.X+40, s.width-2))
+		half := textWidth(title, labelSize, false)/2 + 1
+		mid = min(max(mid, half), s.width-half)
 		s.text(label{text: title, at: vg.Point{X: mid, Y: p.rect.Min.Y - xTickRoom - 4}, alignX: 0.5, alignY: 1, size: labelSize, color: ink})
 	}
 }

@@ -89,7 +89,7 @@ func (c Polar) layout() (*sheet, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
-	plan := polarPlan{radius: polarRadius, half: true, left: c.Left}
+	plan := polarPlan{radius: c.pick(polarRadius, 90), half: true, left: c.Left}
 	for _, curve := range c.Curves {
 		for i, level := range curve.LevelDB {
 			plan.half = plan.half && math.Abs(curve.AngleDeg[i]) <= 90
@@ -107,8 +107,12 @@ func (c Polar) layout() (*sheet, error) {
 	for _, lines := range c.key(plan) {
 		key += keyStep(lines)
 	}
-	s, body := newSheet(c.describing(c.words()), max(height, key))
-	plan.centre = vg.Point{X: body.Min.X + (body.Max.X-body.Min.X-polarKey)/2, Y: body.Max.Y - rim - plan.radius}
+	body, keyAt := max(height, key), vg.Length(0)
+	if c.narrow {
+		body, keyAt = height+key, height
+	}
+	s, area := newSheet(c.describing(c.words()), body)
+	plan.centre = vg.Point{X: area.Min.X + (area.Max.X-area.Min.X-c.pick(polarKey, 0))/2, Y: area.Max.Y - rim - plan.radius}
 	plan.drawGrid(s)
 	place := &placer{bounds: rect(0, 0, s.width, s.height)}
 	for i, curve := range c.Curves {
@@ -117,7 +121,7 @@ func (c Polar) layout() (*sheet, error) {
 		place.avoid(curveCost, lines...)
 	}
 	plan.labelRings(s, place)
-	c.drawKey(s, body, plan)
+	c.drawKey(s, vg.Point{X: area.Max.X - c.keyWidth(), Y: area.Max.Y - keyAt - 4}, plan)
 	return s, nil
 }
 
@@ -244,11 +248,14 @@ func (p polarPlan) lines(c PolarCurve) [][]vg.Point {
 	return lines
 }
 
-// key lists the lines of text beside the circle; the first block is the scale.
+// keyWidth is the width of the key: beside the circle, or below it on a narrow sheet.
+func (c Polar) keyWidth() vg.Length { return c.pick(polarKey, c.bodyWidth()) }
+
+// key lists the lines of its text; the first block is the scale.
 func (c Polar) key(plan polarPlan) [][]string {
-	blocks := [][]string{wrap(fmt.Sprintf("rim %s dB, 5 dB per ring", plain(plan.top)), noteSize, false, polarKey, 3)}
+	blocks := [][]string{wrap(fmt.Sprintf("rim %s dB, 5 dB per ring", plain(plan.top)), noteSize, false, c.keyWidth(), 3)}
 	for _, curve := range c.Curves {
-		blocks = append(blocks, wrap(curve.Label, noteSize, false, polarKey-legendLine-6, 3))
+		blocks = append(blocks, wrap(curve.Label, noteSize, false, c.keyWidth()-legendLine-6, 3))
 	}
 	return blocks
 }
@@ -261,9 +268,9 @@ func keyStep(lines []string) vg.Length {
 	return vg.Length(len(lines))*noteSize*lineSpacing + 4
 }
 
-// drawKey names the curves beside the circle.
-func (c Polar) drawKey(s *sheet, body vg.Rectangle, plan polarPlan) {
-	x, y := body.Max.X-polarKey, body.Max.Y-4
+// drawKey names the curves, with the upper left corner of the key at a point.
+func (c Polar) drawKey(s *sheet, at vg.Point, plan polarPlan) {
+	x, y := at.X, at.Y
 	for i, lines := range c.key(plan) {
 		l := label{at: vg.Point{X: x, Y: y}, alignY: 1, size: noteSize, color: inkSoft}
 		if i > 0 && len(lines) > 0 {

@@ -50,7 +50,7 @@ func TestLevelProportion(t *testing.T) {
 func TestLogProportion(t *testing.T) {
 	for _, c := range []struct{ low, high, want float64 }{{5, 50, 1}, {1, 5000, 1.25}, {2, 10, 1}, {5, 10, 0.5}} {
 		chart := Chart{X: Axis{Kind: Frequency}, Panels: []Panel{LogPanel("Z", "Ω", Curve{X: []float64{20, 20000}, Y: []float64{c.low, c.high}})}}
-		plan := planPanel(chart.Panels[0])
+		plan := planPanel(chart.Panels[0], Caption{})
 		if err := plan.settleY(scale{low: 20, high: 20e3, log: true}); err != nil {
 			t.Fatal(err)
 		}

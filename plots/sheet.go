@@ -49,6 +49,7 @@ type placedLabel struct {
 // order, and the boxes of all texts.
 type sheet struct {
 	width, height vg.Length
+	zoom          vg.Length // how much larger a page shows it; 0: as it is
 	title, desc   string
 	parts         []func(writer)
 	texts         []placedLabel

@@ -36,6 +36,7 @@ type StripRow struct {
 	Note     string     // a remark to the bar
 	Missing  string     // if set, stands in place of the bar: why there is none
 	Within   [2]float64 // between which frequencies one of its ends lies, Hz: a bracket under the bar; zero: none
+	Was      [2]float64 // from where to where it reached in an earlier state, Hz, as From and To: a dashed outline; zero: none
 }
 
 // BarStyle is how a bar is filled.
@@ -92,6 +93,9 @@ func (c Strip) check() error {
 			if w := r.Within; !(w == [2]float64{} || w[0] > 0 && w[1] >= w[0] && !math.IsInf(w[1], 0)) {
 				return fmt.Errorf("strip row %q: an end between %g and %g Hz: want 0 < low <= high", r.Label, w[0], w[1])
 			}
+			if w := r.Was; !(w == [2]float64{} || w[0] >= 0 && w[1] > w[0] && !math.IsInf(w[0], 0)) {
+				return fmt.Errorf("strip row %q: it was from %g to %g Hz: want 0 <= from < to", r.Label, w[0], w[1])
+			}
 			if r.Colour < 0 || r.Colour > len(palette) {
 				return fmt.Errorf("strip row %q: colour %d is not within 0 to %d", r.Label, r.Colour, len(palette))
 			}
@@ -117,13 +121,16 @@ func (c Strip) layout() (*sheet, error) {
 		}
 	}
 	const right = 12 // room for half of the last tick label
-	left := sheetMargin + labelWidth + 10
-	p := panel{rect: rect(left, 0, sheetWidth-sheetMargin-right, 1), x: c.axis(), y: scale{high: 1}}
+	left := c.margin() + labelWidth + 10
+	if c.narrow {
+		left = c.margin() + 6
+	}
+	p := panel{rect: rect(left, 0, c.fullWidth()-c.margin()-right, 1), x: c.axis(), y: scale{high: 1}}
 
 	groups := make([]stripGroupPlan, len(c.Groups))
 	var height vg.Length
 	for i, g := range c.Groups {
-		groups[i] = planGroup(p, g)
+		groups[i] = c.planGroup(p, g)
 		height += groups[i].height
 	}
 	height += vg.Length(len(groups)-1) * stripGroupGap
@@ -134,7 +141,7 @@ func (c Strip) layout() (*sheet, error) {
 		p.rect.Max.Y = y - g.titleHeight()
 		p.rect.Min.Y = y - g.height
 		p.grid(s, ticks, nil)
-		g.draw(s, p, y)
+		g.draw(s, p, vg.Point{X: c.margin(), Y: y})
 		p.frame(s, ticks, nil)
 		y -= g.height + stripGroupGap
 	}
@@ -151,9 +158,9 @@ type stripGroupPlan struct {
 	height vg.Length
 }
 
-func planGroup(p panel, g StripGroup) stripGroupPlan {
+func (c Strip) planGroup(p panel, g StripGroup) stripGroupPlan {
 	plan := stripGroupPlan{StripGroup: g, header: stripRowGap}
-	plan.title = wrap(g.Title, labelSize, true, p.rect.Max.X-sheetMargin, 2)
+	plan.title = wrap(g.Title, labelSize, true, p.rect.Max.X-c.margin(), 2)
 	if g.Window != nil {
 		plan.header += stripLine + 3
 	}
@@ -162,7 +169,7 @@ func planGroup(p panel, g StripGroup) stripGroupPlan {
 		if r.Colour == 0 {
 			r.Colour = i%len(palette) + 1
 		}
-		row := planRow(p, r)
+		row := planRow(p, r, c.narrow)
 		plan.rows = append(plan.rows, row)
 		plan.height += row.height
 	}
@@ -174,8 +181,10 @@ func (g stripGroupPlan) titleHeight() vg.Length {
 	return vg.Length(len(g.title)) * labelSize * lineSpacing
 }
 
-func (g stripGroupPlan) draw(s *sheet, p panel, top vg.Length) {
-	s.textLines(g.title, label{at: vg.Point{X: sheetMargin, Y: top}, alignY: 1, size: labelSize, bold: true, color: ink})
+// draw draws the group with its title from a point on.
+func (g stripGroupPlan) draw(s *sheet, p panel, at vg.Point) {
+	top := at.Y
+	s.textLines(g.title, label{at: at, alignY: 1, size: labelSize, bold: true, color: ink})
 	y := top - g.titleHeight() - g.header
 	if g.Window != nil {
 		g.drawWindow(s, p, y, top-g.height)

@@ -17,6 +17,7 @@ type stripRowPlan struct {
 	spots  []stripSpot // texts on the bar's own line
 	below  []string    // texts that found no room there
 	height vg.Length
+	above  vg.Length // room of the label where it stands above the bar; 0: it stands beside it
 }
 
 // stripSpot is a text on the bar's line.
@@ -28,8 +29,12 @@ type stripSpot struct {
 
 // planRow measures the row's texts and decides where they go: inside the bar if
 // both ends fit there, else outside next to the ends, else in a line below.
-func planRow(p panel, r StripRow) stripRowPlan {
+func planRow(p panel, r StripRow, narrow bool) stripRowPlan {
 	plan := stripRowPlan{StripRow: r, label: wrap(r.Label, labelSize, false, stripLabelMax, 3)}
+	if narrow {
+		plan.label = wrap(r.Label, labelSize, false, p.rect.Max.X-p.rect.Min.X-2*stripPad, 3)
+		plan.above = vg.Length(len(plan.label)) * labelSize * lineSpacing
+	}
 	if r.Missing != "" {
 		plan.below = wrap(r.Missing, stripText, false, p.rect.Max.X-p.rect.Min.X-2*stripPad, 3)
 		plan.height = vg.Length(len(plan.below)) * stripLine
@@ -39,7 +44,12 @@ func planRow(p panel, r StripRow) stripRowPlan {
 		plan.below = wrap(rest, stripText, false, p.rect.Max.X-p.rect.Min.X-2*stripPad, 3)
 		plan.height = stripBar + vg.Length(len(plan.below))*stripLine
 	}
-	plan.height = max(plan.height, vg.Length(len(plan.label))*labelSize*lineSpacing) + stripRowGap
+	if narrow {
+		plan.height += plan.above
+	} else {
+		plan.height = max(plan.height, vg.Length(len(plan.label))*labelSize*lineSpacing)
+	}
+	plan.height += stripRowGap
 	return plan
 }
 
@@ -110,9 +120,17 @@ func (r *stripRowPlan) placeTexts(p panel) (rest string) {
 }
 
 func (r stripRowPlan) draw(s *sheet, p panel, top vg.Length) {
+	if r.above > 0 {
+		for i, line := range r.label {
+			s.plated(label{text: line, at: vg.Point{X: p.rect.Min.X + stripPad, Y: top - vg.Length(i)*labelSize*lineSpacing}, alignY: 1, size: labelSize, color: ink})
+		}
+		top -= r.above
+	}
 	bar := rect(r.x0, top-stripBar, r.x1, top)
 	textTop := top - (stripBar-labelSize*(boxAscent+boxDescent))/2
-	s.textLines(r.label, label{at: vg.Point{X: p.rect.Min.X - 8, Y: textTop}, alignX: 1, alignY: 1, size: labelSize, color: ink})
+	if r.above == 0 {
+		s.textLines(r.label, label{at: vg.Point{X: p.rect.Min.X - 8, Y: textTop}, alignX: 1, alignY: 1, size: labelSize, color: ink})
+	}
 	if r.Missing != "" {
 		for i, line := range r.below {
 			s.plated(label{text: line, at: vg.Point{X: p.rect.Min.X + stripPad, Y: textTop - vg.Length(i)*stripLine}, alignY: 1, size: stripText, color: inkSoft})
@@ -121,6 +139,7 @@ func (r stripRowPlan) draw(s *sheet, p panel, top vg.Length) {
 	}
 	r.drawBar(s, p, bar)
 	r.drawWithin(s, p, bar)
+	r.drawWas(s, p, bar)
 	for _, spot := range r.spots {
 		l := label{text: spot.text, at: vg.Point{X: spot.left, Y: top - stripBar/2}, alignY: 0.5, size: stripText, color: ink}
 		if spot.inside && r.Fill == SolidBar {
@@ -180,6 +199,16 @@ func (r stripRowPlan) drawWithin(s *sheet, p panel, bar vg.Rectangle) {
 		[]vg.Point{{X: x1, Y: y - end}, {X: x1, Y: y + end}})
 }
 
+// drawWas outlines where the bar stood in an earlier state.
+func (r stripRowPlan) drawWas(s *sheet, p panel, bar vg.Rectangle) {
+	if r.Was == [2]float64{} {
+		return
+	}
+	const around = 2
+	x0, x1 := p.xAt(p.x.clamp(max(r.Was[0], p.x.low))), p.xAt(p.x.clamp(r.Was[1]))
+	s.strokeRect(stroke{color: ink, width: 0.9, dash: dashPatterns[ShortDash]}, rect(x0, bar.Min.Y-around, x1, bar.Max.Y+around))
+}
+
 // words says what the row shows.
 func (r StripRow) words() string {
 	text := r.span()
@@ -188,6 +217,10 @@ func (r StripRow) words() string {
 			return quantity.FormatAs(f, quantity.Frequency, quantity.Style{Short: true}, quantity.Metric)
 		}
 		text += " (certain to between " + short(r.Within[0]) + " and " + short(r.Within[1]) + ")"
+	}
+	if r.Was != [2]float64{} {
+		before := StripRow{From: r.Was[0], To: r.Was[1]}
+		text += " (before:" + before.span() + ")"
 	}
 	return text
 }

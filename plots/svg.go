@@ -139,10 +139,14 @@ func writeSVG(w io.Writer, s *sheet, id string) error {
 		return sw.err
 	}
 	id = html.EscapeString(id)
-	_, err := fmt.Fprintf(w, `<svg xmlns="http://www.w3.org/2000/svg" width="%[1]spt" height="%[2]spt" viewBox="0 0 %[1]s %[2]s" role="img" aria-labelledby="%[3]s-title %[3]s-desc" font-family="%[4]s">
+	zoom := s.zoom
+	if zoom == 0 {
+		zoom = 1
+	}
+	_, err := fmt.Fprintf(w, `<svg xmlns="http://www.w3.org/2000/svg" width="%[8]spt" height="%[9]spt" viewBox="0 0 %[1]s %[2]s" role="img" aria-labelledby="%[3]s-title %[3]s-desc" font-family="%[4]s">
 <title id="%[3]s-title">%[5]s</title>
 <desc id="%[3]s-desc">%[6]s</desc>
 %[7]s</svg>
-`, number(s.width), number(s.height), id, fontFamily, html.EscapeString(s.title), html.EscapeString(s.desc), sw.buf.String())
+`, number(s.width), number(s.height), id, fontFamily, html.EscapeString(s.title), html.EscapeString(s.desc), sw.buf.String(), number(zoom*s.width), number(zoom*s.height))
 	return err
 }

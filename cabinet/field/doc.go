@@ -24,6 +24,10 @@
 // Nothing scatters: boxes do not shade each other, and the floor, if there is
 // one, is a plane that reflects (image source).
 //
+// A drive may have the pattern of the whole box in place of its mouths, see BoxPattern: then
+// the cabinet is in it, boxes still do not shade each other, and each place lies in the far
+// field of each box.
+//
 // Free field: each point of a mouth is a monopole, Q = s·4π/(jωρ). Baffled:
 // each mouth sits in its own infinite wall (Rayleigh integral), Q = s·2π/(jωρ),
 // and sends nothing behind it.

@@ -3,6 +3,7 @@ package field
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gapline/internal/air"
 )
@@ -68,13 +69,22 @@ func New(s Stack, o Options) (*Engine, error) {
 	if o.Ground > 0 && math.IsNaN(s.TopHeight) {
 		return nil, fmt.Errorf("the ground reflects but the stack has no height: give the height of its top")
 	}
+	if o.Boundary == Baffled && slices.ContainsFunc(s.Drives, func(d Drive) bool { return d.Box != nil }) {
+		return nil, fmt.Errorf("the pattern of a box has its own cabinet round the mouths: it cannot stand in a wall")
+	}
 	e := &Engine{stack: s, options: o, air: air.Of(o.Air), poses: s.poses()}
 	if !(e.air.SoundSpeed > 0) || math.IsInf(e.air.SoundSpeed, 0) {
 		return nil, fmt.Errorf("air %+v has no speed of sound: check temperature, humidity and pressure", o.Air)
 	}
 	e.sources = s.sources(e.air.SoundSpeed)
+	mouths := 0
+	for _, b := range s.Boxes {
+		mouths += len(b.Mouths)
+	}
 	for _, m := range e.sources {
-		e.centre = e.centre.Add(m.middle.Scale(1 / float64(len(e.sources))))
+		if m.kind != directed {
+			e.centre = e.centre.Add(m.middle.Scale(1 / float64(mouths)))
+		}
 	}
 	return e, nil
 }

@@ -45,7 +45,7 @@ func (e *Engine) mirrored(y float64, far bool) *Engine {
 
 // imageOf reports whether two mouths are images of each other in the plane Y = y.
 func (s *source) imageOf(t *source, y float64, far bool) bool {
-	if s.kind != t.kind || s.drive != t.drive || s.weight != t.weight || s.path != t.path ||
+	if s.kind == directed || s.kind != t.kind || s.drive != t.drive || s.weight != t.weight || s.path != t.path ||
 		s.a != t.a || s.b != t.b || s.apexY != t.apexY || s.apexZ != t.apexZ {
 		return false
 	}

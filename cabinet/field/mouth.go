@@ -134,6 +134,8 @@ type Drive struct {
 	Pressure       float64                     // rms, on axis at 1 m, taken back from the mouth's far field, see Mouth.AxisFactor, Pa
 	VolumeVelocity float64                     // rms, of one mouth, m³/s
 	Filter         func(hz float64) complex128 // nil: 1
+	Box            BoxPattern                  // in place of its mouths; nil: they sound
+	From           Vec                         // place in the box from which the phases of Box count, m
 }
 
 func present(x float64) bool { return x != 0 && !math.IsNaN(x) }
@@ -149,7 +151,7 @@ func (d Drive) validate() error {
 	case q && !(d.VolumeVelocity > 0 && !math.IsInf(d.VolumeVelocity, 0)):
 		return fmt.Errorf("volume velocity of %v m³/s: need a finite value above 0", d.VolumeVelocity)
 	}
-	return nil
+	return d.validateBox()
 }
 
 // absolute reports whether the drive gives levels in dB SPL.

@@ -18,7 +18,9 @@ type plan struct {
 	tol      float64
 	baffled  bool
 	drives   int
-	waveStep float64 // 2π/c: k per Hz
+	boxes    []*boxPlan // of each drive; nil where its mouths sound
+	all      int        // sums: of the drives, and of mouths beside a pattern
+	waveStep float64    // 2π/c: k per Hz
 	// pathTurns is 2/c: half turns of phase per Hz and m of path.
 	pathTurns float64
 	tables    *patternTables
@@ -50,6 +52,8 @@ func (e *Engine) plan(hz []float64) *plan {
 		p.hz[i], p.perHz[i], p.perHz32[i] = f, 1/f, 1/(f*math.Sqrt(f))
 		p.waves[i] = p.waveStep * f
 	}
+	p.boxes = boxPlans(e.stack.Drives, p.hz)
+	_, p.all = besides(e.stack.Drives)
 	p.curves = e.curves(p.waves)
 	p.ones = newTerms(len(hz))
 	fill(p.ones.e0r, 1)

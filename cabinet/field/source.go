@@ -12,7 +12,7 @@ type source struct {
 	apexZ   float64
 	weight  float64 // gain with polarity
 	path    float64 // delay as a path, m
-	drive   int
+	drive   int     // the sum that it belongs to: of its drive, or see besides
 	box     int
 	index   int  // among the mouths of the stack
 	doubled bool // it stands for its mirror image too
@@ -21,6 +21,7 @@ type source struct {
 // sources lists the mouths of a valid stack, box by box.
 func (s Stack) sources(soundSpeed float64) []source {
 	var out []source
+	beside, _ := besides(s.Drives)
 	for i, p := range s.poses() {
 		shade := 0.0
 		if s.Shading != nil {
@@ -30,6 +31,7 @@ func (s Stack) sources(soundSpeed float64) []source {
 		if s.Delays != nil {
 			late = s.Delays[i]
 		}
+		sounds := make([]bool, len(s.Drives)) // which drives with a pattern the box has
 		for _, m := range s.Boxes[i].Mouths {
 			a, b := m.halfSize()
 			src := source{
@@ -53,7 +55,17 @@ func (s Stack) sources(soundSpeed float64) []source {
 			if curved(m.HorizontalApex) && a > 0 {
 				src.apexY = m.HorizontalApex
 			}
+			if at := beside[m.Drive]; at >= 0 {
+				src.drive, sounds[m.Drive] = at, true
+			}
 			out = append(out, src)
+		}
+		for d, on := range sounds {
+			if on {
+				whole := s.directedSource(i, d, p, math.Pow(10, shade/20), late, soundSpeed)
+				whole.index = len(out)
+				out = append(out, whole)
+			}
 		}
 	}
 	return out

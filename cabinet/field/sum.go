@@ -59,6 +59,7 @@ func (e *Engine) addAll(w *worker) {
 	for i := w.from; i < len(e.sources); i++ {
 		w.add(&e.sources[i], i)
 	}
+	w.blend()
 }
 
 // absorb multiplies the sums by the absorption over a path, m.

@@ -24,16 +24,25 @@ type worker struct {
 	whole  []patch // each mouth in one piece, see hear
 	from   int     // the first mouth that is summed
 	at     receiver
+
+	samplers []func(direction Vec, re, im []float64) // of each drive with a pattern
 }
 
 func newWorker(p *plan) *worker {
 	n := len(p.hz)
-	return &worker{
+	w := &worker{
 		plan: p,
-		re:   make([]float64, n*p.drives), im: make([]float64, n*p.drives),
+		re:   make([]float64, n*p.all), im: make([]float64, n*p.all),
 		pr: make([]float64, n), pi: make([]float64, n),
 		ty: newTerms(n), tz: newTerms(n),
+		samplers: make([]func(Vec, []float64, []float64), p.drives),
 	}
+	for d, b := range p.boxes {
+		if b != nil {
+			w.samplers[d] = b.of.Sampler(p.hz)
+		}
+	}
+	return w
 }
 
 // hear makes the worker ready to sum the mouths of e.
@@ -69,6 +78,22 @@ const minDistance = 1e-6
 
 // add adds mouth i.
 func (w *worker) add(s *source, i int) {
+	switch {
+	case s.kind == directed:
+		w.addDirected(s)
+	case s.drive >= w.drives:
+		for _, b := range w.boxes {
+			if b != nil && b.mouths == s.drive {
+				w.addBeside(s, i, b)
+			}
+		}
+	default:
+		w.addMouth(s, i, 0, len(w.hz))
+	}
+}
+
+// addMouth adds mouth i for the frequencies lo to hi.
+func (w *worker) addMouth(s *source, i, lo, hi int) {
 	if w.baffled {
 		d, _, _, _ := w.at.distance(s.middle)
 		if d.Dot(s.axes.forward) < 0 {
@@ -76,10 +101,10 @@ func (w *worker) add(s *source, i int) {
 		}
 	}
 	if s.kind == Circle {
-		w.addDisc(s, 0, len(w.hz))
+		w.addDisc(s, lo, hi)
 		return
 	}
-	w.addPatch(&w.whole[i], s.drive, 0, len(w.hz), 0)
+	w.addPatch(&w.whole[i], s.drive, lo, hi, 0)
 }
 
 // maxDepth ends the halving of patches: 2⁻⁴⁰ of a mouth.

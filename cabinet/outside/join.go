@@ -34,7 +34,10 @@ func Join(ctx context.Context, d *design.Design, t Task, points []Point) (*Resul
 
 // fits reports whether a point has what measure gives at f, Hz.
 func (j *job) fits(p *Point, f float64) bool {
-	sets, mouths, baffled, element := len(j.sets), 0, 0, 0
+	sets, mouths, baffled, element, sphere := len(j.sets), 0, 0, 0, 0
+	if n := j.rings(); n > 0 {
+		sphere = (n + 1) * 2 * n
+	}
 	if j.probes != nil && j.task.Driven == ByWoofers {
 		mouths, baffled = len(j.probes.part), len(angles)
 	}
@@ -47,5 +50,5 @@ func (j *job) fits(p *Point, f float64) bool {
 		}
 	}
 	return p.Frequency == f && p.Unknowns > 0 && p.Steps >= 0 && len(p.Vertical) == len(angles) && len(p.Horizontal) == len(angles) &&
-		len(p.Element) == element && len(p.Load) == sets && len(p.Flow) == sets && len(p.Mouths) == mouths && len(p.Baffled) == baffled
+		len(p.Element) == element && len(p.Sphere) == sphere && len(p.Load) == sets && len(p.Flow) == sets && len(p.Mouths) == mouths && len(p.Baffled) == baffled
 }

@@ -24,6 +24,7 @@ type Point struct {
 	Pressed    complex128     // mean pressure over the mouths in the middle of the plate, Pa
 	Cones      complex128     // volume velocity of the cones behind them together, m³/s rms
 	Held       complex128     // integral of the pressure over the chambers of the same box, Pa·m³
+	Sphere     []complex128   // far field over pattern.Directions, Pa·m rms; nil: not asked for
 	skin       *Skin          // where the task asks for it; so field
 	field      *Field
 }
@@ -66,6 +67,9 @@ func (j *job) measure(ctx context.Context, s *bem3.Solution) (Point, error) {
 	}
 	both := combine(far, weights)
 	p.Vertical, p.Horizontal = both[:len(angles)], both[len(angles):]
+	if p.Sphere, err = j.sphere(ctx, s, weights); err != nil {
+		return p, err
+	}
 	if look := j.task.Look; look.Frequency == s.Frequency {
 		if look.Skin {
 			p.skin = j.skin(s, weights)

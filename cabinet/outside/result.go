@@ -43,6 +43,9 @@ type Result struct {
 	Baffled [][]complex128
 	Pressed []complex128
 
+	Sphere [][]complex128 // far field over pattern.Directions, [frequency][direction], Pa·m rms; nil: not asked for
+	rings  int
+
 	Skin  *Skin // as Task.Look asks for them; nil: it does not
 	Field *Field
 
@@ -59,7 +62,7 @@ type room struct {
 }
 
 func newResult(d *design.Design, t *Task, j *job, points []Point) *Result {
-	r := &Result{Task: *t, Surface: j.surface, Angle: angles, air: air.Of(d.Air)}
+	r := &Result{Task: *t, Surface: j.surface, Angle: angles, air: air.Of(d.Air), rings: j.rings()}
 	for i := range j.sets {
 		r.Area = append(r.Area, j.sets[i].area)
 	}
@@ -90,6 +93,9 @@ func (r *Result) add(p *Point) {
 	}
 	if p.field != nil {
 		r.Field = p.field
+	}
+	if p.Sphere != nil {
+		r.Sphere = append(r.Sphere, p.Sphere)
 	}
 	if p.Element != nil {
 		r.Element = append(r.Element, r.aboveFloor(p.Element))

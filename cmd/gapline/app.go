@@ -48,6 +48,7 @@ type app struct {
 	jobs             int
 	unlink           bool
 	fits             []describe.Fitted // of every design read
+	untilStopped     bool              // the command works until it is stopped: a signal is how it ends well
 }
 
 // run executes one command line and returns the exit code.
@@ -62,6 +63,8 @@ func run(ctx context.Context, args []string, out, errOut io.Writer) int {
 	err := root.ExecuteContext(ctx)
 	_ = cleaned.Flush() // stdout remembers a failure
 	switch {
+	case ctx.Err() != nil && a.untilStopped:
+		return exitDone
 	case ctx.Err() != nil: // whatever came of it
 		err = ctx.Err()
 	case stdout.err != nil:
@@ -213,7 +216,7 @@ func (a *app) load(ctx context.Context, name string) (*designfile.File, error) {
 func (a *app) fitted(file *designfile.File, err error) (*designfile.File, error) {
 	if err == nil {
 		d := &file.Design
-		a.fits = append(a.fits, describe.Fitted{Name: file.Name, Design: d, Fit: fit.Of(d, file.Links)})
+		a.fits = append(a.fits, describe.Fitted{Name: file.Name, Design: d, Fit: fit.Of(d, file.Links), Refits: file.Refits})
 	}
 	return file, err
 }

@@ -1,3 +1,5 @@
+//go:build !man
+
 // Command gapline computes the crossover gap of line-array loudspeaker boxes
 // and everything around it. See README.md.
 package main

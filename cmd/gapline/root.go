@@ -2,13 +2,11 @@ package main
 
 import (
 	"fmt"
+	"runtime/debug"
 	"strings"
 
 	"github.com/spf13/cobra"
 )
-
-// version is stamped by the release script.
-var version = "dev"
 
 const rootLong = `gapline sizes line-array loudspeaker boxes.
 
@@ -50,7 +48,8 @@ func newRoot(a *app) *cobra.Command {
 	)
 	a.addFlags(root)
 	root.AddCommand(newNew(a), newSize(a), newBox(a), newHorn(a), newFold(a), newDraw(a), newLine(a), newCrossover(a), newListen(a), newSweep(a), newCompare(a),
-		newTolerance(a), newSearch(a), newMerge(a), newTrace(a), newWave(a), newReport(a), newExplain(a))
+		newLive(a), newTolerance(a), newSearch(a), newMerge(a), newTrace(a), newWave(a), newReport(a), newExplain(a))
+	root.SetVersionTemplate(versionText(debug.ReadBuildInfo()))
 	root.SetUsageTemplate(usageTemplate(root.UsageTemplate()))
 	root.SuggestionsMinimumDistance = 2
 	root.SetHelpCommand(newHelp())

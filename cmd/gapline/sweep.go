@@ -7,16 +7,19 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 	"sync"
 
 	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
 	"gapline/internal/describe"
+	"gapline/internal/designfile"
 	"gapline/internal/figure"
 	"gapline/internal/part"
 	"gapline/internal/render/rows"
+	"gapline/internal/render/terminal"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 	"gapline/internal/study/size"
 	"gapline/internal/study/space"
 
@@ -40,6 +43,11 @@ func newSweep(a *app) *cobra.Command {
 with two, a map of the gap. Keys under [follow] move along; the dashed curve
 leaves them where they are. Designs that cannot exist are reported and skipped.
 
+--show adds figures to the printed table, and keys of the design, so that linked ones are
+seen to move; JSON and CSV hold every figure, and the keys that are shown. Where line.boxes
+varies, lists of one entry for each box keep those of the top boxes: a shorter line drops
+the lowest, a longer one repeats the last.
+
 The columns of --csv name their units. The rows of --json hold the varied keys
 under their plain names in SI, so angles in rad; figures name their units.
 
@@ -50,6 +58,7 @@ batch scheduler's array job.`,
   gapline sweep box.toml --vary horn.mouth_width=250:600:10mm --vary horn.coverage=60:120:5deg -o map.svg
   gapline sweep box.toml --vary insert.mouths=1,2,3 --csv
   gapline sweep box.toml --vary cabinet.pitch=200:300:10mm --show horn.flat_to_hz
+  gapline sweep box.toml --vary cabinet.pitch=250:310:20mm --show horn.mouth_width,horn.mouth_height
   gapline sweep box.toml --vary cabinet.pitch=200:300:0.1mm --csv --part 3/8 > part-3`,
 		Args:              args(cobra.ExactArgs(1), "one design file is needed"),
 		ValidArgsFunction: completeDesignFiles,
@@ -58,10 +67,10 @@ batch scheduler's array job.`,
 		},
 	}
 	cmd.Flags().StringArrayVar(&f.vary, "vary", nil, "`KEY=FROM:TO:STEP` or KEY=a,b,c (once or twice)")
-	cmd.Flags().StringSliceVar(&f.show, "show", nil, "`FIGURES` to add to the printed table, such as horn.flat_to_hz")
+	cmd.Flags().StringSliceVar(&f.show, "show", nil, "`FIGURES` or keys to add to the table, such as horn.flat_to_hz,horn.mouth_width")
 	cmd.Flags().StringVar(&f.part, "part", "", "write slice `K/N` of the table as a part file")
 	_ = cmd.RegisterFlagCompletionFunc("vary", completeVary)
-	_ = cmd.RegisterFlagCompletionFunc("show", completeFigures)
+	_ = cmd.RegisterFlagCompletionFunc("show", completeShown)
 	return cmd
 }
 
@@ -70,7 +79,7 @@ func runSweep(ctx context.Context, a *app, name string, f sweepFlags) error {
 	if err != nil {
 		return usageError{err}
 	}
-	figures, err := sweepFigures(f.show)
+	shown, err := sweepShown(f.show)
 	if err != nil {
 		return usageError{err}
 	}
@@ -90,9 +99,10 @@ func runSweep(ctx context.Context, a *app, name string, f sweepFlags) error {
 		return usageError{errors.New("a picture needs numbers to vary: leave out -o, or vary quantities")}
 	}
 	place, format := a.rowForm()
-	s := sweep{app: a, grid: grid, part: slice, rows: describe.NewSweep(place, axes, figures)}
+	s := sweep{app: a, grid: grid, part: slice, rows: describe.NewSweep(place, axes, shown)}
 	s.layout = rows.New(format, a.system(), s.rows.Columns())
 	s.scratch.New = func() any { return &scratch{setter: s.layout.NewSetter()} }
+	a.noteRefits(file, grid)
 	s.run = runID(file, string(format), a.units, f.vary, f.show)
 	if err := s.print(ctx); err != nil {
 		return err
@@ -117,6 +127,17 @@ func (a *app) parsePart(text string) (*part.Part, error) {
 		return nil, fmt.Errorf("--part %w", err)
 	}
 	return &p, nil
+}
+
+// noteRefits tells which lists follow the number of boxes in a table of rows, which has no
+// room for it.
+func (a *app) noteRefits(file *designfile.File, grid *space.Grid) {
+	for _, f := range advice.Refits(file.Refits) {
+		a.note("%s", terminal.Text(f.Text, a.system()))
+	}
+	for _, k := range grid.Refitted() {
+		a.note("%s follows line.boxes: %s", k.Path, schema.RefitRule)
+	}
 }
 
 // rowForm is what the flags ask for: the place where rows are shown and their format.
@@ -145,15 +166,18 @@ func parseAxes(vary []string) ([]space.Axis, error) {
 	return axes, nil
 }
 
-// sweepFigures are the columns of the printed table.
-func sweepFigures(show []string) ([]*figure.Def, error) {
-	out := []*figure.Def{figure.GapOpen, figure.GapInsert, figure.GapLow, figure.GapHigh}
-	for _, key := range show {
-		f := figure.FindSized(key)
-		if f == nil {
-			return nil, fmt.Errorf("--show: %q is not a figure; gapline explain lists them", key)
+// sweepShown are the figures and keys of the printed table.
+func sweepShown(show []string) ([]schema.Measure, error) {
+	var out []schema.Measure
+	for _, f := range []*figure.Def{figure.GapOpen, figure.GapInsert, figure.GapLow, figure.GapHigh} {
+		out = append(out, schema.Measure{Figure: f})
+	}
+	for _, name := range show {
+		m, err := schema.FindColumn(strings.TrimSpace(name))
+		if err != nil {
+			return nil, fmt.Errorf("--show: %w", err)
 		}
-		out = append(out, f)
+		out = append(out, m)
 	}
 	return out, nil
 }
@@ -216,7 +240,7 @@ func (s *sweep) line(p *space.Point) sweptLine {
 	room := s.scratch.Get().(*scratch)
 	defer s.scratch.Put(room)
 	sized := p.Size()
-	room.cells = s.rows.Row(room.cells[:0], p.Values, p.Fits(), &sized)
+	room.cells = s.rows.Row(room.cells[:0], p.Values, p.Fits(), &p.Design, &sized)
 	room.text = room.setter.Row(room.text[:0], room.cells)
 	return sweptLine{index: p.Index, text: bytes.Clone(room.text)}
 }
@@ -228,7 +252,7 @@ func (s *sweep) print(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	skipped := skipReport{total: hi - lo, part: s.part != nil, hint: s.skipHint()}
+	skipped := skipReport{total: hi - lo, part: s.part != nil}
 	bar := s.app.newProgress("sized", hi-lo)
 	defer bar.end()
 	if err := out.Begin(s.axes()); err != nil {
@@ -276,27 +300,6 @@ type skipReport struct {
 	part  bool // a slice in which nothing can exist is no failure
 	count int
 	first string
-	hint  string // how to skip fewer
-}
-
-// skipHint says what keeps nearly all designs of a grid from existing, if that is
-// known: a list with one entry for each box fits one count only.
-func (s *sweep) skipHint() string {
-	d := s.grid.Base
-	if !slices.ContainsFunc(s.grid.Axes, func(a space.Axis) bool { return a.Key.Path == "line.boxes" }) {
-		return ""
-	}
-	var out []string
-	if len(d.Line.Splay) > 0 {
-		out = append(out, "--set line.splay=")
-	}
-	if len(d.Hanging.Shading) > 0 {
-		out = append(out, "--set line.shading=")
-	}
-	if out == nil {
-		return ""
-	}
-	return "; to vary line.boxes leave the lists out that fit one count only: " + strings.Join(out, " ")
 }
 
 func (s *skipReport) add(why string) {
@@ -312,9 +315,9 @@ func (s *skipReport) report(a *app) error {
 	case s.count == 0:
 		return nil
 	case s.count == s.total && !s.part:
-		return fmt.Errorf("none of the %d designs can exist; the first: %s%s", s.count, s.first, s.hint)
+		return fmt.Errorf("none of the %d designs can exist; the first: %s", s.count, s.first)
 	}
-	a.note("skipped %d of %d designs that cannot exist; the first: %s%s", s.count, s.total, s.first, s.hint)
+	a.note("skipped %d of %d designs that cannot exist; the first: %s", s.count, s.total, s.first)
 	return nil
 }
 
@@ -335,8 +338,12 @@ func drawSweep(ctx context.Context, a *app, grid *space.Grid) error {
 	return a.picture(describe.LeverChart(grid.Axes[0], curves, design, &sized))
 }
 
-func completeFigures(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
+// completeShown completes the last of several figures and keys.
+func completeShown(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
 	var out []string
+	for i := range schema.Keys {
+		out = append(out, schema.Keys[i].Path)
+	}
 	for _, f := range size.Table {
 		out = append(out, f.Key)
 	}

@@ -39,7 +39,7 @@ var waveViews = map[string][]string{
 
 // Ends of the frequency range when nothing is said, and the widest one, Hz.
 const (
-	defaultFrom, defaultTo = 250, 16e3
+	defaultFrom, defaultTo = study.PlanFrom, study.PlanTo
 	frontFrom, frontTo     = 100, 2000
 	lowestWave             = 10
 	mostFrequencies        = 2000
@@ -371,8 +371,16 @@ func (j *waveJob) run(ctx context.Context, name string) error {
 	if err := j.solve(ctx, file); err != nil {
 		return waveError(err, file)
 	}
-	j.app.note("solved in %.2g s", time.Since(start).Seconds())
+	j.app.note("solved in %s s", briefly(time.Since(start).Seconds()))
 	return nil
+}
+
+// briefly writes a run time, s, to two digits, whole seconds from ten on.
+func briefly(seconds float64) string {
+	if seconds >= 10 {
+		return fmt.Sprintf("%.0f", seconds)
+	}
+	return fmt.Sprintf("%.2g", seconds)
 }
 
 // waveError turns the solver's complaints into ones about the file and the

@@ -7,6 +7,7 @@ import (
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
+	"gapline/internal/study/box"
 )
 
 // charts are the pictures of the box that can be drawn.
@@ -34,6 +35,19 @@ func (b boxParts) charts() []result.Part {
 		out = append(out, b.insertChart())
 	}
 	return out
+}
+
+// LowEnd draws response and maximum level of a box.
+func LowEnd(st *box.Study) result.Series {
+	b := boxParts{st}
+	panels := []result.Panel{b.level()}
+	if numeric.Given(b.Max[0].Level) {
+		panels = append(panels, b.maxPanel())
+	}
+	for i := range panels {
+		panels[i].Proportion, panels[i].Height = result.Free, 125
+	}
+	return b.chart(BoxAll, "Low end of one box", result.Say("1 m, half space, %s at the terminals; %s; %s", b.volts(), b.boxText(), b.loadText()), panels...)
 }
 
 func (b boxParts) insertChart() result.Series {

@@ -22,6 +22,9 @@ func columnCell(v schema.Value) result.Cell {
 	if c.StateOf() == result.Value {
 		c.SI, c.Kind = v.Key.InColumn(c.SI), quantity.Number
 	}
+	for i := range c.List { // keyCell made it
+		c.List[i] = result.Num(v.Key.InColumn(c.List[i].SI), quantity.Number)
+	}
 	return c
 }
 

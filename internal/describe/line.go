@@ -87,7 +87,7 @@ func joined(separator string, texts ...result.Text) result.Text {
 
 // head says where the boxes hang, under which conditions, and what is in them.
 func (h hung) head() []result.Text {
-	out := []result.Text{h.place(), result.Say("Predicted, trust aperture: %s. Levels in %s.", h.conditions(), h.reference())}
+	out := []result.Text{h.place(), result.Say("Predicted, "+h.trusted()+": %s. Levels in %s.", h.conditions(), h.reference())}
 	for i := range h.Model.Bands {
 		b := &h.Model.Bands[i]
 		text := result.Plain("  " + b.Name + ", " + b.What + " a box: " + strings.TrimSuffix(b.Origin, ", "))
@@ -96,7 +96,7 @@ func (h hung) head() []result.Text {
 		}
 		out = append(out, text)
 	}
-	return out
+	return append(out, h.radiates()...)
 }
 
 // place says where the boxes hang.
@@ -143,8 +143,11 @@ func downward(down float64) result.Cell {
 // conditions words what the study assumes.
 func (h hung) conditions() result.Text {
 	boundary, floor := "mouths in the open", result.Plain("no floor")
-	if h.Conditions.Boundary == field.Baffled {
+	switch {
+	case h.Conditions.Boundary == field.Baffled:
 		boundary = "each mouth in its own wall"
+	case h.Model.Patterned():
+		boundary = "boxes in the open"
 	}
 	if g := h.Conditions.Ground; g > 0 {
 		floor = result.Say("floor reflecting %s", result.Num(g, quantity.Fraction).As(quantity.Style{Verb: "%.0f"}))

@@ -89,6 +89,12 @@ func (v lineParts) pictures() []result.Part {
 	return out
 }
 
+// Polar draws the vertical polars of a stack alone.
+func Polar(s *line.Study, p *line.Polar) result.Series {
+	v := lineParts{hung{s, figure.LineHung}, &line.Result{Study: s, Few: p.Spectrum, Polar: p}}
+	return v.polar()
+}
+
 // polar draws the vertical polars of a few octaves.
 func (v lineParts) polar() result.Series {
 	p := v.r.Polar

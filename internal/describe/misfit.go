@@ -4,6 +4,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/internal/advice"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 	"gapline/internal/study/fit"
 )
 
@@ -12,10 +13,12 @@ type Fitted struct {
 	Name   string // of its file
 	Design *design.Design
 	Fit    *fit.Fit
+	Refits []schema.Refit // lists that were made to fit another number of boxes
 }
 
 // Misfits puts what cannot be built together before everything else of a result: on the
-// screen as findings, in JSON as misfits[].
+// screen as findings, in JSON as misfits[]. Behind them stands which lists were made to
+// fit another number of boxes, in JSON as refits[] where there are any.
 func Misfits(r *result.Result, designs []Fitted) *result.Result {
 	var found []result.Finding
 	var rows result.List
@@ -37,12 +40,33 @@ func Misfits(r *result.Result, designs []Fitted) *result.Result {
 		columns = append(columns, result.Column{Key: "file"})
 	}
 	parts := []result.Part{result.Table{Shown: result.At(result.Data), Key: "misfits", As: result.Records, Columns: columns, Rows: rows.Rows()}}
+	notes, refits := refitted(designs)
+	if refits.Len() > 0 {
+		found = append(found, notes...)
+		parts = append(parts, result.Table{Shown: result.At(result.Data), Key: "refits", As: result.Records,
+			Columns: []result.Column{{Key: "key"}, {Key: "text"}, {Key: "file"}}, Rows: refits.Rows()})
+	}
 	if len(found) > 0 {
 		parts = append(parts, result.Findings{Shown: result.At(result.Screen), List: found})
 	}
 	out := *r
 	out.Parts = append(parts, r.Parts...)
 	return &out
+}
+
+// refitted are the lists that were made to fit, as findings and as rows for programs.
+func refitted(designs []Fitted) (found []result.Finding, rows result.List) {
+	for i := range designs {
+		d := &designs[i]
+		for _, f := range advice.Refits(d.Refits) {
+			rows.Add(result.Row{Cells: []result.Cell{result.Name(f.Key), result.Phrase(f.Text), result.Word(d.Name)}})
+			if len(designs) > 1 {
+				f.Text = result.Say("%s: %s", d.Name, f.Text)
+			}
+			found = append(found, f)
+		}
+	}
+	return found, rows
 }
 
 // misfitRow is a misfit as programs read it: what is wrong, between which keys, and the

@@ -51,6 +51,9 @@ func (v search) sampled() []result.Text {
 	if v.Plan.Exhaustive() {
 		out[0] = result.Say("%s designs: every combination within the ranges.", result.Count(total))
 	}
+	for _, k := range v.Refitted() {
+		out = append(out, result.Say("%s follows line.boxes: "+schema.RefitRule+".", k.Path))
+	}
 	if a.Impossible > 0 {
 		out = append(out, result.Say("%s cannot exist (%s). The first: %s.", result.Count(a.Impossible), share(a.Impossible, total),
 			strings.TrimSuffix(v.found.First, ".")))

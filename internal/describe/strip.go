@@ -236,3 +236,25 @@ func stripAlt(d Sized) result.Text {
 	}
 	return text.And(result.Plain("."))
 }
+
+// StripSince is the strip of a design with its bars as they stood in an earlier state
+// outlined: those of the same line of mouths or the horn, under the same title.
+func StripSince(now, before Sized) result.Strip {
+	out, old := Strip([]Sized{now}), Strip([]Sized{before})
+	out.Alt = result.Text{} // the picture's own words tell of both states
+	was := map[[2]string]*result.StripRow{}
+	for _, g := range old.Groups {
+		for i := range g.Rows {
+			was[[2]string{g.Title, g.Rows[i].Label}] = &g.Rows[i]
+		}
+	}
+	for _, g := range out.Groups {
+		for i := range g.Rows {
+			r := &g.Rows[i]
+			if b := was[[2]string{g.Title, r.Label}]; b != nil && b.Missing == "" && r.Missing == "" && b.To > b.From && (b.From != r.From || b.To != r.To) {
+				r.Was = [2]float64{b.From, b.To}
+			}
+		}
+	}
+	return out
+}

@@ -43,7 +43,7 @@ func first(axes []space.Axis) []schema.Value {
 }
 
 // playTo makes the rows of a sweep and their writer to w.
-func playTo(w io.Writer, format rows.Format, a []space.Axis, shown ...*figure.Def) (*Sweep, *rows.Layout, *rows.Whole, []rows.Axis) {
+func playTo(w io.Writer, format rows.Format, a []space.Axis, shown ...schema.Measure) (*Sweep, *rows.Layout, *rows.Whole, []rows.Axis) {
 	place := map[rows.Format]result.Place{rows.Text: result.Screen, rows.CSV: result.Listing, rows.JSON: result.Data}[format]
 	sweep := NewSweep(place, a, shown)
 	layout := rows.New(format, quantity.Inch, sweep.Columns())
@@ -55,10 +55,10 @@ func playTo(w io.Writer, format rows.Format, a []space.Axis, shown ...*figure.De
 }
 
 // play writes one design twice, and one that was skipped.
-func play(t *testing.T, w io.Writer, format rows.Format, a []space.Axis, s *sizing.Sizing, shown ...*figure.Def) {
+func play(t *testing.T, w io.Writer, format rows.Format, a []space.Axis, s *sizing.Sizing, shown ...schema.Measure) {
 	t.Helper()
 	sweep, layout, out, heads := playTo(w, format, a, shown...)
-	line, skipped := layout.NewSetter().Row(nil, sweep.Row(nil, first(a), true, s)), layout.Skipped(sweep.Varied(nil, first(a)), `too "small"`)
+	line, skipped := layout.NewSetter().Row(nil, sweep.Row(nil, first(a), true, nil, s)), layout.Skipped(sweep.Varied(nil, first(a)), `too "small"`)
 	if err := errors.Join(out.Begin(heads), out.Row(line), out.Row(line), out.Skip(skipped, "why"), out.End()); err != nil {
 		t.Fatal(err)
 	}
@@ -68,7 +68,7 @@ func TestTextRows(t *testing.T) {
 	_, s := handDesign()
 	a := axes(t, "cabinet.pitch=254mm,300mm", "horn.coverage=90,120deg")
 	var b strings.Builder
-	play(t, &b, rows.Text, a, &s, figure.GapOpen, figure.GapLow, figure.GapInsert)
+	play(t, &b, rows.Text, a, &s, schema.Measure{Figure: figure.GapOpen}, schema.Measure{Figure: figure.GapLow}, schema.Measure{Figure: figure.GapInsert})
 	lines := strings.Split(b.String(), "\n")
 	if len(lines) != 4 || lines[1] != lines[2] {
 		t.Fatalf("got\n%s", b.String())
@@ -198,8 +198,8 @@ func TestRowWritersReportAFullDisk(t *testing.T) {
 	_, s := handDesign()
 	a := axes(t, "cabinet.pitch=250mm,300mm")
 	for _, name := range []rows.Format{rows.Text, rows.CSV, rows.JSON} {
-		sweep, layout, w, heads := playTo(full{}, name, a, figure.GapOpen)
-		line := layout.NewSetter().Row(nil, sweep.Row(nil, first(a), true, &s))
+		sweep, layout, w, heads := playTo(full{}, name, a, schema.Measure{Figure: figure.GapOpen})
+		line := layout.NewSetter().Row(nil, sweep.Row(nil, first(a), true, nil, &s))
 		err := w.Begin(heads)
 		if err == nil {
 			err = w.Row(line)

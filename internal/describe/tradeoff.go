@@ -99,6 +99,9 @@ func tradedOf(designs []Sized) []traded {
 	return list
 }
 
+// TradeoffTable is the table that a meeting needs, for people.
+func TradeoffTable(designs []Sized) result.Table { return tradeoff(designs) }
+
 // Tradeoff is the same table for programs: an object for each design, in which every figure
 // stands under its own key, and what ends a side of the gap is the key of a figure. What a
 // design does not have is null.

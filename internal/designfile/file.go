@@ -29,6 +29,8 @@ type File struct {
 	Name string
 	Text string // as it was read, before any setting
 	schema.Project
+	// Refits are the lists that were made to fit the number of boxes of a setting.
+	Refits []schema.Refit
 
 	given map[string]int // line of each key that has a value, or fromSetting
 	lines map[string]int // line of everything that the file holds
@@ -282,6 +284,9 @@ func (r *reader) finish() {
 			r.fault(followTable+"."+l.Target.Path, "%s", err)
 		}
 	}
+	if r.isSet("line.boxes") {
+		r.file.Refits = schema.Refitted(d, func(k *schema.Key) bool { return r.isSet(k.Path) })
+	}
 	r.checkTolerances()
 	for _, p := range check.Design(d) {
 		where, line := r.placeOf(p.Keys)
@@ -289,11 +294,17 @@ func (r *reader) finish() {
 	}
 }
 
+// isSet reports whether a setting gives the key.
+func (r *reader) isSet(path string) bool {
+	n, ok := r.file.given[path]
+	return ok && n == fromSetting
+}
+
 // placeOf returns where a problem with several keys comes from: the setting
 // that changed one of them, else the line of the first that the file gives.
 func (r *reader) placeOf(keys []string) (where string, line int) {
 	for _, k := range keys {
-		if n, ok := r.file.given[k]; ok && n == fromSetting {
+		if r.isSet(k) {
 			return settingFlag, 0
 		}
 	}

@@ -89,3 +89,22 @@ func TestRewrittenStarterReadsBack(t *testing.T) {
 		}
 	})
 }
+
+// Another number of boxes takes the lists along that have an entry for each, unless they are
+// changed themselves.
+func TestRewrittenBoxesTakeTheirListsAlong(t *testing.T) {
+	const text = "[line]\nboxes = 3\nsplay = [\"1 deg\", \"2 deg\"] # by hand\nshading = [\"0 dB\", \"-1 dB\", \"-2 dB\"]\n"
+	for _, c := range []struct {
+		changes []Change
+		want    string
+	}{
+		{[]Change{{"line.boxes", "2"}}, "[line]\nboxes = 2\nsplay = [\"1 deg\"] # by hand\nshading = [\"0 dB\", \"-1 dB\"]\n"},
+		{[]Change{{"line.boxes", "4"}}, "[line]\nboxes = 4\nsplay = [\"1 deg\", \"2 deg\", \"2 deg\"] # by hand\nshading = [\"0 dB\", \"-1 dB\", \"-2 dB\", \"-2 dB\"]\n"},
+		{[]Change{{"line.boxes", "1"}}, "[line]\nboxes = 1\nsplay = [] # by hand\nshading = [\"0 dB\"]\n"},
+		{[]Change{{"line.splay", `["5 deg"]`}, {"line.boxes", "2"}}, "[line]\nboxes = 2\nsplay = [\"5 deg\"] # by hand\nshading = [\"0 dB\", \"-1 dB\"]\n"},
+	} {
+		if got, err := Rewrite(text, c.changes); err != nil || got != c.want {
+			t.Errorf("%v: %v\n%s, want\n%s", c.changes, err, got, c.want)
+		}
+	}
+}

@@ -68,7 +68,7 @@ func TestBrokenSettings(t *testing.T) {
 		{"targets.coupling=Lobe", `--set: targets.coupling is "Lobe": one of "half-wave", "lobe" is needed (did you mean "lobe"?)`},
 		// What contradicts the file is put down to the setting, not to the file's line.
 		{"cabinet.rear_height=300mm", "--set: cabinet.rear_height is 300 mm, more than cabinet.height of 240 mm: a cabinet tapers towards its rear"},
-		{"line.boxes=9", "--set: line.splay has 2 angles, but line.boxes is 9: 8 are needed, one for each pair of neighbours"},
+		{"line.splay=1deg,2deg,3deg", "--set: line.splay has 3 angles, but line.boxes is 3: 2 are needed, one for each pair of neighbours"},
 	} {
 		_, err := Parse("d.toml", []byte(plainDesign), []string{c.setting})
 		if err == nil || err.Error() != c.want {

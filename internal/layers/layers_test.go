@@ -31,6 +31,7 @@ var forbidden = map[string][]string{
 	"internal/wordset":   physics,
 	"internal/clinalg":   physics,
 	"internal/dxf":       physics,
+	"internal/formula":   physics,
 	"internal/hankel":    physics,
 	"internal/measured":  physics,
 	"internal/numeric":   physics,
@@ -66,6 +67,7 @@ var forbidden = map[string][]string{
 	"cabinet/field":       slices.Concat([]string{"cabinet/design", "cabinet/sizing"}, uses),
 	"cabinet/filter":      slices.Concat([]string{"cabinet/design", "cabinet/sizing"}, uses),
 	"cabinet/layout":      slices.Concat([]string{"cabinet/sizing"}, uses),
+	"cabinet/pattern":     slices.Concat([]string{"cabinet/design", "cabinet/sizing", "cabinet/outside"}, uses),
 	"cabinet/section":     words,
 	"cabinet/source":      words,
 	"cabinet/surface":     words,
@@ -90,6 +92,7 @@ var forbidden = map[string][]string{
 	"internal/study/size":   slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/listen": slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/line":   slices.Concat([]string{"internal/designfile"}, judges, libraries),
+	"internal/study/polars": slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/space":  slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/stored": slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/trace":  slices.Concat([]string{"internal/designfile"}, judges, libraries),
@@ -102,6 +105,7 @@ var forbidden = map[string][]string{
 	"plots":             slices.Concat(physicsBut("plots"), libraries[:2]),
 	"internal/document": slices.Concat(physicsBut("plots", "internal/document"), libraries[:2]),
 	"internal/review":   {"cmd", "github.com/spf13/cobra"},
+	"internal/live":     {"cmd", "internal/review", "internal/document", "github.com/spf13/cobra"},
 	"cmd/gapline":       nil,
 }
 

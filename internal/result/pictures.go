@@ -238,6 +238,8 @@ type StripRow struct {
 	Missing          string // in place of the bar: why there is none
 	// Within is between which frequencies the end next to the other bar lies, Hz; zero: it is sure.
 	Within [2]float64
+	// Was is from where to where the bar reached in an earlier state, Hz, as From and To; zero: there is none.
+	Was [2]float64
 }
 
 // Fill is how a bar is filled, in order of emphasis.

@@ -43,6 +43,8 @@ type Key struct {
 	count func(*design.Design) *int
 	text  texts
 	list  func(*design.Design) *[]float64
+
+	perBox perBox // of a List
 }
 
 // Table returns the table that the key stands in; empty for the top.
@@ -64,6 +66,13 @@ func (k *Key) Label() string {
 // called gives the key a short name where its path does not read as one.
 func (k Key) called(label string) Key {
 	k.label = label
+	return k
+}
+
+// foreach says what the list has an entry for.
+func (k Key) foreach(p perBox) Key {
+	k.perBox = p
+	k.Doc += "; " + RefitRule
 	return k
 }
 

@@ -32,6 +32,18 @@ func FindMeasure(name string) (Measure, error) {
 	}
 }
 
+// FindColumn returns the figure or the key, whatever it takes, of the given name: what a
+// table of many designs can have a column of.
+func FindColumn(name string) (Measure, error) {
+	if f := figure.FindSized(name); f != nil {
+		return Measure{Figure: f}, nil
+	}
+	if k := FindKey(name); k != nil {
+		return Measure{Key: k}, nil
+	}
+	return Measure{}, fmt.Errorf("%q is neither a figure nor a key%s; gapline explain lists them", cleantext.Cut(name), Suggest(nearestMeasure(name), ""))
+}
+
 func nearestMeasure(name string) string {
 	var names []string
 	for _, f := range figure.Sized() {

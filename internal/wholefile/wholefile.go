@@ -7,14 +7,17 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"sync"
+	"time"
 
 	"gapline/internal/openfile"
 )
 
 // Write writes data to path by way of a temporary file in the same folder, so
 // that a failure leaves neither half a file nor litter. An existing file is
-// replaced; a link is followed; folders are not made.
+// replaced; a link is followed; folders are not made. A temporary file that a killed
+// program left of the same path is removed by a call an hour later or more.
 func Write(path string, data []byte) error {
 	target := path
 	if real, err := filepath.EvalSymlinks(path); err == nil {
@@ -29,6 +32,7 @@ func Write(path string, data []byte) error {
 	}
 	unfinished.Store(f.Name(), nil)
 	defer unfinished.Delete(f.Name())
+	removeAbandoned(f, filepath.Base(target))
 	_, err = f.Write(data)
 	err = errors.Join(err, f.Close())
 	if err == nil {
@@ -51,6 +55,36 @@ func Abandon() {
 		os.Remove(name.(string))
 		return true
 	})
+}
+
+// tempName is the name of a temporary file: that of the file, the process and a number.
+var tempName = regexp.MustCompile(`^\.(.*)\.[0-9]+-[0-9]+\.tmp$`)
+
+// abandonedAfter is the age from which on a temporary file is taken to be left by a
+// program that was killed: what is written is in memory before, so that no disk takes as
+// long. The process in its name tells nothing in a folder that several machines share.
+const abandonedAfter = time.Hour
+
+// removeAbandoned removes the temporary files of base beside f that are much older than
+// f, by the clock of the disk, which gave the dates of both. What cannot be removed stays.
+func removeAbandoned(f *os.File, base string) {
+	own, err := f.Stat()
+	if err != nil {
+		return
+	}
+	dir := filepath.Dir(f.Name())
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return
+	}
+	for _, e := range entries {
+		if m := tempName.FindStringSubmatch(e.Name()); m == nil || m[1] != base {
+			continue
+		}
+		if info, err := e.Info(); err == nil && info.Mode().IsRegular() && own.ModTime().Sub(info.ModTime()) >= abandonedAfter {
+			os.Remove(filepath.Join(dir, e.Name()))
+		}
+	}
 }
 
 // openTemp makes a new file beside target. OpenFile rather than CreateTemp, so

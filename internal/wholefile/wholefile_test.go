@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 )
 
 func write(t *testing.T, path, data string) {
@@ -122,4 +123,39 @@ func TestPermissions(t *testing.T) {
 	if a.Mode() != b.Mode() {
 		t.Errorf("mode %v, want that of a plain file, %v", a.Mode(), b.Mode())
 	}
+}
+
+// What a killed program left of a file goes with the next writing of it, an hour later at
+// the earliest, and nothing else does.
+func TestAbandonedFilesGo(t *testing.T) {
+	dir := t.TempDir()
+	age := func(name string, age time.Duration) {
+		path := filepath.Join(dir, name)
+		if err := os.WriteFile(path, nil, 0o666); err != nil {
+			t.Fatal(err)
+		}
+		at := time.Now().Add(-age)
+		if err := os.Chtimes(path, at, at); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for name, old := range map[string]time.Duration{
+		".a.txt.12-0.tmp":       2 * time.Hour,
+		".a.txt.13-0.tmp":       30 * time.Minute, // another process may be at it
+		".a.txt.14-0.tmp":       -2 * time.Hour,   // from a clock that runs ahead
+		".b.txt.12-0.tmp":       2 * time.Hour,
+		".a.txt.12-0.tmp.kept":  2 * time.Hour,
+		".a.txt.notes.tmp":      2 * time.Hour,
+		".xa.txt.12-0.tmp":      2 * time.Hour,
+		".a.txt.more.12-0.tmp":  2 * time.Hour,
+		"a.txt.12-0.tmp":        2 * time.Hour,
+		".a.txt.999999-99.tmp":  2 * time.Hour,
+		".a.txt.999999-100.tmp": time.Minute,
+	} {
+		age(name, old)
+	}
+	write(t, filepath.Join(dir, "a.txt"), "new")
+	holds(t, filepath.Join(dir, "a.txt"), "new")
+	only(t, dir, ".a.txt.12-0.tmp.kept", ".a.txt.13-0.tmp", ".a.txt.14-0.tmp", ".a.txt.999999-100.tmp", ".a.txt.more.12-0.tmp", ".a.txt.notes.tmp",
+		".b.txt.12-0.tmp", ".xa.txt.12-0.tmp", "a.txt", "a.txt.12-0.tmp")
 }

@@ -15,6 +15,7 @@ import (
 	"gapline/internal/part"
 	"gapline/internal/quantity"
 	"gapline/internal/result"
+	"gapline/internal/schema"
 	"gapline/internal/study/space"
 
 	"pgregory.net/rapid"
@@ -57,7 +58,7 @@ func fill(t *rapid.T, g *space.Grid, sweep *describe.Sweep, layout *Layout, w Wr
 	at := lo
 	err := space.Each(context.Background(), &g.Space, g.Values, lo, hi, func(p *space.Point) line {
 		s := p.Size()
-		return line{layout.NewSetter().Row(nil, sweep.Row(nil, p.Values, p.Fits(), &s)), p.Err}
+		return line{layout.NewSetter().Row(nil, sweep.Row(nil, p.Values, p.Fits(), &p.Design, &s)), p.Err}
 	}, func(l line) error {
 		at++
 		if l.err != nil {
@@ -81,7 +82,7 @@ func TestPartsJoinToTheWhole(t *testing.T) {
 		g := partGrid(t)
 		format := rapid.SampledFrom([]Format{Text, CSV, JSON}).Draw(t, "format")
 		place := map[Format]result.Place{Text: result.Screen, CSV: result.Listing, JSON: result.Data}[format]
-		sweep := describe.NewSweep(place, g.Axes, []*figure.Def{figure.GapOpen})
+		sweep := describe.NewSweep(place, g.Axes, []schema.Measure{{Figure: figure.GapOpen}, {Key: schema.FindKey("horn.mouth_height")}})
 		layout := New(format, quantity.Metric, sweep.Columns())
 		var whole bytes.Buffer
 		fill(t, g, sweep, layout, NewWhole(bufio.NewWriter(&whole), layout), 0, g.Len())

@@ -112,15 +112,8 @@ const typicalLeakQ = 7
 // design does not give a box.
 func Run(ctx context.Context, d *design.Design, o Options) (*Study, error) {
 	o = o.withDefaults()
-	f, err := o.frequencies()
+	s, err := open(d, o)
 	if err != nil {
-		return nil, err
-	}
-	s := &Study{Design: d, Sizing: sizing.Size(d), Frequency: f, LevelAt: d.LevelAt()}
-	if s.Setup, err = check.BoxSetup(d); err != nil {
-		return nil, err
-	}
-	if s.Circuit, err = driver.NewCircuit(s.Setup); err != nil {
 		return nil, err
 	}
 	s.alone()
@@ -136,18 +129,49 @@ func Run(ctx context.Context, d *design.Design, o Options) (*Study, error) {
 	return s, nil
 }
 
-// alone works out the single box.
-func (s *Study) alone() {
+// LowEnd studies what Run does of the single box's response and maximum level, and leaves
+// all else out: it is for a what-if that must not wait.
+func LowEnd(d *design.Design, o Options) (*Study, error) {
+	s, err := open(d, o.withDefaults())
+	if err != nil {
+		return nil, err
+	}
+	s.drive()
+	return s, nil
+}
+
+// open reads the box of a design.
+func open(d *design.Design, o Options) (*Study, error) {
+	f, err := o.frequencies()
+	if err != nil {
+		return nil, err
+	}
+	s := &Study{Design: d, Sizing: sizing.Size(d), Frequency: f, LevelAt: d.LevelAt()}
+	if s.Setup, err = check.BoxSetup(d); err != nil {
+		return nil, err
+	}
+	s.Circuit, err = driver.NewCircuit(s.Setup)
+	return s, err
+}
+
+// drive works out response and maximum level of the single box.
+func (s *Study) drive() {
 	c := s.Circuit
 	s.Volts = s.Design.DriveVoltage(c.NominalResistance())
 	s.Watts = s.Volts * s.Volts / c.NominalResistance()
 	s.Points = c.Sweep(nil, s.Frequency, s.Volts)
+	s.Max = c.MaxLevel(s.Frequency)
+	s.Summary = c.Summary()
+}
+
+// alone works out the single box.
+func (s *Study) alone() {
+	s.drive()
+	c := s.Circuit
 	s.Delay = make([]float64, len(s.Frequency))
 	for i, f := range s.Frequency {
 		s.Delay[i] = c.GroupDelay(f)
 	}
-	s.Max = c.MaxLevel(s.Frequency)
-	s.Summary = c.Summary()
 	s.Crossings = c.Crossings(s.Frequency[0], s.Frequency[len(s.Frequency)-1])
 	if !numeric.Given(s.LevelAt) {
 		s.LevelAt = s.Summary.F3

@@ -56,6 +56,20 @@ func New(base *design.Design, links []schema.Link, keys []*schema.Key) Space {
 // Linked reports whether any link acts.
 func (s *Space) Linked() bool { return len(s.Links) > 0 }
 
+// Refitted lists the keys of the lists that follow the number of boxes where that varies.
+func (s *Space) Refitted() []*schema.Key {
+	if !slices.ContainsFunc(s.Keys, func(k *schema.Key) bool { return k.Path == "line.boxes" }) {
+		return nil
+	}
+	var out []*schema.Key
+	for i := range schema.Keys {
+		if k := &schema.Keys[i]; k.PerBox() && len(k.ValueIn(s.Base).List) > 0 {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
 // Design builds the design in which the keys take the values. The error says why it
 // cannot exist: a value or what follows it is out of its range, or values contradict each
 // other.
@@ -66,6 +80,9 @@ func (s *Space) Design(values []schema.Value) (design.Design, error) {
 			return d, fmt.Errorf("%s %w", s.Keys[i].Path, err)
 		}
 		values[i].Apply(&d)
+	}
+	if d.Line.Boxes != s.Base.Line.Boxes {
+		schema.Refitted(&d, nil)
 	}
 	if err := s.follow(&d); err != nil {
 		return d, err

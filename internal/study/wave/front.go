@@ -61,24 +61,35 @@ type FrontOptions struct {
 // task is what to solve, and whether the drivers' circuit is known.
 func (o *FrontOptions) task(d *design.Design, st *Front) outside.Task {
 	t := outside.Task{Driven: o.Driven, Boxes: st.Boxes, Straight: st.Straight, Floor: o.Floor, Frequencies: o.Frequencies, OpenJoints: o.OpenJoints, PerWave: o.PerWave, MaxMemory: o.MaxMemory,
-		Volts: design.DefaultVoltage}
+		Volts: design.DefaultVoltage, Sphere: o.hangs()}
 	if o.Driven != outside.ByWoofers {
 		st.Why = "only the woofers' circuit is known here"
 		return t
 	}
-	setup, err := check.BoxSetup(d)
-	if err != nil {
-		st.Why = err.Error()
-		return t
-	}
-	setup.Insert = nil // what stands in front is solved
-	c, err := driver.NewCircuit(setup)
+	_, c, err := circuitOf(d)
 	if err != nil {
 		st.Why = err.Error()
 		return t
 	}
 	t.Circuit, st.ByCircuit = c, true
 	return t
+}
+
+// circuitOf is the woofers' circuit behind what is solved.
+func circuitOf(d *design.Design) (driver.Setup, *driver.Circuit, error) {
+	setup, err := check.BoxSetup(d)
+	if err != nil {
+		return setup, nil, err
+	}
+	setup.Insert = nil // what stands in front is solved
+	c, err := driver.NewCircuit(setup)
+	return setup, c, err
+}
+
+// hangs reports whether the patterns of a run are those of a box by itself, to be hung in a
+// stack.
+func (o *FrontOptions) hangs() bool {
+	return o.Boxes <= 1 && !o.OpenJoints && o.PerWave == 0 && !o.Floor.Given()
 }
 
 // frontTask is one of the solutions.
@@ -118,7 +129,7 @@ func RunFront(ctx context.Context, d *design.Design, o FrontOptions) (*Front, er
 	within := slices.Contains(o.Frequencies, o.Look.Frequency)
 	if o.Look.Frequency > 0 && !within { // before the sweep, so that one that is too large is refused at once
 		seen := tasks[0].Task
-		seen.Look, seen.Frequencies = o.Look, []float64{o.Look.Frequency}
+		seen.Look, seen.Frequencies, seen.Sphere = o.Look, []float64{o.Look.Frequency}, false
 		var err error
 		if st.Seen, err = solved(outside.Solve(ctx, d, seen))(d); err != nil {
 			return nil, err

@@ -63,12 +63,13 @@ type frontPoint struct {
 	Pressed    [2]float64     `json:"pressed"`
 	Cones      [2]float64     `json:"cones"`
 	Held       [2]float64     `json:"held"`
+	Sphere     [][2]float64   `json:"sphere"`
 }
 
 // EncodeFrontPoint writes a point as one line of JSON.
 func EncodeFrontPoint(p *outside.Point) ([]byte, error) {
 	return json.Marshal(frontPoint{p.Frequency, p.Unknowns, p.Steps, p.Seconds, pairs(p.Vertical), pairs(p.Horizontal), pairs(p.Element),
-		mapped(p.Load, pairs), pairs(p.Flow), pairs(p.Mouths), pairs(p.Baffled), pair(p.Pressed), pair(p.Cones), pair(p.Held)})
+		mapped(p.Load, pairs), pairs(p.Flow), pairs(p.Mouths), pairs(p.Baffled), pair(p.Pressed), pair(p.Cones), pair(p.Held), pairs(p.Sphere)})
 }
 
 // DecodeFrontPoint reads what EncodeFrontPoint wrote, to the last bit.
@@ -81,7 +82,7 @@ func DecodeFrontPoint(text []byte) (outside.Point, error) {
 		return outside.Point{}, errors.New("a solution has no frequency")
 	}
 	return outside.Point{Frequency: p.Hz, Unknowns: p.Unknowns, Steps: p.Steps, Seconds: p.Seconds, Vertical: numbers(p.Vertical), Horizontal: numbers(p.Horizontal),
-		Element: numbers(p.Element), Load: mapped(p.Load, numbers), Flow: numbers(p.Flow), Mouths: numbers(p.Mouths), Baffled: numbers(p.Baffled), Pressed: number(p.Pressed), Cones: number(p.Cones), Held: number(p.Held)}, nil
+		Element: numbers(p.Element), Load: mapped(p.Load, numbers), Flow: numbers(p.Flow), Mouths: numbers(p.Mouths), Baffled: numbers(p.Baffled), Pressed: number(p.Pressed), Cones: number(p.Cones), Held: number(p.Held), Sphere: numbers(p.Sphere)}, nil
 }
 
 func pair(z complex128) [2]float64   { return [2]float64{real(z), imag(z)} }

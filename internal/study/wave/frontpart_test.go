@@ -23,7 +23,7 @@ func TestPointsAsText(t *testing.T) {
 			Vertical: list.Draw(t, "vertical"), Horizontal: list.Draw(t, "horizontal"), Element: list.Draw(t, "element"),
 			Load: rapid.SliceOfN(rapid.SliceOfN(z, 1, 3), 1, 3).Draw(t, "load"), Flow: list.Draw(t, "flow"), Mouths: list.Draw(t, "mouths"),
 			Baffled: list.Draw(t, "baffled"), Pressed: z.Draw(t, "pressed"),
-			Cones: z.Draw(t, "cones"), Held: z.Draw(t, "held"),
+			Cones: z.Draw(t, "cones"), Held: z.Draw(t, "held"), Sphere: list.Draw(t, "sphere"),
 		}
 		text, err := EncodeFrontPoint(&p)
 		if err != nil || bytes.ContainsRune(text, '\n') {

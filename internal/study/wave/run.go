@@ -11,6 +11,9 @@ import (
 	guide "gapline/waveguide/wave"
 )
 
+// PlanFrom and PlanTo are the ends of the usual run of the plan section, Hz.
+const PlanFrom, PlanTo = 250, 16e3
+
 // Plan is the plan section of a design, solved.
 type Plan struct {
 	Design *design.Design
