@@ -179,8 +179,11 @@ func (p frontParts) neighbours() result.Part {
 	if p.Alone == nil || p.With.Felt() == nil {
 		return result.Section{}
 	}
-	f := p.With.Frequency
-	return alone(sampled(result.At(result.Screen), "LOAD ON A CONE, OVER ρc", f, stride(len(f)), p.middle()))
+	f, on := p.With.Frequency, "A CONE"
+	if p.Driven == outside.ByHorn {
+		on = "THE EXIT"
+	}
+	return alone(sampled(result.At(result.Screen), "LOAD ON "+on+", OVER ρc", f, stride(len(f)), p.middle()))
 }
 
 // middleData are the same for programs.
