@@ -5,6 +5,7 @@ import (
 	"math/cmplx"
 
 	"gapline/cabinet/outside"
+	"gapline/cabinet/surface"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
@@ -292,6 +293,9 @@ func (p frontParts) remarks() result.Findings {
 		note(figure.WaveFrontAxis.Key, result.Say("Levels are for equal accelerations: %s.", result.Name(p.Why)))
 	}
 	p.whyRemarks(note)
+	for _, d := range p.With.Surface.Defaults {
+		note(takenKeys[d.Of], result.Say(takenWords[d.Of], length(d.Value)))
+	}
 	if p.Bare != nil {
 		if i, most := p.greatestGain(); most > 0 {
 			note(figure.WaveFrontGain.Key, result.Say("The insert adds %s ahead at %s, the most of this run.", level(most), hertz(p.With.Frequency[i])))
@@ -299,6 +303,16 @@ func (p frontParts) remarks() result.Findings {
 	}
 	return notes(list)
 }
+
+// takenKeys are the keys that would say what the surface takes, takenWords say what it took.
+var (
+	takenKeys  = [...]string{surface.PlateThickness: "insert.slot_depth", surface.WallThickness: "cabinet.wall", surface.ChamberDepth: "insert.chamber_volume"}
+	takenWords = [...]string{
+		surface.PlateThickness: "The insert's plate is taken to be %s thick, the least that is solved: insert.slot_depth says less, or nothing.",
+		surface.WallThickness:  "An opening reaches to the side of the cabinet; beside it the wall is taken to be %s.",
+		surface.ChamberDepth:   "The chamber is %s deep, as its volume asks for.",
+	}
+)
 
 func (p frontParts) greatestGain() (at int, most float64) {
 	bare := p.Bare.OnAxis()

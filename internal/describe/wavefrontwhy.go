@@ -210,11 +210,23 @@ func (p frontParts) whyRemarks(note func(key string, text result.Text)) {
 		note(figure.CouplingLobeWave.Key, text)
 	}
 	switch {
-	case len(list) > 0 && p.Boxes == 1:
+	case p.Boxes == 1 && found(list):
 		note(figure.WaveFrontBoxes.Key, result.Plain("One box does not tell its edges from its lack of neighbours: --boxes 5 does. --set cabinet.depth shows what of it is depth."))
 	case p.Boxes > 1 && p.Boxes%2 == 0:
 		note(figure.WaveFrontBoxes.Key, result.Plain("Of an even number of boxes none is in the middle: an odd --boxes tells what neighbours do to it."))
 	}
+}
+
+// found reports whether the run came to one of the limits.
+func found(list []told) bool {
+	for _, t := range list {
+		for _, s := range t.steps {
+			if numeric.Given(s.Limit.Hz) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // worthNaming is from how many octaves on a limit's change is said in words.
