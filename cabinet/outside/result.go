@@ -38,7 +38,7 @@ type Result struct {
 	Parts      []int // in Surface.Layout.Parts
 	Cones, Out []complex128
 
-	Sphere [][]complex128 // far field over pattern.Directions, [frequency][direction], Pa·m rms; nil: not asked for
+	Sphere [][]complex128 // far field of the middle box over pattern.Directions, [frequency][direction], Pa·m rms; nil: not asked for
 	rings  int
 
 	Skin  *Skin // as Task.Look asks for them; nil: it does not

@@ -69,9 +69,9 @@ func circuitOf(d *design.Design) (driver.Setup, *driver.Circuit, error) {
 	return setup, c, err
 }
 
-// hangs reports whether the patterns of a run are those of a box by itself, to be hung in a
-// stack.
-func (o *FrontOptions) hangs() bool { return o.Boxes <= 1 && !o.OpenJoints && o.PerWave == 0 }
+// hangs reports whether a run has the pattern of a box to be hung in a stack: one by itself, or the
+// middle one of several.
+func (o *FrontOptions) hangs() bool { return max(o.Boxes, 1)%2 == 1 && !o.OpenJoints && o.PerWave == 0 }
 
 // newFront begins a run: what to solve, and whether again without the insert.
 func newFront(d *design.Design, o *FrontOptions) (st *Front, t outside.Task, bare bool) {
