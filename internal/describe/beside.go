@@ -4,6 +4,7 @@ import (
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
 	"gapline/internal/figure"
+	"gapline/internal/formula"
 	"gapline/internal/result"
 	"gapline/internal/study/fit"
 	"gapline/internal/study/size"
@@ -81,13 +82,34 @@ func WorkBeside(f *figure.Def, now, before Sized) *result.Result {
 	}
 	rows.Add(result.Row{Label: result.Plain("result"), Cells: []result.Cell{result.Phrase(is.result(f)), result.Phrase(was.result(f))}})
 	r := &result.Result{Title: f.Name, Untitled: true}
-	for _, text := range []string{f.Formula, f.Domain, f.Source} {
+	for _, text := range []string{f.Formula, f.Domain, f.Higher, f.Source} {
 		if text != "" {
 			r.Add(result.Prose{Shown: result.At(result.Screen), Texts: []result.Text{result.Plain(text)}})
 		}
 	}
 	r.Add(result.Table{Shown: result.At(result.Screen), Labels: "input", Columns: []result.Column{headed(value, "now"), headed(value, "before")}, Rows: rows.Rows()})
+	r.Add(inFullBeside(f, &is, &was)...)
 	return r
+}
+
+// inFullBeside is the formula in full with what each line gives in two states.
+func inFullBeside(f *figure.Def, is, was *worked) []result.Part {
+	if len(f.Hand) == 0 {
+		return nil
+	}
+	now, before := is.byHand(f), was.byHand(f)
+	given := func(values []formula.Value, i int) result.Cell {
+		if i < len(values) && values[i].Known {
+			return result.Word(complexText(values[i].Number))
+		}
+		return result.None
+	}
+	var rows result.List
+	for i, line := range f.Hand {
+		rows.Row(result.Plain(line), given(now, i), given(before, i))
+	}
+	return []result.Part{result.Table{Shown: result.At(result.Screen), Labels: "in full, SI units",
+		Columns: []result.Column{headed(value, "now"), headed(value, "before")}, Rows: rows.Rows()}}
 }
 
 // shown is an input with its value, or why it has none.

@@ -98,11 +98,11 @@ func objects[T any](key string, columns []string, items []T, cells func(T) []res
 	return t
 }
 
-var figureColumns = []string{"key", "name", "symbol", "measures", "trust", "formula", "inputs", "source", "note", "domain", "terms"}
+var figureColumns = []string{"key", "name", "symbol", "measures", "trust", "formula", "inputs", "source", "note", "domain", "terms", "by_hand", "higher"}
 
 func figureCells(f *figure.Def) []result.Cell {
 	return []result.Cell{result.Name(f.Key), result.Name(f.Name), result.Name(f.Symbol), result.Name(f.Kind.String()), result.Name(f.Trust.String()),
-		result.Name(f.Formula), result.Words(f.Inputs()), result.Name(f.Source), result.Name(f.Note), result.Name(f.Domain), result.Words(terms(f))}
+		result.Name(f.Formula), result.Words(f.Inputs()), result.Name(f.Source), result.Name(f.Note), result.Name(f.Domain), result.Words(terms(f)), result.Words(f.Hand), result.Name(f.Higher)}
 }
 
 var spokenColumns = []string{"key", "name", "takes", "rule", "inputs", "note"}
@@ -187,9 +187,12 @@ func ExplainFigure(f *figure.Def) *result.Result {
 	e.line("holds in", f.Domain)
 	e.line("measures", f.Kind.String())
 	e.line("trust", f.Trust.String()+": "+f.Trust.Meaning())
+	e.line("higher", f.Higher)
 	e.line("source", f.Source)
 	e.line("note", f.Note)
-	return e.result(fields(figureColumns, figureCells(f)))
+	r := e.result(fields(figureColumns, figureCells(f)))
+	r.Add(inFullText(f.Hand, nil)...)
+	return r
 }
 
 // terms are the inputs of a figure with their symbols in its formula: "p =

@@ -41,6 +41,7 @@ func WorkFigure(f *figure.Def, d *design.Design, s *sizing.Sizing) *result.Resul
 	}
 	e.say("result", w.result(f))
 	e.line("trust", size.Trust(s, f).String())
+	e.line("higher", f.Higher)
 	w.walk(f, 1)
 	return w.explained(f, &e)
 }
@@ -71,7 +72,7 @@ var soundSpeed = regexp.MustCompile(`(^|[^\pL\pN_.])c($|[^\pL\pN_.])`)
 func workedTerms(f *figure.Def) []figure.Term {
 	terms := f.Terms
 	listed := slices.ContainsFunc(terms, func(t figure.Term) bool { return t.Key == figure.AirSoundSpeed.Key })
-	if !listed && f != figure.AirSoundSpeed && soundSpeed.MatchString(f.Formula) {
+	if !listed && f != figure.AirSoundSpeed && soundSpeed.MatchString(strings.Join(append([]string{f.Formula}, f.Hand...), "\n")) {
 		terms = append(slices.Clone(terms), figure.Term{Symbol: "c", Key: figure.AirSoundSpeed.Key})
 	}
 	return terms
@@ -209,6 +210,7 @@ func (w *worked) explained(f *figure.Def, e *explanation) *result.Result {
 	own := size.Cell(w.s, f)
 	names := append(slices.Clone(figureColumns), "value", "lacks")
 	r := e.result(fields(names, append(figureCells(f), own, result.Word(w.lacks(f)))))
+	r.Add(w.inFull(f)...)
 	r.Add(objects("steps", workedColumns, w.steps, func(v workedValue) []result.Cell { return v.cells() }))
 	shown := result.At(result.Screen)
 	steps := result.Section{Shown: shown, Title: result.Plain("STEPS, each followed by what it comes from")}

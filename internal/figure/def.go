@@ -24,12 +24,16 @@ type Def struct {
 	Kind    quantity.Kind
 	Trust   Trust
 	Formula string
-	Terms   []Term // what the formula's symbols stand for
-	Domain  string // where it holds; empty: wherever it can be computed
-	Source  string
-	Note    string
-	Style   quantity.Style // how people read it; zero: as its kind
-	Chosen  bool           // set by whoever asks: it follows from nothing
+	// Hand is the formula in full, line by line in SI units, as package formula reads it; the
+	// last line gives the figure. Empty where Formula says all, or no few lines would do.
+	Hand   []string
+	Higher string // what a higher level of trust adds; empty: nothing, or there is none
+	Terms  []Term // what the formula's symbols stand for
+	Domain string // where it holds; empty: wherever it can be computed
+	Source string
+	Note   string
+	Style  quantity.Style // how people read it; zero: as its kind
+	Chosen bool           // set by whoever asks: it follows from nothing
 	// Words returns words for values that a number would misrepresent, such as "flat"
 	// for a sagitta of 0; empty: the number. Nil: there are none.
 	Words func(si float64) string

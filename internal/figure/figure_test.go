@@ -32,7 +32,7 @@ func TestFiguresAreDocumented(t *testing.T) {
 			if x.Key == d.Key {
 				t.Errorf("%s is a term of itself", d.Key)
 			}
-			if !strings.Contains(d.Formula, x.Symbol) {
+			if !strings.Contains(d.Formula+strings.Join(d.Hand, "\n"), x.Symbol) {
 				t.Errorf("%s: the formula has no %s, which stands for %s", d.Key, x.Symbol, x.Key)
 			}
 		}

@@ -1,6 +1,10 @@
 package figure
 
-import "gapline/internal/quantity"
+import (
+	"slices"
+
+	"gapline/internal/quantity"
+)
 
 const (
 	rays          = "rays by the law of reflection; polar equation of a conic about its focus"
@@ -9,6 +13,16 @@ const (
 	// byRays is where rays hold.
 	byRays = "mouth tall against the wavelength, layer thin"
 )
+
+// pathByHand are the lines to what the virtual apex is to the fold: its distance L from the
+// mouth plane, and how far the throat z_m stands behind that. rayTerms name their keys.
+var pathByHand = []string{
+	"z_m = z, else d_t/2 + t; throat behind the mouth plane",
+	"L = L_v, else 2·a + z_m where fold.wall is straight; apex behind the mouth plane",
+}
+
+var rayTerms = []Term{{"a", "fold.throat_to_wall"}, {"L_v", "fold.virtual_path"}, {"h", "horn.mouth_height"}, {"z", "fold.mouth_distance"}, {"y_F", "fold.throat_height"},
+	{"", "fold.wall"}, {"d_t", "horn.throat"}, {"t", "fold.layer"}}
 
 // foldTerms are the keys that shape the fold.
 var foldTerms = From("fold.throat_to_wall", "fold.virtual_path", "horn.mouth_height", "fold.mouth_distance", "fold.throat_height")
@@ -27,7 +41,8 @@ var (
 	FoldBuiltDepth = &Def{
 		Key: "fold.built_depth_m", Name: "depth of the fold as built", Symbol: "d_b", Kind: quantity.Length, Trust: Geometry,
 		Formula: "fold.depth_m + (ρ + t − (π/2)(ρ + t/2)) + rear allowance",
-		Terms:   []Term{{"", "fold.depth_m"}, {"t", "fold.layer"}, {"ρ", "fold.bend_radius"}, {"", "fold.rear_allowance"}},
+		Hand:    []string{"d_b = d + (ρ + t − π/2·(ρ + t/2)) + e_r; ρ the inner radius of the turn, t of one layer"},
+		Terms:   []Term{{"d", "fold.depth_m"}, {"t", "fold.layer"}, {"ρ", "fold.bend_radius"}, {"e_r", "fold.rear_allowance"}},
 		Source:  "mean length of a half turn; common practice",
 	}
 
@@ -40,7 +55,13 @@ var (
 
 	FoldPathSpread = &Def{
 		Key: "fold.path_spread_m", Name: "path spread over the mouth", Symbol: "Δ", Kind: quantity.Length, Trust: Rule,
-		Formula: "longest − shortest path from throat to mouth plane over all rays", Terms: foldTerms, Source: rays,
+		Formula: "longest − shortest path from throat to mouth plane over all rays",
+		Hand: append(slices.Clone(pathByHand),
+			"y_V = y_F where fold.wall is straight, else 0; apex above the mouth's middle",
+			"Δ = √(L² + (h/2 + |y_V|)²) − √(L² + max(0, |y_V| − h/2)²); all rays are as long as from the apex, but for one length",
+			"(a plane front has its apex endlessly far away: Δ is 0)"),
+		Terms: rayTerms, Source: rays,
+		Higher: "gapline wave --of fold solves the sound in both layers",
 		Note:   "The bulge of the front by rays: good where the mouth is tall against the wavelength and the layer thin.",
 		Domain: byRays,
 		Words:  flat,
@@ -48,8 +69,8 @@ var (
 
 	FoldFlatTo = &Def{
 		Key: "fold.flat_to_hz", Name: "folded front flat to a quarter wave up to", Symbol: "f_flat", Kind: quantity.Frequency, Trust: Rule,
-		Formula: "c/(4·Δ)",
-		Terms:   []Term{{"Δ", "fold.path_spread_m"}}, Source: heil,
+		Formula: "c/(4·Δ)", Hand: []string{"f_flat = c/(4·Δ)"}, Higher: "gapline wave --of fold solves the sound in both layers",
+		Terms: []Term{{"Δ", "fold.path_spread_m"}}, Source: heil,
 		Note:   "No limit: a plane front by design; what remains is how well the wall is built.",
 		Domain: byRays,
 	}
@@ -63,29 +84,38 @@ var (
 
 	FoldCrossMode = &Def{
 		Key: "fold.cross_mode_hz", Name: "first cross mode of a layer", Symbol: "f_t", Kind: quantity.Frequency, Trust: Rule,
-		Formula: "c/(2·t)",
-		Terms:   []Term{{"t", "fold.layer"}}, Source: "half wave across a duct with rigid walls",
+		Formula: "c/(2·t)", Hand: []string{"f_t = c/(2·t)"},
+		Terms: []Term{{"t", "fold.layer"}}, Source: "half wave across a duct with rigid walls",
 		Note:   "Above it a layer no longer carries one wave only, and rays drawn in the side view no longer tell all.",
 		Domain: "layer of even thickness, rigid walls",
 	}
 
 	FoldFan = &Def{
 		Key: "fold.fan_deg", Name: "fan of rays at the throat", Symbol: "2φ_max", Kind: quantity.Angle, Trust: Geometry,
-		Formula: "tan(φ/2) = ((D − a)/a)·tan(ψ/2) at both mouth edges; for the parabola tan(φ/2) = h/(4a)",
-		Terms:   []Term{{"a", "fold.throat_to_wall"}, {"", "fold.virtual_path"}, {"h", "horn.mouth_height"}, {"", "fold.mouth_distance"}, {"", "fold.throat_height"}}, Source: rays,
+		Formula: "tan(φ/2) = ((D − a)/a)·tan(ψ/2) for each edge of the mouth: φ and ψ the angles at throat and virtual apex between the line through both and the ray to the edge, D from throat to apex, a from throat to wall; for a plane front tan(φ/2) = h/(4a)",
+		Hand: append(slices.Clone(pathByHand),
+			"D = √((L − z_m)² + y_F²); throat to apex",
+			"ε = atan(y_F/(L − z_m)); how far that line is tilted",
+			"ψ₁ = atan(h/(2·L)) − ε; at the apex, to the upper edge",
+			"ψ₂ = atan(h/(2·L)) + ε; to the lower edge",
+			"φ₁ = 2·atan((D − a)/a·tan(ψ₁/2)); at the throat",
+			"φ₂ = 2·atan((D − a)/a·tan(ψ₂/2))",
+			"φ = 2·atan((h/2 − y_F)/(2·a)) + 2·atan((h/2 + y_F)/(2·a)) where fold.virtual_path is flat, else φ₁ + φ₂"),
+		Terms: rayTerms, Source: rays,
+		Domain: "curved wall, or a straight one with the throat at the mouth's middle",
 	}
 
 	FoldClearance = &Def{
 		Key: "fold.clearance_m", Name: "throat's rim to wall", Symbol: "e_t", Kind: quantity.Length, Trust: Geometry,
-		Formula: "a − throat radius",
-		Terms:   []Term{{"a", "fold.throat_to_wall"}, {"", "horn.throat"}}, Source: geometry,
+		Formula: "a − throat radius", Hand: []string{"e_t = a − d_t/2"},
+		Terms: []Term{{"a", "fold.throat_to_wall"}, {"d_t", "horn.throat"}}, Source: geometry,
 		Note: "Less than one layer throttles the path.",
 	}
 
 	FoldWidth = &Def{
 		Key: "fold.width_m", Name: "both layers and the plate between", Symbol: "2(t + ρ)", Kind: quantity.Length, Trust: Geometry,
-		Formula: "2·(t + ρ), inner surfaces",
-		Terms:   []Term{{"t", "fold.layer"}, {"ρ", "fold.bend_radius"}}, Source: geometry,
+		Formula: "2·(t + ρ), inner surfaces", Hand: []string{"B = 2·(t + ρ)"},
+		Terms: []Term{{"t", "fold.layer"}, {"ρ", "fold.bend_radius"}}, Source: geometry,
 	}
 
 	FoldToleranceAxial = &Def{

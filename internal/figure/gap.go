@@ -3,38 +3,78 @@ package figure
 import (
 	"gapline/internal/quantity"
 	"slices"
+	"strings"
 )
+
+// inLevels is what higher levels of trust add to a figure of the gap.
+const inLevels = "gap.by_trust holds the gap at each level of trust, with figures of that level on both sides"
+
+// byBasis is the line that takes the half-wave figure or that of the lobe criterion, as
+// targets.coupling says, of the first pair that is given.
+func byBasis(name string, pairs ...string) string {
+	var ways []string
+	for i := 0; i < len(pairs); i += 2 {
+		ways = append(ways, pairs[i]+" where targets.coupling is half-wave", pairs[i+1]+" where targets.coupling is lobe")
+	}
+	return name + " = " + strings.Join(ways, ", else ")
+}
 
 // The figures of the gap.
 var (
 	GapOpen = &Def{
 		Key: "gap.open_oct", Name: "gap to the horn, without insert", Symbol: "g", Kind: quantity.Octaves, Trust: ByBasis,
 		Formula: "log2(f_horn/f_couple), f_couple the bare cones' limit on the basis (the mids' when there is a mid band)",
-		Terms:   []Term{{"f_horn", "horn.lower_hz"}, {"", "coupling.open.half_wave_hz"}, {"", "coupling.open.lobe_hz"}, {"", "targets.coupling"}}, Source: "difference of the two limits in octaves",
-		Note: "Positive: open, no frequency is served by both. Negative: overlap.",
+		Hand: []string{
+			byBasis("f_couple", "f_m½", "f_mλ", "f_½", "f_λ") + "; of mids, or of bare cones",
+			"g = log2(f_horn/f_couple)",
+		},
+		Terms: []Term{{"f_horn", "horn.lower_hz"}, {"f_½", "coupling.open.half_wave_hz"}, {"f_λ", "coupling.open.lobe_hz"},
+			{"f_m½", "coupling.mid.half_wave_hz"}, {"f_mλ", "coupling.mid.lobe_hz"}, {"", "targets.coupling"}}, Source: "difference of the two limits in octaves",
+		Higher: inLevels,
+		Note:   "Positive: open, no frequency is served by both. Negative: overlap.",
 	}
 
 	GapInsert = &Def{
 		Key: "gap.insert_oct", Name: "gap to the horn, with insert", Symbol: "g_n", Kind: quantity.Octaves, Trust: ByBasis,
-		Formula: "log2(f_horn/f_couple), f_couple the lower of the insert's coupling limit and its chamber corner",
-		Terms:   []Term{{"f_horn", "horn.lower_hz"}, {"", "coupling.insert.half_wave_hz"}, {"", "coupling.insert.lobe_hz"}, {"", "coupling.insert.chamber_hz"}, {"", "targets.coupling"}},
-		Source:  "difference of the two limits in octaves",
+		Formula: "log2(f_horn/f_couple), f_couple the least of the insert's coupling limit, its chamber corner and the limit of its mouths' phases, on the basis",
+		Hand: []string{
+			byBasis("f_i", "f_½", "f_λ") + "; of the mouths",
+			byBasis("f_V", "f_ch", "f_chm") + "; of the chamber",
+			byBasis("f_φ", "f_Δ", "f_90") + "; of the mouths' phases",
+			"f_couple = min(f_i, f_V, f_φ)",
+			"g_n = log2(f_horn/f_couple)",
+		},
+		Terms: []Term{{"f_horn", "horn.lower_hz"}, {"f_½", "coupling.insert.half_wave_hz"}, {"f_λ", "coupling.insert.lobe_hz"}, {"f_ch", "coupling.insert.chamber_hz"}, {"f_chm", "coupling.insert.chamber_coupled_hz"},
+			{"f_Δ", "coupling.insert.in_phase_hz"}, {"f_90", "coupling.insert.mouths_part_hz"}, {"", "targets.coupling"}},
+		Higher: inLevels,
+		Source: "difference of the two limits in octaves",
 	}
 
 	GapLow = &Def{
 		Key: "gap.low_hz", Name: "coupling side of the design as given", Symbol: "f_couple", Kind: quantity.Frequency, Trust: ByBasis,
-		Formula: "coupling limit of what meets the horn: mids, insert or bare cones", Terms: From("targets.coupling"), Source: practice,
+		Formula: "coupling limit of what meets the horn: mids, insert or bare cones",
+		Hand: []string{
+			byBasis("f_i", "f_n½", "f_nλ") + "; with an insert",
+			byBasis("f_V", "f_ch", "f_chm") + "; its chamber",
+			byBasis("f_φ", "f_Δ", "f_90") + "; its mouths' phases",
+			byBasis("f_o", "f_m½", "f_mλ", "f_½", "f_λ") + "; of mids, or of bare cones",
+			"f_couple = f_o where f_m½ is given, else min(f_i, f_V, f_φ) where f_i is given, else f_o",
+		},
+		Terms: []Term{{"f_m½", "coupling.mid.half_wave_hz"}, {"f_mλ", "coupling.mid.lobe_hz"}, {"f_n½", "coupling.insert.half_wave_hz"}, {"f_nλ", "coupling.insert.lobe_hz"},
+			{"f_ch", "coupling.insert.chamber_hz"}, {"f_chm", "coupling.insert.chamber_coupled_hz"}, {"f_Δ", "coupling.insert.in_phase_hz"}, {"f_90", "coupling.insert.mouths_part_hz"},
+			{"f_½", "coupling.open.half_wave_hz"}, {"f_λ", "coupling.open.lobe_hz"}, {"", "targets.coupling"}},
+		Source: practice, Higher: inLevels,
 	}
 
 	GapHigh = &Def{
 		Key: "gap.high_hz", Name: "horn side of the design as given", Symbol: "f_horn", Kind: quantity.Frequency, Trust: ByBasis,
-		Formula: "horn.lower_hz", Terms: From("horn.lower_hz"), Source: practice,
+		Formula: "horn.lower_hz", Hand: []string{"f_horn = horn.lower_hz"}, Terms: From("horn.lower_hz"), Source: practice, Higher: inLevels,
 	}
 
 	GapCrossover = &Def{
 		Key: "gap.crossover_hz", Name: "crossover inside the overlap", Symbol: "f_x", Kind: quantity.Frequency, Trust: ByBasis,
-		Formula: "√(f_couple·f_horn), when they overlap",
-		Terms:   []Term{{"f_couple", "gap.low_hz"}, {"f_horn", "gap.high_hz"}}, Source: practice,
+		Formula: "√(f_couple·f_horn), when they overlap", Hand: []string{"f_x = √(f_couple·f_horn)"},
+		Terms: []Term{{"f_couple", "gap.low_hz"}, {"f_horn", "gap.high_hz"}}, Source: practice,
 		Domain: "where the two limits overlap",
 		Note:   "Of the basis alone: gap.window.crossover_hz is where all levels of trust that decide overlap.",
 	}
@@ -104,10 +144,16 @@ func newGapLevel(group, of, name string, trust Trust) GapLevel {
 	return GapLevel{
 		Low:  def("low_hz", what[0], "f_l", "least of the criterion, the chamber's corner and the limit of the mouths' phases", quantity.Frequency, below),
 		High: def("high_hz", what[1], "f_h", high, quantity.Frequency, above),
-		Gap: def("oct", "gap", "g", "log2(f_h/f_l)", quantity.Octaves,
-			From(group+name+".low_hz", group+name+".high_hz")),
+		Gap: byHand(def("oct", "gap", "g", "log2(f_h/f_l)", quantity.Octaves,
+			[]Term{{"f_l", group + name + ".low_hz"}, {"f_h", group + name + ".high_hz"}}), "g = log2(f_h/f_l)"),
 		Range: def("oct_range", "range of the gap", "g_r", "between what the gap lies by this level's own uncertainty: twice the same where limits are closed forms; of a run, what every second frequency and the larger elements read instead; of traces, half the width of their smoothing to either side", quantity.Octaves, From(group+name+".oct")),
 	}
+}
+
+// byHand gives a figure its formula in full.
+func byHand(d *Def, lines ...string) *Def {
+	d.Hand = lines
+	return d
 }
 
 // sized are those that a sizing holds.

@@ -7,13 +7,15 @@ var (
 	HornExitWidth = &Def{
 		Key: "horn.exit_width_m", Name: "width of the horizontal exit", Symbol: "W", Kind: quantity.Length, Trust: Geometry,
 		Formula: "horn.mouth_width, or with side flares W + 2·l·tan(θ/2) + n·t",
-		Terms:   []Term{{"W", "horn.mouth_width"}, {"l", "horn.flare_length"}, {"θ", "horn.flare_angle"}, {"n", "horn.flare_splitters"}, {"t", "horn.flare_splitter_width"}}, Source: geometry,
+		Hand:    []string{"θ = θ_f, else θ_c", "b = n·t, else 0; of the splitters", "W_e = W + 2·l·tan(θ/2) + b, else W"},
+		Terms: []Term{{"W", "horn.mouth_width"}, {"l", "horn.flare_length"}, {"θ_f", "horn.flare_angle"}, {"θ_c", "horn.coverage"},
+			{"n", "horn.flare_splitters"}, {"t", "horn.flare_splitter_width"}}, Source: geometry,
 		Note: "Flares and splitters widen the horizontal exit only; the vertical front stays.",
 	}
 
 	HornExitCoverage = &Def{
 		Key: "horn.exit_coverage_deg", Name: "coverage of the horizontal exit", Symbol: "θ", Kind: quantity.Angle, Trust: Geometry,
-		Formula: "horn.coverage, or with side flares horn.flare_angle", Terms: From("horn.coverage", "horn.flare_angle"), Source: geometry,
+		Formula: "horn.coverage, or with side flares horn.flare_angle", Hand: []string{"θ = horn.flare_angle, else horn.coverage"}, Terms: From("horn.coverage", "horn.flare_angle"), Source: geometry,
 	}
 
 	HornFlaresFilled = &Def{
@@ -26,7 +28,8 @@ var (
 
 	HornRuleDeviation = &Def{
 		Key: "horn.rule_deviation", Name: "rule against the aperture integral", Symbol: "δ", Kind: quantity.Fraction, Trust: Aperture,
-		Formula: "horn.pattern_rule_hz/horn.pattern_computed_hz − 1", Terms: From("horn.pattern_rule_hz", "horn.pattern_computed_hz"), Source: keele,
+		Formula: "horn.pattern_rule_hz/horn.pattern_computed_hz − 1", Hand: []string{"δ = f_W/f_θ − 1"},
+		Terms: []Term{{"f_W", "horn.pattern_rule_hz"}, {"f_θ", "horn.pattern_computed_hz"}}, Source: keele,
 		Note:   "JSON holds it as a ratio. gapline horn FILE --view rule shows it over a range of coverages.",
 		Domain: aperture,
 	}

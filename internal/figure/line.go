@@ -11,8 +11,10 @@ var (
 
 	LineNearField1kHz = &Def{
 		Key: "line.near_field_1khz_m", Name: "near field ends at 1 kHz", Symbol: "L²/(2λ)", Kind: quantity.Length, Trust: Rule,
-		Formula: "L²·f/(2c) at f = 1 kHz, L = line.boxes times pitch; in proportion to f",
-		Terms:   From("line.boxes", "cabinet.pitch"),
+		Formula: "L²·f/(2·c) at f = 1 kHz, L = line.boxes times pitch; in proportion to f",
+		Hand:    []string{"L = N·p", "d = L²·1000/(2·c)"},
+		Higher:  "gapline line (aperture) sums all mouths at their places and shows where the slope turns",
+		Terms:   []Term{{"N", "line.boxes"}, {"p", "cabinet.pitch"}},
 		Source: "D. L. Smith, JAES 45 (1997) 949-964; M. S. Ureda, JAES 52 (2004) 467-495 (attribution from memory); " +
 			"1.5·F·L²·√…: C. Heil and M. Urban, AES 92nd Convention, 1992, preprint 3269",
 		Note: "For a straight line. There its level is already within 1 dB of the spherical law; nearer by, it swings by about ±2.5 dB about 3 dB per doubling. " +

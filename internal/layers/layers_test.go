@@ -31,6 +31,7 @@ var forbidden = map[string][]string{
 	"internal/wordset":   physics,
 	"internal/clinalg":   physics,
 	"internal/dxf":       physics,
+	"internal/formula":   physics,
 	"internal/hankel":    physics,
 	"internal/measured":  physics,
 	"internal/numeric":   physics,

@@ -33,14 +33,15 @@ type HungPattern struct {
 	Volts   float64 // NaN: the level is not known
 }
 
-// Patterns are those of the run, with and without an insert; none of a run without a middle box.
+// Patterns are those of the run: of its middle box, if there is one, with and without an insert, and of
+// one box by itself.
 func (st *Front) Patterns() []HungPattern {
 	volts := numeric.Absent
 	if st.ByCircuit {
 		volts = st.With.Task.Volts
 	}
 	var out []HungPattern
-	for _, r := range []*outside.Result{st.With, st.Bare} {
+	for _, r := range []*outside.Result{st.With, st.Bare, st.Alone} {
 		if r == nil {
 			continue
 		}
