@@ -43,7 +43,7 @@ type Result struct {
 	Baffled [][]complex128
 	Pressed []complex128
 
-	Sphere [][]complex128 // far field over pattern.Directions, [frequency][direction], Pa·m rms; nil: not asked for
+	Sphere [][]complex128 // far field of the middle box over pattern.Directions, [frequency][direction], Pa·m rms; nil: not asked for
 	rings  int
 
 	Skin  *Skin // as Task.Look asks for them; nil: it does not

@@ -66,7 +66,7 @@ type Task struct {
 	Circuit *driver.Circuit
 	Volts   float64
 	Look    Look // at one of Frequencies
-	Sphere  bool // read the far field all round too, for Result.Pattern
+	Sphere  bool // read the far field of the middle box all round too, for Result.Pattern
 
 	MaxMemory int64                 // bytes; 0: the solver's
 	Progress  func(done, total int) // may be nil

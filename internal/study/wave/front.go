@@ -86,10 +86,10 @@ func circuitOf(d *design.Design) (driver.Setup, *driver.Circuit, error) {
 	return setup, c, err
 }
 
-// hangs reports whether the patterns of a run are those of a box by itself, to be hung in a
-// stack.
+// hangs reports whether a run has the pattern of a box to be hung in a stack: one by itself, or the
+// middle one of several.
 func (o *FrontOptions) hangs() bool {
-	return o.Boxes <= 1 && !o.OpenJoints && o.PerWave == 0 && !o.Floor.Given()
+	return max(o.Boxes, 1)%2 == 1 && !o.OpenJoints && o.PerWave == 0 && !o.Floor.Given()
 }
 
 // frontTask is one of the solutions.
@@ -115,7 +115,7 @@ func newFront(d *design.Design, o *FrontOptions) (*Front, []frontTask) {
 	}
 	if st.Boxes > 1 && !o.Floor.Given() {
 		alone := given
-		alone.of, alone.Boxes = OneBox, 1
+		alone.of, alone.Boxes, alone.Sphere = OneBox, 1, !o.OpenJoints && o.PerWave == 0
 		tasks = append(tasks, alone)
 	}
 	return st, tasks
