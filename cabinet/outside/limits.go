@@ -5,6 +5,7 @@ import (
 	"math/cmplx"
 
 	"gapline/internal/numeric"
+	"gapline/waveguide/wave"
 )
 
 // Limit is a frequency that was read off a run, Hz. Without a finding it is NaN.
@@ -12,60 +13,17 @@ type Limit struct{ Hz, From, To float64 }
 
 var noLimit = Limit{numeric.Absent, numeric.Absent, numeric.Absent}
 
-// series is a quantity against ascending frequencies, Hz.
-type series struct{ f, y []float64 }
-
-// first returns the lowest frequency at which the series rises past a level, between points
-// linear over log f; NaN where it does not, or starts above.
-func (s series) first(level float64) float64 {
-	for i := 1; i < len(s.f); i++ {
-		if s.rises(i, level) {
-			return s.crossing(i, level)
-		}
-	}
-	return numeric.Absent
-}
-
-// rises reports whether the series passes a level upward just before point i.
-func (s series) rises(i int, level float64) bool { return s.y[i-1] < level && s.y[i] >= level }
-
-// crossing is where it does, Hz.
-func (s series) crossing(i int, level float64) float64 {
-	a, b := s.y[i-1], s.y[i]
-	return s.f[i-1] * math.Pow(s.f[i]/s.f[i-1], (level-a)/(b-a))
-}
-
-// every leaves each second point from the given one on, and the last.
-func (s series) every(from int) series {
-	var out series
-	last := len(s.f) - 1
-	for i := from; i <= last; i++ {
-		if (i-from)%2 == 0 || i == last {
-			out.f, out.y = append(out.f, s.f[i]), append(out.y, s.y[i])
-		}
-	}
-	return out
-}
-
-// limitOf reads a limit off a run by a function of which points are used, and its range by
+// limitOf reads a limit off a run by a function of the points that are used, and its range by
 // reading every second one.
-func limitOf(read func(every func(series) series) float64) Limit {
-	at := read(func(s series) series { return s })
-	if !numeric.Given(at) {
-		return noLimit
-	}
-	off := 1.0
-	for start := range 2 {
-		if x := read(func(s series) series { return s.every(start) }); numeric.Given(x) {
-			off = math.Max(off, math.Max(x/at, at/x))
-		}
-	}
-	return Limit{at, at / off, at * off}
+func limitOf(c numeric.Curve, read func(numeric.Curve) float64) Limit {
+	at := read(c)
+	from, to := c.Between(at, c.Halved(read))
+	return Limit{at, from, to}
 }
 
-// rising is where a series rises past a level.
-func rising(s series, level float64) Limit {
-	return limitOf(func(every func(series) series) float64 { return every(s).first(level) })
+// rising is where a curve rises past a level.
+func rising(f, y []float64, level float64) Limit {
+	return limitOf(numeric.Curve{X: f, Y: y}, func(c numeric.Curve) float64 { return c.Rises(level) })
 }
 
 // ChamberLag is by how much the summed flow of the mouths lags that of the cones, rad,
@@ -115,7 +73,7 @@ func (r *Result) Chamber() Limit {
 	if len(r.Out) < len(r.Frequency) {
 		return noLimit
 	}
-	return rising(series{r.Frequency, r.ChamberLag()}, math.Pi/2)
+	return rising(r.Frequency, r.ChamberLag(), math.Pi/2)
 }
 
 // LumpedChamber is the corner with a lumped chamber, of one pressure, and a lumped inner half of
@@ -138,7 +96,7 @@ func (r *Result) LumpedChamber() Limit {
 		z := r.Pressed[i]/r.Out[i] + complex(0, omega*r.air.Density*r.room.inner/r.room.area)
 		passed[i] = 1 / (1 + complex(0, omega*compliance)*z)
 	}
-	return rising(series{r.Frequency, lags(passed)}, math.Pi/2)
+	return rising(r.Frequency, lags(passed), math.Pi/2)
 }
 
 // Apart is by how much the flows of two mouths of one column differ in phase at the most, rad;
@@ -165,7 +123,7 @@ func (r *Result) Parted() Limit {
 	if len(r.Mouths) < len(r.Frequency) {
 		return noLimit
 	}
-	return rising(series{r.Frequency, r.Apart()}, math.Pi/2)
+	return rising(r.Frequency, r.Apart(), math.Pi/2)
 }
 
 // lobeSteps is how finely lobes are looked for between two frequencies of a run.
@@ -189,23 +147,22 @@ func (r *Result) lobeOf(patterns [][]complex128, pitch, level float64) Limit {
 	if len(patterns) < len(r.Frequency) || len(r.Frequency) < 2 || !(pitch > 0) {
 		return noLimit
 	}
-	index := series{r.Frequency, make([]float64, len(r.Frequency))}
-	for i := range index.y {
-		index.y[i] = float64(i)
+	index := numeric.Curve{X: r.Frequency, Y: make([]float64, len(r.Frequency))}
+	for i := range index.Y {
+		index.Y[i] = float64(i)
 	}
 	levels := r.Levels(patterns)
-	return limitOf(func(every func(series) series) float64 {
-		of := every(index)
-		var fine series
-		for i := 1; i < len(of.f); i++ {
-			a, b := levels[int(of.y[i-1])], levels[int(of.y[i])]
+	return limitOf(index, func(of numeric.Curve) float64 {
+		var fine numeric.Curve
+		for i := 1; i < len(of.X); i++ {
+			a, b := levels[int(of.Y[i-1])], levels[int(of.Y[i])]
 			for k := range lobeSteps {
 				share := float64(k) / lobeSteps
-				f := of.f[i-1] * math.Pow(of.f[i]/of.f[i-1], share)
-				fine.f, fine.y = append(fine.f, f), append(fine.y, r.worstLobe(f, pitch, a, b, share))
+				f := of.X[i-1] * math.Pow(of.X[i]/of.X[i-1], share)
+				fine.X, fine.Y = append(fine.X, f), append(fine.Y, r.worstLobe(f, pitch, a, b, share))
 			}
 		}
-		return fine.first(level)
+		return fine.Rises(level)
 	})
 }
 
@@ -234,37 +191,9 @@ func between(y []float64, at float64) float64 {
 	return y[i] + share*(y[i+1]-y[i])
 }
 
-// held is for how many octaves a width must stay within the coverage, as in the plane
-// section.
-const held = 0.5
-
 // Control is the lowest frequency from which the level width of what is driven stays within a
-// coverage in rad for half an octave or to the end of the run.
+// coverage in rad, as that of the plan section does.
 func (r *Result) Control(coverage float64) Limit {
-	narrow := make([]float64, len(r.Frequency)) // how far under the coverage
-	for i, w := range r.Widths(r.Horizontal) {
-		narrow[i] = coverage - w
-		if math.IsNaN(w) {
-			narrow[i] = coverage - 2*math.Pi
-		}
-	}
-	return limitOf(func(every func(series) series) float64 {
-		s := every(series{r.Frequency, narrow})
-		for i := 1; i < len(s.f); i++ {
-			if s.rises(i, 0) && s.stays(i) {
-				return s.crossing(i, 0)
-			}
-		}
-		return numeric.Absent
-	})
-}
-
-// stays reports whether the series is not below zero from point i on for long enough.
-func (s series) stays(i int) bool {
-	for j := i; j < len(s.f) && math.Log2(s.f[j]/s.f[i]) <= held; j++ {
-		if s.y[j] < 0 {
-			return false
-		}
-	}
-	return true
+	widths := numeric.Curve{X: r.Frequency, Y: numeric.Lacking(r.Widths(r.Horizontal))}
+	return limitOf(widths, func(c numeric.Curve) float64 { return c.Settles(coverage, wave.Held) })
 }

@@ -91,5 +91,9 @@
 // # Limits
 //
 // Lossless air at rest, linear acoustics, rigid or moving walls. The matrix is
-// dense: 8 bytes for each pair of unknowns.
+// dense: 8 bytes for each pair of unknowns, 3.2 GB at 20,000. A hierarchical one
+// holds 40 % of that at 5,000 unknowns of boxes one above the other, 17 to 26 % at
+// 9,000 and a tenth at 20,000, as a probe showed, and is not built: mirror planes and
+// a mesh for each octave keep stacks of seven boxes to 2 kHz below 15,000, where
+// neighbouring boxes, which do not compress, are most of it.
 package bem3

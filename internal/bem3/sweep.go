@@ -121,7 +121,7 @@ const (
 	nearSeconds   = 250e-6 // the near pairs of an element, once in a sweep
 	flopSeconds   = 1e-11  // an operation of the factors
 	streamSeconds = 0.2e-9 // an element of the matrix, for each step and drive
-	usualSteps    = 60
+	usualSteps    = 80
 	nearBytes     = 16000 // a node's near part, all elements driven
 )
 
@@ -135,7 +135,7 @@ func (s *surface) estimate(frequencies int, o Options) Estimate {
 		each += flopSeconds * 8. / 3 * n * n * n
 	} else {
 		each += usualSteps * streamSeconds * n * (n + 2*jacobiSize) * drives
-		bytes += 8*jacobiSize*n + 16*(restart+4)*n*drives
+		bytes += 8*jacobiSize*n + 16*(mostSteps+4)*n*drives
 	}
 	return Estimate{
 		Unknowns: len(s.nodes),

@@ -181,11 +181,10 @@ func peakWidth(angles []float64, pattern []complex128) float64 {
 	return high - low
 }
 
-// held is the ratio of frequencies over which the width must stay within the coverage to
-// count as held: half an octave. A resonance of a pocket or of the cabinet that narrows
+// Held is for how many octaves a width must stay within the coverage to count as held. A resonance of a pocket or of the cabinet that narrows
 // the pattern for less is no control (a choice, no source; the pattern of a mouth alone
 // stays narrower for an octave and more).
-const held = math.Sqrt2
+const Held = 0.5
 
 // ControlFrequency returns the lowest frequency, Hz, at which the beamwidth falls to
 // coverage, rad, and stays within it for half an octave or to the end of the run, by
@@ -194,7 +193,7 @@ const held = math.Sqrt2
 // the first frequency below coverage is returned as it is. The result is NaN when no step
 // of the sweep crosses coverage from above.
 func (r *PlanResult) ControlFrequency(coverage float64) float64 {
-	return widths{r.Frequency, r.Beamwidth}.control(coverage)
+	return numeric.Curve{X: r.Frequency, Y: numeric.Lacking(r.Beamwidth)}.Settles(coverage, Held)
 }
 
 // ControlRange returns between which frequencies, Hz, ControlFrequency lies by what the run
@@ -203,66 +202,13 @@ func (r *PlanResult) ControlFrequency(coverage float64) float64 {
 // these readings lies off the frequency, the frequency may lie off the truth, to either
 // side. A reading that finds no control leaves the steps about the frequency.
 func (r *PlanResult) ControlRange(coverage float64) (from, to float64) {
-	at := r.ControlFrequency(coverage)
-	if !numeric.Given(at) {
-		return numeric.Absent, numeric.Absent
-	}
-	all := widths{r.Frequency, r.Beamwidth}
-	readings := []widths{all.every(2, 0), all.every(2, 1)}
+	read := func(c numeric.Curve) float64 { return c.Settles(coverage, Held) }
+	all := numeric.Curve{X: r.Frequency, Y: numeric.Lacking(r.Beamwidth)}
+	readings := all.Halved(read)
 	if r.Coarse != nil {
-		readings = append(readings, widths{r.Frequency, r.Coarse})
+		readings = append(readings, read(numeric.Curve{X: r.Frequency, Y: numeric.Lacking(r.Coarse)}))
 	}
-	off := 1.0
-	for _, w := range readings {
-		x := w.control(coverage)
-		if !numeric.Given(x) {
-			i, _ := slices.BinarySearch(r.Frequency, at)
-			x = r.Frequency[max(0, i-1)]
-		}
-		off = math.Max(off, math.Max(x/at, at/x))
-	}
-	return at / off, at * off
-}
-
-// widths are beamwidths, rad, at ascending frequencies, Hz.
-type widths struct{ f, width []float64 }
-
-// every leaves each n-th of them, from the given one on, and the last.
-func (w widths) every(n, from int) widths {
-	var out widths
-	last := len(w.f) - 1
-	for i := from; i <= last; i += n {
-		out.f, out.width = append(out.f, w.f[i]), append(out.width, w.width[i])
-	}
-	if (last-from)%n != 0 {
-		out.f, out.width = append(out.f, w.f[last]), append(out.width, w.width[last])
-	}
-	return out
-}
-
-func (w widths) control(coverage float64) float64 {
-	for i := 1; i < len(w.f); i++ {
-		wide, narrow := w.width[i-1], w.width[i]
-		if !numeric.Given(narrow) || narrow > coverage || wide <= coverage || !w.holds(coverage, i) {
-			continue
-		}
-		if !numeric.Given(wide) {
-			return w.f[i]
-		}
-		share := (wide - coverage) / (wide - narrow)
-		return w.f[i-1] * math.Pow(w.f[i]/w.f[i-1], share)
-	}
-	return numeric.Absent
-}
-
-// holds reports whether the width stays within the coverage from frequency i on.
-func (w widths) holds(coverage float64, i int) bool {
-	for j := i; j < len(w.f) && w.f[j] <= held*w.f[i]; j++ {
-		if !(w.width[j] <= coverage) {
-			return false
-		}
-	}
-	return true
+	return all.Between(read(all), readings)
 }
 
 // Narrowest returns the least beamwidth, rad, at and above the frequency from, Hz,

@@ -195,7 +195,7 @@ func edgeControl(f, difference []float64) float64 {
 	for i, x := range difference {
 		edge[i] = -x
 	}
-	return measured.Fall(f, edge, EdgeFall, edgeStays)
+	return numeric.Curve{X: f, Y: edge}.Settles(-EdgeFall, edgeStays)
 }
 
 // boxLimits are what the parting of one box can be held against: where the prediction
