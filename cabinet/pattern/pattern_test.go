@@ -103,10 +103,10 @@ func TestBetweenFrequencies(t *testing.T) {
 	})
 }
 
-// The share is 1 within, a half half an octave beyond, none from an octave on.
+// The share is 1 within, a half half an octave below and a sixth above, none from an octave and a third on.
 func TestShare(t *testing.T) {
 	p := &Pattern{Frequency: []float64{200, 800}}
-	for f, want := range map[float64]float64{200: 1, 400: 1, 800: 1, 200 / math.Sqrt2: 0.5, 800 * math.Sqrt2: 0.5, 100: 0, 1600: 0, 20: 0, 20e3: 0} {
+	for f, want := range map[float64]float64{200: 1, 400: 1, 800: 1, 200 / math.Sqrt2: 0.5, 800 * math.Exp2(1.0/6): 0.5, 100: 0, 1008: 0, 20: 0, 20e3: 0} {
 		if got := p.Share(f); math.Abs(got-want) > 1e-12 {
 			t.Errorf("share at %g Hz is %g, want %g", f, got, want)
 		}
