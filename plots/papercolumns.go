@@ -53,14 +53,18 @@ func (p *Paper) Beside(fig Figure, caption string, set func(*Paper) error) error
 func (p *Paper) Row(figs [2]Figure, captions [2]string) error {
 	var sheets [2]*sheet
 	var lines [2][]string
+	var scales [2]vg.Length
 	var height vg.Length
+	most := p.bottom - paperTop - headingsHeight(p.waiting)
 	for i, fig := range figs {
 		var err error
 		if sheets[i], err = Narrow(fig).layout(); err != nil {
 			return err
 		}
 		lines[i] = wrap(captions[i], cellSize, false, narrowWidth, 0)
-		height = max(height, p.pictureHeight(sheets[i], lines[i]))
+		below := p.pictureHeight(sheets[i], lines[i]) - sheets[i].height
+		scales[i] = min(1, (most-below)/sheets[i].height)
+		height = max(height, sheets[i].height*scales[i]+below)
 	}
 	p.start(height)
 	return p.column(func() error {
@@ -71,7 +75,7 @@ func (p *Paper) Row(figs [2]Figure, captions [2]string) error {
 			if i == 1 {
 				p.left = right
 			}
-			p.draw(s, 1, p.left, lines[i])
+			p.draw(s, scales[i], p.left+s.width*(1-scales[i])/2, lines[i])
 			end = max(end, p.y)
 		}
 		p.y = end

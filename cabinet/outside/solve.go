@@ -286,10 +286,16 @@ func (j *job) problem(f float64) *bem3.Problem {
 	if j.surface.Planes.Z || j.surface.Floor {
 		p.Mirrors = append(p.Mirrors, bem3.Mirror{Axis: 2})
 	}
-	for i := range j.sets {
-		p.Velocities = append(p.Velocities, j.drive(i, f))
-	}
+	p.Velocities = j.velocities(f)
 	return p
+}
+
+// velocities are those of all sets, each moving with 1 m/s, at f, Hz.
+func (j *job) velocities(f float64) (out [][]complex128) {
+	for i := range j.sets {
+		out = append(out, j.drive(i, f))
+	}
+	return out
 }
 
 // lags reports whether what moves does not move alike all over, so that its drive depends on
@@ -308,17 +314,8 @@ func (j *job) lags() bool {
 // sweep solves at each frequency.
 func (j *job) sweep(ctx context.Context, frequencies []float64, step func()) ([]Point, error) {
 	run := bem3.Run{Options: bem3.Options{MaxMemory: j.task.MaxMemory}, Progress: func(int, int) { step() }}
-	measure := func(s *bem3.Solution) (Point, error) { return j.measure(ctx, s) }
-	if !j.lags() {
-		return bem3.Sweep(ctx, j.problem(frequencies[0]), frequencies, run, measure)
+	if j.lags() {
+		run.Velocities = j.velocities
 	}
-	out := make([]Point, len(frequencies))
-	for i, f := range frequencies {
-		one, err := bem3.Sweep(ctx, j.problem(f), frequencies[i:i+1], run, measure)
-		if err != nil {
-			return nil, err
-		}
-		out[i] = one[0]
-	}
-	return out, nil
+	return bem3.Sweep(ctx, j.problem(frequencies[0]), frequencies, run, func(s *bem3.Solution) (Point, error) { return j.measure(ctx, s) })
 }

@@ -281,6 +281,10 @@ func (j *waveJob) parseFront(f *waveFlags) error {
 		return fmt.Errorf("--boxes is %d: 1 or more are needed", f.boxes)
 	case !front && (f.boxes > 1 || f.openJoints || f.floor != ""):
 		return errors.New("--boxes, --open-joints and --floor go with --of front")
+	case front && f.woofers != "rigid":
+		return errors.New("--woofers is of plan: --drive woofers moves them in space, as it does unless horn or mids are given")
+	case front && (f.exit != "matched" || f.plate != ""):
+		return errors.New("--exit and --plate are of fold")
 	case front && (f.check || f.animate != ""):
 		return errors.New("--check and --animate are of plan and fold")
 	}

@@ -159,7 +159,11 @@ func OpeningWave(s *sizing.Sizing, j *advice.Judgement) result.Text {
 	if g.Verdict != below.Verdict {
 		does = "contradicts the aperture level"
 	}
-	return result.Say("The wave level "+does+": the gap is %s by wave, %s by aperture.", result.Fig(figure.GapByWave.Gap, g.Gap), result.Fig(figure.GapByAperture.Gap, below.Gap))
+	text := result.Say("The wave level "+does+": the gap is %s by wave, %s by aperture", result.Fig(figure.GapByWave.Gap, g.Gap), result.Fig(figure.GapByAperture.Gap, below.Gap))
+	if m := &j.Levels[sizing.ByMeasured]; m.Given && numeric.Given(m.Gap) {
+		text = text.And(result.Say(", %s as measured", result.Fig(figure.GapByMeasured.Gap, m.Gap)))
+	}
+	return text.And(result.Plain("."))
 }
 
 // OpeningTolerance is that of the tolerances.

@@ -9,6 +9,7 @@ import (
 	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
+	"gapline/internal/render/page"
 	"gapline/internal/result"
 	"gapline/internal/study/box"
 	"gapline/internal/study/fold"
@@ -232,6 +233,9 @@ func (b *builder) measured(s *document.Section) error {
 		b.misses("No measured response was given (--trace FILE).")
 		return nil
 	}
-	b.evidence(s, describe.OpeningTrace(v), describe.Trace(v), pick{pictures: []string{"trace"}, tables: []string{"Trace", "Pair"}})
+	b.evidence(s, describe.OpeningTrace(v), describe.Trace(v), pick{pictures: []string{"measured"}, tables: []string{"predicted limits"}, large: true})
+	if l := page.Findings(advice.TraceFindings(v), b.sys, result.Note); len(l.Items) > 0 {
+		s.Add(document.List{Items: l.Items})
+	}
 	return nil
 }

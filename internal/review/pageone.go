@@ -203,6 +203,7 @@ func (b *builder) verdict(s *document.Section) error {
 	judged := false
 	for _, f := range advice.Misfits(b.design, b.fit) {
 		s.Add(document.Text{Tone: document.Bad, Text: "Misfit: " + b.text(f.Text), Key: f.Key})
+		judged = true
 	}
 	for _, f := range b.findings {
 		switch f.Severity {
