@@ -1,6 +1,9 @@
 package field
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // BoxPattern is what a whole box radiates in each direction for a drive, in place of the
 // drive's mouths: with a back, and with the edges of its cabinet.
@@ -17,12 +20,13 @@ type BoxPattern interface {
 // directed is the kind of a source that stands for all mouths of a drive in a box.
 const directed Kind = -1
 
-// directedSource is box i as it radiates for drive d: its far field, hung where the box hangs.
+// directedSource is box i as it radiates for drive d: its far field, hung where the box hangs. Its
+// sound comes from all over the cabinet, down to its rear.
 func (s *Stack) directedSource(i, d int, p pose, shade, late, soundSpeed float64) source {
 	b := &s.Boxes[i]
 	return source{
 		kind: directed, middle: p.origin.Add(p.frame.at(s.Drives[d].From)), axes: p.frame,
-		a: b.Width / 2, b: b.Height / 2, weight: shade, path: late * soundSpeed, drive: d, box: i,
+		a: b.Width / 2, b: math.Hypot(b.Height/2, b.Depth), weight: shade, path: late * soundSpeed, drive: d, box: i,
 	}
 }
 

@@ -97,14 +97,19 @@ func (p *Pattern) From(v field.Vec, c float64) *Pattern {
 	return out
 }
 
-// FadeOctaves is how far beyond its range a pattern still has a share of the sound.
-const FadeOctaves = 1
+// How far beyond its range a pattern still has a share of the sound, octaves. Above it boxes beam more
+// and more, so that what is held of its highest frequency is soon too wide, while ideal mouths
+// tell more the larger they are in wavelengths.
+const (
+	FadeBelow = 1.0
+	FadeAbove = 1.0 / 3
+)
 
-// Share is how much of the sound of hz Hz comes by the pattern: all of it within its range,
-// and falling evenly over the octave (in log frequency) beyond each end to nothing.
+// Share is how much of the sound of hz Hz comes by the pattern: all of it within its range, and
+// falling evenly in log frequency to nothing over FadeBelow and FadeAbove.
 func (p *Pattern) Share(hz float64) float64 {
-	beyond := math.Max(math.Log2(p.Frequency[0]/hz), math.Log2(hz/p.Frequency[len(p.Frequency)-1]))
-	return math.Min(1, math.Max(0, 1-beyond/FadeOctaves))
+	below, above := math.Log2(p.Frequency[0]/hz), math.Log2(hz/p.Frequency[len(p.Frequency)-1])
+	return math.Min(1, math.Max(0, 1-math.Max(below/FadeBelow, above/FadeAbove)))
 }
 
 // grid is a pattern on the grid that is interpolated on, frequencies side by side.

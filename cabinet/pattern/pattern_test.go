@@ -103,10 +103,10 @@ func TestBetweenFrequencies(t *testing.T) {
 	})
 }
 
-// The share is 1 within, a half half an octave beyond, none from an octave on.
+// The share is 1 within, a half half an octave below and a sixth above, none from an octave and a third on.
 func TestShare(t *testing.T) {
 	p := &Pattern{Frequency: []float64{200, 800}}
-	for f, want := range map[float64]float64{200: 1, 400: 1, 800: 1, 200 / math.Sqrt2: 0.5, 800 * math.Sqrt2: 0.5, 100: 0, 1600: 0, 20: 0, 20e3: 0} {
+	for f, want := range map[float64]float64{200: 1, 400: 1, 800: 1, 200 / math.Sqrt2: 0.5, 800 * math.Exp2(1.0/6): 0.5, 100: 0, 1008: 0, 20: 0, 20e3: 0} {
 		if got := p.Share(f); math.Abs(got-want) > 1e-12 {
 			t.Errorf("share at %g Hz is %g, want %g", f, got, want)
 		}
@@ -165,5 +165,42 @@ func BenchmarkSampler(b *testing.B) {
 	re, im := make([]float64, len(tones)), make([]float64, len(tones))
 	for i := range b.N {
 		s(field.Vec{X: math.Cos(float64(i)), Y: math.Sin(float64(i))}, re, im)
+	}
+}
+
+// edges are a source and the much weaker ones that the edges of its box are.
+var edges = []monopole{{field.Vec{}, 1}, {field.Vec{Y: 0.3}, 0.15}, {field.Vec{Y: -0.3}, 0.1i}, {field.Vec{Z: 0.13}, -0.2}, {field.Vec{X: -0.43}, 0.1}}
+
+// worst is the largest error in a direction, of the largest pressure, of a run with n frequencies to the
+// octave up to 2 kHz at the frequencies half way between.
+func worst(n int) float64 {
+	var hz []float64
+	for i := range 2*n + 1 {
+		hz = append(hz, 500*math.Exp2(float64(i)/float64(n)))
+	}
+	p := solved(edges, RingsFor(0.55, 2000, soundSpeed), hz)
+	out := 0.0
+	for i := 1; i < len(hz); i++ {
+		f := (hz[i-1] + hz[i]) / 2
+		top, e := 0.0, 0.0
+		s := p.Sampler([]float64{f})
+		for _, u := range Directions(15) {
+			var re, im [1]float64
+			s(u, re[:], im[:])
+			want := far(edges, u, f)
+			top, e = math.Max(top, cmplx.Abs(want)), math.Max(e, cmplx.Abs(complex(re[0], im[0])-want))
+		}
+		out = math.Max(out, e/top)
+	}
+	return out
+}
+
+// What runs of wave --of front hold, six to the octave, serves between: the error of straight lines over
+// frequency falls with the square of the step. Of a real run, of which every other frequency was left out, 1 to
+// 11 % were missed at three to the octave, 5 % in the mean.
+func TestFrequenciesToTheOctave(t *testing.T) {
+	three, six, twelve := worst(3), worst(6), worst(12)
+	if !(six < 0.1 && twelve < six/3 && three > 2*six) {
+		t.Errorf("3: %.3f, 6: %.3f, 12: %.3f", three, six, twelve)
 	}
 }

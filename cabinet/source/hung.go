@@ -50,7 +50,7 @@ func (p *Pattern) Range() (low, high float64) {
 // Mouths is the range outside which the mouths have all of the sound, Hz.
 func (p *Pattern) Mouths() (below, above float64) {
 	low, high := p.Range()
-	return low / math.Exp2(pattern.FadeOctaves), high * math.Exp2(pattern.FadeOctaves)
+	return low / math.Exp2(pattern.FadeBelow), high * math.Exp2(pattern.FadeAbove)
 }
 
 // hung is a pattern as the field takes it: 1 ahead, for the strength of one mouth in phase.

@@ -111,7 +111,7 @@ func thiele(d *design.Design) {
 
 // A run with a level says how loud the box is in the open: its own level for its volts, on the axis,
 // where the run is; the horn is matched to it. Below the run what the cabinet does at its lowest
-// frequency stays, above it the half space comes back within an octave.
+// frequency stays, above it the half space comes back within a third of an octave.
 func TestLevelOfARun(t *testing.T) {
 	d := twoWay()
 	thiele(&d)

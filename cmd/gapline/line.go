@@ -34,6 +34,11 @@ slope from front to back, audience.quiet_from and its neighbours keep sound off 
 stage or neighbours; --shade and --delay turn boxes down and delay them. Without
 FILE it takes the built-in starter.
 
+Where gapline wave --of front has stored a run of this very box, bands that it drove
+radiate by the box's own pattern in place of ideal mouths; the output says which, and
+sets both beside each other where a seat moves by more than 1 dB. --pattern takes one or
+the other, or polars measured on one box.
+
 The octaves at the seats are energy means over tones, 6 in each octave and then
 twice as many until no seat's level moves by more than 0.2 dB, 384 at most;
 --average does alike within 20 dB of the loudest place, 96 at most.
@@ -50,7 +55,9 @@ else relative; the output says which. Views:
   gapline line box.toml --aim --delay --set audience.fall=3dB
   gapline line box.toml --view polar --reference seat:20m
   gapline line box.toml --shape arc:9deg --set line.boxes=12 --set line.tilt=-1deg
-  gapline line box.toml --tables polars --frequencies sixths`,
+  gapline line box.toml --tables polars --frequencies sixths
+  gapline line box.toml --pattern aperture
+  gapline line box.toml --pattern woofers=measured/low --pattern horn=measured/high`,
 		Args:              args(cobra.MaximumNArgs(1), "one design file at most"),
 		ValidArgsFunction: completeDesignFiles,
 		RunE: func(cmd *cobra.Command, given []string) error {

@@ -46,8 +46,9 @@ solved at --at alone, unless --from, --to or
 --count ask for more.
 
 Figures that a run finds are stored in a folder .gapline-cache beside the file,
-and size shows them as long as the design stays the same. The folder may be
-deleted. In --json everything is the same from run to run but "seconds", the time
+and size shows them as long as the design stays the same; of --of front what one box,
+or the middle one of an odd number, radiates all round too, which line, crossover,
+listen and report hang in the stack. The folder may be deleted. In --json everything is the same from run to run but "seconds", the time
 that each frequency took.`,
 		Example: `  gapline wave box.toml -o width.png
   gapline wave box.toml --set cabinet.width=700mm --set cabinet.edge_radius=40mm

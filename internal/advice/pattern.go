@@ -22,6 +22,11 @@ func (l *list) patterns(r *line.Result) {
 	case !alone:
 		l.add(result.Note, "line.boxes", "Every box has the pattern of the middle one: ahead the stack is within about 1.5 dB of what all boxes solved together give, behind within about 6 dB; the outermost boxes differ most.")
 	}
+	for _, b := range r.Model.Bands {
+		if b.Pattern == nil {
+			l.add(result.Note, "line.boxes", "By its ideal mouths the sound of the "+b.Name+" is as loud behind the stack as in front, where real boxes are quieter.")
+		}
+	}
 	l.add(result.Note, "line.boxes", "Each place counts as far from each box: nearer than about its width squared over the wavelength ideal mouths tell more.")
 	m := r.Moved()
 	switch {

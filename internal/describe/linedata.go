@@ -112,7 +112,7 @@ func (h hung) data() []result.Part {
 			result.Figs(f.MouthZ, each(b.Mouths, func(m field.Mouth) float64 { return m.Position.Z })))
 	}
 	return []result.Part{
-		group("conditions", object(under("trust", result.Word(figure.Aperture.String())), under("boundary", result.Word(boundary)),
+		group("conditions", object(under("trust", result.Word(h.trustWords())), under("boundary", result.Word(boundary)),
 			fact(f.Ground, h.Conditions.Ground), under("absolute", result.Yes(h.Model.Absolute)), under("reference", result.Word(h.Model.Reference())),
 			fact(f.Drive, h.Model.Voltage), fact(f.HalfSpaceFrom, h.Model.HalfSpaceFrom), fact(f.SoundSpeed, h.SoundSpeed()))),
 		group("stack", object(stack...), records("outline", columnsOf(f.CornerX, f.CornerZ, f.BoxAngle), boxes)),

@@ -21,7 +21,7 @@ func (h hung) caption(c result.Caption) result.Caption {
 	var s sizing.Sizing
 	s.Air.SoundSpeed = h.SoundSpeed()
 	c.Subtitle = result.Say("%s. %s", c.Subtitle, advice.SuspensionCaution)
-	c.Trust = figure.Aperture.String()
+	c.Trust = h.trustWords()
 	return captioned(c, h.Design, &s)
 }
 

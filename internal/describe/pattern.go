@@ -80,20 +80,19 @@ func (h hung) trusted() string {
 	if h.Model.Patterned() {
 		return "trust by band as below"
 	}
-	return "trust aperture"
+	return "trust " + h.trustWords()
 }
 
-// tableTrust is that of a table written for other programs, which has one line for it.
-func (h hung) tableTrust() string {
+// trustWords is the level of trust, by band where bands differ.
+func (h hung) trustWords() string {
 	if !h.Model.Patterned() {
-		return h.trusted()
+		return figure.Aperture.String()
 	}
 	var words []string
 	for i := range h.Model.Bands {
-		b := &h.Model.Bands[i]
-		words = append(words, b.Name+" "+patternKind(b))
+		words = append(words, h.Model.Bands[i].Name+" "+patternKind(&h.Model.Bands[i]))
 	}
-	return "trust " + strings.Join(words, ", ")
+	return strings.Join(words, ", ")
 }
 
 // byMouths sets the seats by patterns beside those by ideal mouths: front, back, and the seat that

@@ -64,7 +64,7 @@ func newHung(command string) Hung {
 		PatternTo:   def("bands.pattern_to_hz", "pattern of the box holds to", "f_p,2", quantity.Frequency, "highest frequency of the run or of the measured polars", From("line.boxes")...),
 		MouthsBelow: def("bands.mouths_below_hz", "ideal mouths alone below", "f_m,1", quantity.Frequency, "f_p,1/2: over the octave between, the share of the mouths falls evenly in log f",
 			Term{"f_p,1", command + ".bands.pattern_from_hz"}),
-		MouthsAbove: def("bands.mouths_above_hz", "ideal mouths alone above", "f_m,2", quantity.Frequency, "2·f_p,2: over the octave between, the share of the mouths rises evenly in log f",
+		MouthsAbove: def("bands.mouths_above_hz", "ideal mouths alone above", "f_m,2", quantity.Frequency, "f_p,2·2^(1/3): over the third of an octave between, the share of the mouths rises evenly in log f",
 			Term{"f_p,2", command + ".bands.pattern_to_hz"}),
 		MouthZ: def("bands.z_m", "place of each mouth in the box, up", "z", quantity.Length, "middles of the mouths of one box", From("woofer.per_box", "woofer.spacing")...),
 	}
