@@ -32,3 +32,20 @@ func TestBehindAndFrontMakeTheCircuit(t *testing.T) {
 		}
 	}
 }
+
+// All of a closed box's sound comes from its cones; of a vented one without losses the cones are 1 − (f_b/f)²
+// of it, since the vent moves 1/((f/f_b)² − 1) against them (R. H. Small, JAES 21, 1973). A leakage Q of 1e5
+// leaves 0.1 %.
+func TestFrontShare(t *testing.T) {
+	s := Setup{Driver: small(t, 45, 0.35, 6, 0.08), Enclosure: closedBox(0.05)}
+	if got := circuit(t, s).FrontShare(80); cmplx.Abs(got-1) > 1e-12 {
+		t.Errorf("closed: %v", got)
+	}
+	s.Enclosure = ventedBox(0.05, 50, 1e5)
+	for _, f := range []float64{30, 70, 100, 400} {
+		want := complex(1-50*50/(f*f), 0)
+		if got := circuit(t, s).FrontShare(f); cmplx.Abs(got/want-1) > 1e-3 {
+			t.Errorf("vented, %g Hz: %v, want %v", f, got, want)
+		}
+	}
+}

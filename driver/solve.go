@@ -133,3 +133,10 @@ func (c *Circuit) Behind(f float64) Behind {
 	}
 	return b
 }
+
+// FrontShare returns what the cones, or the mouths in front of them, are of all that the box sends
+// out at f, Hz: 1 where it has no vent, radiator or leak.
+func (c *Circuit) FrontShare(f float64) complex128 {
+	s := c.solve(2 * math.Pi * f)
+	return s.front / s.net
+}

@@ -75,10 +75,11 @@ func newSheet(c Caption, body vg.Length) (*sheet, vg.Rectangle) {
 	}
 	title := wrap(c.Title, titleSize, true, width/fontReserve, titleLines)
 	sub := wrap(c.Subtitle, subtitleSize, false, width/fontReserve, subLines)
-	foot := wrap(c.footer(), footerSize, false, (width-beside)/fontReserve, footLines)
+	says := c.footer()
 	if c.narrow {
-		foot, origin = append(foot, origin), ""
+		says, origin = strings.TrimPrefix(says+thinDivider+origin, thinDivider), ""
 	}
+	foot := wrap(says, footerSize, false, (width-beside)/fontReserve, footLines)
 
 	head := vg.Length(len(title))*titleSize*lineSpacing + vg.Length(len(sub))*subtitleSize*lineSpacing
 	if head > 0 {

@@ -58,6 +58,8 @@ const (
 	panelGap      vg.Length = 13
 	singleHeight  vg.Length = 235
 	sharedHeight  vg.Length = 165
+	narrowHeight  vg.Length = 140 // on a narrow sheet
+	narrowShared  vg.Length = 110
 )
 
 func (c Chart) layout() (*sheet, error) {
@@ -225,11 +227,17 @@ func (p *panelPlan) settleY(xs scale) error {
 func (p *panelPlan) settle(xs scale, width vg.Length, panels int) {
 	usual, limit := singleHeight, maxPanelHeight
 	if p.narrow {
-		usual, limit = sharedHeight, maxPanelShared
+		usual, limit = narrowHeight, maxPanelShared
+		if panels > 1 {
+			usual = narrowShared
+		}
 	} else if panels > 1 {
 		usual, limit = sharedHeight, maxPanelShared
 	}
 	p.height = vg.Length(p.Height)
+	if p.narrow {
+		p.height *= narrowShared / sharedHeight
+	}
 	if p.height <= 0 {
 		p.height = usual
 	}

@@ -132,7 +132,7 @@ func (d Drawing) layout() (*sheet, error) {
 	var xTicks, yTicks []tick
 	left, tickRoom := d.pick(0, 12), vg.Length(0)
 	for range 3 { // tick labels, width and height depend on each other
-		p = fitDrawing(x, y, d.bodyWidth()-left-12, d.pick(drawingPad, 28))
+		p = fitDrawing(x, y, d.bodyWidth()-left-12, d.pick(drawingPad, 28), d.pick(drawingMax, 220))
 		ratio := float64(p.rect.Max.X) / (p.x.high - p.x.low)
 		step, parts := niceStep(40 / ratio) // labels every 40 points or more, alike on both axes
 		xTicks = steppedTicks(p.x.low, p.x.high, step, parts, decimalsOf(step))
@@ -156,9 +156,9 @@ func (d Drawing) layout() (*sheet, error) {
 
 // fitDrawing scales geometry of the given extent, both axes alike, to a panel of
 // the given width with its corner at the origin, with room for dimensions about it.
-func fitDrawing(x, y scale, width, pad vg.Length) panel {
+func fitDrawing(x, y scale, width, pad, most vg.Length) panel {
 	room := width - 2*pad
-	ratio := min(float64(room)/math.Max(x.high-x.low, 1e-12), float64(drawingMax-2*pad)/math.Max(y.high-y.low, 1e-12))
+	ratio := min(float64(room)/math.Max(x.high-x.low, 1e-12), float64(most-2*pad)/math.Max(y.high-y.low, 1e-12))
 	height := vg.Length((y.high-y.low)*ratio) + 2*pad
 	midX, midY := (x.low+x.high)/2, (y.low+y.high)/2
 	halfX, halfY := float64(width)/ratio/2, float64(height)/ratio/2

@@ -74,7 +74,7 @@ func (m Map) layout() (*sheet, error) {
 	}
 	height := vg.Length(m.Height)
 	if height <= 0 {
-		height = m.pick(mapHeight, 190)
+		height = m.pick(mapHeight, 165)
 	}
 	var left, width vg.Length
 	for range 3 { // tick labels, width and height depend on each other

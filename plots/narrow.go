@@ -6,7 +6,21 @@ import "gonum.org/v1/plot/vg"
 // pixels: drawn on a sheet less than half as wide, so that its texts stand larger once
 // the column scales it. Keys and labels move from beside the data to above or below
 // them; proportions of IEC 60263 hold.
-func Narrow(fig Figure) Figure { return fig.narrowed() }
+func Narrow(fig Figure) Figure {
+	return fig.recaptioned(func(c *Caption) { c.narrow = true })
+}
+
+// Within returns fig for a document whose pages name the design and the air already.
+func Within(fig Figure, design, air string) Figure {
+	return fig.recaptioned(func(c *Caption) {
+		if c.Design == design {
+			c.Design = ""
+		}
+		if c.Air == air {
+			c.Air = ""
+		}
+	})
+}
 
 // Measures of narrow sheets, in points.
 const (
@@ -44,16 +58,16 @@ func (c Caption) pick(usual, small vg.Length) vg.Length {
 	return usual
 }
 
-func (c Chart) narrowed() Figure     { c.narrow = true; return c }
-func (b Beamwidth) narrowed() Figure { b.narrow = true; return b }
-func (l Lever) narrowed() Figure     { l.narrow = true; return l }
-func (b Bars) narrowed() Figure      { b.narrow = true; return b }
-func (c Strip) narrowed() Figure     { c.narrow = true; return c }
-func (m Map) narrowed() Figure       { m.narrow = true; return m }
-func (g GapMap) narrowed() Figure    { g.narrow = true; return g }
-func (f FieldMap) narrowed() Figure  { f.narrow = true; return f }
-func (a AngleMap) narrowed() Figure  { a.narrow = true; return a }
-func (d Drawing) narrowed() Figure   { d.narrow = true; return d }
-func (b Oblique) narrowed() Figure   { b.narrow = true; return b }
-func (c Polar) narrowed() Figure     { c.narrow = true; return c }
-func (c Scatter) narrowed() Figure   { c.narrow = true; return c }
+func (c Chart) recaptioned(set func(*Caption)) Figure     { set(&c.Caption); return c }
+func (b Beamwidth) recaptioned(set func(*Caption)) Figure { set(&b.Caption); return b }
+func (l Lever) recaptioned(set func(*Caption)) Figure     { set(&l.Caption); return l }
+func (b Bars) recaptioned(set func(*Caption)) Figure      { set(&b.Caption); return b }
+func (c Strip) recaptioned(set func(*Caption)) Figure     { set(&c.Caption); return c }
+func (m Map) recaptioned(set func(*Caption)) Figure       { set(&m.Caption); return m }
+func (g GapMap) recaptioned(set func(*Caption)) Figure    { set(&g.Caption); return g }
+func (f FieldMap) recaptioned(set func(*Caption)) Figure  { set(&f.Caption); return f }
+func (a AngleMap) recaptioned(set func(*Caption)) Figure  { set(&a.Caption); return a }
+func (d Drawing) recaptioned(set func(*Caption)) Figure   { set(&d.Caption); return d }
+func (b Oblique) recaptioned(set func(*Caption)) Figure   { set(&b.Caption); return b }
+func (c Polar) recaptioned(set func(*Caption)) Figure     { set(&c.Caption); return c }
+func (c Scatter) recaptioned(set func(*Caption)) Figure   { set(&c.Caption); return c }

@@ -18,10 +18,18 @@ type Paper struct {
 	pages []*sheet
 	y     vg.Length // where the next part may start, from the top of the page down
 
+	left, width vg.Length // of the column in hand
+	bottom      vg.Length // down to where it may reach
+	fixed       bool      // parts are known to fit: no new page
+	noted       bool      // what is added is worth noting in the foot
+	notes       []bool    // pages that hold such parts
+
 	root    *tag // of the whole document
 	marked  []int
 	outline []bookmark
 	waiting []heading
+	toc     *contents
+	links   []paperLink
 }
 
 // PaperInfo is what a document says about itself.
@@ -29,6 +37,7 @@ type PaperInfo struct {
 	Title, Subject, Author string
 	Lang                   string // such as "en"
 	Footer                 string // at the foot of every page, beside its number
+	Noted                  string // there in its place on pages with parts added under Note
 }
 
 // Style is a way of setting a paragraph.
@@ -45,7 +54,7 @@ const (
 const (
 	paperWidth, paperHeight vg.Length = 595.28, 841.89
 	paperSide                         = (paperWidth - sheetWidth) / 2
-	paperTop, paperBottom   vg.Length = 46, 50
+	paperTop, paperBottom   vg.Length = 40, 46
 
 	bodySize  vg.Length = 9.5
 	cellSize  vg.Length = 8.5
@@ -53,12 +62,12 @@ const (
 	listInset vg.Length = 12
 )
 
-// headingSizes are the font sizes of headings by level, from 1.
-var headingSizes = []vg.Length{0, 19, 13.5, 10.5}
+// headingSizes are the font sizes of headings by level, from 1; 0 is a Lead.
+var headingSizes = []vg.Length{bodySize, 15, 12, 10}
 
 // NewPaper starts an empty document.
 func NewPaper(info PaperInfo) *Paper {
-	p := &Paper{info: info, root: &tag{kind: "Document"}}
+	p := &Paper{info: info, root: &tag{kind: "Document"}, left: paperSide, width: sheetWidth, bottom: paperHeight - paperBottom}
 	p.turn()
 	return p
 }
@@ -68,22 +77,38 @@ func (p *Paper) turn() {
 	s := &sheet{width: paperWidth, height: paperHeight}
 	p.pages = append(p.pages, s)
 	p.marked = append(p.marked, 0)
+	p.notes = append(p.notes, p.noted)
 	p.y = paperTop
+}
+
+// Note begins or ends parts whose pages have the other foot.
+func (p *Paper) Note(on bool) { p.noted = on }
+
+// Break starts a new page for what comes next.
+func (p *Paper) Break() {
+	if !p.fresh() {
+		p.turn()
+	}
 }
 
 func (p *Paper) page() *sheet { return p.pages[len(p.pages)-1] }
 
 // room is the height left on the page.
-func (p *Paper) room() vg.Length { return paperHeight - paperBottom - p.y }
+func (p *Paper) room() vg.Length { return p.bottom - p.y }
 
 // fresh reports whether nothing stands on the page yet.
 func (p *Paper) fresh() bool { return p.y == paperTop }
 
 // need starts a new page unless height is left on this one.
 func (p *Paper) need(height vg.Length) {
-	if p.room() < height && !p.fresh() {
+	if p.room() < height && !p.fresh() && !p.fixed {
 		p.turn()
 	}
+}
+
+// Lead adds a sentence that opens a section and never ends a page.
+func (p *Paper) Lead(text string) {
+	p.waiting = append(p.waiting, heading{0, wrap(text, bodySize, true, p.width, 0)})
 }
 
 // heading waits for what stands below it, so that it never ends a page.
@@ -95,12 +120,22 @@ type heading struct {
 // height is that of the heading with the room about it.
 func (h heading) height() vg.Length {
 	size := headingSizes[h.level]
-	return size*0.9 + size*lineSpacing*vg.Length(len(h.lines)) + size*0.3
+	return size*leadOf(h.level) + size*lineSpacing*vg.Length(len(h.lines)) + size*0.3
+}
+
+// headingLead is the room above a heading, over its size.
+const headingLead = 0.7
+
+func leadOf(level int) vg.Length {
+	if level == 0 {
+		return 0
+	}
+	return headingLead
 }
 
 // Heading adds a heading of level 1 to 3.
 func (p *Paper) Heading(level int, text string) {
-	p.waiting = append(p.waiting, heading{level, wrap(text, headingSizes[level], true, sheetWidth, 0)})
+	p.waiting = append(p.waiting, heading{level, wrap(text, headingSizes[level], true, p.width, 0)})
 }
 
 // start sets the headings that wait above a part, on a page that has room for at
@@ -109,15 +144,16 @@ func (p *Paper) start(height vg.Length) {
 	waiting := p.waiting
 	p.waiting = nil
 	p.need(headingsHeight(waiting) + height)
+	p.notes[len(p.pages)-1] = p.notes[len(p.pages)-1] || p.noted
 	for _, h := range waiting {
 		size := headingSizes[h.level]
 		if !p.fresh() {
-			p.y += size * 0.9
+			p.y += size * leadOf(h.level)
 		}
 		if h.level == 2 {
 			p.outline = append(p.outline, bookmark{strings.Join(h.lines, " "), len(p.pages) - 1, paperHeight - p.y + size})
 		}
-		p.setLines(p.root.add([]string{"", "H1", "H2", "H3"}[h.level]), h.lines, paperSide, label{size: size, bold: true, color: ink})
+		p.setLines(p.root.add([]string{"P", "H1", "H2", "H3"}[h.level]), h.lines, p.left, label{size: size, bold: true, color: ink})
 		p.y += size * 0.3
 	}
 }
@@ -139,9 +175,9 @@ func (p *Paper) Paragraph(text string, style Style) {
 	case Strong:
 		l.bold = true
 	}
-	lines := wrap(text, l.size, l.bold, sheetWidth, 0)
+	lines := wrap(text, l.size, l.bold, p.width, 0)
 	p.start(l.size * lineSpacing * vg.Length(min(len(lines), 2)))
-	p.setLines(p.root.add("P"), lines, paperSide, l)
+	p.setLines(p.root.add("P"), lines, p.left, l)
 	p.y += paraGap
 }
 
@@ -161,11 +197,11 @@ func (p *Paper) List(labels, items []string) {
 			head = labels[i]
 			inset = widest(labels, bodySize, true) + 8
 		}
-		p.setLines(item.add("Lbl"), []string{head}, paperSide, label{size: bodySize, bold: true, color: ink})
+		p.setLines(item.add("Lbl"), []string{head}, p.left, label{size: bodySize, bold: true, color: ink})
 		if page == len(p.pages) {
 			p.y = top
 		}
-		p.setLines(item.add("LBody"), wrap(text, l.size, false, sheetWidth-inset, 0), paperSide+inset, l)
+		p.setLines(item.add("LBody"), wrap(text, l.size, false, p.width-inset, 0), p.left+inset, l)
 		p.y += 1.5
 	}
 	p.y += paraGap
@@ -177,7 +213,11 @@ func (p *Paper) setLines(t *tag, lines []string, x vg.Length, l label) {
 	pitch := l.size * lineSpacing
 	for len(lines) > 0 {
 		p.need(pitch)
-		n := min(len(lines), max(1, int(p.room()/pitch)))
+		n := p.lines(len(lines), pitch)
+		if n == 0 {
+			p.turn()
+			continue
+		}
 		done := p.mark(t)
 		for i, text := range lines[:n] {
 			l.text, l.at, l.alignY, l.runsOn = text, vg.Point{X: x, Y: paperHeight - p.y}, 1, i < len(lines)-1
@@ -189,6 +229,22 @@ func (p *Paper) setLines(t *tag, lines []string, x vg.Length, l label) {
 	}
 }
 
+// lines is how many of so many lines the page takes: no first and no last line of
+// several stands alone.
+func (p *Paper) lines(of int, pitch vg.Length) int {
+	n := min(of, max(1, int(p.room()/pitch+1e-6)))
+	switch {
+	case p.fixed:
+		return of
+	case n == of || p.fresh():
+	case n == 1:
+		return 0
+	case of-n == 1 && n > 2:
+		n--
+	}
+	return n
+}
+
 // How large a picture is drawn: usual, and at least, where that saves a page.
 const usualScale, leastScale = 0.88, 0.72
 
@@ -198,18 +254,23 @@ func (p *Paper) Figure(fig Figure, caption string) error {
 	if err != nil {
 		return err
 	}
-	lines := wrap(caption, cellSize, false, sheetWidth, 0)
+	lines := wrap(caption, cellSize, false, p.width, 0)
 	below := cellSize*lineSpacing*vg.Length(len(lines)) + paraGap
-	scale := min(usualScale, (paperHeight-paperTop-paperBottom-headingsHeight(p.waiting)-below)/s.height)
+	scale := min(usualScale, p.width/s.width, (paperHeight-paperTop-paperBottom-headingsHeight(p.waiting)-below)/s.height)
 	if left := (p.room() - headingsHeight(p.waiting) - below) / s.height; left >= leastScale {
 		scale = min(scale, left)
 	}
 	p.start(s.height*scale + below)
+	p.draw(s, scale, p.left+(p.width-s.width*scale)/2, lines)
+	return nil
+}
+
+// draw draws a picture at the height reached, and its caption under it.
+func (p *Paper) draw(s *sheet, scale, x vg.Length, caption []string) {
 	t := p.root.add("Figure")
 	t.alt = s.title + ". " + s.desc
 	done := p.mark(t)
-	dx := paperSide + sheetWidth*(1-scale)/2
-	dy := paperHeight - p.y - s.height*scale
+	dx, dy := x, paperHeight-p.y-s.height*scale
 	parts := s.parts
 	p.page().parts = append(p.page().parts, func(w writer) {
 		m := moved{w, scale, dx, dy}
@@ -219,9 +280,8 @@ func (p *Paper) Figure(fig Figure, caption string) error {
 	})
 	done()
 	p.y += s.height * scale
-	p.setLines(p.root.add("Caption"), lines, paperSide, label{size: cellSize, color: inkSoft})
+	p.setLines(p.root.add("Caption"), caption, p.left, label{size: cellSize, color: inkSoft})
 	p.y += paraGap
-	return nil
 }
 
 // Check returns what would keep fig from being drawn.

@@ -12,11 +12,13 @@ import (
 
 // tag is one element of a document's structure (ISO 32000-1, 14.7 and 14.8).
 type tag struct {
-	kind  string
-	alt   string // of a Figure
-	scope string // of a TH: Row or Column
-	kids  []*tag
-	marks []markedContent
+	kind   string
+	alt    string // of a Figure
+	scope  string // of a TH: Row or Column
+	kids   []*tag
+	marks  []markedContent
+	link   *paperLink // of a Link
+	object int        // of a Link in the file
 }
 
 // markedContent is a stretch of a page that belongs to a tag.
@@ -45,19 +47,22 @@ type bookmark struct {
 // mark starts content of a tag on the present page; call what it returns at its
 // end.
 func (p *Paper) mark(t *tag) func() {
-	n := len(p.pages) - 1
+	return p.markOn(len(p.pages)-1, t)
+}
+
+// markOn is mark on another page.
+func (p *Paper) markOn(n int, t *tag) func() {
 	id := p.marked[n]
 	p.marked[n]++
 	t.marks = append(t.marks, markedContent{n, id})
-	kind := t.kind
-	return p.enclose(fmt.Sprintf("/%s <</MCID %d>> BDC\n", kind, id))
+	return p.encloseOn(n, fmt.Sprintf("/%s <</MCID %d>> BDC\n", t.kind, id))
 }
 
 // artifact starts content without meaning, such as a rule or a page number.
-func (p *Paper) artifact() func() { return p.enclose("/Artifact BMC\n") }
+func (p *Paper) artifact() func() { return p.encloseOn(len(p.pages)-1, "/Artifact BMC\n") }
 
-func (p *Paper) enclose(begin string) func() {
-	s := p.page()
+func (p *Paper) encloseOn(page int, begin string) func() {
+	s := p.pages[page]
 	s.parts = append(s.parts, raw(begin))
 	return func() { s.parts = append(s.parts, raw("EMC\n")) }
 }
@@ -74,6 +79,7 @@ func raw(text string) func(writer) {
 // WritePDF writes the document. lacks are the letters that the font does not have
 // and that stand as boxes.
 func (p *Paper) WritePDF(w io.Writer) (lacks []rune, err error) {
+	p.writeContents()
 	p.feet()
 	pw := &pdfWriter{}
 	contents := make([][]byte, len(p.pages))
@@ -108,7 +114,11 @@ func (p *Paper) WritePDF(w io.Writer) (lacks []rune, err error) {
 func (p *Paper) feet() {
 	for i, s := range p.pages {
 		number := fmt.Sprintf("%d of %d", i+1, len(p.pages))
-		foot := cut(clean(p.info.Footer), footerSize, false, sheetWidth-textWidth(number, footerSize, false)-20)
+		foot := p.info.Footer
+		if p.notes[i] && p.info.Noted != "" {
+			foot = p.info.Noted
+		}
+		foot = cut(clean(foot), footerSize, false, sheetWidth-textWidth(number, footerSize, false)-20)
 		s.parts = append(s.parts, raw("/Artifact BMC\n"))
 		at := vg.Point{X: paperSide, Y: paperBottom - 18}
 		s.line(stroke{color: gridMajor, width: 0.6}, paperSide, at.Y+12, paperSide+sheetWidth, at.Y+12)
@@ -130,15 +140,34 @@ type paperFile struct {
 func (f *paperFile) writePages(resources string, contents [][]byte) {
 	f.tree = f.reserve()
 	shared := f.add("<< " + resources + " >>")
+	annots := make([]string, len(contents))
+	for i := range f.paper.links {
+		l := &f.paper.links[i]
+		l.object, l.tag.link = f.reserve(), l
+		annots[l.page] += fmt.Sprintf("%d 0 R ", l.object)
+	}
 	var kids strings.Builder
 	for i, c := range contents {
 		content := f.stream("", c)
-		n := f.add(fmt.Sprintf("<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %s %s] /Resources %d 0 R /Contents %d 0 R /StructParents %d /Tabs /S >>",
-			f.tree, number(paperWidth), number(paperHeight), shared, content, i))
+		n := f.add(fmt.Sprintf("<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %s %s] /Resources %d 0 R /Contents %d 0 R /StructParents %d /Tabs /S%s >>",
+			f.tree, number(paperWidth), number(paperHeight), shared, content, i, annotations(annots[i])))
 		f.pages = append(f.pages, n)
 		fmt.Fprintf(&kids, "%d 0 R ", n)
 	}
 	f.set(f.tree, fmt.Sprintf("<< /Type /Pages /Kids [%s] /Count %d >>", kids.String(), len(f.pages)))
+	for i := range f.paper.links {
+		l := &f.paper.links[i]
+		b := f.paper.outline[l.target]
+		f.set(l.object, fmt.Sprintf("<< /Type /Annot /Subtype /Link /Rect [%s %s %s %s] /Border [0 0 0] /Contents %s /Dest [%d 0 R /XYZ null %s null] /StructParent %d >>",
+			number(l.at.Min.X), number(l.at.Min.Y), number(l.at.Max.X), number(l.at.Max.Y), pdfString(b.text), f.pages[b.page], number(b.top), len(f.pages)+i))
+	}
+}
+
+func annotations(refs string) string {
+	if refs == "" {
+		return ""
+	}
+	return " /Annots [" + refs + "]"
 }
 
 // structure adds the tags and the way back from each page's marks to them.
@@ -157,8 +186,11 @@ func (f *paperFile) structure() {
 		}
 		nums.WriteString("] ")
 	}
+	for i := range f.paper.links {
+		fmt.Fprintf(&nums, "%d %d 0 R ", len(f.pages)+i, f.paper.links[i].tag.object)
+	}
 	parents := f.add("<< /Nums [" + nums.String() + "] >>")
-	f.set(f.root, fmt.Sprintf("<< /Type /StructTreeRoot /K [%d 0 R] /ParentTree %d 0 R /ParentTreeNextKey %d >>", top, parents, len(f.pages)))
+	f.set(f.root, fmt.Sprintf("<< /Type /StructTreeRoot /K [%d 0 R] /ParentTree %d 0 R /ParentTreeNextKey %d >>", top, parents, len(f.pages)+len(f.paper.links)))
 }
 
 // tag adds one element with all below it and returns its number.
@@ -168,6 +200,10 @@ func (f *paperFile) tag(t *tag, parent int, owner [][]int) int {
 	for _, m := range t.marks {
 		owner[m.page][m.id] = n
 		fmt.Fprintf(&kids, "<< /Type /MCR /Pg %d 0 R /MCID %d >> ", f.pages[m.page], m.id)
+	}
+	if t.link != nil {
+		t.object = n
+		fmt.Fprintf(&kids, "<< /Type /OBJR /Obj %d 0 R /Pg %d 0 R >> ", t.link.object, f.pages[t.link.page])
 	}
 	for _, kid := range t.kids {
 		fmt.Fprintf(&kids, "%d 0 R ", f.tag(kid, n, owner))

@@ -13,6 +13,7 @@ type PaperTable struct {
 	Head    []string
 	Left    []bool // columns set left; the first one always is
 	Rows    [][]string
+	Dense   bool // set small, where a page must hold much
 }
 
 // Room around the cells of a table, and the lines of one cell: a row must fit on
@@ -20,22 +21,46 @@ type PaperTable struct {
 const (
 	cellGap       vg.Length = 10
 	rowGap        vg.Length = 4
+	denseSize     vg.Length = 7.6
+	denseGap      vg.Length = 2.6
+	wholeTable    vg.Length = 150 // rows of a table up to this height stay on one page
 	mostCellLines           = 50
 )
 
 // Table adds a table. Rows are kept whole; the heads are repeated on each page.
 func (p *Paper) Table(t PaperTable) {
-	widths := columnWidths(t, sheetWidth)
-	tb := paperTable{Paper: p, t: t, widths: widths}
+	tb := paperTable{Paper: p, t: t, size: cellSize, gap: rowGap}
+	if t.Dense {
+		tb.size, tb.gap = denseSize, denseGap
+	}
+	tb.widths = columnWidths(t, tb.size, p.width)
 	head := tb.row(t.Head, true)
-	p.start(bodySize*lineSpacing + head.height + 2*cellSize*lineSpacing + 12)
+	rows := make([]tableRow, len(t.Rows))
+	var all vg.Length
+	for i, cells := range t.Rows {
+		rows[i] = tb.row(cells, false)
+		all += rows[i].height
+	}
+	caption := wrap(t.Caption, bodySize, true, p.width, 0)
+	above := bodySize*lineSpacing*vg.Length(len(caption)) + 2 + head.height
+	if all > wholeTable {
+		all = 0
+		for _, r := range rows[:min(3, len(rows))] {
+			all += r.height
+		}
+		all = min(all, wholeTable)
+	}
+	p.start(above + all)
 	table := p.root.add("Table")
-	p.setLines(table.add("Caption"), wrap(t.Caption, bodySize, true, sheetWidth, 0), paperSide, label{size: bodySize, bold: true, color: ink})
+	p.setLines(table.add("Caption"), caption, p.left, label{size: bodySize, bold: true, color: ink})
 	p.y += 2
 	tb.set(table.add("TR"), head)
-	for _, cells := range t.Rows {
-		r := tb.row(cells, false)
-		if p.room() < r.height && !p.fresh() {
+	for i, r := range rows {
+		needs := r.height
+		if i == len(rows)-2 {
+			needs += rows[i+1].height // the last row does not stand alone
+		}
+		if p.room() < needs && !p.fresh() && !p.fixed {
 			p.turn()
 			tb.set(nil, head) // repeated: for the eye only
 		}
@@ -46,8 +71,9 @@ func (p *Paper) Table(t PaperTable) {
 
 type paperTable struct {
 	*Paper
-	t      PaperTable
-	widths []vg.Length
+	t         PaperTable
+	size, gap vg.Length // of the cells, and between the rows
+	widths    []vg.Length
 }
 
 // tableRow is a row with its cells wrapped.
@@ -61,17 +87,17 @@ func (t *paperTable) row(cells []string, head bool) tableRow {
 	r := tableRow{head: head}
 	most := 1
 	for i, text := range cells {
-		lines := wrap(text, cellSize, head, t.widths[i], mostCellLines)
+		lines := wrap(text, t.size, head, t.widths[i], mostCellLines)
 		r.cells = append(r.cells, lines)
 		most = max(most, len(lines))
 	}
-	r.height = vg.Length(most)*cellSize*lineSpacing + rowGap
+	r.height = vg.Length(most)*t.size*lineSpacing + t.gap
 	return r
 }
 
 // set draws a row as the content of a TR tag; nil leaves it out of the structure.
 func (t *paperTable) set(tr *tag, r tableRow) {
-	x := paperSide
+	x := t.left
 	for i, lines := range r.cells {
 		var done func()
 		switch {
@@ -94,8 +120,8 @@ func (t *paperTable) set(tr *tag, r tableRow) {
 		line = stroke{color: frameInk, width: 0.8}
 	}
 	done := t.artifact()
-	at := paperHeight - t.y + rowGap/2
-	t.page().line(line, paperSide, at, x-cellGap, at)
+	at := paperHeight - t.y + t.gap/2
+	t.page().line(line, t.left, at, x-cellGap, at)
 	done()
 }
 
@@ -107,22 +133,22 @@ func (t *paperTable) cell(lines []string, x vg.Length, column int, head bool) {
 	}
 	x += t.widths[column] * vg.Length(align)
 	for j, text := range lines {
-		t.page().text(label{text: text, at: vg.Point{X: x, Y: paperHeight - t.y - vg.Length(j)*cellSize*lineSpacing},
-			alignX: align, alignY: 1, size: cellSize, bold: head, color: ink, runsOn: j < len(lines)-1})
+		t.page().text(label{text: text, at: vg.Point{X: x, Y: paperHeight - t.y - vg.Length(j)*t.size*lineSpacing},
+			alignX: align, alignY: 1, size: t.size, bold: head, color: ink, runsOn: j < len(lines)-1})
 	}
 }
 
 // columnWidths gives every column what its longest text takes, and shares what
 // there is where that is too much: narrow columns first, the rest alike.
-func columnWidths(t PaperTable, width vg.Length) []vg.Length {
+func columnWidths(t PaperTable, size, width vg.Length) []vg.Length {
 	n := len(t.Head)
 	natural := make([]vg.Length, n)
 	for i, text := range t.Head {
-		natural[i] = textWidth(clean(text), cellSize, true)
+		natural[i] = textWidth(clean(text), size, true)
 	}
 	for _, row := range t.Rows {
 		for i, text := range row {
-			natural[i] = max(natural[i], textWidth(clean(text), cellSize, false))
+			natural[i] = max(natural[i], textWidth(clean(text), size, false))
 		}
 	}
 	left := width - cellGap*vg.Length(n-1)

@@ -26,7 +26,7 @@ func (r Response) layout() (*sheet, error) {
 	return Chart{Caption: r.Caption, X: r.X, Panels: append([]Panel{top}, r.Below...)}.layout()
 }
 
-func (r Response) narrowed() Figure { r.narrow = true; return r }
+func (r Response) recaptioned(set func(*Caption)) Figure { set(&r.Caption); return r }
 
 // DifferencePanel shows differences of level, in dB, about a zero line. It goes
 // below a Response.

@@ -15,8 +15,8 @@ import (
 type Figure interface {
 	// layout draws the figure on a sheet, or says what is wrong with its data.
 	layout() (*sheet, error)
-	// narrowed returns it set for a narrow column.
-	narrowed() Figure
+	// recaptioned returns it with its caption changed.
+	recaptioned(func(*Caption)) Figure
 }
 
 // Formats lists the file endings that Save knows.

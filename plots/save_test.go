@@ -19,8 +19,8 @@ import (
 // broken is a figure that cannot be drawn.
 type broken struct{}
 
-func (broken) layout() (*sheet, error) { return nil, errors.New("no data") }
-func (b broken) narrowed() Figure      { return b }
+func (broken) layout() (*sheet, error)             { return nil, errors.New("no data") }
+func (b broken) recaptioned(func(*Caption)) Figure { return b }
 
 // wantErr fails unless err has all the given words.
 func wantErr(t *testing.T, err error, words ...string) {

@@ -34,12 +34,12 @@ func Join(ctx context.Context, d *design.Design, t Task, points []Point) (*Resul
 
 // fits reports whether a point has what measure gives at f, Hz.
 func (j *job) fits(p *Point, f float64) bool {
-	sets, mouths, element, sphere := len(j.sets), 0, 0, 0
-	if n := j.rings(); n > 0 {
+	sets, mouths, baffled, element, sphere := len(j.sets), 0, 0, 0, 0
+	if n := j.rings(); n > 0 && j.middle(make([]complex128, sets)) != nil {
 		sphere = (n + 1) * 2 * n
 	}
 	if j.probes != nil && j.task.Driven == ByWoofers {
-		mouths = len(j.probes.part)
+		mouths, baffled = len(j.probes.part), len(angles)
 	}
 	if j.middle(make([]complex128, sets)) != nil {
 		element = len(angles)
@@ -50,5 +50,5 @@ func (j *job) fits(p *Point, f float64) bool {
 		}
 	}
 	return p.Frequency == f && p.Unknowns > 0 && p.Steps >= 0 && len(p.Vertical) == len(angles) && len(p.Horizontal) == len(angles) &&
-		len(p.Element) == element && len(p.Sphere) == sphere && len(p.Load) == sets && len(p.Flow) == sets && len(p.Mouths) == mouths
+		len(p.Element) == element && len(p.Sphere) == sphere && len(p.Load) == sets && len(p.Flow) == sets && len(p.Mouths) == mouths && len(p.Baffled) == baffled
 }

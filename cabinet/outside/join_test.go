@@ -16,8 +16,12 @@ func TestSharesJoin(t *testing.T) {
 	for i, f := range task.Frequencies {
 		one := task
 		one.Share = func(k int) bool { return k == i }
-		got, faults, err := Points(t.Context(), d, one)
-		if err != nil || faults != nil || len(got) != 1 || got[0].Frequency != f {
+		w, faults, err := Prepare(t.Context(), d, one)
+		if err != nil || faults != nil {
+			t.Fatal(faults, err)
+		}
+		got, err := w.Points(t.Context())
+		if err != nil || len(got) != 1 || got[0].Frequency != f {
 			t.Fatal(len(got), faults, err)
 		}
 		points = append(points, got...)
@@ -37,8 +41,12 @@ func TestSharesJoin(t *testing.T) {
 	}
 	empty := task
 	empty.Share = func(int) bool { return false }
-	if got, faults, err := Points(t.Context(), d, empty); err != nil || faults != nil || len(got) != 0 {
-		t.Errorf("an empty share: %d points, %v, %v", len(got), faults, err)
+	w, faults, err := Prepare(t.Context(), d, empty)
+	if err != nil || faults != nil {
+		t.Fatal(faults, err)
+	}
+	if got, err := w.Points(t.Context()); err != nil || len(got) != 0 {
+		t.Errorf("an empty share: %d points, %v", len(got), err)
 	}
 	for what, change := range map[string]func(p []Point) []Point{
 		"one too few":     func(p []Point) []Point { return p[1:] },

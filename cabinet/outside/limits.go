@@ -71,10 +71,38 @@ func rising(s series, level float64) Limit {
 // ChamberLag is by how much the summed flow of the mouths lags that of the cones, rad,
 // counted on without jumps; nil without an insert.
 func (r *Result) ChamberLag() []float64 {
+	passed := make([]complex128, len(r.Out))
+	for i, u := range r.Out {
+		passed[i] = u / r.Cones[i]
+	}
+	return lags(passed)
+}
+
+// Passed is the volume flow through each mouth over that of the cones together, [frequency][mouth], in
+// the order of Parts: shared out as the slopes of the pressure are, which are known to some per
+// cent, and together the flow that leaves the chambers. nil without an insert.
+func (r *Result) Passed() [][]complex128 {
+	var out [][]complex128
+	for i, mouths := range r.Mouths {
+		sum := complex128(0)
+		for _, u := range mouths {
+			sum += u
+		}
+		row := make([]complex128, len(mouths))
+		for m, u := range mouths {
+			row[m] = u / sum * r.Out[i] / r.Cones[i]
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
+// lags are the phases by which ratios lag, rad, counted on without jumps.
+func lags(ratios []complex128) []float64 {
 	var out []float64
 	last := 0.0
-	for i, u := range r.Out {
-		lag := -cmplx.Phase(u / r.Cones[i])
+	for _, x := range ratios {
+		lag := -cmplx.Phase(x)
 		lag += 2 * math.Pi * math.Round((last-lag)/(2*math.Pi))
 		out, last = append(out, lag), lag
 	}
@@ -88,6 +116,29 @@ func (r *Result) Chamber() Limit {
 		return noLimit
 	}
 	return rising(series{r.Frequency, r.ChamberLag()}, math.Pi/2)
+}
+
+// LumpedChamber is the corner with a lumped chamber, of one pressure, and a lumped inner half of
+// each mouth, its end as in a wide wall, behind the air outside as it was solved: what is left
+// of the corner's difference to the lumped one is the outside's. Flow through mouths of area S
+// before a chamber of volume V and an inner half of effective length l (L. L. Beranek,
+// Acoustics, 1954, ch. 5):
+//
+//	U/U₀ = 1/(1 + jωC(Z + jωρl/S)),  C = V/(ρc²),
+//
+// with Z the pressure in the middle of the plate over U.
+func (r *Result) LumpedChamber() Limit {
+	if len(r.Out) < len(r.Frequency) {
+		return noLimit
+	}
+	passed := make([]complex128, len(r.Out))
+	compliance := r.room.volume / (r.air.Density * r.air.SoundSpeed * r.air.SoundSpeed)
+	for i, f := range r.Frequency {
+		omega := 2 * math.Pi * f
+		z := r.Pressed[i]/r.Out[i] + complex(0, omega*r.air.Density*r.room.inner/r.room.area)
+		passed[i] = 1 / (1 + complex(0, omega*compliance)*z)
+	}
+	return rising(series{r.Frequency, lags(passed)}, math.Pi/2)
 }
 
 // Apart is by how much the flows of two mouths of one column differ in phase at the most, rad;
@@ -126,15 +177,23 @@ const lobeSteps = 32
 // al., Fundamentals of Acoustics, 4th ed. 2000, sec. 7.9, product theorem). Between the
 // frequencies of the run levels are linear over log f. It is NaN where none does up to the
 // end of the run, and where the middle box was not driven by itself.
-func (r *Result) Lobe(pitch, level float64) Limit {
-	if len(r.Element) < len(r.Frequency) || len(r.Frequency) < 2 || !(pitch > 0) {
+func (r *Result) Lobe(pitch, level float64) Limit { return r.lobeOf(r.Element, pitch, level) }
+
+// MouthsLobe is the limit of the same stack with the flow over the mouths as it was solved, but
+// all mouths in a wide flat baffle: what is left of the limit's difference to that of even
+// flow once cabinet and neighbours are out of it. It is NaN without an insert.
+func (r *Result) MouthsLobe(pitch, level float64) Limit { return r.lobeOf(r.Baffled, pitch, level) }
+
+// lobeOf takes the patterns of one box, [frequency][angle].
+func (r *Result) lobeOf(patterns [][]complex128, pitch, level float64) Limit {
+	if len(patterns) < len(r.Frequency) || len(r.Frequency) < 2 || !(pitch > 0) {
 		return noLimit
 	}
 	index := series{r.Frequency, make([]float64, len(r.Frequency))}
 	for i := range index.y {
 		index.y[i] = float64(i)
 	}
-	levels := r.Levels(r.Element)
+	levels := r.Levels(patterns)
 	return limitOf(func(every func(series) series) float64 {
 		of := every(index)
 		var fine series

@@ -20,9 +20,11 @@ type Point struct {
 	Load       [][]complex128 // mean pressure on a cone of set i per volume velocity of each cone of set j, Pa·s/m³
 	Flow       []complex128   // volume velocity of a cone of each set, m³/s rms
 	Mouths     []complex128   // slope of the pressure over the area of each probed mouth, Pa·m; nil without an insert
+	Baffled    []complex128   // far field p·r over angles of the same flow in a wide flat baffle, Pa·m; likewise
+	Pressed    complex128     // mean pressure over the mouths in the middle of the plate, Pa
 	Cones      complex128     // volume velocity of the cones behind them together, m³/s rms
 	Held       complex128     // integral of the pressure over the chambers of the same box, Pa·m³
-	Sphere     []complex128   // far field over pattern.Directions, Pa·m rms; nil: not asked for
+	Sphere     []complex128   // far field of the middle box over pattern.Directions, Pa·m rms; nil: not asked for
 	skin       *Skin          // where the task asks for it; so field
 	field      *Field
 }
@@ -82,7 +84,7 @@ func (j *job) measure(ctx context.Context, s *bem3.Solution) (Point, error) {
 		p.Element = combine(far, element)[:len(angles)]
 	}
 	if j.probes != nil && j.task.Driven == ByWoofers {
-		err = j.probes.read(ctx, s, weights, &p)
+		err = j.probes.read(ctx, s, weights, 2*math.Pi*s.Frequency/j.air.SoundSpeed, &p)
 		for _, g := range j.probes.cones(j.surface) {
 			if i := j.of[g]; i >= 0 {
 				p.Cones += p.Flow[i]

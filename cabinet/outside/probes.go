@@ -7,6 +7,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/layout"
 	"gapline/cabinet/surface"
+	"gapline/driver"
 	"gapline/internal/bem3"
 	"gapline/internal/numeric"
 )
@@ -17,6 +18,7 @@ type probes struct {
 	box    int
 	step   float64    // between the two, m
 	across []float64  // weight of each pair in its mouth's area, m²
+	up     []float64  // of each pair over the middle of its box, m
 	mouth  []int      // of each pair
 	part   []int      // of each mouth, in Layout.Parts
 	at     []bem3.Vec // pairs: before, behind
@@ -50,7 +52,7 @@ func newProbes(d *design.Design, s *surface.Surface) *probes {
 		for a, y := range rule.X {
 			for b, z := range rule.X { // on [-1, 1]
 				p.across = append(p.across, rule.W[a]/2*rule.W[b]/2*part.Width*part.Height)
-				p.mouth = append(p.mouth, m)
+				p.mouth, p.up = append(p.mouth, m), append(p.up, part.At.Z+z*part.Height/2)
 				for _, side := range []float64{0.5, -0.5} {
 					at := part.At
 					at.X += -thick/2 + side*p.step
@@ -65,6 +67,19 @@ func newProbes(d *design.Design, s *surface.Surface) *probes {
 		c.fill(p, s, hung)
 	}
 	return p
+}
+
+// room is the lumped air behind the mouths.
+func (p *probes) room(d *design.Design, s *surface.Surface) (out room) {
+	for _, v := range p.volumes {
+		out.volume += v
+	}
+	for _, a := range p.across {
+		out.area += a
+	}
+	part := &s.Layout.Parts[p.part[0]]
+	out.inner = plateThickness(d, s)/2 + driver.RectangleEndCorrection(part.Width, part.Height)
+	return out
 }
 
 // folded is a place's image on the meshed side of the mirror planes.
@@ -109,17 +124,25 @@ func (p *probes) cones(s *surface.Surface) (out []int) {
 }
 
 // read takes the volume flow through each mouth from the slope of the pressure: u = −∂p/∂x/(jωρ).
-func (p *probes) read(ctx context.Context, s *bem3.Solution, weights []complex128, to *Point) error {
+// k is the wavenumber in rad/m.
+func (p *probes) read(ctx context.Context, s *bem3.Solution, weights []complex128, k float64, to *Point) error {
 	all, err := s.At(ctx, p.at)
 	if err != nil {
 		return err
 	}
 	pressure := combine(all, weights)
 	to.Mouths = make([]complex128, len(p.part))
+	falls := make([]complex128, len(p.across))
+	total := 0.0
 	for i, area := range p.across {
-		slope := (pressure[2*i] - pressure[2*i+1]) / complex(p.step, 0)
-		to.Mouths[p.mouth[i]] -= slope * complex(area, 0)
+		before, behind := pressure[2*i], pressure[2*i+1]
+		falls[i] = (behind - before) / complex(p.step, 0) * complex(area, 0)
+		to.Mouths[p.mouth[i]] += falls[i]
+		to.Pressed += (before + behind) / 2 * complex(area, 0)
+		total += area
 	}
+	to.Pressed /= complex(total, 0)
+	to.Baffled = p.baffled(falls, k)
 	if all, err = s.At(ctx, p.inside); err != nil {
 		return err
 	}
@@ -127,4 +150,18 @@ func (p *probes) read(ctx context.Context, s *bem3.Solution, weights []complex12
 		to.Held += x * complex(p.volumes[i], 0)
 	}
 	return nil
+}
+
+// baffled is the far field p·r over angles in the upright plane of a box whose mouths lie in a
+// wide flat baffle (Rayleigh's integral; L. L. Beranek, Acoustics, 1954, sec. 4.3): falls are the
+// slopes of the pressure at each pair over its share of the area, Pa·m.
+func (p *probes) baffled(falls []complex128, k float64) []complex128 {
+	out := make([]complex128, len(angles))
+	for n, a := range angles {
+		for i, fall := range falls {
+			sin, cos := math.Sincos(k * p.up[i] * math.Sin(a))
+			out[n] += fall * complex(cos/(2*math.Pi), sin/(2*math.Pi))
+		}
+	}
+	return out
 }

@@ -3,6 +3,7 @@ package outside
 import (
 	"math"
 	"math/cmplx"
+	"slices"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/layout"
@@ -23,7 +24,7 @@ type Result struct {
 	Seconds   []float64 // by the clock
 	Angle     []float64 // rad, −π to π; 0 ahead, positive up or to the left
 
-	Vertical   [][]complex128 // far field p·r in the upright plane, [frequency][angle], Pa·m rms
+	Vertical   [][]complex128 // far field p·r in the upright plane, [frequency][angle], Pa·m rms; NaN below a floor
 	Horizontal [][]complex128
 	Element    [][]complex128 // Vertical of the middle box alone among its neighbours; nil: not known
 	// Load is the radiation impedance [frequency][set][set]: mean pressure on a cone per volume velocity
@@ -37,14 +38,27 @@ type Result struct {
 	Mouths     [][]complex128
 	Parts      []int // in Surface.Layout.Parts
 	Cones, Out []complex128
+	// Baffled is the upright far field of the flow over those mouths in a wide flat baffle, as
+	// Vertical is; Pressed the mean pressure over the mouths in the middle of the plate, Pa rms.
+	Baffled [][]complex128
+	Pressed []complex128
 
-	Sphere [][]complex128 // far field over pattern.Directions, [frequency][direction], Pa·m rms; nil: not asked for
+	Sphere [][]complex128 // far field of the middle box over pattern.Directions, [frequency][direction], Pa·m rms; nil: not asked for
 	rings  int
 
 	Skin  *Skin // as Task.Look asks for them; nil: it does not
 	Field *Field
 
-	air air.Air
+	air    air.Air
+	middle []int // sets with cones or an exit in the middle box; nil: of an even number
+	room   room
+}
+
+// room is the air behind the mouths of the middle box as lumped elements take it.
+type room struct {
+	volume float64 // of the chambers, m³
+	area   float64 // of the mouths, m²
+	inner  float64 // effective length of the inner half of a mouth, with its end correction, m
 }
 
 func newResult(d *design.Design, t *Task, j *job, points []Point) *Result {
@@ -52,8 +66,15 @@ func newResult(d *design.Design, t *Task, j *job, points []Point) *Result {
 	for i := range j.sets {
 		r.Area = append(r.Area, j.sets[i].area)
 	}
+	if mid := len(j.surface.Boxes) / 2; len(j.surface.Boxes)%2 == 1 {
+		for i := range j.sets {
+			if j.sets[i].boxes[mid] > 0 {
+				r.middle = append(r.middle, i)
+			}
+		}
+	}
 	if j.probes != nil {
-		r.Parts = j.probes.part
+		r.Parts, r.room = j.probes.part, j.probes.room(d, j.surface)
 	}
 	for i := range points {
 		r.add(&points[i])
@@ -65,7 +86,7 @@ func newResult(d *design.Design, t *Task, j *job, points []Point) *Result {
 func (r *Result) add(p *Point) {
 	r.Frequency, r.Unknowns = append(r.Frequency, p.Frequency), append(r.Unknowns, p.Unknowns)
 	r.Steps, r.Seconds = append(r.Steps, p.Steps), append(r.Seconds, p.Seconds)
-	r.Vertical, r.Horizontal = append(r.Vertical, p.Vertical), append(r.Horizontal, p.Horizontal)
+	r.Vertical, r.Horizontal = append(r.Vertical, r.aboveFloor(p.Vertical)), append(r.Horizontal, p.Horizontal)
 	r.Load, r.Flow = append(r.Load, p.Load), append(r.Flow, p.Flow)
 	if p.skin != nil {
 		r.Skin = p.skin
@@ -77,7 +98,7 @@ func (r *Result) add(p *Point) {
 		r.Sphere = append(r.Sphere, p.Sphere)
 	}
 	if p.Element != nil {
-		r.Element = append(r.Element, p.Element)
+		r.Element = append(r.Element, r.aboveFloor(p.Element))
 	}
 	if p.Mouths == nil {
 		return
@@ -87,8 +108,21 @@ func (r *Result) add(p *Point) {
 		flows[i] = x / complex(0, 2*math.Pi*p.Frequency*r.air.Density)
 	}
 	r.Mouths, r.Cones = append(r.Mouths, flows), append(r.Cones, p.Cones)
+	r.Baffled, r.Pressed = append(r.Baffled, p.Baffled), append(r.Pressed, p.Pressed)
 	stored := p.Held * complex(0, 2*math.Pi*p.Frequency/(r.air.Density*r.air.SoundSpeed*r.air.SoundSpeed))
 	r.Out = append(r.Out, p.Cones-stored)
+}
+
+// aboveFloor leaves an upright pattern without what lies below the floor, if there is one.
+func (r *Result) aboveFloor(pattern []complex128) []complex128 {
+	if !r.Surface.Floor {
+		return pattern
+	}
+	out := slices.Clone(pattern)
+	for i := 1; i < ahead; i++ {
+		out[i] = cmplx.NaN()
+	}
+	return out
 }
 
 // Levels are patterns in dB against the direction ahead.

@@ -11,6 +11,7 @@ import (
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/bem3"
+	"gapline/internal/optional"
 )
 
 // Driven is what moves.
@@ -55,17 +56,20 @@ type Task struct {
 	Share         func(i int) bool
 	WithoutInsert bool
 	OpenJoints    bool
-	PerWave       float64 // elements to a wavelength; 0: what the surface takes
+	Straight      bool // hung without splay, whatever the design's
+	// Floor is how high the lower edge of the lowest front is above a rigid floor, m; not given:
+	// there is none.
+	Floor   optional.Float
+	PerWave float64 // elements to a wavelength; 0: what the surface takes
 	// Circuit drives the cones with Volts at the terminals of each box; nil: each cone moves with
 	// an acceleration of 1 m/s² rms.
 	Circuit *driver.Circuit
 	Volts   float64
 	Look    Look // at one of Frequencies
-	Sphere  bool // read the far field all round too, for Result.Pattern
+	Sphere  bool // read the far field of the middle box all round too, for Result.Pattern
 
 	MaxMemory int64                 // bytes; 0: the solver's
 	Progress  func(done, total int) // may be nil
-	Forecast  func(Forecast)        // told before the work; may be nil
 }
 
 // Forecast is what a task takes.
@@ -105,80 +109,94 @@ func (t *Task) octaves() []octave {
 	return out
 }
 
-// Solve does the task. What keeps the outside from being meshed comes back as faults. The
-// error wraps bem3.ErrTooLarge before anything is solved, bem3.ErrMesh, or is the context's.
-func Solve(ctx context.Context, d *design.Design, t Task) (*Result, []surface.Fault, error) {
-	top, points, faults, err := solveShare(ctx, d, &t)
-	if err != nil || len(faults) > 0 {
-		return nil, faults, err
-	}
-	return newResult(d, &t, top, points), nil, nil
+// Work is a task made ready: its surfaces are meshed, and what it takes is known.
+type Work struct {
+	Forecast Forecast
+	design   *design.Design
+	task     *Task
+	octaves  []octave
+	jobs     []*job
+	total    int // frequencies
 }
 
-// Points does the task's share, for Join: the solutions by ascending frequency. Faults and
-// errors are those of Solve.
-func Points(ctx context.Context, d *design.Design, t Task) ([]Point, []surface.Fault, error) {
-	_, points, faults, err := solveShare(ctx, d, &t)
-	return points, faults, err
-}
-
-// solveShare returns the job of the highest octave too.
-func solveShare(ctx context.Context, d *design.Design, t *Task) (*job, []Point, []surface.Fault, error) {
-	octaves := t.octaves()
-	jobs := make([]*job, len(octaves))
-	total := 0
-	var whole Forecast
-	for i, o := range octaves {
-		j, faults, err := meshed(ctx, d, t, o.top)
+// Prepare makes a task ready. What keeps the outside from being meshed comes back as faults. The
+// error wraps bem3.ErrTooLarge, bem3.ErrMesh, or is the context's.
+func Prepare(ctx context.Context, d *design.Design, t Task) (*Work, []surface.Fault, error) {
+	w := &Work{design: d, task: &t, octaves: t.octaves()}
+	f := &w.Forecast
+	for _, o := range w.octaves {
+		j, faults, err := meshed(ctx, d, &t, o.top)
 		if err != nil || len(faults) > 0 {
-			return nil, nil, faults, err
+			return nil, faults, err
 		}
-		jobs[i] = j
+		w.jobs = append(w.jobs, j)
 		if len(o.solve) == 0 {
 			continue
 		}
-		total += len(o.solve)
+		w.total += len(o.solve)
 		e, err := j.problem(o.solve[0]).Estimate(len(o.solve), bem3.Options{MaxMemory: t.MaxMemory})
 		if err != nil {
-			return nil, nil, nil, err
+			return nil, nil, err
 		}
-		whole.Unknowns, whole.Bytes = max(whole.Unknowns, e.Unknowns), math.Max(whole.Bytes, float64(e.Bytes))
-		whole.Seconds += e.Seconds
-		whole.Planes = j.surface.Planes.Count()
+		f.Unknowns, f.Bytes = max(f.Unknowns, e.Unknowns), math.Max(f.Bytes, float64(e.Bytes))
+		f.Seconds += e.Seconds
+		f.Planes = j.surface.Planes.Count()
 	}
 	most := t.MaxMemory
 	if most == 0 {
 		most = bem3.DefaultMemory
 	}
-	if whole.Bytes > float64(most) {
-		return nil, nil, nil, fmt.Errorf("%w: %d unknowns need %.3g GB, more than the %.3g GB allowed", bem3.ErrTooLarge, whole.Unknowns, whole.Bytes/1e9, float64(most)/1e9)
+	if f.Bytes > float64(most) {
+		return nil, nil, fmt.Errorf("%w: %d unknowns need %.3g GB, more than the %.3g GB allowed", bem3.ErrTooLarge, f.Unknowns, f.Bytes/1e9, float64(most)/1e9)
 	}
-	if t.Forecast != nil {
-		t.Forecast(whole)
-	}
+	return w, nil, nil
+}
+
+// Points solves the task's share, for Join: the solutions by ascending frequency. The error
+// wraps bem3.ErrMesh or is the context's.
+func (w *Work) Points(ctx context.Context) ([]Point, error) {
 	done := 0
-	points := make([]Point, 0, total)
-	for i, o := range octaves {
+	points := make([]Point, 0, w.total)
+	for i, o := range w.octaves {
 		if len(o.solve) == 0 {
 			continue
 		}
-		list, err := jobs[i].sweep(ctx, o.solve, func() {
-			if done++; t.Progress != nil {
-				t.Progress(done, total)
+		list, err := w.jobs[i].sweep(ctx, o.solve, func() {
+			if done++; w.task.Progress != nil {
+				w.task.Progress(done, w.total)
 			}
 		})
 		if err != nil {
-			return nil, nil, nil, err
+			return nil, err
 		}
 		points = append(list, points...) // octaves come from the top
 	}
-	return jobs[0], points, nil, nil
+	return points, nil
+}
+
+// Solve does the task. Errors are those of Points.
+func (w *Work) Solve(ctx context.Context) (*Result, error) {
+	points, err := w.Points(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return newResult(w.design, w.task, w.jobs[0], points), nil
+}
+
+// Solve prepares and does a task. Faults and errors are those of Prepare and Work.Solve.
+func Solve(ctx context.Context, d *design.Design, t Task) (*Result, []surface.Fault, error) {
+	w, faults, err := Prepare(ctx, d, t)
+	if err != nil || len(faults) > 0 {
+		return nil, faults, err
+	}
+	r, err := w.Solve(ctx)
+	return r, nil, err
 }
 
 // meshed is the job of the octave below a frequency, Hz. Faults and errors are those of
 // Solve.
 func meshed(ctx context.Context, d *design.Design, t *Task, top float64) (*job, []surface.Fault, error) {
-	s, faults, err := surface.New(ctx, d, surface.Options{Frequency: top, PerWave: t.PerWave, Boxes: t.Boxes, WithoutInsert: t.WithoutInsert, OpenJoints: t.OpenJoints, Rigid: t.Driven.rigid()})
+	s, faults, err := surface.New(ctx, d, surface.Options{Frequency: top, PerWave: t.PerWave, Boxes: t.Boxes, WithoutInsert: t.WithoutInsert, OpenJoints: t.OpenJoints, Straight: t.Straight, Floor: t.Floor, Rigid: t.Driven.rigid()})
 	if err != nil || len(faults) > 0 {
 		return nil, faults, err
 	}
@@ -265,13 +283,19 @@ func (j *job) problem(f float64) *bem3.Problem {
 	if j.surface.Planes.Y {
 		p.Mirrors = append(p.Mirrors, bem3.Mirror{Axis: 1})
 	}
-	if j.surface.Planes.Z {
+	if j.surface.Planes.Z || j.surface.Floor {
 		p.Mirrors = append(p.Mirrors, bem3.Mirror{Axis: 2})
 	}
-	for i := range j.sets {
-		p.Velocities = append(p.Velocities, j.drive(i, f))
-	}
+	p.Velocities = j.velocities(f)
 	return p
+}
+
+// velocities are those of all sets, each moving with 1 m/s, at f, Hz.
+func (j *job) velocities(f float64) (out [][]complex128) {
+	for i := range j.sets {
+		out = append(out, j.drive(i, f))
+	}
+	return out
 }
 
 // lags reports whether what moves does not move alike all over, so that its drive depends on
@@ -290,17 +314,8 @@ func (j *job) lags() bool {
 // sweep solves at each frequency.
 func (j *job) sweep(ctx context.Context, frequencies []float64, step func()) ([]Point, error) {
 	run := bem3.Run{Options: bem3.Options{MaxMemory: j.task.MaxMemory}, Progress: func(int, int) { step() }}
-	measure := func(s *bem3.Solution) (Point, error) { return j.measure(ctx, s) }
-	if !j.lags() {
-		return bem3.Sweep(ctx, j.problem(frequencies[0]), frequencies, run, measure)
+	if j.lags() {
+		run.Velocities = j.velocities
 	}
-	out := make([]Point, len(frequencies))
-	for i, f := range frequencies {
-		one, err := bem3.Sweep(ctx, j.problem(f), frequencies[i:i+1], run, measure)
-		if err != nil {
-			return nil, err
-		}
-		out[i] = one[0]
-	}
-	return out, nil
+	return bem3.Sweep(ctx, j.problem(frequencies[0]), frequencies, run, func(s *bem3.Solution) (Point, error) { return j.measure(ctx, s) })
 }

@@ -97,14 +97,14 @@ func (p *Pattern) From(v field.Vec, c float64) *Pattern {
 	return out
 }
 
-// fadeOctaves is how far beyond its range a pattern still has a share of the sound.
-const fadeOctaves = 1
+// FadeOctaves is how far beyond its range a pattern still has a share of the sound.
+const FadeOctaves = 1
 
 // Share is how much of the sound of hz Hz comes by the pattern: all of it within its range,
 // and falling evenly over the octave (in log frequency) beyond each end to nothing.
 func (p *Pattern) Share(hz float64) float64 {
 	beyond := math.Max(math.Log2(p.Frequency[0]/hz), math.Log2(hz/p.Frequency[len(p.Frequency)-1]))
-	return math.Min(1, math.Max(0, 1-beyond/fadeOctaves))
+	return math.Min(1, math.Max(0, 1-beyond/FadeOctaves))
 }
 
 // grid is a pattern on the grid that is interpolated on, frequencies side by side.

@@ -46,7 +46,7 @@ func (b *builder) levels() {
 // would do itself if it crossed over there.
 func (m *Model) Match(x *Crossing, hz float64) (low, high float64) {
 	i, j := m.Band(x.Low), m.Band(x.High)
-	turn := numeric.DB(cmplx.Abs(m.Bands[i].Response(hz))/cmplx.Abs(m.Bands[j].Response(hz))) + x.Gain
+	turn := numeric.DB(cmplx.Abs(m.Bands[i].OnAxis(hz))/cmplx.Abs(m.Bands[j].OnAxis(hz))) + x.Gain
 	if j > m.anchor {
 		return 0, turn
 	}
@@ -61,8 +61,8 @@ const nominalLoad = 8
 func (b *builder) match(i, neighbour int, gain float64) {
 	m := b.model
 	x := &m.Crossing[min(i, neighbour)]
-	own, other := m.Bands[i].Response, m.Bands[neighbour].Response
-	turn := cmplx.Abs(other(x.Frequency)) / cmplx.Abs(own(x.Frequency)) * numeric.FromDB(gain)
+	own := m.Bands[i].Response
+	turn := cmplx.Abs(m.Bands[neighbour].OnAxis(x.Frequency)) / cmplx.Abs(m.Bands[i].OnAxis(x.Frequency)) * numeric.FromDB(gain)
 	m.Bands[i].Response = func(hz float64) complex128 { return own(hz) * complex(turn, 0) }
 	m.Bands[i].Turned += numeric.DB(turn) // NaN stays NaN
 	m.Bands[i].Origin += fmt.Sprintf("matched to the %s at %s", m.Bands[neighbour].Name, quantity.Format(x.Frequency, quantity.Frequency, quantity.Metric))
@@ -120,8 +120,12 @@ func (b *builder) circuit(band *Band) bool {
 	volts := d.DriveVoltage(c.NominalResistance())
 	b.model.Voltage = volts
 	band.Circuit = c
+	b.edges(band)
 	band.Response = func(hz float64) complex128 { return c.At(hz, volts).Pressure }
 	band.Origin = "Thiele-Small, half space"
+	if band.Edges != nil {
+		band.Origin = "Thiele-Small, in the open by the run"
+	}
 	if setup.Insert != nil {
 		band.Origin += ", through the insert"
 	}

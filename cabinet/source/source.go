@@ -26,6 +26,10 @@ type Choice struct {
 	// Straight hangs the boxes without splay, tilt and shading, clear of the
 	// ground.
 	Straight bool
+	Patterns []Pattern // in place of mouths; none: all bands radiate by their mouths
+	// HalfSpace hangs the mouths in half space whatever patterns there are, with bands matched
+	// as the patterns have it: a box by itself, as its levels are stated.
+	HalfSpace bool
 }
 
 // The names of the bands.
@@ -42,10 +46,12 @@ type Band struct {
 	Path   filter.Path
 	Mouths []field.Mouth
 	// Response is the pressure of one box on its axis at 1 m without the
-	// crossover, in Pa or relative to one box.
+	// crossover, in Pa or relative to one box; where the band has a circuit, in half space.
 	Response func(hz float64) complex128
-	Origin   string  // where the level comes from, in words
-	Inside   float64 // way of the sound from the driver to the mouths that neither Response nor the places hold, m
+	Pattern  *Pattern                    // of the box, in place of Mouths; nil: there is none
+	Edges    func(hz float64) complex128 // the level in the open over Response; nil: not known
+	Origin   string                      // where the level comes from, in words
+	Inside   float64                     // way of the sound from the driver to the mouths that neither Response nor the places hold, m
 	// Circuit is that of the band's drivers in one box, which Response comes from; nil where
 	// their parameters do not suffice.
 	Circuit *driver.Circuit
@@ -103,6 +109,7 @@ func New(d *design.Design, c Choice) (*Model, []check.Problem) {
 	b := builder{design: d, choice: c, model: &Model{Voltage: numeric.Absent}, air: air.Of(d.Air)}
 	b.box()
 	b.bands()
+	b.patterns()
 	for _, step := range []func(){b.filters, b.levels, b.hang} {
 		if len(b.problems) == 0 {
 			step()
@@ -122,6 +129,7 @@ type builder struct {
 	air      air.Air
 	layout   *layout.Layout
 	outside  field.Box
+	mouths   field.Vec       // mean place of all mouths of a box, m
 	places   []*design.Place // one for each band
 	problems []check.Problem
 }
@@ -191,9 +199,14 @@ func (b *builder) hang() {
 func (b *builder) drive(i int) field.Drive {
 	band := &b.model.Bands[i]
 	n, c, mouth := complex(float64(len(band.Mouths)), 0), b.air.SoundSpeed, band.Mouths[0]
+	level := band.OnAxis
+	if b.choice.HalfSpace {
+		level = band.Response
+	}
 	out := field.Drive{Name: band.Name, Filter: func(hz float64) complex128 {
-		return band.Response(hz) * band.Path.Response(hz) / (n * mouth.AxisFactor(hz, c))
+		return level(hz) * band.Path.Response(hz) / (n * mouth.AxisFactor(hz, c))
 	}}
+	b.hangPattern(band, &out)
 	if b.model.Absolute {
 		out.Pressure = 1
 	}

@@ -81,6 +81,9 @@ func runCrossover(ctx context.Context, a *app, f *crossoverFlags, given []string
 	if err != nil {
 		return err
 	}
+	if err := f.place.hang(ctx, a, file, &conditions); err != nil {
+		return err
+	}
 	bar := a.newProgress("", 0)
 	defer bar.end()
 	conditions.Progress = bar.to

@@ -85,6 +85,9 @@ func runLine(ctx context.Context, a *app, f *lineFlags, given []string) error {
 	if err != nil {
 		return err
 	}
+	if err := f.place.hang(ctx, a, file, &conditions); err != nil {
+		return err
+	}
 	bar := a.newProgress("", 0)
 	defer bar.end()
 	conditions.Progress = bar.to

@@ -85,7 +85,10 @@ func (a *app) writeChanged(path string, force bool, source string, changes []des
 		return usageError{fmt.Errorf("%s exists: choose another name, or use --force to overwrite it", path)}
 	}
 	text, err := designfile.Rewrite(source, changes)
-	if err != nil {
+	switch {
+	case err != nil && len(a.settings) > 0:
+		return usageError{fmt.Errorf("%s is not written: the values of --set do not go into it, and without them what was found does not fit the file: %v", path, err)}
+	case err != nil:
 		return err
 	}
 	if err := wholefile.Write(path, []byte(text)); err != nil {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -9,6 +10,7 @@ import (
 
 	"gapline/cabinet/field"
 	"gapline/cabinet/source"
+	"gapline/internal/designfile"
 	"gapline/internal/quantity"
 	"gapline/internal/study/line"
 
@@ -44,12 +46,15 @@ type placeFlags struct {
 	ground        float64
 	absorption    string
 	withoutInsert bool
+	pattern       patternFlag
 }
 
 func (p *placeFlags) add(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&p.boundary, "boundary", "free", "`HOW` the mouths stand; free: mouths in the open; baffle: each mouth in its own wall")
 	f.BoolVar(&p.withoutInsert, "without-insert", false, "hang the bare cones even where the design has an insert")
+	p.pattern.add(f)
+	p.pattern.complete(cmd)
 	_ = cmd.RegisterFlagCompletionFunc("boundary", cobra.FixedCompletions([]string{"free", "baffle"}, cobra.ShellCompDirectiveNoFileComp))
 }
 
@@ -115,10 +120,19 @@ func (p *placeFlags) conditions() (line.Conditions, error) {
 	default:
 		return c, fmt.Errorf("--absorption is %q: on, off or auto is needed", p.absorption)
 	}
+	if err := p.pattern.check(c.Boundary == field.Baffled); err != nil {
+		return c, err
+	}
 	if !(p.ground >= 0 && p.ground <= 1) {
 		return c, fmt.Errorf("--ground is %.6g: 0 (no floor) to 1 (rigid) is needed", p.ground)
 	}
 	return c, nil
+}
+
+// hang puts the patterns of a design's box into the conditions.
+func (p *placeFlags) hang(ctx context.Context, a *app, file *designfile.File, c *line.Conditions) (err error) {
+	c.Choice.Patterns, err = p.pattern.patterns(ctx, a, file.Name, &file.Design, c.Choice.WithoutInsert, c.Boundary == field.Baffled)
+	return err
 }
 
 func (f *lineFlags) conditions() (line.Conditions, error) {

@@ -120,6 +120,8 @@ func (f *listenFlags) add(cmd *cobra.Command) {
 	fs.StringVar(&f.place.boundary, "boundary", "free", "`HOW` the mouths stand; free: mouths in the open; baffle: each mouth in its own wall")
 	fs.Float64Var(&f.place.ground, "ground", 0, "`REFLECTION` of the floor: 0 none, 1 rigid")
 	fs.StringVar(&f.place.absorption, "absorption", "auto", "`WHETHER` air absorbs: on, off, or auto (it does)")
+	f.place.pattern.add(fs)
+	f.place.pattern.complete(cmd)
 	fixed := func(flag string, words ...string) {
 		_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
 	}
@@ -213,6 +215,14 @@ func (f *listenFlags) states(ctx context.Context, a *app, given []string) (first
 	}
 	two.Conditions.Choice.WithoutInsert = f.otherBare || f.same()
 	one.Design, two.Design = &file.Design, &other.Design
+	for _, s := range []struct {
+		file  *designfile.File
+		state *listen.State
+	}{{file, one}, {other, two}} {
+		if err := f.place.hang(ctx, a, s.file, &s.state.Conditions); err != nil {
+			return nil, nil, err
+		}
+	}
 	return &stated{file, *one}, &stated{other, *two}, nil
 }
 

@@ -6,10 +6,13 @@ import (
 	"encoding/json"
 	"encoding/xml"
 	"io"
+	"maps"
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"runtime"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -390,44 +393,139 @@ func TestReportEscapes(t *testing.T) {
 	}
 }
 
-// Sections whose data the file does not give say so; none goes away.
+// Sections whose data the file does not give are left out, and each is accounted for in
+// the list of what the document does not hold.
 func TestReportSaysWhatIsMissing(t *testing.T) {
-	whole, _ := reported(t, file(t, smallDesign))
-	bits, _ := reported(t, file(t, "[cabinet]\nheight = \"250 mm\"\n"))
-	sections := func(page []byte) (out []string, silent []string) {
-		for _, s := range parsePage(t, page).all("section") {
-			name := s.attr["aria-labelledby"]
-			out = append(out, name)
-			says := len(s.all("table")) + len(s.all("svg"))
-			for _, p := range s.all("p") {
-				if p.attr["class"] == "missing" {
-					says++
-				}
-			}
-			if says == 0 {
-				silent = append(silent, name)
+	bits := file(t, "[cabinet]\nheight = \"250 mm\"\n")
+	o := object(t, "report", bits)
+	var ids []string
+	for _, s := range list(t, o, "sections") {
+		ids = append(ids, s.(map[string]any)["id"].(string))
+	}
+	if got, want := strings.Join(ids, " "), "question verdict tradeoff decision why why-not next strip wave drawing figures formulas design methods sources absent cautions"; got != want {
+		t.Errorf("sections of a sparse file are %q, want %q", got, want)
+	}
+	absent := ""
+	for _, x := range list(t, o, "absent") {
+		absent += x.(string) + "\n"
+	}
+	for _, want := range []string{"No alternatives", "No earlier revision", "low end of the box", "no insert", "horn is not worked out", "no folded path",
+		"field is not worked out", "crossover is not worked out", "[tolerance]", "--trace"} {
+		if !strings.Contains(absent, want) {
+			t.Errorf("what the document does not hold is\n%snothing of %q", absent, want)
+		}
+	}
+	missing := ""
+	for _, x := range list(t, o, "missing") {
+		missing += x.(string) + " "
+	}
+	if want := "question verdict decision why wave cautions "; missing != want {
+		t.Errorf("sections that miss something are %q, want %q", missing, want)
+	}
+}
+
+// list is the array at a key.
+func list(t *testing.T, o map[string]any, key string) []any {
+	t.Helper()
+	v, _ := at(o, key)
+	out, ok := v.([]any)
+	if !ok {
+		t.Fatalf("%s is no list", key)
+	}
+	return out
+}
+
+// numbersIn are the numbers of a text, as they are written there.
+var numberPattern = regexp.MustCompile(`\d+(?:[.,]\d+)*`)
+
+// gather adds every text of a JSON value, keys left out, to b.
+func gather(v any, b *strings.Builder) {
+	switch x := v.(type) {
+	case map[string]any:
+		for _, k := range slices.Sorted(maps.Keys(x)) {
+			gather(x[k], b)
+		}
+	case []any:
+		for _, y := range x {
+			gather(y, b)
+		}
+	case string:
+		b.WriteString(x + "\n")
+	}
+}
+
+// report --json holds the sections of the page in its order, and every number that the
+// page shows stands there as the page writes it.
+func TestReportObjectHoldsThePage(t *testing.T) {
+	name, other := starterFile(t, "hatch-insert"), file(t, smallDesign)
+	args := []string{name, other, "--since", other, "--trace", "../../testdata/measured/box-insert.txt"}
+	page, _ := reported(t, args...)
+	root := parsePage(t, page)
+	o := object(t, append([]string{"report"}, args...)...)
+	var ids, shown []string
+	for _, s := range list(t, o, "sections") {
+		ids = append(ids, s.(map[string]any)["id"].(string))
+	}
+	for _, s := range root.all("section") {
+		shown = append(shown, s.attr["aria-labelledby"])
+	}
+	if strings.Join(ids, " ") != strings.Join(shown, " ") {
+		t.Errorf("JSON has the sections %q, the page %q", ids, shown)
+	}
+	var b strings.Builder
+	gather(o["sections"], &b)
+	held := map[string]bool{}
+	for _, n := range numberPattern.FindAllString(b.String(), -1) {
+		held[n] = true
+	}
+	count := 0
+	for _, s := range root.all("section") {
+		for _, n := range numberPattern.FindAllString(spaced(s), -1) {
+			count++
+			if !held[n] {
+				t.Errorf("section %s: the page shows %s, JSON does not", s.attr["aria-labelledby"], n)
 			}
 		}
-		return out, silent
 	}
-	all, _ := sections(whole)
-	few, silent := sections(bits)
-	if strings.Join(all, " ") != strings.Join(few, " ") {
-		t.Errorf("sections of a sparse file are %q, want %q", few, all)
+	if count < 3000 {
+		t.Errorf("%d numbers on the page: where are the others?", count)
 	}
-	if want := "job"; strings.Join(silent, " ") != want { // it is two sentences
-		t.Errorf("sections that show nothing and miss nothing are %q, want %q", silent, want)
+}
+
+// spaced is an element's text with a blank between the texts of its children.
+func spaced(e *element) string {
+	if len(e.kids) == 0 {
+		return e.text
 	}
-	o := object(t, "report", file(t, "[cabinet]\nheight = \"250 mm\"\n"))
-	missing, _ := at(o, "missing")
-	listed := ""
-	for _, x := range missing.([]any) {
-		listed += x.(string) + " "
+	own := e.text
+	var parts []string
+	for _, k := range e.kids {
+		own = strings.Replace(own, k.text, " ", 1)
+		parts = append(parts, spaced(k))
 	}
-	for _, want := range strings.Fields("verdict decision changes figures levers box insert horn fold field crossover wave tolerance measured alternatives cautions") {
-		if !strings.Contains(listed, want+" ") {
-			t.Errorf("missing lists %q, not %s", listed, want)
+	return own + " " + strings.Join(parts, " ")
+}
+
+// With one key changed, that key is named with every figure that it moves, and figures
+// that stay are not told of.
+func TestReportSinceExplains(t *testing.T) {
+	name := file(t, smallDesign)
+	page, _ := reported(t, name, "--since", name, "--set", "horn.mouth_width=300mm")
+	root := parsePage(t, page)
+	text := ""
+	for _, s := range root.all("section") {
+		if s.attr["aria-labelledby"] == "changes" {
+			text = s.text
 		}
+	}
+	// 25 400 · 1 m·Hz·deg over width and coverage (Keele): 906 Hz at 330 mm, 996 Hz at 300 mm.
+	for _, want := range []string{"Lower end of the horn, by rule 996 Hz, was 906 Hz: horn.mouth_width, 300 mm, was 330 mm.", "oct open: horn.mouth_width, 300 mm, was 330 mm."} {
+		if !strings.Contains(text, want) {
+			t.Errorf("changes are\n%s\nwant %q", text, want)
+		}
+	}
+	if strings.Contains(text, "Upper end") {
+		t.Errorf("the woofers' end is told of, which no key moves:\n%s", text)
 	}
 }
 

@@ -61,6 +61,9 @@ func (j *waveJob) finish(ctx context.Context, file *designfile.File, st *study.F
 	if stored && st.Stands() {
 		j.store(ctx, file, outside.GeometryOf(&file.Design), st.Figures())
 	}
+	if stored {
+		j.storePatterns(ctx, file, st)
+	}
 	r := describe.WaveFront(st, j.at)
 	err := j.app.print(r)
 	if err != nil {

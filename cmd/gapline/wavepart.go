@@ -22,11 +22,9 @@ const (
 	pointsFormat = "points"
 )
 
-// The letters of the lines of such a part file, after that of its task.
-const (
-	withLine = 'W' // a frequency's solution of the design as given
-	bareLine = 'B' // that without the insert
-)
+// pointLines are the letters of the lines of such a part file, after that of its task: of a
+// frequency's solution of each of a run's.
+var pointLines = [...]byte{study.AsGiven: 'W', study.WithoutInsert: 'B', study.OneBox: 'A'}
 
 // longestPoint bounds the lines of such a part file, bytes.
 const longestPoint = 1 << 26
@@ -39,6 +37,7 @@ type frontTask struct {
 	Drive       string    `json:"drive"`
 	Boxes       int       `json:"boxes"`
 	OpenJoints  bool      `json:"open_joints"`
+	Floor       string    `json:"floor"`
 	From        string    `json:"from"`
 	To          string    `json:"to"`
 	Count       int       `json:"count"`
@@ -51,7 +50,7 @@ type frontTask struct {
 func (j *waveJob) task(file *designfile.File) frontTask {
 	f := j.typed
 	return frontTask{
-		Name: file.Name, Text: file.Text, Settings: j.app.settings, Drive: f.drive, Boxes: f.boxes, OpenJoints: f.openJoints,
+		Name: file.Name, Text: file.Text, Settings: j.app.settings, Drive: f.drive, Boxes: f.boxes, OpenJoints: f.openJoints, Floor: f.floor,
 		From: f.from, To: f.to, Count: f.count, View: f.view, At: f.at, Frequencies: j.frequencies,
 	}
 }
@@ -59,7 +58,7 @@ func (j *waveJob) task(file *designfile.File) frontTask {
 // job is the command line of a task.
 func (t *frontTask) job(a *app) (*waveJob, error) {
 	f := waveFlags{
-		of: "front", woofers: "rigid", exit: "matched", drive: t.Drive, boxes: t.Boxes, openJoints: t.OpenJoints,
+		of: "front", woofers: "rigid", exit: "matched", drive: t.Drive, boxes: t.Boxes, openJoints: t.OpenJoints, floor: t.Floor,
 		from: t.From, to: t.To, count: t.Count, view: t.View, at: t.At,
 	}
 	j, err := f.parse(a)
@@ -122,8 +121,10 @@ func (j *waveJob) writePart(ctx context.Context, file *designfile.File, o study.
 	if err != nil {
 		return err // without its foot the part is incomplete
 	}
-	if err := errors.Join(writePoints(w, withLine, points.With), writePoints(w, bareLine, points.Bare)); err != nil {
-		return err
+	for of, letter := range pointLines {
+		if err := writePoints(w, letter, points[of]); err != nil {
+			return err
+		}
 	}
 	return w.End(part.Foot{})
 }
@@ -194,13 +195,13 @@ func stands(ctx context.Context, t *frontTask) bool {
 // frontParts are what the parts of a run hold.
 type frontParts struct {
 	task  frontTask
-	line  string               // of the task
-	found [][2][]outside.Point // of each file with insert and without
+	line  string              // of the task
+	found []study.FrontPoints // of each file
 }
 
 // readFrontParts reads the task, which is the same in all of them, and what each solved.
 func readFrontParts(files []*part.File) (*frontParts, error) {
-	out := &frontParts{found: make([][2][]outside.Point, len(files))}
+	out := &frontParts{found: make([]study.FrontPoints, len(files))}
 	for i, f := range files {
 		tasks := 0
 		err := f.Each(func(letter byte, from io.Reader) error {
@@ -216,11 +217,11 @@ func readFrontParts(files []*part.File) (*frontParts, error) {
 			if err != nil {
 				return fmt.Errorf("a line cannot be read: %w", err)
 			}
-			to := &out.found[i][0]
-			if letter == bareLine {
-				to = &out.found[i][1]
+			of := slices.Index(pointLines[:], letter)
+			if of < 0 {
+				return fmt.Errorf("a line begins with %q, which none of such a file does", letter)
 			}
-			*to = append(*to, p)
+			out.found[i][of] = append(out.found[i][of], p)
 			return nil
 		})
 		if err == nil && tasks != 1 {
@@ -252,17 +253,19 @@ func (p *frontParts) take(text []byte, first bool) error {
 // share of them.
 func (p *frontParts) points(files []*part.File) (*study.FrontPoints, error) {
 	frequencies := p.task.Frequencies
-	bare := false
-	for _, found := range p.found {
-		bare = bare || len(found[1]) > 0
-	}
-	out := &study.FrontPoints{With: make([]outside.Point, len(frequencies))}
-	if bare {
-		out.Bare = make([]outside.Point, len(frequencies))
+	out := new(study.FrontPoints)
+	for of := range out {
+		solved := of == int(study.AsGiven)
+		for i := range p.found {
+			solved = solved || len(p.found[i][of]) > 0
+		}
+		if solved {
+			out[of] = make([]outside.Point, len(frequencies))
+		}
 	}
 	for i, f := range files {
 		places := shared(f.Head.Part, frequencies)
-		for k, to := range [][]outside.Point{out.With, out.Bare} {
+		for k, to := range out {
 			if to == nil {
 				continue
 			}

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"gapline/internal/part"
+	study "gapline/internal/study/wave"
 )
 
 // readPart returns head and lines of a part file, each line with its letter.
@@ -100,10 +101,10 @@ func TestForgedFrontParts(t *testing.T) {
 		"one too few": {func(l []string) []string { return slices.Delete(l, 1, 2) }, false, "does not hold the frequencies of part 1/2"},
 		"one twice":   {func(l []string) []string { return slices.Insert(l, 1, l[1]) }, false, "does not hold the frequencies of part 1/2"},
 		"none without insert": {func(l []string) []string {
-			return slices.DeleteFunc(l, func(s string) bool { return s[0] == bareLine })
+			return slices.DeleteFunc(l, func(s string) bool { return s[0] == pointLines[study.WithoutInsert] })
 		}, false, "does not hold the frequencies"},
 		"nowhere either": {func(l []string) []string {
-			return slices.DeleteFunc(l, func(s string) bool { return s[0] == bareLine })
+			return slices.DeleteFunc(l, func(s string) bool { return s[0] == pointLines[study.WithoutInsert] })
 		}, true, "does not belong to this design"},
 		"no angle":          {replaced(1, `"vertical":[[`, `"vertical":[],"x":[[`), false, "does not belong to this design: at"},
 		"no mouths":         {replaced(1, `"mouths":`, `"x":`), false, "does not belong to this design: at"},

@@ -80,3 +80,15 @@ func (j *waveJob) store(ctx context.Context, file *designfile.File, geometry any
 		j.app.note("the result is not stored: %v", err)
 	}
 }
+
+// storePatterns keeps what a box radiates all round for the commands that hang it in a stack.
+func (j *waveJob) storePatterns(ctx context.Context, file *designfile.File, st *study.Front) {
+	if j.alone {
+		return
+	}
+	for _, p := range st.Patterns() {
+		if err := wavecache.Beside(file.Name).PutPattern(ctx, p.Of, section.Air(&file.Design), p.Pattern, p.Volts); err != nil {
+			j.app.note("the pattern is not stored: %v", err)
+		}
+	}
+}

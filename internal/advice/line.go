@@ -15,14 +15,17 @@ import (
 func LineFindings(r *line.Result) []result.Finding {
 	var l list
 	l.assumed("line", r.Design, r.Model)
-	if r.Conditions.Boundary == field.FreeField {
+	switch {
+	case r.Model.Patterned():
+		l.patterns(r)
+	case r.Conditions.Boundary == field.FreeField:
 		l.add(result.Note, "line.boxes", "Boxes do not shade each other: behind the stack the model mirrors the front, where real boxes are quieter.")
 	}
 	if r.Distance != nil {
 		l.add(result.Note, "line.boxes", "In its near field a uniform line swings by about ±2.5 dB about 3 dB per doubling; at L²/(2λ) it is already within 1 dB of the spherical law. "+
 			"The formulas are for a straight line of the same length.")
 	}
-	if r.Model.Absolute && r.Model.Band("woofers") >= 0 {
+	if r.Model.InHalfSpace() {
 		l.add(result.Note, "cabinet.width", "Levels are those of boxes in a wall (half space). Below about %s, c/(π·cabinet.width), a stack in the open is up to 6 dB quieter.",
 			hertz(r.Model.HalfSpaceFrom))
 	}

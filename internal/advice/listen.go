@@ -25,7 +25,7 @@ func ListenFindings(r *listen.Result) []result.Finding {
 	if r.A.Absorbs(true) || r.B.Absorbs(true) {
 		l.add(result.Note, "listen.a.response_db", "Air absorbs by ISO 9613-1, with the minimum phase that goes with it over the way from the middle of the stack.")
 	}
-	if r.Absolute && r.A.Model.Band("woofers") >= 0 {
+	if r.Absolute && r.A.Model.InHalfSpace() {
 		l.add(result.Note, "cabinet.width", "Levels are those of boxes in a wall (half space). Below about %s, c/(π·cabinet.width), a stack in the open is up to 6 dB quieter.",
 			hertz(r.A.Model.HalfSpaceFrom))
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"gapline/cabinet/field"
+	"gapline/cabinet/source"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/preferred"
@@ -87,7 +88,7 @@ func joined(separator string, texts ...result.Text) result.Text {
 
 // head says where the boxes hang, under which conditions, and what is in them.
 func (h hung) head() []result.Text {
-	out := []result.Text{h.place(), result.Say("Predicted, trust aperture: %s. Levels in %s.", h.conditions(), h.reference())}
+	out := []result.Text{h.place(), result.Say("Predicted, "+h.trusted()+": %s. Levels in %s.", h.conditions(), h.reference())}
 	for i := range h.Model.Bands {
 		b := &h.Model.Bands[i]
 		text := result.Plain("  " + b.Name + ", " + b.What + " a box: " + strings.TrimSuffix(b.Origin, ", "))
@@ -96,7 +97,7 @@ func (h hung) head() []result.Text {
 		}
 		out = append(out, text)
 	}
-	return out
+	return append(out, h.radiates()...)
 }
 
 // place says where the boxes hang.
@@ -143,13 +144,20 @@ func downward(down float64) result.Cell {
 // conditions words what the study assumes.
 func (h hung) conditions() result.Text {
 	boundary, floor := "mouths in the open", result.Plain("no floor")
-	if h.Conditions.Boundary == field.Baffled {
+	switch {
+	case h.Conditions.Boundary == field.Baffled:
 		boundary = "each mouth in its own wall"
+	case h.Model.Patterned():
+		boundary = "boxes in the open"
 	}
 	if g := h.Conditions.Ground; g > 0 {
 		floor = result.Say("floor reflecting %s", result.Num(g, quantity.Fraction).As(quantity.Style{Verb: "%.0f"}))
 	}
-	return result.Say("%s, %s, boxes do not shade each other", boundary, floor)
+	shade := "boxes do not shade each other"
+	if slices.ContainsFunc(h.Model.Bands, func(b source.Band) bool { return b.Pattern != nil && b.Pattern.Boxes > 1 }) {
+		shade = "boxes shade each other as far as in the run"
+	}
+	return result.Say("%s, %s, "+shade, boundary, floor)
 }
 
 // reference says what 0 dB is and at which drive.

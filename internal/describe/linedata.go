@@ -56,7 +56,7 @@ func (v lineParts) data() []result.Part {
 		out = append(out, distanceData(r.Distance))
 	}
 	if r.Audience != nil {
-		out = append(out, audienceData(r.Audience))
+		out = append(out, v.audienceData())
 	}
 	if r.Side != nil {
 		s := r.Side
@@ -104,8 +104,10 @@ func (h hung) data() []result.Part {
 	}
 	for i := range h.Model.Bands {
 		b := &h.Model.Bands[i]
+		ends := patternEnds(b)
 		bands.Row(result.Text{}, result.Name(b.Name), result.Name(b.What), result.Name(b.Origin), result.Fig(f.Turned, b.Turned),
-			result.Fig(f.Delay, b.Path.Delay), result.Yes(b.Path.Invert),
+			result.Fig(f.Delay, b.Path.Delay), result.Yes(b.Path.Invert), result.Name(patternKind(b)), result.Name(patternName(b)),
+			result.Fig(f.PatternFrom, ends[0]), result.Fig(f.PatternTo, ends[1]), result.Fig(f.MouthsBelow, ends[2]), result.Fig(f.MouthsAbove, ends[3]),
 			result.Figs(f.MouthY, each(b.Mouths, func(m field.Mouth) float64 { return m.Position.Y })),
 			result.Figs(f.MouthZ, each(b.Mouths, func(m field.Mouth) float64 { return m.Position.Z })))
 	}
@@ -115,7 +117,7 @@ func (h hung) data() []result.Part {
 			fact(f.Drive, h.Model.Voltage), fact(f.HalfSpaceFrom, h.Model.HalfSpaceFrom), fact(f.SoundSpeed, h.SoundSpeed()))),
 		group("stack", object(stack...), records("outline", columnsOf(f.CornerX, f.CornerZ, f.BoxAngle), boxes)),
 		records("bands", []result.Column{{Key: "name"}, {Key: "what"}, {Key: "level_from"}, {Fig: f.Turned}, {Fig: f.Delay}, {Key: "inverted"},
-			{Fig: f.MouthY}, {Fig: f.MouthZ}}, bands),
+			{Key: "pattern"}, {Key: "pattern_name"}, {Fig: f.PatternFrom}, {Fig: f.PatternTo}, {Fig: f.MouthsBelow}, {Fig: f.MouthsAbove}, {Fig: f.MouthY}, {Fig: f.MouthZ}}, bands),
 	}
 }
 
@@ -167,7 +169,8 @@ func distanceData(d *line.Distance) result.Section {
 	return out
 }
 
-func audienceData(a *line.Audience) result.Section {
+func (v lineParts) audienceData() result.Section {
+	a := v.r.Audience
 	exposure := group("exposure")
 	if e := a.Exposure; e != nil {
 		exposure.Parts = []result.Part{object(fact(figure.ExposureLevel, e.Level), fact(figure.ExposureTime, e.Time),
@@ -181,7 +184,7 @@ func audienceData(a *line.Audience) result.Section {
 		levels(figure.AudienceLevel, a.Level),
 		object(list(figure.AudienceWeighted, a.AWeighted), fact(figure.AudienceSpread, a.Spread), fact(figure.AudienceDeviation, a.Deviation),
 			fact(figure.AudienceFront, a.Front), fact(figure.AudienceBack, a.Back), fact(figure.AudienceNearest, float64(a.Nearest)),
-			under("air_absorption", result.Yes(a.Absorbed))), exposure)
+			under("air_absorption", result.Yes(a.Absorbed))), exposure, v.byMouthsData())
 }
 
 func seatX(s field.Vec) float64 { return s.X }

@@ -42,7 +42,7 @@ func PolarTables(p *line.Polar, s *line.Study) []PolarTable {
 		}
 		out = append(out, PolarTable{fmt.Sprintf("%s-%s-%05.1f.txt", plane, side, deg), &result.Result{
 			Title: s.Design.Title,
-			Head: []result.Text{result.Say("gapline predicted; trust aperture; %s", h.conditions()),
+			Head: []result.Text{result.Say("gapline predicted; "+h.tableTrust()+"; %s; %s", h.conditions(), result.Word(boxes(s.Design.Line.Boxes))),
 				result.Plain(fmt.Sprintf("%s plane, %g deg %s; %s", plane, deg, side, where)), h.reference()},
 			Parts: []result.Part{atAngle(p, j, f)},
 		}})

@@ -22,6 +22,7 @@ func (v lineParts) summary() result.Section {
 	}
 	if v.r.Audience != nil {
 		s.Parts = append(s.Parts, v.atSeats())
+		s.Parts = append(s.Parts, v.byMouths()...)
 	}
 	if v.r.Spots != nil {
 		s.Parts = append(s.Parts, v.atPoints())

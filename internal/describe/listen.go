@@ -43,15 +43,26 @@ func (x listenParts) head() []result.Text {
 	for _, h := range x.both() {
 		out = append(out, result.Say("%s  %s; %s", h.name, h.Words, h.where()))
 	}
+	// "as below" of what is trusted points to these lines.
+	var bands []result.Text
+	for _, h := range x.both() {
+		for _, text := range (hung{h.Study, figure.LineHung}).radiates() {
+			bands = append(bands, result.Plain("  "+h.name+":").And(text))
+		}
+	}
 	s, kept := x.r.Signal, "The level difference is kept."
 	if x.r.Match {
 		kept = "Both are matched to the same A-weighted level."
 	}
+	trusted := hung{x.r.A.Study, figure.LineHung}.trusted()
+	if x.r.B.Model.Patterned() {
+		trusted = hung{x.r.B.Study, figure.LineHung}.trusted()
+	}
 	length := float64(len(s.Samples)) / float64(s.Rate)
 	out = append(out, result.Say("Signal: %s; %s at %s.", s.Words, result.Fig(figure.ListenLength, length), result.Fig(figure.ListenRate, float64(s.Rate))),
-		result.Say("%s Predicted, trust aperture, %s to %s: %s. Levels in %s.", kept, hertz(listen.Lowest), hertz(x.r.Top),
+		result.Say("%s Predicted, "+trusted+", %s to %s: %s. Levels in %s.", kept, hertz(listen.Lowest), hertz(x.r.Top),
 			hung{x.r.A.Study, figure.LineHung}.conditions(), x.reference()))
-	return out
+	return append(out, bands...)
 }
 
 // where names a place.

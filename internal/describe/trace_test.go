@@ -124,7 +124,7 @@ func TestTraceInWords(t *testing.T) {
 		}
 	}
 	var s document.Section
-	page.Add(&s, Trace(v), quantity.Metric)
+	page.Add(&s, Trace(v), quantity.Metric, page.Options{Cite: func(string) string { return "1" }})
 	last, ok := s.Blocks[len(s.Blocks)-1].(document.List)
 	if !ok || len(last.Items) != 1 || !strings.HasPrefix(last.Items[0], "near minus far: Nowhere within ±3 dB") {
 		t.Errorf("the document ends in %+v", s.Blocks[len(s.Blocks)-1])

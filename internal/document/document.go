@@ -10,15 +10,12 @@ import (
 // Document is what is written.
 type Document struct {
 	Title    string
-	Lead     []Pair // under the title: revision, author, file
 	Author   string
 	Footer   string // of every page: program, file, units
+	Noted    string // of pages with a section that is Noted
 	Sections []Section
 	Data     []Data // machine-readable copies; in the HTML page only
 }
-
-// Pair is a name and its text.
-type Pair struct{ Name, Text string }
 
 // Data is a JSON value that the page carries in an element of its own.
 type Data struct {
@@ -29,13 +26,34 @@ type Data struct {
 // Section is a part of the document under one heading.
 type Section struct {
 	ID, Title string
+	Part      Part
+	Noted     bool // its pages have the other foot
 	Blocks    []Block
 }
+
+// Part is what a section is there for.
+type Part uint8
+
+// The parts, in the order of the document.
+const (
+	PageOne  Part = iota
+	Case          // for and against
+	Evidence      // what the case rests on
+	Appendix
+	partCount
+)
+
+// partNames are the headings of the contents.
+var partNames = [partCount]string{"Page one", "The case", "The evidence", "Appendix"}
+
+// String returns the part's name.
+func (p Part) String() string { return partNames[p] }
 
 // Add appends blocks.
 func (s *Section) Add(blocks ...Block) { s.Blocks = append(s.Blocks, blocks...) }
 
-// Block is one part of a section: a Heading, a Text, a List, a Table or a Picture.
+// Block is one part of a section: a Heading, a Text, a List, a Table, a Picture, a Beside
+// or a Gallery.
 type Block interface{ block() }
 
 // Heading is a heading below the section's own.
@@ -47,6 +65,8 @@ type Tone string
 // The tones.
 const (
 	Plain   Tone = "plain"
+	Lead    Tone = "lead"    // the sentence that a section opens with
+	Caution Tone = "caution" // what can hurt people, in a line
 	Remark  Tone = "remark"  // conditions and remarks
 	Missing Tone = "missing" // says what is not there, and why
 	Good    Tone = "good"    // a target is met
@@ -73,6 +93,7 @@ type Table struct {
 	Head    []string
 	Left    []bool // columns set left; the first one always is
 	Rows    []Row
+	Dense   bool // set small on paper
 }
 
 // Row is a row of a table.
@@ -108,6 +129,17 @@ type Picture struct {
 	Caption string
 }
 
+// Beside is blocks with a picture beside them, where there is room.
+type Beside struct {
+	Blocks  []Block
+	Picture Picture
+}
+
+// Gallery is pictures that stand two in a row, where there is room.
+type Gallery []Picture
+
+func (Beside) block()  {}
+func (Gallery) block() {}
 func (Heading) block() {}
 func (Text) block()    {}
 func (List) block()    {}

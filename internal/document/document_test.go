@@ -2,6 +2,7 @@ package document
 
 import (
 	"bytes"
+	"fmt"
 	"io"
 	"strings"
 	"testing"
@@ -27,14 +28,18 @@ func wants(t *testing.T, text string, parts ...string) {
 	}
 }
 
+// strip is some picture.
+var strip = plots.Strip{Groups: []plots.StripGroup{{Rows: []plots.StripRow{{Label: "bar", From: 100, To: 1000}}}}}
+
 func TestPageOfEveryBlock(t *testing.T) {
-	d := Document{Title: "A <review>", Author: "x", Lead: []Pair{{"File", "a & b"}}, Sections: []Section{{ID: "one", Title: "One", Blocks: []Block{
-		Heading("Below"), Text{Tone: Bad, Text: "open", Key: "gap.open_oct"}, List{Labels: []string{"Note"}, Items: []string{"a point"}},
+	d := Document{Title: "A <review>", Author: "x", Sections: []Section{{ID: "zero", Title: "Zero"}, {ID: "one", Title: "One", Part: Case, Blocks: []Block{
+		Heading("Below"), Beside{Blocks: []Block{Text{Tone: Lead, Text: "first"}}, Picture: Picture{ID: "picture-a", Figure: strip, Caption: "a & b"}},
+		Gallery{{ID: "picture-b", Figure: strip, Caption: "b"}}, Text{Tone: Bad, Text: "open", Key: "gap.open_oct"}, List{Labels: []string{"Note"}, Items: []string{"a point"}},
 		Table{Caption: "Numbers", Head: []string{"figure", "value", "source"}, Left: []bool{true, false, true}, Rows: []Row{
 			{ID: "row-1", Cells: []Cell{{Text: "gap", Note: "gap.open_oct"}, {Text: "0.5 oct", Key: "gap.open_oct", Value: "0.5", In: "size-1"}, {Text: "1", Link: "row-1"}}}}},
 	}}}, Data: []Data{{"size-1", []byte(`{"a":"\u003c/script\u003e"}`)}}}
-	wants(t, written(t, d), "<title>A &lt;review&gt;</title>", "<dt>File</dt><dd>a &amp; b</dd>", `<li><a href="#one">One</a></li>`,
-		`<section aria-labelledby="one">`, "<h3>Below</h3>", `<p class="bad" data-about="gap.open_oct">open</p>`, "<li><strong>Note</strong> a point</li>",
+	wants(t, written(t, d), "<title>A &lt;review&gt;</title>", "<figcaption>a &amp; b</figcaption>", `<li><a href="#one">One</a></li>`,
+		`<section class="part-1" aria-labelledby="one">`, `<p class="lead">first</p>`, `aria-labelledby="picture-a-title picture-a-desc"`, `aria-labelledby="picture-a-narrow-title picture-a-narrow-desc"`, `<figure id="picture-b">`, "<h3>Below</h3>", `<p class="bad" data-about="gap.open_oct">open</p>`, "<li><strong>Note</strong> a point</li>",
 		`<th scope="col">figure</th><th scope="col" class="num">value</th><th scope="col">source</th>`,
 		`<tr id="row-1"><th scope="row">gap <small>gap.open_oct</small></th><td class="num" data-key="gap.open_oct" data-value="0.5" data-in="size-1">0.5 oct</td><td><a href="#row-1">1</a></td></tr>`,
 		`<script type="application/json" id="size-1">{"a":"\u003c/script\u003e"}</script>`)
@@ -56,5 +61,40 @@ func TestBrokenPicture(t *testing.T) {
 	}
 	if _, err := d.WritePDF(io.Discard); err == nil || !strings.Contains(err.Error(), "picture-x") {
 		t.Errorf("PDF: error %v, want one about picture-x", err)
+	}
+}
+
+// The list of contents gives the page on which each section begins, as the outline does,
+// and leads there.
+func TestContentsOfPaper(t *testing.T) {
+	d := Document{Title: "Title", Sections: []Section{{ID: "q", Title: "Question"}}}
+	for i := range 6 {
+		s := Section{ID: fmt.Sprint("s", i), Title: fmt.Sprint("Section ", i), Part: Part(1 + i/2)}
+		for range 3 {
+			s.Add(Picture{ID: "p", Figure: strip, Caption: "c"})
+		}
+		s.Add(Text{Tone: Plain, Text: strings.Repeat("words ", 900)})
+		d.Sections = append(d.Sections, s)
+	}
+	p := plots.NewPaper(plots.PaperInfo{})
+	if err := d.set(p); err != nil {
+		t.Fatal(err)
+	}
+	listed, outlined := p.Listed(), p.Outlined()
+	if len(listed) != 6 || len(outlined) != 7 {
+		t.Fatalf("%d sections listed, %d outlined", len(listed), len(outlined))
+	}
+	last := 1
+	for i, l := range listed {
+		if o := outlined[i+1]; l != o {
+			t.Errorf("the contents say %v, the outline %v", l, o)
+		}
+		if l.Page < last {
+			t.Errorf("%q begins on page %d, before the one above", l.Title, l.Page)
+		}
+		last = l.Page
+	}
+	if last < 4 {
+		t.Errorf("all is on %d pages: nothing was tried", last)
 	}
 }

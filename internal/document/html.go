@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"unicode/utf8"
 
 	"gapline/internal/cleantext"
 	"gapline/plots"
@@ -18,6 +19,10 @@ var files embed.FS
 var page = template.Must(template.New("page.html").Funcs(template.FuncMap{
 	"kind":   kind,
 	"svg":    svg,
+	"narrow": narrow,
+	"wide":   func(t Table) bool { return t.characters() > phoneCharacters },
+	"broad":  func(t Table) bool { return t.characters() > columnCharacters },
+	"parts":  parts,
 	"style":  style,
 	"script": script,
 	"left":   func(t Table, i int) bool { return t.left(i) },
@@ -35,14 +40,67 @@ func kind(b Block) string {
 		return "list"
 	case Table:
 		return "table"
+	case Beside:
+		return "beside"
+	case Gallery:
+		return "gallery"
 	}
 	return "picture"
 }
 
+// contentsPart is the sections of a part, for the contents.
+type contentsPart struct {
+	Name     string
+	Sections []Section
+}
+
+// parts groups the sections.
+func parts(sections []Section) []contentsPart {
+	var out []contentsPart
+	for _, s := range sections {
+		if len(out) == 0 || out[len(out)-1].Name != s.Part.String() {
+			out = append(out, contentsPart{Name: s.Part.String()})
+		}
+		last := &out[len(out)-1]
+		last.Sections = append(last.Sections, s)
+	}
+	return out
+}
+
+// How many characters of a table stand side by side on a telephone, and in half of a
+// wide window.
+const phoneCharacters, columnCharacters = 44, 78
+
+// characters is about how many characters the widest row of a table takes; long texts
+// wrap.
+func (t *Table) characters() int {
+	const longest = 30
+	widest := make([]int, len(t.Head))
+	for i, h := range t.Head {
+		widest[i] = min(utf8.RuneCountInString(h), longest)
+	}
+	for _, r := range t.Rows {
+		for i, c := range r.Cells {
+			widest[i] = max(widest[i], min(utf8.RuneCountInString(c.Text), longest))
+		}
+	}
+	sum := 2 * len(widest)
+	for _, w := range widest {
+		sum += w
+	}
+	return sum
+}
+
 // svg draws a picture; the writer escapes every text in it.
-func svg(p Picture) (template.HTML, error) {
+func svg(p Picture) (template.HTML, error) { return drawn(p.ID, p.Figure) }
+
+// narrow draws it for a narrow column.
+func narrow(p Picture) (template.HTML, error) { return drawn(p.ID+"-narrow", plots.Narrow(p.Figure)) }
+
+func drawn(id string, fig plots.Figure) (template.HTML, error) {
+	p := struct{ ID string }{id}
 	var b bytes.Buffer
-	if err := plots.WriteSVG(&b, p.ID, p.Figure); err != nil {
+	if err := plots.WriteSVG(&b, id, fig); err != nil {
 		return "", fmt.Errorf("picture %s: %w", p.ID, err)
 	}
 	return template.HTML(b.String()), nil

@@ -11,37 +11,85 @@ import (
 // WritePDF writes the document as a tagged PDF of A4 pages. lacks are letters that
 // its font does not have; the HTML page shows them.
 func (d *Document) WritePDF(w io.Writer) (lacks []rune, err error) {
-	p := plots.NewPaper(plots.PaperInfo{Title: d.Title, Subject: "design review", Author: d.Author, Lang: "en", Footer: d.Footer})
-	p.Heading(1, d.Title)
-	lead := List{}
-	for _, x := range d.Lead {
-		lead.Labels, lead.Items = append(lead.Labels, x.Name), append(lead.Items, x.Text)
-	}
-	p.List(lead.Labels, lead.Items)
-	for _, s := range d.Sections {
-		p.Heading(2, s.Title)
-		for _, b := range s.Blocks {
-			if err := set(p, b); err != nil {
-				return nil, err
-			}
-		}
+	p, err := d.Paper()
+	if err != nil {
+		return nil, err
 	}
 	return p.WritePDF(w)
 }
 
+// Paper sets the document on pages.
+func (d *Document) Paper() (*plots.Paper, error) {
+	p := plots.NewPaper(plots.PaperInfo{Title: d.Title, Subject: "design review", Author: d.Author, Lang: "en", Footer: d.Footer, Noted: d.Noted})
+	return p, d.set(p)
+}
+
+// set sets all sections: the contents follow page one, and the appendix begins a page.
+func (d *Document) set(p *plots.Paper) error {
+	p.Heading(1, d.Title)
+	part := PageOne
+	for _, s := range d.Sections {
+		if s.Part != part {
+			if part == PageOne {
+				p.Break()
+				p.Heading(3, "Contents")
+				p.Contents(d.titles())
+			} else if s.Part == Appendix {
+				p.Heading(1, "Appendix")
+			}
+			part = s.Part
+		}
+		p.Note(s.Noted)
+		p.Heading(2, s.Title)
+		if err := setAll(p, s.Blocks); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (d *Document) titles() []string {
+	var out []string
+	for _, s := range d.Sections {
+		if s.Part != PageOne {
+			out = append(out, s.Title)
+		}
+	}
+	return out
+}
+
+func setAll(p *plots.Paper, blocks []Block) error {
+	for _, b := range blocks {
+		if err := set(p, b); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // styles are the tones as the paper sets them.
-var styles = map[Tone]plots.Style{Plain: plots.Body, Remark: plots.Soft, Missing: plots.Soft, Good: plots.Strong, Bad: plots.Strong}
+var styles = map[Tone]plots.Style{Plain: plots.Body, Remark: plots.Soft, Missing: plots.Soft, Good: plots.Strong, Bad: plots.Strong, Caution: plots.Strong}
 
 func set(p *plots.Paper, b Block) error {
 	switch x := b.(type) {
 	case Heading:
 		p.Heading(3, string(x))
 	case Text:
+		if x.Tone == Lead {
+			p.Lead(x.Text)
+			return nil
+		}
 		p.Paragraph(x.Text, styles[x.Tone])
 	case List:
 		p.List(x.Labels, x.Items)
 	case Table:
 		p.Table(paperTable(x))
+	case Beside:
+		if err := p.Beside(x.Picture.Figure, x.Picture.Caption, func(p *plots.Paper) error { return setAll(p, x.Blocks) }); err != nil {
+			return fmt.Errorf("picture %s: %w", x.Picture.ID, err)
+		}
+	case Gallery:
+		return gallery(p, x)
 	case Picture:
 		if err := p.Figure(x.Figure, x.Caption); err != nil {
 			return fmt.Errorf("picture %s: %w", x.ID, err)
@@ -50,11 +98,24 @@ func set(p *plots.Paper, b Block) error {
 	return nil
 }
 
+// gallery sets pictures in pairs; one that is left over takes the width.
+func gallery(p *plots.Paper, g Gallery) error {
+	for ; len(g) > 1; g = g[2:] {
+		if err := p.Row([2]plots.Figure{g[0].Figure, g[1].Figure}, [2]string{g[0].Caption, g[1].Caption}); err != nil {
+			return fmt.Errorf("pictures %s and %s: %w", g[0].ID, g[1].ID, err)
+		}
+	}
+	if len(g) == 0 {
+		return nil
+	}
+	return set(p, g[0])
+}
+
 // proportional stands for a sign of the formulas that the font does not have.
 var proportional = strings.NewReplacer("∝", "~")
 
 func paperTable(t Table) plots.PaperTable {
-	out := plots.PaperTable{Caption: t.Caption, Head: t.Head, Left: t.Left}
+	out := plots.PaperTable{Caption: t.Caption, Head: t.Head, Left: t.Left, Dense: t.Dense}
 	for _, r := range t.Rows {
 		var cells []string
 		for _, c := range r.Cells {

@@ -11,6 +11,7 @@ type Hung struct {
 	Ground, Drive, HalfSpaceFrom, SoundSpeed                                   *Def
 	Boxes, Pitch, Length, Splay, TotalSplay, Tilt, Axis, Top, Lowest           *Def
 	Shading, Delays, CornerX, CornerZ, BoxAngle, Turned, Delay, MouthY, MouthZ *Def
+	PatternFrom, PatternTo, MouthsBelow, MouthsAbove                           *Def
 }
 
 // The stack that line sums, and that crossover does.
@@ -21,7 +22,8 @@ var (
 
 func (h Hung) all() []*Def {
 	return []*Def{h.Ground, h.Drive, h.HalfSpaceFrom, h.SoundSpeed, h.Boxes, h.Pitch, h.Length, h.Splay, h.TotalSplay, h.Tilt, h.Axis, h.Top, h.Lowest,
-		h.Shading, h.Delays, h.CornerX, h.CornerZ, h.BoxAngle, h.Turned, h.Delay, h.MouthY, h.MouthZ}
+		h.Shading, h.Delays, h.CornerX, h.CornerZ, h.BoxAngle, h.Turned, h.Delay, h.MouthY, h.MouthZ,
+		h.PatternFrom, h.PatternTo, h.MouthsBelow, h.MouthsAbove}
 }
 
 func newHung(command string) Hung {
@@ -56,8 +58,14 @@ func newHung(command string) Hung {
 
 		Turned: def("bands.turned_db", "gain that matches the band to the one below", "g", quantity.Level, "level of the band below at the crossover less the band's own there",
 			From("crossover.frequency", "horn.sensitivity", "mid.sensitivity")...),
-		Delay:  def("bands.delay_s", "delay of the band", "τ", quantity.Time, "woofer.delay, mid.delay or horn.delay", From("woofer.delay", "mid.delay", "horn.delay")...),
-		MouthY: def("bands.y_m", "place of each mouth in the box, to the left", "y", quantity.Length, "middles of the mouths of one box", From("woofer.per_box", "woofer.spacing")...),
+		Delay:       def("bands.delay_s", "delay of the band", "τ", quantity.Time, "woofer.delay, mid.delay or horn.delay", From("woofer.delay", "mid.delay", "horn.delay")...),
+		MouthY:      def("bands.y_m", "place of each mouth in the box, to the left", "y", quantity.Length, "middles of the mouths of one box", From("woofer.per_box", "woofer.spacing")...),
+		PatternFrom: def("bands.pattern_from_hz", "pattern of the box holds from", "f_p,1", quantity.Frequency, "lowest frequency of the run or of the measured polars", From("line.boxes")...),
+		PatternTo:   def("bands.pattern_to_hz", "pattern of the box holds to", "f_p,2", quantity.Frequency, "highest frequency of the run or of the measured polars", From("line.boxes")...),
+		MouthsBelow: def("bands.mouths_below_hz", "ideal mouths alone below", "f_m,1", quantity.Frequency, "f_p,1/2: over the octave between, the share of the mouths falls evenly in log f",
+			Term{"f_p,1", command + ".bands.pattern_from_hz"}),
+		MouthsAbove: def("bands.mouths_above_hz", "ideal mouths alone above", "f_m,2", quantity.Frequency, "2·f_p,2: over the octave between, the share of the mouths rises evenly in log f",
+			Term{"f_p,2", command + ".bands.pattern_to_hz"}),
 		MouthZ: def("bands.z_m", "place of each mouth in the box, up", "z", quantity.Length, "middles of the mouths of one box", From("woofer.per_box", "woofer.spacing")...),
 	}
 	h.HalfSpaceFrom.Trust, h.HalfSpaceFrom.Source = Rule, practice

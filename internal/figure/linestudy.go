@@ -8,6 +8,7 @@ import (
 
 // Sources, domains and styles that the figures of a stack share.
 const (
+	ofPattern   = "complex pattern of one box, solved in space or measured, hung at the place of each box"
 	sumOfMouths = "sum of the mouths of all boxes, each with its pattern, delay and attenuation; Kirchhoff integral over each mouth as a piston"
 	noShadow    = "boxes do not shade each other; mouths in the open, or each in its own wall"
 	smith       = "D. L. Smith, JAES 45 (1997) 949-964; M. S. Ureda, JAES 52 (2004) 467-495 (attribution from memory)"
@@ -23,7 +24,8 @@ var (
 	// InHall is how distances in a hall are read.
 	InHall = quantity.Style{Unit: "m", InchUnit: "ft", Digits: 3}
 	// bareLevel is a level under a head that says dB.
-	bareLevel = quantity.Style{Verb: "%.1f", Bare: true}
+	signedLevel = quantity.Style{Verb: "%+.1f", Bare: true}
+	bareLevel   = quantity.Style{Verb: "%.1f", Bare: true}
 
 	stackTerms = From("line.boxes", "line.splay", "line.tilt", "cabinet.pitch", "woofer.size", "horn.mouth_width", "horn.mouth_height")
 	seatTerms  = slices.Concat(stackTerms, From("audience.start", "audience.end", "audience.ear_height"))
@@ -40,7 +42,7 @@ var lineStudy = slices.Concat(
 		DistanceHalfRule, DistanceHeilUrban, DistanceQuarter, DistanceLawsCross,
 		DistanceWindow, DistanceSmooth, DistancePasses, DistanceSeatsAt, DistanceSeatsX, DistanceSeatsLevel, DistanceSeatsSmooth, DistanceSeatsPasses,
 		AudienceFrequency, AudienceTones, AudienceX, AudienceZ, AudienceLevel, AudienceWeighted, AudienceSpread, AudienceDeviation,
-		AudienceFront, AudienceBack, AudienceNearest, ExposureLevel, ExposureTime, ExposureMargin,
+		AudienceFront, AudienceBack, AudienceMouthLevel, AudienceMouthWeighted, AudienceMoved, AudienceMovedWeighted, AudienceNearest, ExposureLevel, ExposureTime, ExposureMargin,
 		SideFrequency, SideX, SideZ, SideLevel,
 		VariantFrequency, VariantTarget, VariantPitch, VariantSpacing, VariantHalfWave, VariantLimit, VariantLobe, VariantIndex,
 		SpotFrequency, SpotX, SpotY, SpotZ, SpotLevel,
@@ -125,6 +127,14 @@ var (
 		Formula: "L_A at the first seat", Terms: weightedTerms, Source: sumOfMouths, Domain: seats, Style: bareLevel}
 	AudienceBack = &Def{Key: "line.audience.back_dba", Name: "level at the back seat", Symbol: "L_A,n", Kind: quantity.Level, Trust: Aperture,
 		Formula: "L_A at the last seat", Terms: weightedTerms, Source: sumOfMouths, Domain: seats, Style: bareLevel}
+	AudienceMouthLevel = &Def{Key: "line.audience.by_mouths.level_db", Name: "octave-band level at the seat by ideal mouths", Symbol: "L_o,m", Kind: quantity.Level, Trust: Aperture,
+		Formula: "as L_o, every band by its ideal mouths", Terms: []Term{{"L_o", "line.audience.level_db"}}, Source: sumOfMouths, Domain: noShadow + "; " + seats, Style: bareLevel}
+	AudienceMouthWeighted = &Def{Key: "line.audience.by_mouths.level_dba", Name: "A-weighted level at the seat by ideal mouths", Symbol: "L_A,m", Kind: quantity.Level, Trust: Aperture,
+		Formula: "as L_A, of L_o,m", Terms: []Term{{"L_A", "line.audience.level_dba"}, {"L_o,m", "line.audience.by_mouths.level_db"}}, Source: weighting, Domain: noShadow + "; " + seats, Style: bareLevel}
+	AudienceMoved = &Def{Key: "line.audience.by_mouths.moved_db", Name: "what the pattern adds to the octave band at the seat", Symbol: "ΔL_o", Kind: quantity.Level, Trust: Wave,
+		Formula: "ΔL_o = L_o − L_o,m", Terms: []Term{{"L_o", "line.audience.level_db"}, {"L_o,m", "line.audience.by_mouths.level_db"}}, Source: ofPattern, Domain: seats, Style: signedLevel}
+	AudienceMovedWeighted = &Def{Key: "line.audience.by_mouths.moved_dba", Name: "what the pattern adds to the A-weighted level at the seat", Symbol: "ΔL_A,m", Kind: quantity.Level, Trust: Wave,
+		Formula: "ΔL_A,m = L_A − L_A,m", Terms: []Term{{"L_A", "line.audience.level_dba"}, {"L_A,m", "line.audience.by_mouths.level_dba"}}, Source: ofPattern, Domain: seats, Style: signedLevel}
 	AudienceNearest = &Def{Key: "line.audience.nearest_seat", Name: "number of the seat nearest to a mouth, from 0", Symbol: "i", Kind: quantity.Number, Trust: Geometry,
 		Formula: "seat of the shortest way to any mouth", Terms: seatTerms, Source: geometry}
 

@@ -92,6 +92,7 @@ var forbidden = map[string][]string{
 	"internal/study/size":   slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/listen": slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/line":   slices.Concat([]string{"internal/designfile"}, judges, libraries),
+	"internal/study/polars": slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/space":  slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/stored": slices.Concat([]string{"internal/designfile"}, judges, libraries),
 	"internal/study/trace":  slices.Concat([]string{"internal/designfile"}, judges, libraries),

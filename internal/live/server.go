@@ -97,7 +97,9 @@ func (s *Server) Serve() error {
 	defer s.end()
 	h := &http.Server{Handler: s.guard(s.routes()), ReadHeaderTimeout: headerTime, ReadTimeout: readTime, IdleTimeout: idleTime, MaxHeaderBytes: maxHeader,
 		BaseContext: func(net.Listener) context.Context { return s.ctx }, ErrorLog: silent()}
+	closed := make(chan struct{})
 	stop := context.AfterFunc(s.ctx, func() {
+		defer close(closed)
 		// Answers that are being sent have a moment to end.
 		last, cancel := context.WithTimeout(context.WithoutCancel(s.ctx), 200*time.Millisecond)
 		defer cancel()
@@ -109,6 +111,7 @@ func (s *Server) Serve() error {
 	if err := h.Serve(s.listener); !errors.Is(err, http.ErrServerClosed) {
 		return err
 	}
+	<-closed // answers have been sent
 	return nil
 }
 

@@ -8,8 +8,6 @@ import (
 	"gapline/internal/document"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
-	"gapline/internal/render/page"
-	"gapline/internal/result"
 	"gapline/internal/schema"
 	"gapline/internal/study/space"
 )
@@ -23,28 +21,26 @@ const (
 	leverSteps         = 70
 )
 
-// levers draws the gap against each lever and lists the changes that would close
-// it.
+// levers draws the gap against each lever.
 func (b *builder) levers(s *document.Section) error {
-	if l := page.Findings(b.findings, b.sys, result.Try); len(l.Items) > 0 {
-		s.Add(document.Heading("Changes to try, one at a time"), document.List{Items: l.Items})
-	}
 	if math.IsNaN(b.sizing.Gap.AsGiven()) {
-		missing(s, "The gap is not known, so nothing is drawn against it.")
+		b.misses("The gap is not known, so nothing is drawn against it.")
 		return nil
 	}
+	var drawn document.Section
 	for _, path := range leverKeys {
-		if err := b.lever(s, schema.FindKey(path)); err != nil {
+		if err := b.lever(&drawn, schema.FindKey(path)); err != nil {
 			return err
 		}
 	}
+	s.Add(inGalleries(drawn.Blocks)...)
 	return nil
 }
 
 func (b *builder) lever(s *document.Section, k *schema.Key) error {
 	at := k.Number(b.design)
 	if !numeric.Given(at) {
-		missing(s, "The gap against "+k.Path+" is not drawn: the file does not give it.")
+		b.misses("The gap against " + k.Path + " is not drawn: the file does not give it.")
 		return nil
 	}
 	axis, err := space.ParseAxis(fmt.Sprintf("%s=%s:%s:%s", k.Path, lever(k, at*leverFrom), lever(k, at*leverTo), lever(k, at*(leverTo-leverFrom)/leverSteps)))
@@ -59,7 +55,7 @@ func (b *builder) lever(s *document.Section, k *schema.Key) error {
 	if err != nil {
 		return err
 	}
-	page.Add(s, describe.LeverChart(axis, curves, b.design, &b.sizing), b.sys)
+	b.add(s, describe.LeverChart(axis, curves, b.design, &b.sizing))
 	return nil
 }
 

@@ -1,9 +1,6 @@
 package review
 
-import (
-	"gapline/internal/advice"
-	"gapline/internal/document"
-)
+import "gapline/internal/document"
 
 // method is one way of computing, what it assumes and where it ends.
 type method struct{ name, trust, assumes, limits string }
@@ -39,19 +36,5 @@ func (b *builder) methods(s *document.Section) error {
 		t.Rows = append(t.Rows, document.Cells(m.name, m.trust, m.assumes, m.limits))
 	}
 	s.Add(t)
-	return nil
-}
-
-// cautions stand last, and all together.
-func (b *builder) cautions(s *document.Section) error {
-	items := []string{advice.SuspensionCaution, advice.LoudnessCaution, advice.AmplifierCaution}
-	if b.o.Traces != nil {
-		items = append(items, advice.MeasuringCaution)
-	}
-	items = append(items, "Predictions are estimates at the level of trust printed beside them. Measure before you build many.")
-	if !b.design.Line.TopHeight.Given() {
-		missing(s, "The height at which the line hangs is not given (line.top_height).")
-	}
-	s.Add(document.List{Items: items})
 	return nil
 }

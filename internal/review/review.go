@@ -1,29 +1,29 @@
 // Package review puts the results of all studies of a design together as a
-// document for a design review. It computes no figure of its own: numbers come
-// from the studies in the commands' own words, and a part that the design does not
-// give enough for says what is missing.
+// document for a design review: what a meeting decides by on page one, then what
+// speaks for and against, then the evidence, and an appendix with every figure. It
+// computes no figure of its own: numbers come from the studies in the commands' own
+// words, and what the design does not give enough for is named.
 package review
 
 import (
 	"bytes"
 	"context"
-	"crypto/sha256"
 	"fmt"
-	"path/filepath"
 	"strings"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
+	"gapline/cabinet/source"
 	"gapline/internal/advice"
 	"gapline/internal/describe"
 	"gapline/internal/designfile"
 	"gapline/internal/document"
 	"gapline/internal/quantity"
 	"gapline/internal/render/machine"
-	"gapline/internal/render/terminal"
 	"gapline/internal/result"
 	"gapline/internal/study/box"
 	"gapline/internal/study/fit"
+	"gapline/internal/study/space"
 	"gapline/internal/study/stored"
 	"gapline/internal/study/trace"
 	"gapline/internal/wavecache"
@@ -57,6 +57,7 @@ type sized struct {
 	design   *design.Design
 	sizing   sizing.Sizing
 	fit      *fit.Fit
+	judged   advice.Judgement
 	data     string // id of its JSON in the document
 	findings []result.Finding
 }
@@ -67,6 +68,7 @@ func newSized(ctx context.Context, d Design, data string, o Options) sized {
 	stored.Into(ctx, d.File.Name, s.design, &s.sizing, o.Warn)
 	s.fit = fit.Of(s.design, d.File.Links)
 	s.fit.Runs = func(x *design.Design) sizing.WaveSizing { return wavecache.Beside(d.File.Name).Figures(ctx, x, nil) }
+	s.judged = advice.Judge(s.design, &s.sizing, s.fit)
 	s.findings = advice.Findings(s.design, &s.sizing, s.fit)
 	return s
 }
@@ -84,21 +86,27 @@ func (s *sized) shown(name string) describe.Sized {
 
 // builder is a review while it is put together.
 type builder struct {
-	sized  // the design under review
-	all    []sized
-	since  *sized
-	o      Options
-	sys    quantity.System
-	ctx    context.Context
-	oneBox *box.Study // nil until it is worked out
-	source []string   // in the order of their numbers
-	lacks  []string   // ids of sections in which something is missing
+	sized    // the design under review
+	all      []sized
+	since    *sized
+	o        Options
+	sys      quantity.System
+	ctx      context.Context
+	weighed  []describe.Weighed     // all designs, for the tradeoff
+	oneBox   *box.Study             // nil until it is worked out
+	spread   *space.ToleranceResult // nil: not worked out
+	within   *space.Tolerance
+	hung     map[*design.Design][]source.Pattern // of each box, from stored runs
+	source   []string                            // in the order of their numbers
+	details  map[string]*document.Section
+	lacks    []string // ids of sections in which something is missing
+	absences []string // what is not in the document, and why
 }
 
 // New reviews the first of the designs; the others are its alternatives. The error
 // says what could not be computed, or that ctx ended.
 func New(ctx context.Context, designs []Design, o Options) (*Review, error) {
-	b := &builder{o: o, sys: o.System, ctx: ctx}
+	b := &builder{o: o, sys: system(o.System), ctx: ctx, details: map[string]*document.Section{}}
 	for i, d := range designs {
 		b.all = append(b.all, newSized(ctx, d, fmt.Sprintf("size-%d", i+1), o))
 	}
@@ -107,9 +115,12 @@ func New(ctx context.Context, designs []Design, o Options) (*Review, error) {
 		s := newSized(ctx, *o.Since, "size-since", o)
 		b.since = &s
 	}
-	r := &Review{Document: document.Document{Title: "Design review: " + title(b.design), Author: b.design.Review.Author, Footer: b.footer(), Lead: b.lead()}}
+	if err := b.prepare(); err != nil {
+		return nil, err
+	}
+	r := &Review{Document: document.Document{Title: "Design review: " + title(b.design), Author: b.design.Review.Author, Footer: b.footer(false), Noted: b.footer(b.measures())}}
 	for _, part := range parts {
-		s := document.Section{ID: part.id, Title: part.title}
+		s := document.Section{ID: part.id, Title: part.title, Part: part.of}
 		if err := part.fill(b, &s); err != nil {
 			return nil, fmt.Errorf("%s: %w", strings.ToLower(part.title), err)
 		}
@@ -117,46 +128,90 @@ func New(ctx context.Context, designs []Design, o Options) (*Review, error) {
 			return nil, err
 		}
 		b.note(&s)
-		r.Document.Sections = append(r.Document.Sections, s)
+		if s.Part == document.Appendix {
+			dense(s.Blocks)
+		}
+		if len(s.Blocks) > 0 {
+			s.Noted = b.holdsMeasurements(&s)
+			r.Document.Sections = append(r.Document.Sections, s)
+		}
 	}
 	var err error
 	if r.Document.Data, err = b.data(); err != nil {
 		return nil, err
 	}
-	r.Object = b.summary()
-	return r, nil
+	r.Object, err = b.summary(&r.Document)
+	return r, err
+}
+
+// dense sets the tables of a section small.
+func dense(blocks []document.Block) {
+	for i := range blocks {
+		if t, ok := blocks[i].(document.Table); ok {
+			t.Dense = true
+			blocks[i] = t
+		}
+	}
+}
+
+// system is the document's own form of a system of units.
+func system(s quantity.System) quantity.System {
+	if s == quantity.Metric {
+		return quantity.Document
+	}
+	return s
 }
 
 // part is one section of the document.
 type part struct {
 	id, title string
+	of        document.Part
 	fill      func(*builder, *document.Section) error
 }
 
-// parts are the sections in order.
+// parts are the sections in order. One that has nothing to show is left out, and named
+// under what the document does not hold.
 var parts = []part{
-	{"drawing", "The box", (*builder).drawing},
-	{"job", "The job", (*builder).job},
-	{"verdict", "Verdict", (*builder).verdict},
-	{"decision", "Question and decision", (*builder).decision},
-	{"changes", "Changes since the last revision", (*builder).changes},
-	{"strip", "Where woofers and horn meet", (*builder).strip},
-	{"figures", "Figures", (*builder).figures},
-	{"levers", "The gap against its levers", (*builder).levers},
-	{"box", "Woofer and enclosure", (*builder).box},
-	{"insert", "With and without the insert", (*builder).insert},
-	{"horn", "Horn", (*builder).horn},
-	{"fold", "Folded path", (*builder).fold},
-	{"field", "Field and audience", (*builder).line},
-	{"crossover", "Crossover", (*builder).crossover},
-	{"wave", "Check by the wave equation", (*builder).wave},
-	{"tolerance", "Tolerances", (*builder).tolerance},
-	{"measured", "Measurements", (*builder).measured},
-	{"alternatives", "Alternatives", (*builder).alternatives},
-	{"design", "The design's values", (*builder).values},
-	{"methods", "Methods, assumptions and limits", (*builder).methods},
-	{"sources", "Sources", (*builder).sources},
-	{"cautions", "Cautions", (*builder).cautions},
+	{"question", "The question", document.PageOne, (*builder).question},
+	{"verdict", "Verdict", document.PageOne, (*builder).verdict},
+	{"tradeoff", "All designs", document.PageOne, (*builder).tradeoff},
+	{"decision", "Decision", document.PageOne, (*builder).decision},
+
+	{"changes", "What changed since the last revision", document.Case, (*builder).changes},
+	{"why", "Why", document.Case, (*builder).why},
+	{"why-not", "Why not", document.Case, (*builder).whyNot},
+	{"next", "What to measure or change next", document.Case, (*builder).next},
+
+	{"strip", "Where woofers and horn meet", document.Evidence, (*builder).strip},
+	{"box", "Low end of one box", document.Evidence, (*builder).box},
+	{"insert", "With and without the insert", document.Evidence, (*builder).insert},
+	{"horn", "Horn", document.Evidence, (*builder).horn},
+	{"fold", "Folded path", document.Evidence, (*builder).fold},
+	{"field", "Stack and seats", document.Evidence, (*builder).line},
+	{"crossover", "Crossover", document.Evidence, (*builder).crossover},
+	{"wave", "Check by the wave equation", document.Evidence, (*builder).wave},
+	{"tolerance", "Tolerances", document.Evidence, (*builder).tolerance},
+	{"measured", "Measured beside predicted", document.Evidence, (*builder).measured},
+
+	{"drawing", "The stack, to scale", document.Appendix, (*builder).drawing},
+	{"alternatives", "Alternatives in full", document.Appendix, (*builder).alternatives},
+	{"changed", "Changes in full", document.Appendix, (*builder).changed},
+	{"levers", "The gap against its levers", document.Appendix, (*builder).levers},
+	{"more-box", "Low end, in full", document.Appendix, detailsOf("box")},
+	{"more-insert", "Insert, in full", document.Appendix, detailsOf("insert")},
+	{"more-horn", "Horn, in full", document.Appendix, detailsOf("horn")},
+	{"more-fold", "Folded path, in full", document.Appendix, detailsOf("fold")},
+	{"more-field", "Stack and seats, in full", document.Appendix, detailsOf("field")},
+	{"more-crossover", "Crossover, in full", document.Appendix, detailsOf("crossover")},
+	{"more-tolerance", "Tolerances, in full", document.Appendix, detailsOf("tolerance")},
+	{"more-measured", "Measurements, in full", document.Appendix, detailsOf("measured")},
+	{"figures", "All figures", document.Appendix, (*builder).figures},
+	{"formulas", "Formulas", document.Appendix, (*builder).formulas},
+	{"design", "Keys of the file", document.Appendix, (*builder).values},
+	{"methods", "Methods, assumptions and limits", document.Appendix, (*builder).methods},
+	{"sources", "Sources", document.Appendix, (*builder).sources},
+	{"absent", "What this document does not hold", document.Appendix, (*builder).absent},
+	{"cautions", "Cautions", document.Appendix, (*builder).cautions},
 }
 
 func title(d *design.Design) string {
@@ -176,43 +231,44 @@ func (b *builder) note(s *document.Section) {
 	}
 }
 
-func (b *builder) lead() []document.Pair {
-	r := &b.design.Review
-	units := "metric"
-	if b.sys == quantity.Inch {
-		units = "inches and feet"
+// measures reports whether the document holds anything measured.
+func (b *builder) measures() bool {
+	if b.o.Traces != nil {
+		return true
 	}
-	out := []document.Pair{
-		{Name: "Revision", Text: orMissing(r.Revision, "review.revision")},
-		{Name: "Author", Text: orMissing(r.Author, "review.author")},
-		{Name: "File", Text: b.fileText()},
+	for i := range b.all {
+		if b.all[i].sizing.Measured.Given() {
+			return true
+		}
 	}
-	if len(b.o.Settings) > 0 {
-		out = append(out, document.Pair{Name: "Changed", Text: "for this document only: " + strings.Join(b.o.Settings, "; ")})
-	}
-	return append(out,
-		document.Pair{Name: "Air", Text: terminal.Text(describe.Air(b.design, &b.sizing), b.sys)},
-		document.Pair{Name: "Units", Text: units + "; every number is a prediction unless it is called measured"})
+	return b.since != nil && b.since.sizing.Measured.Given()
 }
 
-// fileText names the file and its contents.
-func (b *builder) fileText() string {
-	return fmt.Sprintf("%s, SHA-256 %x", filepath.Base(b.File.Name), sha256.Sum256([]byte(b.File.Text)))
-}
-
-func orMissing(text, key string) string {
-	if text = strings.TrimSpace(text); text == "" {
-		return "not given (" + key + ")"
+// holdsMeasurements reports whether a section does: traces stand in their own sections,
+// limits read off them beside those of the other levels of trust.
+func (b *builder) holdsMeasurements(s *document.Section) bool {
+	switch s.ID {
+	case "measured", "more-measured":
+		return b.o.Traces != nil
+	case "verdict", "strip", "horn", "figures", "why", "why-not", "wave":
+		return b.sizing.Measured.Given()
+	case "tradeoff", "alternatives", "changes", "changed":
+		return b.measures()
 	}
-	return text
+	return false
 }
 
-func (b *builder) footer() string {
+// footer is the foot of a page, of one that holds measurements or not.
+func (b *builder) footer(measured bool) string {
 	text := title(b.design)
 	if r := b.design.Review.Revision; r != "" {
 		text += " · revision " + r
 	}
-	return text + " · gapline " + b.o.Version + " · predicted, not measured; rigging is not computed"
+	says := "predicted, not measured"
+	if measured {
+		says = "predicted; measured where it says so"
+	}
+	return text + " · gapline " + b.o.Version + " · " + says + " · rigging is not computed"
 }
 
 // data are the figures of every design as size --json prints them.
@@ -233,7 +289,7 @@ func (b *builder) data() ([]document.Data, error) {
 }
 
 // summary is the JSON of the report command.
-func (b *builder) summary() *machine.Object {
+func (b *builder) summary(d *document.Document) (*machine.Object, error) {
 	var designs []*machine.Object
 	for i := range b.all {
 		designs = append(designs, b.all[i].object().Set("name", b.all[i].Name))
@@ -243,11 +299,18 @@ func (b *builder) summary() *machine.Object {
 	o.Set("schema_version", machine.SchemaVersion).Set("title", b.design.Title)
 	o.Set("review", (&machine.Object{}).Set("question", r.Question).Set("decision", r.Decision).Set("reasons", points(r.Reasons)).
 		Set("open_points", points(r.OpenPoints)).Set("author", r.Author).Set("revision", r.Revision))
-	o.Set("missing", points(strings.Join(b.lacks, "\n"))).Set("designs", designs)
+	o.Set("missing", points(strings.Join(b.lacks, "\n"))).Set("absent", append([]string{}, b.absences...)).Set("designs", designs)
 	if b.since == nil {
-		return o.Set("changes", nil)
+		o.Set("changes", nil)
+	} else {
+		o.Add(describe.Changes(b.since.shown(b.since.Name), b.sized.shown(b.Name), [2]string{}))
 	}
-	return o.Add(describe.Changes(b.since.shown(b.since.Name), b.sized.shown(b.Name), [2]string{}))
+	sections, err := sectionObjects(d.Sections)
+	if err != nil {
+		return nil, err
+	}
+	o.Set("sections", sections).Set("footers", []string{d.Footer, d.Noted})
+	return o, nil
 }
 
 // points is never null in JSON.

@@ -57,6 +57,15 @@ func Beside(file string) Store {
 	return Store{filepath.Join(filepath.Dir(file), Folder)}
 }
 
+// Exists reports whether anything was stored.
+func (s Store) Exists() bool {
+	if s.dir == "" {
+		return false
+	}
+	info, err := os.Stat(s.dir)
+	return err == nil && info.IsDir()
+}
+
 // entry is one stored run.
 type entry struct {
 	Version   int     `json:"version"`
@@ -120,10 +129,7 @@ func keyOf(geometry any, a wave.Air) string {
 // used.
 func (s Store) Figures(ctx context.Context, d *design.Design, warn func(error)) sizing.WaveSizing {
 	out := sizing.AbsentWave
-	if s.dir == "" {
-		return out
-	}
-	if info, err := os.Stat(s.dir); err != nil || !info.IsDir() {
+	if !s.Exists() {
 		return out
 	}
 	if p, faults := section.PlanOf(d, section.ByHorn); len(faults) == 0 {
@@ -250,7 +256,7 @@ func (e *entry) answers() float64 {
 }
 
 // readme stands in the folder for whoever finds it.
-const readme = "Figures of runs of gapline wave, for size and other commands to show.\nSafe to delete.\n"
+const readme = "Figures and patterns of runs of gapline wave, for size and other commands to show.\nSafe to delete.\n"
 
 func (s Store) makeFolder() error {
 	if err := os.MkdirAll(s.dir, 0o777); err != nil {

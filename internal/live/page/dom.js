@@ -50,9 +50,14 @@ export function table(t, { cell } = {}) {
 export function results(r) {
   return [
     ...r.texts.map((t) => make("p", {}, t)),
-    ...r.tables.map((t) => make("div", { class: "scroll" }, table(t))),
+    ...r.tables.map((t) => scrolling(t)),
     findings(r.findings),
   ];
+}
+
+// scrolling is a table in a box that scrolls where it is too wide, by the keyboard too.
+export function scrolling(t, options) {
+  return make("div", { class: "scroll", role: "region", "aria-label": t.caption || t.head.join(", "), tabindex: "0" }, table(t, options));
 }
 
 export function findings(list) {

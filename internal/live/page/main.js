@@ -28,11 +28,12 @@ async function changed() {
   dirty = true;
   if (asking) return;
   asking = true;
+  document.body.dataset.asking = "yes";
   while (dirty) {
     dirty = false;
     try {
       const a = await ask("state", question());
-      if (a.sliders) sliders.show(a.sliders);
+      if (a.sliders) sliders.show(a.sliders, a.faults.length > 0, dirty);
       if (!state.focus && a.formula) state.focus = a.formula.key;
       show(a, state, focus);
     } catch {
@@ -40,6 +41,7 @@ async function changed() {
     }
   }
   asking = false;
+  delete document.body.dataset.asking;
   document.body.dataset.answered = Number(document.body.dataset.answered || 0) + 1;
 }
 
@@ -81,8 +83,8 @@ function keep() {
 
 function showKept() {
   at("kept").replaceChildren(make("div", { class: "keptlist" }, ...state.kept.map((k) => make("span", {},
-    make("button", { type: "button", onclick: () => { state.replace(k.set); changed(); }, "aria-label": "Take state " + k.name }, "Take " + k.name[0]), " ",
-    make("button", { type: "button", onclick: () => { state.kept = state.kept.filter((x) => x !== k); showKept(); changed(); }, "aria-label": "Drop state " + k.name }, "Drop " + k.name[0])))));
+    make("button", { type: "button", onclick: () => { state.replace(k.set); changed(); }, "aria-label": "Take " + k.name }, "Take " + k.name[0]), " ",
+    make("button", { type: "button", onclick: () => { state.kept = state.kept.filter((x) => x !== k); showKept(); changed(); }, "aria-label": "Drop " + k.name }, "Drop " + k.name[0])))));
 }
 
 // save has the browser save a text.
@@ -142,7 +144,7 @@ function wire() {
     if (was && is !== was) changed();
     was = is;
   });
-  studies(question, changed);
+  studies(() => ({ ...question(), narrow: narrow("studied") }), changed);
   sounds(question, states);
 }
 

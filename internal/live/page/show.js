@@ -1,5 +1,5 @@
 // Puts an answer of the server on the page.
-import { at, findings, make, picture, results, say, table } from "./dom.js";
+import { at, findings, make, picture, results, say, scrolling, table } from "./dom.js";
 
 const pictures = ["strip", "front", "plan", "low", "sweep", "stack"];
 
@@ -7,11 +7,12 @@ export function show(a, state, focus) {
   const broken = a.faults.length > 0;
   document.body.classList.toggle("stale", broken);
   at("faults").replaceChildren(...(broken ? [make("p", {}, "Cannot be computed. What stands below is the last state that could be."), ...a.faults.map((f) => make("p", {}, f))] : []));
+  say(at("words"), "gapline size FILE" + a.words.map((w) => " " + w).join(""));
   if (broken) return;
   say(at("title"), a.title);
   const gap = at("gap");
   say(gap, a.gap);
-  say(at("gapname"), "Gap by " + a.gapBy);
+  say(at("gapname"), "Gap " + a.gapBy);
   gap.dataset.key = a.gapKey;
   gap.dataset.value = a.gapValue;
   gap.className = a.verdict === "met" ? "closed" : "open";
@@ -28,7 +29,6 @@ export function show(a, state, focus) {
   at("figures").replaceChildren(table(a.figures, { cell: (key, text) => make("button", { type: "button", class: "link", onclick: () => focus(key) }, text) }));
   formula(a.formula, focus);
   at("compare").replaceChildren(...(a.compare ? [table(a.compare)] : []));
-  say(at("words"), "gapline size FILE" + a.words.map((w) => " " + w).join(""));
 }
 
 function formula(f, focus) {
@@ -41,7 +41,7 @@ function formula(f, focus) {
   at("formula").replaceChildren(
     make("p", {}, f.name + ", trust " + f.trust),
     make("p", { class: "formula" }, first || ""),
-    ...f.tables.map((t) => make("div", { class: "scroll" }, table(t, { cell: (key, text) => key ? make("button", { type: "button", class: "link", onclick: () => focus(key) }, text) : text }))),
+    ...f.tables.map((t) => scrolling(t, { cell: (key, text) => key ? make("button", { type: "button", class: "link", onclick: () => focus(key) }, text) : text })),
     ...rest.map((t) => make("p", {}, t)));
 }
 

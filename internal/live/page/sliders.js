@@ -8,9 +8,13 @@ export class Sliders {
     this.rows = new Map();
   }
 
-  // show brings the list up to date. A slider under a hand is left where the hand is.
-  show(list) {
+  // show brings the list up to date. The slider in hand is left where the hand is while it
+  // moves, or while a later answer is to come, and all of them where a state cannot be
+  // computed.
+  show(list, broken, late) {
+    this.late = late;
     for (const s of list) {
+      if (broken && this.rows.has(s.key)) continue;
       let row = this.rows.get(s.key);
       if (!row) {
         row = s.choices ? this.choice(s) : this.number(s);
@@ -49,7 +53,7 @@ export class Sliders {
     return {
       box: make("div", { class: "key" }, make("div", { class: "head" }, make("label", { for: id, title: s.doc }, s.label), value), range, foot.box),
       show: (s) => {
-        const steady = !this.state.moving || this.state.inHand !== s.key;
+        const steady = !(this.state.moving || this.late) || this.state.inHand !== s.key;
         if (steady && s.value !== null) range.value = s.value;
         range.disabled = s.value === null || s.linked;
         range.setAttribute("aria-valuetext", s.text);

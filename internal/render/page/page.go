@@ -3,10 +3,12 @@
 package page
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
 	"gapline/internal/document"
+	"gapline/internal/figure"
 	"gapline/internal/quantity"
 	"gapline/internal/render/machine"
 	"gapline/internal/render/picture"
@@ -18,8 +20,8 @@ import (
 // Add adds a result to a section of the document: its pictures, the conditions, its
 // tables and prose, and its findings but the cautions, which have a section of their
 // own.
-func Add(s *document.Section, r *result.Result, sys quantity.System) {
-	p := setter{sys: sys, Section: s}
+func Add(s *document.Section, r *result.Result, sys quantity.System, o Options) {
+	p := setter{Options: o, sys: sys, Section: s}
 	chosen := flat(r.Chosen(result.Choice{Place: result.Page}))
 	for _, part := range chosen {
 		p.picture(part)
@@ -96,7 +98,7 @@ func (p *setter) picture(part result.Part) {
 		p.Add(document.Text{Tone: document.Missing, Text: text + ": not drawn, " + err.Error() + "."})
 		return
 	}
-	p.Add(document.Picture{ID: "picture-" + c.ID, Figure: fig, Caption: text})
+	p.Add(document.Picture{ID: "picture-" + c.ID, Figure: plots.Within(fig, p.Design, p.Air), Caption: text})
 }
 
 // Conditions are the lines under the title of r in one.
@@ -114,7 +116,14 @@ func Conditions(r *result.Result, sys quantity.System) string {
 
 type setter struct {
 	*document.Section
+	Options
 	sys quantity.System
+}
+
+// Options are what a result is told of the document.
+type Options struct {
+	Cite        func(source string) string // the number of a source there
+	Design, Air string                     // that its pages name already
 }
 
 // titled hands the section's title to its first table.
@@ -153,6 +162,7 @@ func (p *setter) table(t *result.Table) document.Table {
 	if t.Labels != "" {
 		out.Head[0] = t.Labels
 	}
+	rests := based{}
 	frequencies := t.Labels == ""
 	for row := range t.Rows {
 		texts := terminal.RowTexts(t, row, p.sys)
@@ -160,12 +170,83 @@ func (p *setter) table(t *result.Table) document.Table {
 		frequencies = frequencies && strings.HasSuffix(texts[0], "Hz")
 		r := document.Cells(texts...)
 		keyed(&r, t, &row)
+		rests.take(t, &row)
 		out.Rows = append(out.Rows, r)
 	}
 	if frequencies {
 		out.Head[0] = "frequency"
 	}
+	if out.Caption != "" {
+		out.Caption += rests.words(t, p.Cite)
+	}
 	return out
+}
+
+// based is what the figures of a table rest on.
+type based struct {
+	trusts  []figure.Trust
+	sources []string
+}
+
+func (x *based) take(t *result.Table, row *result.Row) {
+	next := 0
+	for _, c := range t.Columns {
+		if c.Trust || next == len(row.Cells) {
+			continue
+		}
+		cell := &row.Cells[next]
+		next++
+		f := cell.Fig
+		if f == nil {
+			f = c.Fig
+		}
+		if f == nil || !cell.Given() {
+			continue
+		}
+		if trust := (&result.Cell{Fig: f, Trust: cell.Trust}).TrustOf(); !slices.Contains(x.trusts, trust) {
+			x.trusts = append(x.trusts, trust)
+		}
+		if !slices.Contains(x.sources, f.Source) {
+			x.sources = append(x.sources, f.Source)
+		}
+	}
+}
+
+// words are the trust and the sources behind a caption, of a table that has no columns of
+// them.
+func (x *based) words(t *result.Table, cite func(string) string) string {
+	var out []string
+	has := func(head string) bool {
+		return slices.ContainsFunc(t.Columns, func(c result.Column) bool {
+			return c.Trust && head == "trust" || c.Head.Form == "%s" && len(c.Head.Args) == 1 && c.Head.Args[0] == head
+		})
+	}
+	title := ""
+	if !t.Title.Empty() {
+		title = t.Title.Form
+	}
+	if len(x.trusts) > 0 && !has("trust") && t.Labels != "trust" && !strings.Contains(title, "trust") && !strings.Contains(title, "aperture") {
+		var names []string
+		for _, l := range x.trusts {
+			names = append(names, l.String())
+		}
+		out = append(out, "trust: "+strings.Join(names, ", "))
+	}
+	if len(x.sources) > 0 && !has("source") {
+		what := "source "
+		if len(x.sources) > 1 {
+			what = "sources "
+		}
+		var numbers []string
+		for _, s := range x.sources {
+			numbers = append(numbers, cite(s))
+		}
+		out = append(out, what+strings.Join(numbers, ", "))
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return " · " + strings.Join(out, "; ")
 }
 
 // keyed sets links and tells programs which figures a row shows, and their values, in the columns

@@ -2,6 +2,7 @@ package line
 
 import (
 	"context"
+	"math"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/field"
@@ -60,6 +61,53 @@ func (s *Study) Audience(ctx context.Context) (*Audience, error) {
 		return nil, err
 	}
 	return &Audience{a, s.Absorbs(true)}, nil
+}
+
+// audienceByMouths is the same with ideal mouths in place of all patterns.
+func (s *Study) audienceByMouths(ctx context.Context) (*Audience, error) {
+	c := s.Conditions
+	c.Choice.Patterns = nil
+	c.Shape = nil // the study's design has it already
+	ideal, problems := New(s.Design, c)
+	if problems != nil {
+		return nil, Problems(problems)
+	}
+	return ideal.Audience(ctx)
+}
+
+// MovedNoticeably is from what on a pattern moves a seat so that both levels are shown, dB.
+const MovedNoticeably = 1
+
+// Moved is by how much the patterns move the seats: each octave and the A-weighted level, by pattern
+// less by mouths, dB.
+type Moved struct {
+	Octave   [][]float64 // [band][seat]
+	Weighted []float64   // [seat]
+	Most     float64     // largest of all, either way
+	Seat     int         // where
+}
+
+// Moved compares the seats by patterns with those by mouths; nil where no pattern hangs.
+func (r *Result) Moved() *Moved {
+	if r.ByMouths == nil || r.Audience == nil {
+		return nil
+	}
+	out := &Moved{}
+	less := func(a, b []float64) []float64 {
+		row := make([]float64, len(a))
+		for i := range a {
+			row[i] = a[i] - b[i]
+			if math.Abs(row[i]) > math.Abs(out.Most) {
+				out.Most, out.Seat = row[i], i
+			}
+		}
+		return row
+	}
+	for b := range r.Audience.Level {
+		out.Octave = append(out.Octave, less(r.Audience.Level[b], r.ByMouths.Level[b]))
+	}
+	out.Weighted = less(r.Audience.AWeighted, r.ByMouths.AWeighted)
+	return out
 }
 
 // Spot is what arrives at one point.

@@ -64,6 +64,7 @@ type Result struct {
 	Distance           *Distance
 	Side               *Side
 	Audience           *Audience
+	ByMouths           *Audience // the same seats by ideal mouths; nil: no pattern hangs
 	Coupling           *Coupling
 	Spots              *Spots
 	Aimed              *Aimed
@@ -106,6 +107,7 @@ func (s *Study) Hear(ctx context.Context, r Request) (*Result, error) {
 		return e
 	})
 	do(r.Has(AudienceView), func() (e error) { out.Audience, e = s.Audience(ctx); return e })
+	do(r.Has(AudienceView) && s.Model.Patterned(), func() (e error) { out.ByMouths, e = s.audienceByMouths(ctx); return e })
 	do(r.Has(SideView), func() (e error) { out.Side, e = s.Side(ctx, r.SideSpectrum, r.Frame); return e })
 	do(r.Has(CouplingView), func() (e error) { out.Coupling, e = s.Coupling(ctx, s.CouplingSpectrum()); return e })
 	do(len(r.Spots) > 0, func() (e error) { out.Spots, e = s.Spots(ctx, r.Few, r.Spots); return e })

@@ -26,7 +26,7 @@ func (r *Result) Rematched() []Rematch {
 		if j < 0 {
 			continue
 		}
-		by := numeric.DB(cmplx.Abs(b.Bands[j].Response(x.Frequency)) / cmplx.Abs(a.Bands[i].Response(x.Frequency)))
+		by := numeric.DB(cmplx.Abs(b.Bands[j].OnAxis(x.Frequency)) / cmplx.Abs(a.Bands[i].OnAxis(x.Frequency)))
 		out = append(out, Rematch{x.High, by})
 	}
 	return out

@@ -46,7 +46,7 @@ func Frequencies() []float64 {
 func New(ctx context.Context, d *design.Design, c source.Choice) (*Box, []check.Problem, error) {
 	one := *d
 	one.Line.Boxes, one.Line.Splay = 1, nil
-	c.Straight, c.Only, c.Open = true, nil, ""
+	c.Straight, c.Only, c.Open, c.HalfSpace = true, nil, "", true
 	o := &Box{design: d, air: air.Of(d.Air)}
 	var problems []check.Problem
 	if o.model, problems = source.New(&one, c); problems != nil {

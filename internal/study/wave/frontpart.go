@@ -9,44 +9,42 @@ import (
 	"gapline/cabinet/outside"
 )
 
-// FrontPoints are the solutions of some frequencies of a run, ascending, with what RunFront
-// drives.
-type FrontPoints struct {
-	With, Bare []outside.Point // Bare is empty where RunFront has none
-}
+// FrontPoints are what each solution of a run gave at some frequencies, ascending; empty of those
+// that RunFront has not.
+type FrontPoints [frontRuns][]outside.Point
 
 // FrontPart solves the share of a run, for JoinFront. The error is as RunFront's.
 func FrontPart(ctx context.Context, d *design.Design, o FrontOptions) (*FrontPoints, error) {
-	_, t, bare := newFront(d, &o)
-	t.Share = o.Share
+	_, tasks := newFront(d, &o)
+	for k := range tasks {
+		tasks[k].Share = o.Share
+	}
 	out := new(FrontPoints)
-	err := o.twice(&t, bare, func() (err error) {
-		*out.of(t.WithoutInsert), err = solved(outside.Points(ctx, d, t))(d)
+	return out, o.each(ctx, d, tasks, func(t *frontTask, w *outside.Work) (err error) {
+		out[t.of], err = w.Points(ctx)
 		return err
 	})
-	return out, err
 }
 
 // JoinFront makes of all frequencies of a run what RunFront gives. Nothing is solved. The
 // error wraps outside.ErrForeign where the points are not of this run, or is as RunFront's.
 func JoinFront(ctx context.Context, d *design.Design, o FrontOptions, points *FrontPoints) (*Front, error) {
-	st, t, bare := newFront(d, &o)
-	if !bare && len(points.Bare) > 0 {
-		return nil, outside.ErrForeign
+	st, tasks := newFront(d, &o)
+	var wanted [frontRuns]bool
+	for _, t := range tasks {
+		wanted[t.of] = true
+		r, err := solved(outside.Join(ctx, d, t.Task, points[t.of]))(d)
+		if err != nil {
+			return nil, err
+		}
+		*st.result(t.of) = r
 	}
-	err := o.twice(&t, bare, func() (err error) {
-		*st.result(t.WithoutInsert), err = solved(outside.Join(ctx, d, t, *points.of(t.WithoutInsert)))(d)
-		return err
-	})
-	return st.whole(err)
-}
-
-// of are the points with or without the insert.
-func (p *FrontPoints) of(bare bool) *[]outside.Point {
-	if bare {
-		return &p.Bare
+	for of, list := range points {
+		if len(list) > 0 && !wanted[of] {
+			return nil, outside.ErrForeign
+		}
 	}
-	return &p.With
+	return st.whole(nil)
 }
 
 // frontPoint is a point as text: complex numbers as pairs, and every digit.
@@ -61,6 +59,8 @@ type frontPoint struct {
 	Load       [][][2]float64 `json:"load"`
 	Flow       [][2]float64   `json:"flow"`
 	Mouths     [][2]float64   `json:"mouths"`
+	Baffled    [][2]float64   `json:"baffled"`
+	Pressed    [2]float64     `json:"pressed"`
 	Cones      [2]float64     `json:"cones"`
 	Held       [2]float64     `json:"held"`
 	Sphere     [][2]float64   `json:"sphere"`
@@ -69,7 +69,7 @@ type frontPoint struct {
 // EncodeFrontPoint writes a point as one line of JSON.
 func EncodeFrontPoint(p *outside.Point) ([]byte, error) {
 	return json.Marshal(frontPoint{p.Frequency, p.Unknowns, p.Steps, p.Seconds, pairs(p.Vertical), pairs(p.Horizontal), pairs(p.Element),
-		mapped(p.Load, pairs), pairs(p.Flow), pairs(p.Mouths), pair(p.Cones), pair(p.Held), pairs(p.Sphere)})
+		mapped(p.Load, pairs), pairs(p.Flow), pairs(p.Mouths), pairs(p.Baffled), pair(p.Pressed), pair(p.Cones), pair(p.Held), pairs(p.Sphere)})
 }
 
 // DecodeFrontPoint reads what EncodeFrontPoint wrote, to the last bit.
@@ -82,7 +82,7 @@ func DecodeFrontPoint(text []byte) (outside.Point, error) {
 		return outside.Point{}, errors.New("a solution has no frequency")
 	}
 	return outside.Point{Frequency: p.Hz, Unknowns: p.Unknowns, Steps: p.Steps, Seconds: p.Seconds, Vertical: numbers(p.Vertical), Horizontal: numbers(p.Horizontal),
-		Element: numbers(p.Element), Load: mapped(p.Load, numbers), Flow: numbers(p.Flow), Mouths: numbers(p.Mouths), Cones: number(p.Cones), Held: number(p.Held), Sphere: numbers(p.Sphere)}, nil
+		Element: numbers(p.Element), Load: mapped(p.Load, numbers), Flow: numbers(p.Flow), Mouths: numbers(p.Mouths), Baffled: numbers(p.Baffled), Pressed: number(p.Pressed), Cones: number(p.Cones), Held: number(p.Held), Sphere: numbers(p.Sphere)}, nil
 }
 
 func pair(z complex128) [2]float64   { return [2]float64{real(z), imag(z)} }

@@ -22,6 +22,7 @@ func TestPointsAsText(t *testing.T) {
 			Frequency: rapid.Float64Range(1, 1e5).Draw(t, "f"), Unknowns: rapid.IntRange(1, 1e6).Draw(t, "unknowns"), Steps: rapid.IntRange(0, 99).Draw(t, "steps"), Seconds: rapid.Float64Range(0, 1e6).Draw(t, "s"),
 			Vertical: list.Draw(t, "vertical"), Horizontal: list.Draw(t, "horizontal"), Element: list.Draw(t, "element"),
 			Load: rapid.SliceOfN(rapid.SliceOfN(z, 1, 3), 1, 3).Draw(t, "load"), Flow: list.Draw(t, "flow"), Mouths: list.Draw(t, "mouths"),
+			Baffled: list.Draw(t, "baffled"), Pressed: z.Draw(t, "pressed"),
 			Cones: z.Draw(t, "cones"), Held: z.Draw(t, "held"), Sphere: list.Draw(t, "sphere"),
 		}
 		text, err := EncodeFrontPoint(&p)

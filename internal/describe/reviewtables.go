@@ -1,0 +1,230 @@
+package describe
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/advice"
+	"gapline/internal/figure"
+	"gapline/internal/numeric"
+	"gapline/internal/result"
+	"gapline/internal/study/line"
+	"gapline/internal/study/size"
+)
+
+// Verdicts is for the document's first page what each level of trust says of the gap and
+// what ends either side. data is the id of the design's JSON there; source returns the
+// cell that refers to a source.
+func Verdicts(d *design.Design, s *sizing.Sizing, j *advice.Judgement, data string, source func(string) result.Cell) result.Table {
+	below := "woofers serve to"
+	if s.Coupling.HasMid {
+		below = "mids serve to"
+	}
+	in := func(head string) result.Column { c := headed(value, head); c.Data = data; return c }
+	left := func(head string) result.Column { return headed(result.Column{Left: true}, head) }
+	t := result.Table{Shown: result.At(result.Page), Title: result.Plain("The gap at each level of trust"), Labels: "trust",
+		Columns: []result.Column{in(below), left("set by"), in("horn serves from"), left("set by"), in("gap"), left("verdict"), left("source")}}
+	var rows result.List
+	for l := range sizing.LevelCount {
+		g, f := &j.Levels[l], gapLevels[l]
+		row := result.Row{Label: result.Plain(advice.LevelNames[l])}
+		switch {
+		case g.Given && numeric.Given(g.Gap):
+			verdict := g.Verdict.String()
+			if !slices.Contains(j.Decides, l) {
+				verdict += ", does not decide"
+			}
+			row.Cells = []result.Cell{result.Fig(f.Low, g.Low.Hz), result.Word(advice.LimitWords[g.Low.By]), result.Fig(f.High, g.High.Hz), result.Word(advice.LimitWords[g.High.By]),
+				result.Fig(f.Gap, g.Gap), result.Word(verdict), source(f.Gap.Source)}
+		case l == sizing.ByWave:
+			row.Cells = notThere("not run: gapline wave")
+		case l == sizing.ByMeasured:
+			row.Cells = notThere("no traces: gapline trace --write")
+		case g.Given:
+			row.Cells = notThere("a side is missing")
+		default:
+			continue
+		}
+		rows.Add(row)
+	}
+	t.Rows = rows.Rows()
+	return t
+}
+
+// notThere is a row of a verdict that is not known.
+func notThere(why string) []result.Cell {
+	dash := result.Word("-")
+	return []result.Cell{dash, dash, dash, dash, dash, result.Word(why), dash}
+}
+
+// Weighed is a design as a meeting weighs it: with the levels at its seats.
+type Weighed struct {
+	Sized
+	Data  string        // id of its JSON in the document
+	Seats *line.Maximum // nil: not known
+}
+
+// seat is the largest A-weighted level of programme at the loudest seat; NaN: not known.
+func (w *Weighed) seat() float64 {
+	if w.Seats == nil || w.Seats.Seats == nil {
+		return numeric.Absent
+	}
+	return w.Seats.Seats.LoudestLevel()
+}
+
+// weight is a row of the table that a meeting needs.
+type weight struct {
+	name   string
+	of     func(t *traded, w *Weighed) result.Cell
+	value  func(t *traded, w *Weighed) float64 // to rank the designs by; nil: not ranked
+	better float64                             // +1: more is better, −1: less
+	trust  figure.Trust
+	source string
+	keyed  bool // the cells stand in the design's JSON
+}
+
+// weights are its rows under those of the gap.
+func weights() []weight {
+	var out []weight
+	for i, e := range insertCosts {
+		out = append(out, weight{name: e.figure.Name, of: func(t *traded, _ *Weighed) result.Cell { return t.cost(e) },
+			value: func(t *traded, _ *Weighed) float64 {
+				if !t.plate {
+					return numeric.Absent
+				}
+				return e.of(&t.effect)
+			}, better: []float64{-1, 1, -1}[i], trust: e.figure.Trust, source: e.figure.Source})
+	}
+	sized := func(f *figure.Def, better float64) weight {
+		return weight{name: f.Name, keyed: true, trust: f.Trust, source: f.Source, better: better,
+			of:    func(t *traded, _ *Weighed) result.Cell { return size.Cell(t.Sizing, f) },
+			value: func(t *traded, _ *Weighed) float64 { return size.Of(t.Sizing, f) }}
+	}
+	a := figure.ProgrammeA
+	out = append(out, sized(figure.BoxMaxSPL, 1),
+		weight{name: "largest programme at the loudest seat, A-weighted", trust: a.Trust, source: a.Source, better: 1,
+			of: func(_ *traded, w *Weighed) result.Cell {
+				if !numeric.Given(w.seat()) {
+					return result.None
+				}
+				s := w.Seats.Seats
+				return result.Phrase(result.Say("%s at %s", level(w.seat()), far(s.Seat[s.Loudest].X)))
+			}, value: func(_ *traded, w *Weighed) float64 { return w.seat() }},
+		sized(figure.WoofersAcross.CoversTo, 1), sized(figure.MidsAcross.CoversTo, 1),
+		weight{name: "depth of the cabinet", trust: figure.Geometry, source: "cabinet.depth", better: -1,
+			of:    func(t *traded, _ *Weighed) result.Cell { return length(t.Design.Cabinet.Depth.Value()) },
+			value: func(t *traded, _ *Weighed) float64 { return t.Design.Cabinet.Depth.Value() }},
+		sized(figure.BoxDrivers, -1), sized(figure.BoxCrossovers, -1), sized(figure.BoxCost, -1))
+	return out
+}
+
+// Weigh is the table of all designs that a meeting needs, with trust and source of every
+// row. What no design has is left out.
+func Weigh(designs []Weighed, source func(string) result.Cell) result.Table {
+	list := tradedOfAll(designs)
+	t := result.Table{Shown: result.At(result.Page), Title: result.Plain("What each design gives and costs")}
+	for _, d := range designs {
+		c := headed(value, d.Name)
+		c.Data, c.Most = d.Data, screenWidth
+		t.Columns = append(t.Columns, c)
+	}
+	t.Columns = append(t.Columns, headed(result.Column{Left: true}, "trust"), headed(result.Column{Left: true}, "source"))
+	var rows result.List
+	add := func(name, trust string, from result.Cell, of func(i int) result.Cell) {
+		row := result.Row{Label: result.Plain(name)}
+		any := false
+		for i := range list {
+			c := of(i)
+			any = any || c.Given()
+			if !c.Given() && c.StateOf() == result.Wording {
+				c = result.Word("-")
+			}
+			row.Cells = append(row.Cells, c)
+		}
+		if any {
+			row.Cells = append(row.Cells, result.Word(trust), from)
+			rows.Add(row)
+		}
+	}
+	dash := result.Word("-")
+	add("verdict", "of all", dash, func(i int) result.Cell { return result.Word(list[i].judged.Verdict.String()) })
+	for l := range sizing.LevelCount {
+		f := gapLevels[l].Gap
+		add("gap", advice.LevelNames[l], source(f.Source), func(i int) result.Cell {
+			if !list[i].known(l) {
+				return result.None
+			}
+			return result.Fig(f, list[i].judged.Levels[l].Gap)
+		})
+	}
+	for _, w := range weights() {
+		add(w.name, w.trust.String(), source(w.source), func(i int) result.Cell {
+			c := w.of(&list[i], &designs[i])
+			if c.Given() && !w.keyed {
+				c = result.Phrase(result.Say("%s", c))
+			}
+			return c
+		})
+	}
+	t.Rows = rows.Rows()
+	return t
+}
+
+func tradedOfAll(designs []Weighed) []traded {
+	var sized []Sized
+	for _, d := range designs {
+		sized = append(sized, d.Sized)
+	}
+	return tradedOf(sized)
+}
+
+// Ranked says in what the first design is the best and in what the worst of all.
+func Ranked(designs []Weighed) (best, worst []result.Text) {
+	if len(designs) < 2 {
+		return nil, nil
+	}
+	list := tradedOfAll(designs)
+	for _, w := range weights() {
+		first := w.value(&list[0], &designs[0])
+		if !numeric.Given(first) {
+			continue
+		}
+		more, less, known := 0, 0, 0
+		var others result.Text
+		for i := 1; i < len(list); i++ {
+			x := w.value(&list[i], &designs[i])
+			if !numeric.Given(x) {
+				continue
+			}
+			if known++; known > 1 {
+				others = others.And(result.Plain(", "))
+			}
+			others = others.And(result.Say("%s %s", designs[i].Name, w.of(&list[i], &designs[i])))
+			switch d := (first - x) * w.better; {
+			case alikeShown(first, x):
+			case d > 0:
+				more++
+			default:
+				less++
+			}
+		}
+		text := result.Say("%s %s, against %s (%s).", sentence(w.name), w.of(&list[0], &designs[0]), others, w.trust.String())
+		switch {
+		case known == 0:
+		case more == known:
+			best = append(best, text)
+		case less == known:
+			worst = append(worst, text)
+		}
+	}
+	return best, worst
+}
+
+// alikeShown is whether two numbers are as near as a figure of three digits tells.
+func alikeShown(a, b float64) bool { return math.Abs(a-b) <= 1e-3*math.Max(math.Abs(a), math.Abs(b)) }
+
+// sentence begins a sentence with words.
+func sentence(words string) string { return strings.ToUpper(words[:1]) + words[1:] }
