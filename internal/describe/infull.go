@@ -11,7 +11,6 @@ import (
 	"gapline/internal/formula"
 	"gapline/internal/result"
 	"gapline/internal/schema"
-	"gapline/internal/study/size"
 )
 
 // inFullText shows the lines of a formula in full, with what each gives where that is known.
@@ -68,32 +67,27 @@ const byHandError = 1e-6
 
 // byHand works out the formula in full; nil where it does not lead to the figure.
 func (w *worked) byHand(f *figure.Def) []formula.Value {
-	lines, err := formula.Parse(f.Hand)
-	if err != nil || len(lines) == 0 {
-		return nil // a test holds that every formula can be read
-	}
-	values, err := formula.Evaluate(lines, w.inputs(f))
-	last := lastKnown(values)
-	if err != nil || last == nil || w.lacks(f) != "" {
+	values, result := w.evaluated(f)
+	if !result.Known || w.lacks(f) != "" {
 		return nil
 	}
-	want := size.Of(w.s, f)
-	if !(cmplx.Abs(last.Number-complex(want, 0)) <= byHandError*math.Max(math.Abs(want), 1e-3)) {
+	want := w.of(f)
+	if !(cmplx.Abs(result.Number-complex(want, 0)) <= byHandError*math.Max(math.Abs(want), 1e-3)) {
 		return nil
 	}
 	return values
 }
 
-// lastKnown is the last value, the remarks behind it left aside; nil where it is not known.
-func lastKnown(values []formula.Value) *formula.Value {
-	i := len(values) - 1
-	for i >= 0 && !values[i].Known {
-		i--
+// evaluated are the values of the lines of a formula in full, and what they lead to.
+func (w *worked) evaluated(f *figure.Def) (values []formula.Value, result formula.Value) {
+	lines, err := formula.Parse(f.Hand)
+	if err != nil || len(lines) == 0 {
+		return nil, result // a test holds that every formula can be read
 	}
-	if i < 0 {
-		return nil
+	if values, err = formula.Evaluate(lines, w.inputs(f)); err != nil {
+		return nil, result
 	}
-	return &values[i]
+	return values, formula.Result(lines, values)
 }
 
 // inputs are the terms of a figure with their values in the design, under their symbols and
@@ -112,19 +106,18 @@ func (w *worked) inputs(f *figure.Def) formula.Inputs {
 
 // input adds a term under a name.
 func (w *worked) input(in *formula.Inputs, name string, t figure.Term) {
-	v := w.value(t)
-	if v.fig != nil {
-		if x := size.Of(w.s, v.fig); !math.IsNaN(x) {
+	k, fig := schema.FindKey(t.Key), figure.Find(t.Key)
+	if fig != nil && (k == nil || fig.Key == t.Key) {
+		if x := w.of(fig); !math.IsNaN(x) {
 			in.Numbers[name] = x
 		}
 		return
 	}
-	k := schema.FindKey(t.Key)
 	if k == nil {
 		return
 	}
 	given := k.ValueIn(w.d)
-	if v.lacks != "" && k.Default != "" {
+	if missing := math.IsNaN(given.Number) || !k.Numeric() && given.Text == ""; missing && k.Default != "" {
 		if d, err := k.FromText(k.Default); err == nil {
 			given = d
 		}

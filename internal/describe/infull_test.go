@@ -23,7 +23,8 @@ func TestFormulasInFullLeadToTheFigure(t *testing.T) {
 			{"fold.virtual_path=none", "fold.wall=straight"},
 			{"fold.virtual_path=none", "fold.throat_to_wall=none", "horn.path_length=0.8m"},
 			{"horn.profile=hyperbolic"}, {"horn.profile=catenoidal"}, {"horn.profile=tractrix"}, {"horn.profile=conical"},
-			{"enclosure.kind=closed"}, {"enclosure.leak_q=none", "woofer.le=none"},
+			{"enclosure.kind=closed"}, {"enclosure.leak_q=none", "woofer.le=none"}, {"enclosure.kind=closed", "enclosure.absorption_q=30"},
+			{"enclosure.absorption_q=40", "enclosure.vent_q=25", "woofer.le_exponent=0.7"}, {"enclosure.tuning=none", "enclosure.vent_length=140mm"},
 			{"horn.flare_length=60mm", "horn.flare_angle=100deg", "horn.flare_splitters=1", "horn.flare_splitter_width=6mm"},
 			{"woofer.sd=none", "woofer.effective_diameter=190mm"},
 			{"targets.level_at=none", "targets.lowest=none"},
@@ -40,6 +41,9 @@ func TestFormulasInFullLeadToTheFigure(t *testing.T) {
 			for _, f := range figure.Sized() {
 				if len(f.Hand) == 0 || w.lacks(f) != "" || isFlatFold(f, &s) {
 					continue
+				}
+				if file.Design.Fold.ThroatHeight.Given() && f == figure.FoldDepth {
+					continue // the lines say that they are for a throat at the mouth's middle
 				}
 				if w.byHand(f) == nil {
 					t.Errorf("%s %v: %s is %g, its lines give %v", starter.Name, settings, f.Key, size.Of(&s, f), lines(t, &w, f))

@@ -108,7 +108,7 @@ func (w *worked) value(t figure.Term) workedValue {
 	case f != nil:
 		v.fig, v.column = f, f.Key
 		v.lacks = w.lacks(f)
-		v.data = size.Cell(w.s, f)
+		v.data = w.cell(f)
 		v.shown = inFull(v.data)
 	default:
 		v.lacks = "said in words by gapline size"
@@ -146,13 +146,38 @@ func (v *workedValue) ofKey(d *design.Design, k *schema.Key) {
 
 // lacks says why a figure has no value; empty where it has one.
 func (w *worked) lacks(f *figure.Def) string {
-	if figure.FindSized(f.Key) != f {
-		return "no sizing holds it"
-	}
-	if c := size.Cell(w.s, f); !c.Given() {
+	c := w.cell(f)
+	switch {
+	case c.Given():
+		return ""
+	case figure.FindSized(f.Key) == f:
 		return "no value: not enough is given, or the design has no such part"
 	}
-	return ""
+	command, _, _ := strings.Cut(f.Key, ".")
+	if command == "gap" || command == "levers" {
+		command = "size"
+	}
+	return "no sizing holds it; gapline " + command + " prints it where there is one"
+}
+
+// cell is a figure as a sizing holds it, or else as its formula in full gives it.
+func (w *worked) cell(f *figure.Def) result.Cell {
+	if figure.FindSized(f.Key) == f {
+		return size.Cell(w.s, f)
+	}
+	return result.Fig(f, w.of(f))
+}
+
+// of is the value of a figure in SI, NaN where there is none: that of the sizing, or of a
+// figure that no sizing holds what its formula in full gives.
+func (w *worked) of(f *figure.Def) float64 {
+	if figure.FindSized(f.Key) == f {
+		return size.Of(w.s, f)
+	}
+	if _, x := w.evaluated(f); x.Known && imag(x.Number) == 0 {
+		return real(x.Number)
+	}
+	return numeric.Absent
 }
 
 // inFull is the cell of a figure with the digits that a calculation by hand wants.
@@ -170,7 +195,7 @@ func (w *worked) result(f *figure.Def) result.Text {
 	if why := w.lacks(f); why != "" {
 		return result.Plain(why)
 	}
-	c := size.Cell(w.s, f)
+	c := w.cell(f)
 	digits := inFull(c)
 	if digits.Style == nil {
 		return result.Say("%s", c)
@@ -207,7 +232,7 @@ func (v *workedValue) cells() []result.Cell {
 
 // explained is the explanation with the steps below it.
 func (w *worked) explained(f *figure.Def, e *explanation) *result.Result {
-	own := size.Cell(w.s, f)
+	own := w.cell(f)
 	names := append(slices.Clone(figureColumns), "value", "lacks")
 	r := e.result(fields(names, append(figureCells(f), own, result.Word(w.lacks(f)))))
 	r.Add(w.inFull(f)...)

@@ -23,11 +23,33 @@ var (
 		"α = n·V_as/V_b; the box's air is so many times as stiff as the suspension",
 		"η = √(1 + α) where enclosure.kind is closed, else f_b/f_s; tuning of the box",
 		"s = j·f/f_s",
-		"b = η/(Q_L·s), else 0; what leaks past the air in the box",
-		"B = 1 + b where enclosure.kind is closed, else 1 + b + η²/s²; the cones' flow over that into the air of the box",
+		"b = η/(Q_L·s), else 0; of the leak",
+		"a = 1/(1 + s/(η·Q_A)), else 1; of the air in the box, with what damps it",
+		"t = 0 where enclosure.kind is closed, else 1/(s²/η² + s/(η·Q_P)), else η²/s²; of the vent",
+		"B = a + b + t; the box against its air alone",
 	}
 	inBoxTerms = []Term{{"f_s", "woofer.fs"}, {"Q_es", "woofer.qes"}, {"Q_ms", "woofer.qms"}, {"V_as", "woofer.vas"}, {"n", "woofer.per_box"},
-		{"", "enclosure.kind"}, {"V_b", "enclosure.volume"}, {"f_b", "enclosure.tuning"}, {"Q_L", "enclosure.leak_q"}}
+		{"", "enclosure.kind"}, {"V_b", "enclosure.volume"}, {"f_b", "box.enclosure.tuning_hz"}, {"Q_L", "enclosure.leak_q"}, {"Q_A", "enclosure.absorption_q"}, {"Q_P", "enclosure.vent_q"}}
+)
+
+// fullDrive are the lines to the voltage U that a driver bears at the frequency f, and to the
+// speed v of its cone for 1 V; fullDriveTerms name their keys beside inBoxTerms and
+// pistonTerms.
+var (
+	fullDrive = []string{
+		pistonByHand,
+		"ω_s = 2·π·f_s",
+		"M = ρ·c²·S²/(ω_s²·V_as); moving mass",
+		"Bl = √(ω_s·M·R_e/Q_es)",
+		"z = L_e·2·π·1000·(j·f/1000)^x, else L_e·j·2·π·f; of the coil's inductance",
+		"C = 1/(1 + z/R_e), else 1; what it leaves of the current",
+		"v = |Bl·C/(R_e·ω_s·M·(s + 1/s + 1/Q_ms + C/Q_es + α/(s·B)))|; speed of a cone for 1 V",
+		"U_x = 2·π·f·x_max/(√(2)·v); voltage at which its peak reaches x_max",
+		"U_P = √(P·R_e); voltage of the rated power",
+		"U = min(U_x, U_P); of one driver, r.m.s.",
+	}
+	fullDriveTerms = []Term{{"R_e", "woofer.re"}, {"L_e", "woofer.le"}, {"x", "woofer.le_exponent"}, {"x_max", "woofer.xmax"}, {"P", "woofer.power"},
+		{"f", "box.max_spl_at_hz"}, {"c", "air.sound_speed_m_s"}, {"ρ", "air.density_kg_m3"}}
 )
 
 // pistonByHand tells the area of a cone, from pistonTerms.
@@ -36,7 +58,7 @@ const pistonByHand = "S = S_d, else π·d_e²/4, else π·(0.82·d_n)²/4; of on
 var pistonTerms = []Term{{"S_d", "woofer.sd"}, {"d_e", "woofer.effective_diameter"}, {"d_n", "woofer.size"}}
 
 const (
-	otherBoxes = "(other losses and a passive radiator add their branches to B)"
+	otherBoxes = "(of a passive radiator t has its compliance and losses beside its mass)"
 	wholeBox   = "gapline box (aperture) adds the exact radiation of cones, vent and insert, and the stack; gapline wave --of front the cabinet round them"
 )
 
@@ -46,7 +68,7 @@ var (
 		Key: "box.f3_hz", Name: "low end of one box, half power", Symbol: "f₃", Kind: quantity.Frequency, Trust: Aperture,
 		Formula: "highest f at which the level of the acoustic circuit is 10·log10(2) below its passband; without voice-coil inductance and insert",
 		Hand: append(slices.Clone(inBox),
-			"G = s/(B·(s + 1/s + 1/Q_ms + 1/Q_es) + α/s); 1 far above all resonances",
+			"G = a·s/(B·(s + 1/s + 1/Q_ms + 1/Q_es) + α/s); 1 far above all resonances",
 			"f₃ = f, at the highest f with |G|² = 1/2",
 			otherBoxes),
 		Terms: inBoxTerms, Source: small,
@@ -58,21 +80,11 @@ var (
 	BoxMaxSPL = &Def{
 		Key: "box.max_spl_db", Name: "maximum level of one box", Symbol: "L_max", Kind: quantity.Level, Trust: Aperture,
 		Formula: "level at 1 m in half space at the voltage at which peak excursion reaches woofer.xmax or woofer.power goes into woofer.re, whichever is lower, at box.max_spl_at_hz",
-		Hand: append(slices.Clone(inBox),
-			pistonByHand,
-			"ω_s = 2·π·f_s",
-			"M = ρ·c²·S²/(ω_s²·V_as); moving mass",
-			"Bl = √(ω_s·M·R_e/Q_es)",
-			"C = 1/(1 + j·2·π·f·L_e/R_e), else 1; what the coil's inductance leaves of the current",
-			"v = |Bl·C/(R_e·ω_s·M·(s + 1/s + 1/Q_ms + C/Q_es + α/(s·B)))|; speed of a cone for 1 V",
-			"U_x = 2·π·f·x_max/(√(2)·v); voltage at which its peak reaches x_max",
-			"U_P = √(P·R_e); voltage of the rated power",
-			"U = min(U_x, U_P); of one driver, r.m.s.",
-			"p = ρ·f·n·S·v·U/|B|; pressure at 1 m in half space",
+		Hand: slices.Concat(inBox, fullDrive, []string{
+			"p = ρ·f·n·S·v·U·|a/B|; pressure at 1 m in half space",
 			"L_max = 20·log10(p/0.00002)",
-			otherBoxes),
-		Terms: append(slices.Concat(inBoxTerms, pistonTerms), Term{"R_e", "woofer.re"}, Term{"L_e", "woofer.le"}, Term{"x_max", "woofer.xmax"}, Term{"P", "woofer.power"},
-			Term{"f", "box.max_spl_at_hz"}, Term{"c", "air.sound_speed_m_s"}, Term{"ρ", "air.density_kg_m3"}), Source: small,
+			otherBoxes}),
+		Terms: slices.Concat(inBoxTerms, pistonTerms, fullDriveTerms), Source: small,
 		Note:   "Without the insert. Power compression is not modelled.",
 		Domain: "wavelength long against the box; linear up to woofer.xmax, no power compression",
 		Higher: wholeBox,

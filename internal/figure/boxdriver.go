@@ -20,7 +20,7 @@ var (
 	DriverQms = &Def{Key: "box.driver.qms", Name: "mechanical Q at fs", Symbol: "Q_ms", Kind: quantity.Number, Trust: Geometry,
 		Formula: asGiven + ": 2π·f_s·M_ms/R_ms", Terms: []Term{{"", "woofer.qms"}, {"f_s", "woofer.fs"}, {"M_ms", "woofer.mms"}, {"R_ms", "woofer.rms"}}, Source: relations}
 	DriverQts = &Def{Key: "box.driver.qts", Name: "total Q at fs", Symbol: "Q_ts", Kind: quantity.Number, Trust: Geometry,
-		Formula: asGiven + ": 1/Q_ts = 1/Q_es + 1/Q_ms", Terms: []Term{{"", "woofer.qts"}, {"Q_es", "woofer.qes"}, {"Q_ms", "woofer.qms"}}, Source: relations}
+		Formula: asGiven + ": 1/Q_ts = 1/Q_es + 1/Q_ms", Hand: []string{"Q_ts = woofer.qts, else 1/(1/Q_es + 1/Q_ms)"}, Terms: []Term{{"", "woofer.qts"}, {"Q_es", "woofer.qes"}, {"Q_ms", "woofer.qms"}}, Source: relations}
 	DriverVas = &Def{Key: "box.driver.vas_m3", Name: "volume as stiff as the suspension", Symbol: "V_as", Kind: quantity.Volume, Trust: Geometry,
 		Formula: asGiven + ": ρc²·S_d²·C_ms", Source: relations,
 		Terms: []Term{{"", "woofer.vas"}, {"ρ", "air.density_kg_m3"}, {"c", "air.sound_speed_m_s"}, {"S_d", "woofer.sd"}, {"C_ms", "woofer.cms"}}}
@@ -50,12 +50,13 @@ var (
 		Formula: "woofer.power, into woofer.re", Terms: From("woofer.power", "woofer.re"), Source: geometry}
 
 	DriverEfficiency = &Def{Key: "box.driver.efficiency", Name: "reference efficiency", Symbol: "η₀", Kind: quantity.Fraction, Trust: Geometry,
-		Formula: "4π²·f_s³·V_as/(c³·Q_es), half space", Terms: []Term{{"f_s", "woofer.fs"}, {"V_as", "woofer.vas"}, {"Q_es", "woofer.qes"}, {"c", "air.sound_speed_m_s"}},
+		Formula: "4π²·f_s³·V_as/(c³·Q_es), half space", Hand: []string{"η₀ = 4·π²·f_s³·V_as/(c³·Q_es)"}, Terms: []Term{{"f_s", "woofer.fs"}, {"V_as", "woofer.vas"}, {"Q_es", "woofer.qes"}, {"c", "air.sound_speed_m_s"}},
 		Domain: "where the response is flat", Source: relations}
 	DriverSensitivity = &Def{Key: "box.driver.level_1w_1m_db", Name: "level of one driver, 1 W into Re", Symbol: "L_1W", Kind: quantity.Level, Trust: Geometry,
-		Formula: "level at 1 m in half space of η₀·1 W", Terms: []Term{{"η₀", "box.driver.efficiency"}}, Domain: "where the response is flat", Source: relations}
+		Formula: "level at 1 m in half space of η₀·1 W", Hand: []string{"p = √(η₀·ρ·c/(2·π)); pressure at 1 m of that power over the half sphere", "L_1W = 20·log10(p/0.00002)"},
+		Terms: []Term{{"η₀", "box.driver.efficiency"}, {"ρ", "air.density_kg_m3"}, {"c", "air.sound_speed_m_s"}}, Domain: "where the response is flat", Source: relations}
 	DriverEfficiencyBandwidth = &Def{Key: "box.driver.efficiency_bandwidth_hz", Name: "fs/qes", Symbol: "f_s/Q_es", Kind: quantity.Frequency, Trust: Geometry,
-		Formula: "f_s/Q_es", Terms: []Term{{"f_s", "woofer.fs"}, {"Q_es", "woofer.qes"}}, Source: practice,
+		Formula: "f_s/Q_es", Hand: []string{"b = f_s/Q_es"}, Terms: []Term{{"f_s", "woofer.fs"}, {"Q_es", "woofer.qes"}}, Source: practice,
 		Note: "Low values suit closed boxes, high values vented ones."}
 	DriverContradicted = &Def{Key: "box.driver.contradictions.value", Name: "given value that others contradict", Symbol: "x", Kind: quantity.Number, Trust: Geometry,
 		Formula: "as given under key, SI", Terms: From("woofer.fs", "woofer.qes", "woofer.qms", "woofer.qts", "woofer.vas", "woofer.sd", "woofer.bl", "woofer.mms"), Source: geometry}

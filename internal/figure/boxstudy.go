@@ -1,6 +1,10 @@
 package figure
 
-import "gapline/internal/quantity"
+import (
+	"slices"
+
+	"gapline/internal/quantity"
+)
 
 const (
 	lumped   = "wavelength long against the box, small signals"
@@ -8,6 +12,23 @@ const (
 	circuit  = small + "; " + thiele
 	listed   = "10 Hz to 2 kHz, 48 to the octave, unless --from, --to and --per-octave say otherwise"
 	anyLimit = lumped + "; linear up to the limits, no power compression"
+)
+
+// ventByHand are the lines to the area of one vent and to what its ends add to its length;
+// ventTerms name their keys.
+var (
+	ventByHand = []string{
+		"S_v = a_v, else π·d_v²/4, else b_v·h_v; of one vent",
+		"r = √(S_v/π); of the circle of that area",
+		"g = √(b_v² + h_v²)",
+		"Δ = (b_v²·h_v·asinh(h_v/b_v) + b_v·h_v²·asinh(b_v/h_v) + (b_v³ + h_v³ − g³)/3)/(π·b_v·h_v), else 8·r/(3·π); what an end in a wall adds",
+		"Δ_f = 0.6133·3·π/8·Δ; what a free end adds",
+		"Δ_i = Δ where enclosure.vent_inner is flanged, else Δ_f",
+		"Δ_o = Δ_f where enclosure.vent_outer is free, else Δ",
+		"e = Δ_i + Δ_o unless enclosure.kind is closed",
+	}
+	ventTerms = []Term{{"a_v", "enclosure.vent_area"}, {"d_v", "enclosure.vent_diameter"}, {"b_v", "enclosure.vent_width"}, {"h_v", "enclosure.vent_height"},
+		{"l", "enclosure.vent_length"}, {"n_v", "enclosure.vents"}, {"", "enclosure.vent_inner"}, {"", "enclosure.vent_outer"}, {"", "enclosure.kind"}, {"V_b", "enclosure.volume"}, {"c", "air.sound_speed_m_s"}}
 )
 
 // driveTerms are what the curves at the study's own drive depend on.
@@ -42,7 +63,7 @@ var (
 	BoxImpedancePhase = &Def{Key: "box.impedance_phase_deg", Name: "phase of the impedance", Symbol: "arg Z", Kind: quantity.Angle, Trust: Aperture,
 		Formula: "arg Z, as box.impedance_ohm", Terms: From("box.impedance_ohm"), Domain: lumped, Source: circuit}
 	BoxVentSpeed = &Def{Key: "box.vent_speed_m_s", Name: "air speed in the vent", Symbol: "v", Kind: quantity.Speed, Trust: Aperture,
-		Formula: "√2·|U_v|/S_v, mean over the vent, peak", Terms: append([]Term{{"S_v", "enclosure.vent_area"}}, driveTerms...), Domain: lumped, Source: circuit}
+		Formula: "√2·|U_v|/S_v, mean over the vent, peak; at the largest level box.max_vent_speed_m_s", Terms: append([]Term{{"S_v", "enclosure.vent_area"}}, driveTerms...), Domain: lumped, Source: circuit}
 	BoxRadiatorExcursion = &Def{Key: "box.radiator_excursion_m", Name: "peak excursion of the passive radiator", Symbol: "x_r", Kind: quantity.Length, Trust: Aperture,
 		Formula: "√2·|U_r|/(ω·S_r)", Terms: append([]Term{{"S_r", "enclosure.radiator_sd"}}, driveTerms...), Domain: lumped, Source: small}
 	BoxMouthSpeed = &Def{Key: "box.mouth_speed_m_s", Name: "air speed in the insert's mouths", Symbol: "v_m", Kind: quantity.Speed, Trust: Aperture,
@@ -65,7 +86,12 @@ var (
 	BoxMaxVoltage = &Def{Key: "box.max_voltage_v", Name: "voltage for the maximum level", Symbol: "U_max", Kind: quantity.Voltage, Trust: Aperture,
 		Formula: "the lower of the voltages of both limits", Terms: limitTerms, Domain: anyLimit, Source: circuit}
 	BoxMaxVentSpeed = &Def{Key: "box.max_vent_speed_m_s", Name: "air speed in the vent at the maximum level", Symbol: "v_max", Kind: quantity.Speed, Trust: Aperture,
-		Formula: "box.vent_speed_m_s at box.max_voltage_v", Terms: From("box.vent_speed_m_s", "box.max_voltage_v"), Domain: anyLimit, Source: circuit,
+		Formula: "box.vent_speed_m_s at box.max_voltage_v; in full at box.max_spl_at_hz",
+		Hand: slices.Concat(inBox, fullDrive, ventByHand[:1], []string{
+			"v_max = √(2)·n·S·v·U·|t/B|/(n_v·S_v); what of the cones' flow leaves by the vent, peak",
+			otherBoxes}),
+		Terms: slices.Concat(inBoxTerms, pistonTerms, fullDriveTerms, []Term{{"a_v", "enclosure.vent_area"}, {"d_v", "enclosure.vent_diameter"}, {"b_v", "enclosure.vent_width"}, {"h_v", "enclosure.vent_height"},
+			{"n_v", "enclosure.vents"}, {"", "box.vent_speed_m_s"}, {"", "box.max_voltage_v"}}), Domain: anyLimit, Source: circuit,
 		Note: "Above 17 m/s it is likely to be heard (common practice)."}
 	BoxMaxMouthSpeed = &Def{Key: "box.max_mouth_speed_m_s", Name: "air speed in the insert's mouths at the maximum level", Symbol: "v_m,max", Kind: quantity.Speed, Trust: Aperture,
 		Formula: "box.mouth_speed_m_s at box.max_voltage_v", Terms: From("box.mouth_speed_m_s", "box.max_voltage_v"), Domain: anyLimit, Source: insertCircuit}
@@ -83,9 +109,10 @@ var (
 	BoxF10 = &Def{Key: "box.f10_hz", Name: "f10, −10 dB", Symbol: "f₁₀", Kind: quantity.Frequency, Trust: Aperture,
 		Formula: "highest f at which the level of the acoustic circuit is 10 dB below its passband; as box.f3_hz", Terms: boxTerms, Domain: lumped, Source: small}
 	BoxQtc = &Def{Key: "box.qtc", Name: "total Q in the box, Qtc", Symbol: "Q_tc", Kind: quantity.Number, Trust: Aperture,
-		Formula: "Q_ts·√(1 + α) of a closed box without losses", Terms: []Term{{"Q_ts", "box.driver.qts"}, {"α", "box.enclosure.compliance_ratio"}}, Domain: lumped, Source: small}
+		Formula: "Q_ts·√(1 + α) of a closed box without losses", Hand: []string{"Q_tc = Q_ts·√(1 + α) where enclosure.kind is closed"}, Terms: []Term{{"Q_ts", "box.driver.qts"}, {"α", "box.enclosure.compliance_ratio"}, {"", "enclosure.kind"}}, Domain: lumped, Source: small}
 	BoxFc = &Def{Key: "box.fc_hz", Name: "resonance in the box, fc", Symbol: "f_c", Kind: quantity.Frequency, Trust: Aperture,
-		Formula: "f_s·√(1 + α) of a closed box", Terms: []Term{{"f_s", "woofer.fs"}, {"α", "box.enclosure.compliance_ratio"}}, Domain: lumped, Source: small}
+		Formula: "f_s·√(1 + α) of a closed box", Hand: []string{"f_c = f_s·√(1 + α) where enclosure.kind is closed"},
+		Terms: []Term{{"f_s", "woofer.fs"}, {"α", "box.enclosure.compliance_ratio"}, {"", "enclosure.kind"}}, Domain: lumped, Source: small}
 	BoxPassband = &Def{Key: "box.passband_db", Name: "level of the passband", Symbol: "L_p", Kind: quantity.Level, Trust: Aperture,
 		Formula: "level of the acoustic circuit far above the low end at U", Terms: append([]Term{{"U", "box.drive.voltage_v"}}, boxTerms...), Domain: lumped, Source: small}
 	BoxPeak = &Def{Key: "box.peak_db", Name: "highest peak over it", Symbol: "L_pk", Kind: quantity.Level, Trust: Aperture,
@@ -100,11 +127,12 @@ var (
 		Formula: "enclosure.volume", Terms: From("enclosure.volume"), Source: geometry}
 	EnclosureTuning = &Def{Key: "box.enclosure.tuning_hz", Name: "tuning", Symbol: "f_b", Kind: quantity.Frequency, Trust: Geometry,
 		Formula: "enclosure.tuning, or that of vent or passive radiator and enclosure.volume", Source: small,
-		Terms: From("enclosure.tuning", "enclosure.volume", "enclosure.vent_area", "enclosure.vent_length", "enclosure.radiator_mms")}
+		Hand:  append(slices.Clone(ventByHand), "f_b = c/(2·π)·√(n_v·S_v/(V_b·(l + e))), else enclosure.tuning unless enclosure.kind is closed"),
+		Terms: append(From("enclosure.tuning", "enclosure.radiator_mms"), ventTerms...)}
 	EnclosureCompliance = &Def{Key: "box.enclosure.compliance_ratio", Name: "compliance ratio, vas/volume", Symbol: "α", Kind: quantity.Number, Trust: Geometry,
-		Formula: "α = n·V_as/V_b", Terms: []Term{{"n", "woofer.per_box"}, {"V_as", "woofer.vas"}, {"V_b", "enclosure.volume"}}, Source: small}
+		Formula: "α = n·V_as/V_b", Hand: []string{"α = n·V_as/V_b"}, Terms: []Term{{"n", "woofer.per_box"}, {"V_as", "woofer.vas"}, {"V_b", "enclosure.volume"}}, Source: small}
 	EnclosureTuningRatio = &Def{Key: "box.enclosure.tuning_ratio", Name: "tuning ratio, tuning/fs", Symbol: "h", Kind: quantity.Number, Trust: Geometry,
-		Formula: "h = f_b/f_s", Terms: []Term{{"f_b", "box.enclosure.tuning_hz"}, {"f_s", "woofer.fs"}}, Source: thiele}
+		Formula: "h = f_b/f_s", Hand: []string{"h = f_b/f_s"}, Terms: []Term{{"f_b", "box.enclosure.tuning_hz"}, {"f_s", "woofer.fs"}}, Source: thiele}
 	EnclosureVents = &Def{Key: "box.enclosure.vents", Name: "vents", Symbol: "n_v", Kind: quantity.Number, Trust: Geometry,
 		Formula: "enclosure.vents", Terms: From("enclosure.vents"), Source: geometry}
 	EnclosureVentArea = &Def{Key: "box.enclosure.vent_area_m2", Name: "area of one vent", Symbol: "S_v", Kind: quantity.Area, Trust: Geometry,
@@ -113,8 +141,9 @@ var (
 	EnclosureVentTotal = &Def{Key: "box.enclosure.vent_total_area_m2", Name: "vent, in all", Symbol: "n_v·S_v", Kind: quantity.Area, Trust: Geometry,
 		Formula: "n_v·S_v", Terms: []Term{{"n_v", "box.enclosure.vents"}, {"S_v", "box.enclosure.vent_area_m2"}}, Source: geometry}
 	EnclosureVentLength = &Def{Key: "box.enclosure.vent_length_m", Name: "vent length, without end corrections", Symbol: "l_v", Kind: quantity.Length, Trust: Aperture,
-		Formula: "enclosure.vent_length, or (c/(2π·f_b))²·n_v·S_v/V_b less both end corrections", Domain: lumped, Source: circuit,
-		Terms: []Term{{"f_b", "box.enclosure.tuning_hz"}, {"n_v", "box.enclosure.vents"}, {"S_v", "box.enclosure.vent_area_m2"}, {"V_b", "enclosure.volume"}, {"", "enclosure.vent_length"}}}
+		Formula: "enclosure.vent_length, or (c/(2·π·f_b))²·n_v·S_v/V_b less both end corrections", Domain: lumped, Source: circuit,
+		Hand:  append(slices.Clone(ventByHand), "l_v = l unless enclosure.kind is closed, else (c/(2·π·f_b))²·n_v·S_v/V_b − e"),
+		Terms: append([]Term{{"f_b", "box.enclosure.tuning_hz"}}, ventTerms...)}
 	EnclosureRadiators = &Def{Key: "box.enclosure.radiators", Name: "passive radiators", Symbol: "n_r", Kind: quantity.Number, Trust: Geometry,
 		Formula: "enclosure.radiators", Terms: From("enclosure.radiators"), Source: geometry}
 	EnclosureRadiatorMass = &Def{Key: "box.enclosure.radiator_mms_kg", Name: "mass of one passive radiator", Symbol: "M_r", Kind: quantity.Mass, Trust: Aperture,

@@ -37,16 +37,20 @@ type Line struct{ Spacing, HalfWave, Lobe, FirstLobe, Share, Efficiency *Def }
 type centres struct {
 	terms   []Term
 	apart   string   // the way to the spacing of the centres, d
+	share   []string // the lines to the radiating share
 	pattern []string // the mouth's own pattern P at x, π·m/p times its extent
 }
+
+const pistonWide = "D = d_e, else 2·√(S_d/π), else 0.82·d_n; of the piston"
 
 // cones are round, and n of them stand one above the other where their spacing is given.
 func cones(table string) centres {
 	return centres{
 		terms: []Term{{"d_e", table + ".effective_diameter"}, {"S_d", table + ".sd"}, {"d_n", table + ".size"}, {"n", table + ".per_box"}, {"d", table + ".spacing"}},
 		apart: "d",
+		share: []string{pistonWide, "r = n where d is given, else 1; one above the other", "σ = r·D/p"},
 		pattern: []string{
-			"D = d_e, else 2·√(S_d/π), else 0.82·d_n; of the piston",
+			pistonWide,
 			"x = π·m·D/p",
 			"P = 2·J₁(x)/x; of a round piston, J₁ the Bessel function",
 		},
@@ -60,6 +64,7 @@ var (
 	CouplingInsert = newLine("coupling.insert", "residual_lobe_db", "woofer line with the insert", centres{
 		terms:   []Term{{"n", "insert.mouths"}, {"d", "insert.spacing"}, {"h", "insert.mouth_height"}},
 		apart:   "d, else p/n",
+		share:   []string{"σ = n·h/p"},
 		pattern: []string{"x = π·m·h/p", "P = sin(x)/x, else 1; of a strip"},
 	})
 	CouplingMid = newLine("coupling.mid", "first_lobe_db", "mid line", cones("mid"))
@@ -104,7 +109,7 @@ func (l *Line) addSpacing(group, what string, mouths centres) {
 	}
 	l.Share = &Def{
 		Key: group + ".share", Name: "radiating share", Symbol: "h/p", Kind: quantity.Number, Trust: Geometry,
-		Formula: "height of the mouths (diameter of the cones) over pitch; " + what, Terms: with(mouths.terms, "", Term{Key: "cabinet.pitch"}), Source: heil,
+		Formula: "height of the mouths (diameter of the cones) over pitch; " + what, Hand: mouths.share, Terms: slices.Concat(mouths.terms, []Term{{"p", "cabinet.pitch"}}), Source: heil,
 		Note: "For strips about 0.79 keeps every lobe of an endless line under −12 dB; round cones need 0.93.",
 	}
 }

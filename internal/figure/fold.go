@@ -15,14 +15,18 @@ const (
 )
 
 // pathByHand are the lines to what the virtual apex is to the fold: its distance L from the
-// mouth plane, and how far the throat z_m stands behind that. rayTerms name their keys.
+// mouth plane, and how far the throat z_m stands behind that. pathTerms name their keys, and
+// rayTerms those that the rays need beside.
 var pathByHand = []string{
 	"z_m = z, else d_t/2 + t; throat behind the mouth plane",
-	"L = L_v, else 2·a + z_m where fold.wall is straight; apex behind the mouth plane",
+	"q = c/(4·f_t), else c/(4·16000); bulge that targets.flat_to allows",
+	"L = L_v, else 2·a + z_m where fold.wall is straight, else max((h²/4 − q²)/(2·q), 2·a + z_m); apex behind the mouth plane",
 }
 
-var rayTerms = []Term{{"a", "fold.throat_to_wall"}, {"L_v", "fold.virtual_path"}, {"h", "horn.mouth_height"}, {"z", "fold.mouth_distance"}, {"y_F", "fold.throat_height"},
-	{"", "fold.wall"}, {"d_t", "horn.throat"}, {"t", "fold.layer"}}
+var pathTerms = []Term{{"a", "fold.throat_to_wall"}, {"L_v", "fold.virtual_path"}, {"h", "horn.mouth_height"}, {"z", "fold.mouth_distance"},
+	{"", "fold.wall"}, {"d_t", "horn.throat"}, {"t", "fold.layer"}, {"f_t", "targets.flat_to"}, {"c", "air.sound_speed_m_s"}}
+
+var rayTerms = append(slices.Clone(pathTerms), Term{"y_F", "fold.throat_height"})
 
 // foldTerms are the keys that shape the fold.
 var foldTerms = From("fold.throat_to_wall", "fold.virtual_path", "horn.mouth_height", "fold.mouth_distance", "fold.throat_height")
@@ -34,7 +38,9 @@ var workshop = quantity.Style{Verb: "%.2f", Inch: "%.4f", Unit: "mm"}
 var (
 	FoldDepth = &Def{
 		Key: "fold.depth_m", Name: "depth of the fold", Symbol: "d", Kind: quantity.Length, Trust: Geometry,
-		Formula: "wall's rearmost point to mouth plane", Terms: foldTerms, Source: geometry,
+		Formula: "wall's rearmost point to mouth plane",
+		Hand:    []string{"z_m = z, else d_t/2 + t; throat behind the mouth plane", "d = a + z_m; with the throat at the mouth's middle"},
+		Terms:   []Term{{"a", "fold.throat_to_wall"}, {"z", "fold.mouth_distance"}, {"d_t", "horn.throat"}, {"t", "fold.layer"}}, Source: geometry,
 		Note: "Of the mirror picture, in which the turn is the wall line. fold.built_depth_m adds what the turn needs behind it.",
 	}
 
@@ -49,7 +55,8 @@ var (
 	FoldDepthSaved = &Def{
 		Key: "fold.depth_saved_m", Name: "depth saved by folding", Symbol: "Δd", Kind: quantity.Length, Trust: Geometry,
 		Formula: "length of the straight horn of the same flatness − fold.built_depth_m; for a plane front the straight horn flat to targets.flat_to (16 kHz unless given)",
-		Terms:   From("fold.built_depth_m", "fold.virtual_path", "targets.flat_to"), Source: geometry,
+		Hand:    append(slices.Clone(pathByHand), "L_s = (h²/4 − q²)/(2·q) where fold.virtual_path is flat, else L; of the straight horn", "Δd = L_s − d_b"),
+		Terms:   append(slices.Clone(pathTerms), Term{"d_b", "fold.built_depth_m"}), Source: geometry,
 		Note: "Negative: the fold is the deeper of the two.",
 	}
 

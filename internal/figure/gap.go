@@ -141,13 +141,38 @@ func newGapLevel(group, of, name string, trust Trust) GapLevel {
 		above, high = From("mid.lowest"), "the mids' lowest crossover frequency"
 		what = [2]string{"upper end of the woofers", "lower end of the mids"}
 	}
-	return GapLevel{
+	g := GapLevel{
 		Low:  def("low_hz", what[0], "f_l", "least of the criterion, the chamber's corner and the limit of the mouths' phases", quantity.Frequency, below),
 		High: def("high_hz", what[1], "f_h", high, quantity.Frequency, above),
 		Gap: byHand(def("oct", "gap", "g", "log2(f_h/f_l)", quantity.Octaves,
 			[]Term{{"f_l", group + name + ".low_hz"}, {"f_h", group + name + ".high_hz"}}), "g = log2(f_h/f_l)"),
 		Range: def("oct_range", "range of the gap", "g_r", "between what the gap lies by this level's own uncertainty: twice the same where limits are closed forms; of a run, what every second frequency and the larger elements read instead; of traces, half the width of their smoothing to either side", quantity.Octaves, From(group+name+".oct")),
 	}
+	if of == "" {
+		g.closedForms(name)
+	}
+	return g
+}
+
+// closedForms gives the ends of the gap by rule and by aperture their formulas in full.
+func (g *GapLevel) closedForms(level string) {
+	chamber, phases, pattern := "coupling.insert.chamber_hz", "coupling.insert.in_phase_hz", "horn.pattern_rule_hz"
+	switch level {
+	case "aperture":
+		chamber, phases, pattern = "coupling.insert.chamber_coupled_hz", "coupling.insert.mouths_part_hz", "horn.pattern_computed_hz"
+	case "rule":
+	default:
+		return
+	}
+	byHand(g.Low,
+		byBasis("f_m", "f_m½", "f_mλ")+"; of mids",
+		byBasis("f_n", "f_n½", "f_nλ")+"; of an insert's mouths",
+		byBasis("f_o", "f_½", "f_λ")+"; of bare cones",
+		"f_l = f_m, else min(f_n, f_V, f_φ) where f_n is given, else f_o; f_V ends the chamber, f_φ what the mouths have in phase")
+	g.Low.Terms = []Term{{"f_m½", "coupling.mid.half_wave_hz"}, {"f_mλ", "coupling.mid.lobe_hz"}, {"f_n½", "coupling.insert.half_wave_hz"}, {"f_nλ", "coupling.insert.lobe_hz"},
+		{"f_½", "coupling.open.half_wave_hz"}, {"f_λ", "coupling.open.lobe_hz"}, {"f_V", chamber}, {"f_φ", phases}, {"", "targets.coupling"}}
+	byHand(g.High, "f_h = max(f_p, 1.2·f_c, f_d)")
+	g.High.Terms = []Term{{"f_p", pattern}, {"f_c", "horn.cutoff_hz"}, {"f_d", "horn.lowest"}}
 }
 
 // byHand gives a figure its formula in full.

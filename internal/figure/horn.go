@@ -1,6 +1,10 @@
 package figure
 
-import "gapline/internal/quantity"
+import (
+	"slices"
+
+	"gapline/internal/quantity"
+)
 
 // aperture is where the aperture integral of the mouth holds.
 const aperture = "far field, rigid baffle, circular front of uniform amplitude"
@@ -63,7 +67,9 @@ var (
 
 	HornPath = &Def{
 		Key: "horn.path_m", Name: "path from the front's apex to the mouth", Symbol: "L", Kind: quantity.Length, Trust: Geometry,
-		Formula: "fold.virtual_path, else what the fold's wall gives, else horn.path_length", Terms: From("fold.virtual_path", "fold.throat_to_wall", "horn.path_length"), Source: geometry,
+		Formula: "fold.virtual_path, else what the fold's wall gives, else horn.path_length",
+		Hand:    append(slices.Clone(pathByHand), "L_m = L where a is given, else horn.path_length"),
+		Terms:   append(slices.Clone(pathTerms), Term{"", "horn.path_length"}), Source: geometry,
 	}
 
 	HornSagitta = &Def{
@@ -94,6 +100,6 @@ var (
 
 	HornShare = &Def{
 		Key: "horn.share", Name: "radiating share of the horn line", Symbol: "h/p", Kind: quantity.Number, Trust: Geometry,
-		Formula: "horn.mouth_height over pitch", Terms: From("horn.mouth_height", "cabinet.pitch"), Source: heil,
+		Formula: "horn.mouth_height over pitch", Hand: []string{"σ = h/p"}, Terms: []Term{{"h", "horn.mouth_height"}, {"p", "cabinet.pitch"}}, Source: heil,
 	}
 )

@@ -21,7 +21,12 @@ var (
 	HornFlaresFilled = &Def{
 		Key: "horn.flares_filled_hz", Name: "a flat front fills the flares up to", Symbol: "f_fill", Kind: quantity.Frequency, Trust: Rule,
 		Formula: "0.60248·c/(w·sin(θ_c/2)) of one channel, w = W/(n+1), θ_c = θ/(n+1): a flat slot is −6.000 dB down at half its angle",
-		Terms:   []Term{{"W", "horn.mouth_width"}, {"θ", "horn.flare_angle"}, {"", "horn.coverage"}, {"n", "horn.flare_splitters"}}, Source: "flat aperture, sin x/x",
+		Hand: []string{
+			"N = n + 1, else 1; channels",
+			"θ = θ_f, else θ_h",
+			"f_fill = 0.602480377·c/(W/N·sin(θ/(2·N)))",
+		},
+		Terms: []Term{{"W", "horn.mouth_width"}, {"θ_f", "horn.flare_angle"}, {"θ_h", "horn.coverage"}, {"n", "horn.flare_splitters"}}, Source: "flat aperture, sin x/x",
 		Note:   "Above it the flares need a front that is curved already, or more splitters: each channel more raises it.",
 		Domain: "far field, plane front in each channel",
 	}

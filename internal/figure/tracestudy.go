@@ -57,7 +57,7 @@ var (
 		Term{"f₃", "box.f3_hz"}, Term{"f_p", "trace.against.shown_to_hz"})
 	TraceFrequency = where("frequency_hz", "frequency of the comparison", "f", Geometry, "f = 1 kHz·2^(k/48) over the range of all traces", ofRun,
 		Term{"", "trace.traces.level_db"})
-	TracePredicted = predicted("predicted_db", "predicted level", "L_p", "L_p = 20·log10(|p|/20 µPa) at 1 m in half space at --volts, mean over w", append(boxTerms, Term{"w", "trace.smoothing.octaves"})...)
+	TracePredicted = predicted("predicted_db", "predicted level", "L_p", "L_p = 20·log10(|p|/20 µPa) at 1 m in half space at --volts, mean over w; of the circuit with the exact radiation of cones and mouths, as box.stack.spl_db of one box, where box.spl_db takes the air in front of bare cones as mass only", append(boxTerms, Term{"w", "trace.smoothing.octaves"})...)
 )
 
 // A trace.

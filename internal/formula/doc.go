@@ -6,6 +6,7 @@
 //	S = b·h
 //	l = t + 2·Δl; plate and both end corrections
 //	k = n_c, else 1 where d_w is given, else n_w
+//	e = Δ_i + Δ_o unless enclosure.kind is closed
 //	f_lobe = m·c/p, at the least m = 1, 2, 3 … with L_m > L_t
 //	f₃ = f, at the highest f with |G|² = 1/2
 //

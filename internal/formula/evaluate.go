@@ -41,6 +41,16 @@ func Evaluate(lines []Line, in Inputs) ([]Value, error) {
 	return out, e.err
 }
 
+// Result is what the last line gives that is no remark.
+func Result(lines []Line, values []Value) Value {
+	for i := len(lines) - 1; i >= 0; i-- {
+		if lines[i].Name != "" {
+			return values[i]
+		}
+	}
+	return Value{}
+}
+
 // evaluation is one run over the lines.
 type evaluation struct {
 	in    Inputs
@@ -74,7 +84,7 @@ func (e *evaluation) way(w *way) (complex128, bool) {
 			return 0, false
 		}
 	}
-	if w.is != "" && e.in.Words[w.is] != w.word {
+	if w.is != "" && (e.in.Words[w.is] == w.word) == w.not {
 		return 0, false
 	}
 	return w.value.value(e)

@@ -50,8 +50,9 @@ func TestExpressions(t *testing.T) {
 		"2·J₁(a)/a":                   complex(2*math.J1(a)/a, 0),
 		"nothing, else a":             3,
 		"nothing + a, else b":         4,
-		"1 where nothing is given, else 2 where a is given":   2,
-		"1 where kind is closed, else 2 where kind is vented": 2,
+		"1 unless kind is vented, else 2 unless kind is closed": 2,
+		"1 where nothing is given, else 2 where a is given":     2,
+		"1 where kind is closed, else 2 where kind is vented":   2,
 	} {
 		in.Words = map[string]string{"kind": "vented"}
 		got, ok := one(t, in, "x = "+text+"; as said")

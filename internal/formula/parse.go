@@ -23,6 +23,7 @@ type way struct {
 	given string // what has to be known; empty: nothing beyond its terms
 	is    string // with word: the name whose word has to be this
 	word  string
+	not   bool // it must not be this word
 }
 
 // search says which value of a variable is wanted.
@@ -36,7 +37,7 @@ var (
 	leastForm   = regexp.MustCompile(`^(.*), at the least (\S+) = 1, 2, 3 … with (.*) > (.*)$`)
 	highestForm = regexp.MustCompile(`^(.*), at the highest (\S+) with (.*) = (.*)$`)
 	givenForm   = regexp.MustCompile(`^(.*) where (\S+) is given$`)
-	wordForm    = regexp.MustCompile(`^(.*) where (\S+) is (\S+)$`)
+	wordForm    = regexp.MustCompile(`^(.*) (where|unless) (\S+) is (\S+)$`)
 )
 
 // Parse reads the lines of a formula. The error names the line and what is wrong.
@@ -99,7 +100,7 @@ func parseWay(text string) (w way, err error) {
 	case given != nil:
 		text, w.given = given[1], given[2]
 	case word != nil:
-		text, w.is, w.word = word[1], word[2], word[3]
+		text, w.not, w.is, w.word = word[1], word[2] == "unless", word[3], word[4]
 	}
 	w.value, err = parseExpression(text)
 	return w, err

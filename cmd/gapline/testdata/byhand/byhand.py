@@ -131,8 +131,8 @@ class Sheet:
             self.search(how, name, lambda: complex(self.run(left)).real - complex(self.run(right)).real)
 
     def way(self, text):
-        m = re.match(r"(.*) where (\S+) is (\S+)$", text)
-        return (python(m[1]), m[2], m[3]) if m else (python(text), None, None)
+        m = re.match(r"(.*) (where|unless) (\S+) is (\S+)$", text)
+        return (python(m[1]), m[3], m[4], m[2] == "unless") if m else (python(text), None, None, False)
 
     def run(self, code):
         try:
@@ -144,10 +144,10 @@ class Sheet:
         for where in (KNOWN, self.bound, self.numbers):
             if name in where:
                 return where[name]
-        for code, of, word in self.lines.get(name, []):
+        for code, of, word, negated in self.lines.get(name, []):
             if word == "given" and cmath.isnan(complex(self.value(of))):
                 continue
-            if word not in (None, "given") and self.words.get(of) != word:
+            if word not in (None, "given") and (self.words.get(of) == word) == negated:
                 continue
             x = self.run(code)
             if not cmath.isnan(complex(x)):
