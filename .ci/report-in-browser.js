@@ -5,14 +5,26 @@ const path = require("path");
 const axe = fs.readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
 
 const views = [
-  { name: "desktop, light", width: 1280, height: 900, scheme: "light" },
-  { name: "desktop, dark", width: 1280, height: 900, scheme: "dark" },
+  { name: "desktop, light", width: 1400, height: 900, scheme: "light" },
+  { name: "desktop, dark", width: 1400, height: 900, scheme: "dark" },
   { name: "phone, light", width: 360, height: 740, scheme: "light" },
   { name: "phone, dark", width: 360, height: 740, scheme: "dark" },
 ];
 const flags = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
   "--disable-background-networking", "--disable-component-update", "--disable-sync"];
 const faults = [];
+
+// smallest is the height of the smallest text in the pictures that are shown, px.
+function smallest() {
+  let least = Infinity;
+  for (const svg of document.querySelectorAll(".picture svg")) {
+    const width = svg.getBoundingClientRect().width;
+    if (!width) continue;
+    const zoom = width / svg.viewBox.baseVal.width;
+    for (const t of svg.querySelectorAll("text")) least = Math.min(least, zoom * t.getAttribute("font-size"));
+  }
+  return least;
+}
 
 async function open(context, folder, view) {
   const where = `${folder}, ${view.name}`;
@@ -25,6 +37,10 @@ async function open(context, folder, view) {
   await page.setViewportSize({ width: view.width, height: view.height });
   await page.emulateMedia({ colorScheme: view.scheme });
   await page.goto(url);
+  const links = await page.evaluate(() => [...document.querySelectorAll("a")].map((a) => a.getAttribute("href")).filter((h) => !document.getElementById(h.slice(1))));
+  if (links.length) fault(`links that lead nowhere: ${links}`);
+  const small = await page.evaluate(smallest);
+  if (small < 8) fault(`a text of a picture is ${small.toFixed(1)} px high`);
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
   if (wide > 0) fault(`${wide} px wider than the window`);
   await page.evaluate(axe);

@@ -92,7 +92,7 @@ func (m Dimension) writeText(s *sheet, p panel, place *placer) {
 		}
 	}
 	mid := vg.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}
-	r, _, ok := place.best(append(spots, place.around(mid, w, h, 6)...), 0.4)
+	r, _, ok := place.bestOf(append(spots, place.around(mid, w, h, 6)...), func() []vg.Rectangle { return place.everywhere(mid, w, h) }, 0.4)
 	if !ok {
 		return
 	}

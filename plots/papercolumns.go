@@ -5,8 +5,9 @@ import "gonum.org/v1/plot/vg"
 // columnGap is the room between the two columns of a page.
 const columnGap vg.Length = 16
 
-// leastNarrow is how small a narrow picture may be drawn where that saves a page.
-const leastNarrow = 0.8
+// How large a narrow picture is drawn beside a text: usual, and at least, where that saves
+// a page.
+const usualNarrow, leastNarrow = 0.9, 0.78
 
 // Beside sets a picture, narrow, at the right and what set adds at its left. Where that is
 // longer than a page the picture follows it in full width.
@@ -15,15 +16,16 @@ func (p *Paper) Beside(fig Figure, caption string, set func(*Paper) error) error
 	if err != nil {
 		return err
 	}
-	lines := wrap(caption, cellSize, false, narrowWidth, 0)
-	text := p.width - narrowWidth - columnGap
+	const wide = narrowWidth * usualNarrow
+	lines := wrap(caption, cellSize, false, wide, 0)
+	text := p.width - wide - columnGap
 	height, err := p.measure(text, set)
 	if err != nil {
 		return err
 	}
-	scale := vg.Length(1)
+	scale := vg.Length(usualNarrow)
 	if left := p.room() - headingsHeight(p.waiting); left >= height {
-		scale = min(1, max(leastNarrow, (left-p.pictureHeight(s, lines)+s.height)/s.height))
+		scale = min(usualNarrow, max(leastNarrow, (left-p.pictureHeight(s, lines)+s.height)/s.height))
 	}
 	height = max(height, p.pictureHeight(s, lines)-s.height*(1-scale))
 	if height > p.bottom-paperTop-headingsHeight(p.waiting) {
@@ -40,8 +42,8 @@ func (p *Paper) Beside(fig Figure, caption string, set func(*Paper) error) error
 			return err
 		}
 		end := p.y
-		p.y, p.left, p.width = top, p.left+text+columnGap, narrowWidth
-		p.draw(s, scale, p.left+s.width*(1-scale)/2, lines)
+		p.y, p.left, p.width = top, p.left+text+columnGap, wide
+		p.draw(s, scale, p.left+(wide-s.width*scale)/2, lines)
 		p.y = max(end, p.y)
 		return nil
 	})
@@ -51,14 +53,18 @@ func (p *Paper) Beside(fig Figure, caption string, set func(*Paper) error) error
 func (p *Paper) Row(figs [2]Figure, captions [2]string) error {
 	var sheets [2]*sheet
 	var lines [2][]string
+	var scales [2]vg.Length
 	var height vg.Length
+	most := p.bottom - paperTop - headingsHeight(p.waiting)
 	for i, fig := range figs {
 		var err error
 		if sheets[i], err = Narrow(fig).layout(); err != nil {
 			return err
 		}
 		lines[i] = wrap(captions[i], cellSize, false, narrowWidth, 0)
-		height = max(height, p.pictureHeight(sheets[i], lines[i]))
+		below := p.pictureHeight(sheets[i], lines[i]) - sheets[i].height
+		scales[i] = min(1, (most-below)/sheets[i].height)
+		height = max(height, sheets[i].height*scales[i]+below)
 	}
 	p.start(height)
 	return p.column(func() error {
@@ -69,7 +75,7 @@ func (p *Paper) Row(figs [2]Figure, captions [2]string) error {
 			if i == 1 {
 				p.left = right
 			}
-			p.draw(s, 1, p.left, lines[i])
+			p.draw(s, scales[i], p.left+s.width*(1-scales[i])/2, lines[i])
 			end = max(end, p.y)
 		}
 		p.y = end

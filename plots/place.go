@@ -76,15 +76,31 @@ func (p *placer) cost(r vg.Rectangle) (sum float64) {
 // best picks the free rectangle that covers least of the lines; among equals
 // the earliest. Each later candidate must save bias line points to win.
 func (p *placer) best(candidates []vg.Rectangle, bias float64) (vg.Rectangle, int, bool) {
+	return p.bestOf(candidates, nil, bias)
+}
+
+// bestOf is best with more candidates behind the first ones, which are listed only where
+// one of them could still win.
+func (p *placer) bestOf(candidates []vg.Rectangle, more func() []vg.Rectangle, bias float64) (vg.Rectangle, int, bool) {
 	found, cost := -1, math.Inf(1)
-	for i, r := range candidates {
-		c := bias * float64(i)
-		if c >= cost || !p.free(r) {
-			continue
+	look := func(from int) {
+		for i := from; i < len(candidates); i++ {
+			c := bias * float64(i)
+			if c >= cost {
+				return // so would all later ones
+			}
+			if !p.free(candidates[i]) {
+				continue
+			}
+			if c += p.cost(candidates[i]); c < cost {
+				found, cost = i, c
+			}
 		}
-		if c += p.cost(r); c < cost {
-			found, cost = i, c
-		}
+	}
+	look(0)
+	if n := len(candidates); more != nil && bias*float64(n) < cost {
+		candidates = append(candidates, more()...)
+		look(n)
 	}
 	if found < 0 {
 		return vg.Rectangle{}, -1, false
@@ -93,8 +109,7 @@ func (p *placer) best(candidates []vg.Rectangle, bias float64) (vg.Rectangle, in
 	return candidates[found], found, true
 }
 
-// around lists places for a box of the given size about a point, nearest first,
-// then the whole bounds row by row.
+// around lists places for a box of the given size about a point, nearest first.
 func (p *placer) around(at vg.Point, w, h, gap vg.Length) []vg.Rectangle {
 	var out []vg.Rectangle
 	for _, d := range []vg.Length{gap, gap + 8, gap + 18, gap + 32, gap + 50} {
@@ -108,17 +123,29 @@ func (p *placer) around(at vg.Point, w, h, gap vg.Length) []vg.Rectangle {
 			out = append(out, rect(c.X, c.Y, c.X+w, c.Y+h))
 		}
 	}
-	first := len(out)
+	return out
+}
+
+// everywhere lists places for a box of the given size over the whole bounds, nearest to a
+// point first.
+func (p *placer) everywhere(at vg.Point, w, h vg.Length) []vg.Rectangle {
+	type place struct {
+		r    vg.Rectangle
+		away float64
+	}
+	var all []place
 	const pitch = 9
 	for y := p.bounds.Min.Y + 1; y+h < p.bounds.Max.Y; y += pitch {
 		for x := p.bounds.Min.X + 1; x+w < p.bounds.Max.X; x += pitch {
-			out = append(out, rect(x, y, x+w, y+h))
+			r := rect(x, y, x+w, y+h)
+			all = append(all, place{r, math.Hypot(float64((r.Min.X+r.Max.X)/2-at.X), float64((r.Min.Y+r.Max.Y)/2-at.Y))})
 		}
 	}
-	away := func(r vg.Rectangle) float64 {
-		return math.Hypot(float64((r.Min.X+r.Max.X)/2-at.X), float64((r.Min.Y+r.Max.Y)/2-at.Y))
+	slices.SortStableFunc(all, func(a, b place) int { return cmp.Compare(a.away, b.away) })
+	out := make([]vg.Rectangle, len(all))
+	for i := range all {
+		out[i] = all[i].r
 	}
-	slices.SortStableFunc(out[first:], func(a, b vg.Rectangle) int { return cmp.Compare(away(a), away(b)) })
 	return out
 }
 
@@ -131,7 +158,7 @@ func (p *placer) note(s *sheet, at vg.Point, gap vg.Length, l label, maxWidth vg
 	}
 	w := widest(lines, l.size, l.bold)
 	h := l.size*lineSpacing*vg.Length(len(lines)-1) + l.size*(boxAscent+boxDescent)
-	r, i, ok := p.best(p.around(at, w, h, gap), 0.4)
+	r, i, ok := p.bestOf(p.around(at, w, h, gap), func() []vg.Rectangle { return p.everywhere(at, w, h) }, 0.4)
 	if !ok {
 		return false
 	}

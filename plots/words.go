@@ -24,3 +24,12 @@ func Words(fig Figure) ([]string, error) {
 	}
 	return out, nil
 }
+
+// Height is how high a picture is drawn, points; 0 for one that cannot be.
+func Height(fig Figure) float64 {
+	s, err := fig.layout()
+	if err != nil {
+		return 0
+	}
+	return float64(s.height)
+}

@@ -37,15 +37,20 @@ func newReport(a *app) *cobra.Command {
 		GroupID: "learn",
 		Short:   "Write the document for a design review, as one HTML page and as PDF",
 		Long: `Write everything that gapline knows of a design into folder DIR, as ` + reportHTML + `,
-one page that loads nothing, and as ` + reportPDF + `: the job, the verdict, every figure
-with its level of trust, pictures, methods and their limits, sources and cautions.
-Parts that the file does not give enough for say what is missing. Without FILE it
-takes the built-in starter.
+one page that loads nothing, and as ` + reportPDF + `. Page one holds what a meeting decides by:
+the question, the box to scale, the verdict at each level of trust with what binds each
+side, the tradeoff of all designs, the decision and who answers for it. Then why, why
+not, and what to measure or change next; then the evidence, each section opening with
+what it shows for the question; then an appendix with every figure, formulas, sources,
+keys, methods and their limits, what the file does not give enough for, and cautions.
+Without FILE it takes the built-in starter.
 
 The first FILE is under review; further ones stand beside it as alternatives.
---since sets an earlier revision beside it and lists what changed. --trace, --pair
-and --stacks lay measured responses over the prediction, as gapline trace does. Figures
-of a stored run of gapline wave appear if it matches the design.
+--since says in words what changed since an earlier revision, and which key explains
+it. --trace, --pair and --stacks lay measured responses over the prediction, as
+gapline trace does; pages that hold measurements say so. Figures of a stored run of
+gapline wave appear if it matches the design. --json holds the same sections, in their
+order, with every number of the document.
 
 The table [review] of the file holds the words for the meeting:
 
@@ -81,7 +86,7 @@ func (f *reportFlags) add(cmd *cobra.Command) {
 	f.trace.add(&cobra.Command{}) // for the defaults of the flags that the report leaves out
 	fs := cmd.Flags()
 	fs.BoolVar(&f.force, "force", false, "review designs that cannot be built too")
-	fs.StringVar(&f.since, "since", "", "list what changed since the earlier revision `OLD.toml`")
+	fs.StringVar(&f.since, "since", "", "say what changed since the earlier revision `OLD.toml`")
 	fs.StringArrayVar(&f.traces, "trace", nil, "measured response `FILE` to lay over the prediction (repeatable)")
 	fs.StringArrayVar(&f.trace.pairs, "pair", nil, "`WITH,WITHOUT`: two measured responses of one box to subtract (repeatable)")
 	fs.StringArrayVar(&f.trace.stacks, "stacks", nil, "`ONE,OTHER`: two measured responses of stacks to subtract (repeatable)")

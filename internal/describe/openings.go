@@ -159,7 +159,11 @@ func OpeningWave(s *sizing.Sizing, j *advice.Judgement) result.Text {
 	if g.Verdict != below.Verdict {
 		does = "contradicts the aperture level"
 	}
-	return result.Say("The wave level "+does+": the gap is %s by wave, %s by aperture.", result.Fig(figure.GapByWave.Gap, g.Gap), result.Fig(figure.GapByAperture.Gap, below.Gap))
+	text := result.Say("The wave level "+does+": the gap is %s by wave, %s by aperture", result.Fig(figure.GapByWave.Gap, g.Gap), result.Fig(figure.GapByAperture.Gap, below.Gap))
+	if m := &j.Levels[sizing.ByMeasured]; m.Given && numeric.Given(m.Gap) {
+		text = text.And(result.Say(", %s as measured", result.Fig(figure.GapByMeasured.Gap, m.Gap)))
+	}
+	return text.And(result.Plain("."))
 }
 
 // OpeningTolerance is that of the tolerances.
@@ -168,12 +172,12 @@ func OpeningTolerance(t *space.Tolerance, r *space.ToleranceResult) result.Text 
 	var parts []result.Text
 	for l, f := range toleranceLevels {
 		if share := v.closed(sizing.Level(l)); numeric.Given(share) {
-			parts = append(parts, result.Say("%s of the boxes built within the tolerances close the gap %s", result.Fig(f, share), advice.By(sizing.Level(l))))
+			parts = append(parts, result.Say("%s close the gap %s", result.Fig(f, share), advice.By(sizing.Level(l))))
 		}
 	}
 	text := result.Plain("What the tolerances do to the gap is not known")
 	if len(parts) > 0 {
-		text = joined(", ", parts...)
+		text = result.Say("Of the boxes built within the tolerances %s", joined(", ", parts...))
 	}
 	if len(r.Effects) > 0 && numeric.Given(r.Effects[0].Swing) && r.Effects[0].Swing > 0 {
 		text = text.And(result.Say("; %s moves it most, by %s", r.Effects[0].Tolerance.Key.Path, result.Fig(figure.ToleranceMoves, r.Effects[0].Swing)))

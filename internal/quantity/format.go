@@ -9,10 +9,12 @@ import (
 // System is the choice of units for printed text.
 type System int
 
-// The two unit systems of the --units flag.
+// The two unit systems of the --units flag, and the metric one as a document writes it:
+// lengths of a metre and more in metres, and each number in one form, in pictures too.
 const (
 	Metric System = iota
 	Inch
+	Document
 )
 
 // Canonical returns the value as text that Parse reads back to the same
@@ -38,8 +40,13 @@ func Format(si float64, k Kind, sys System) string {
 	case math.IsInf(v, -1):
 		return "-∞"
 	}
+	if sys == Document && k == Length && name == "m" && math.Abs(v) < 10 {
+		return join(trimZeros(strconv.FormatFloat(v, 'f', 3, 64)), name) // to the millimetre
+	}
 	return join(trimDisplay(v, k, name), name)
 }
+
+func trimZeros(s string) string { return strings.TrimRight(strings.TrimRight(s, "0"), ".") }
 
 // FormatDifference is Format for the difference of two values of kind k, which
 // matters for temperatures: 5 K is "5 °C" and not "-268.2 °C".
@@ -80,7 +87,7 @@ func Display(si float64, k Kind, sys System) (float64, string) {
 		if sys == Inch {
 			return si / OneInch, "in"
 		}
-		if math.Abs(si) >= 10 {
+		if math.Abs(si) >= 10 || sys == Document && math.Abs(si) >= 1 {
 			return si, "m"
 		}
 		return si * 1e3, "mm"

@@ -35,6 +35,9 @@ func FormatAs(si float64, k Kind, st Style, sys System) string {
 		return FormatDifference(si, k, sys)
 	}
 	if st.Short {
+		if sys == Document {
+			return Format(si, k, sys)
+		}
 		return short(si, k, sys)
 	}
 	v, name := st.display(si, k, sys)

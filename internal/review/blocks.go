@@ -1,6 +1,7 @@
 package review
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -15,6 +16,7 @@ import (
 	"gapline/internal/render/terminal"
 	"gapline/internal/result"
 	"gapline/internal/study/line"
+	"gapline/plots"
 )
 
 // text sets a text in the document's units.
@@ -79,9 +81,15 @@ func (b *builder) add(s *document.Section, r *result.Result) {
 }
 
 // pick says what of a study stands among the evidence: a picture, the first of those
-// named that there is, and tables by the beginnings of their captions. The rest goes
+// named that there is, and tables by words of their captions. The rest goes
 // to the appendix.
-type pick struct{ pictures, tables []string }
+type pick struct {
+	pictures, tables []string
+	large            bool // the picture takes the width
+}
+
+// besideColumns is how many columns a table may have to stand beside a picture.
+const besideColumns = 4
 
 // evidence adds a study to its section: the sentence that says what it shows, one picture
 // and a few figures.
@@ -101,7 +109,7 @@ func (b *builder) evidence(s *document.Section, opening result.Text, r *result.R
 		t, isTable := x.(document.Table)
 		switch {
 		case i == chosen:
-		case isTable && slices.ContainsFunc(keep.tables, func(c string) bool { return strings.HasPrefix(t.Caption, c) }):
+		case isTable && slices.ContainsFunc(keep.tables, func(c string) bool { return strings.Contains(t.Caption, c) }):
 			beside = append(beside, x)
 		default:
 			rest.Add(x)
@@ -111,7 +119,34 @@ func (b *builder) evidence(s *document.Section, opening result.Text, r *result.R
 		s.Add(beside...)
 		return
 	}
-	s.Add(document.Beside{Blocks: beside, Picture: all.Blocks[chosen].(document.Picture)})
+	narrow := slices.DeleteFunc(slices.Clone(beside), func(x document.Block) bool { return len(x.(document.Table).Head) > besideColumns })
+	switch {
+	case keep.large:
+		s.Add(append([]document.Block{all.Blocks[chosen]}, narrow...)...)
+	case len(narrow) > 0:
+		s.Add(document.Beside{Blocks: narrow, Picture: all.Blocks[chosen].(document.Picture)})
+	default:
+		s.Add(b.two(rest, all.Blocks[chosen].(document.Picture), keep.pictures))
+	}
+	for _, x := range beside {
+		if t := x.(document.Table); len(t.Head) > besideColumns {
+			s.Add(t)
+		}
+	}
+}
+
+// two puts a picture into a row with the next of those named that there is.
+func (b *builder) two(rest *document.Section, first document.Picture, ids []string) document.Gallery {
+	for _, id := range ids {
+		at := slices.IndexFunc(rest.Blocks, func(x document.Block) bool { p, ok := x.(document.Picture); return ok && p.ID == "picture-"+id })
+		if at < 0 || rest.Blocks[at].(document.Picture).ID == first.ID {
+			continue
+		}
+		second := rest.Blocks[at].(document.Picture)
+		rest.Blocks = slices.Delete(rest.Blocks, at, at+1)
+		return document.Gallery{first, second}
+	}
+	return document.Gallery{first}
 }
 
 // detail is the section of the appendix that takes the rest of a section of evidence.
@@ -130,7 +165,7 @@ func detailsOf(id string) func(*builder, *document.Section) error {
 	}
 }
 
-// inGalleries puts pictures that follow each other into rows.
+// inGalleries puts pictures that follow each other into rows, the highest first.
 func inGalleries(blocks []document.Block) []document.Block {
 	var out []document.Block
 	for _, x := range blocks {
@@ -147,5 +182,19 @@ func inGalleries(blocks []document.Block) []document.Block {
 		}
 		out = append(out, document.Gallery{p})
 	}
+	for _, x := range out {
+		if g, ok := x.(document.Gallery); ok {
+			byHeight(g)
+		}
+	}
 	return out
+}
+
+// byHeight puts pictures of like height side by side.
+func byHeight(g document.Gallery) {
+	height := map[string]float64{}
+	for _, p := range g {
+		height[p.ID] = plots.Height(plots.Narrow(p.Figure))
+	}
+	slices.SortStableFunc(g, func(a, b document.Picture) int { return cmp.Compare(height[b.ID], height[a.ID]) })
 }

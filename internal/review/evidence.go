@@ -9,6 +9,7 @@ import (
 	"gapline/internal/describe"
 	"gapline/internal/document"
 	"gapline/internal/numeric"
+	"gapline/internal/render/page"
 	"gapline/internal/result"
 	"gapline/internal/study/box"
 	"gapline/internal/study/fold"
@@ -140,7 +141,7 @@ func (b *builder) fold(s *document.Section) error {
 
 // line is what the stack does in the hall.
 func (b *builder) line(s *document.Section) error {
-	study, problems := line.New(b.design, line.Conditions{})
+	study, problems := line.New(b.design, b.conditions(&b.sized))
 	if problems != nil {
 		b.misses("The field is not worked out: " + strings.Join(problemTexts(problems), "; ") + ".")
 		return nil
@@ -161,7 +162,7 @@ func (b *builder) line(s *document.Section) error {
 	if noSeats != nil {
 		b.misses("The seats are not heard: " + strings.Join(problemTexts(noSeats), "; ") + ".")
 	}
-	b.evidence(s, describe.OpeningLine(r), describe.Line(r, advice.LineFindings(r)), pick{pictures: []string{"maximum", "audience", "polar"}, tables: []string{"Bands at"}})
+	b.evidence(s, describe.OpeningLine(r), describe.Line(r, advice.LineFindings(r)), pick{pictures: []string{"maximum", "polar", "side"}, tables: []string{"Bands at"}})
 	return nil
 }
 
@@ -181,7 +182,7 @@ func lineRequest(study *line.Study) (line.Request, error) {
 func (b *builder) crossover(s *document.Section) error {
 	a := numeric.Absent
 	request := line.CrossoverRequest{Vertical: a, Horizontal: a, Distance: math.Inf(1), From: a, To: a}
-	c, study, err := line.Crossovers(b.ctx, b.design, line.Conditions{}, request)
+	c, study, err := line.Crossovers(b.ctx, b.design, b.conditions(&b.sized), request)
 	if err != nil {
 		return b.lacking("The crossover", err)
 	}
@@ -232,6 +233,9 @@ func (b *builder) measured(s *document.Section) error {
 		b.misses("No measured response was given (--trace FILE).")
 		return nil
 	}
-	b.evidence(s, describe.OpeningTrace(v), describe.Trace(v), pick{pictures: []string{"trace"}, tables: []string{"Trace", "Pair"}})
+	b.evidence(s, describe.OpeningTrace(v), describe.Trace(v), pick{pictures: []string{"measured"}, tables: []string{"predicted limits"}, large: true})
+	if l := page.Findings(advice.TraceFindings(v), b.sys, result.Note); len(l.Items) > 0 {
+		s.Add(document.List{Items: l.Items})
+	}
 	return nil
 }

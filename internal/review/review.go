@@ -13,6 +13,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
+	"gapline/cabinet/source"
 	"gapline/internal/advice"
 	"gapline/internal/describe"
 	"gapline/internal/designfile"
@@ -95,7 +96,8 @@ type builder struct {
 	oneBox   *box.Study             // nil until it is worked out
 	spread   *space.ToleranceResult // nil: not worked out
 	within   *space.Tolerance
-	source   []string // in the order of their numbers
+	hung     map[*design.Design][]source.Pattern // of each box, from stored runs
+	source   []string                            // in the order of their numbers
 	details  map[string]*document.Section
 	lacks    []string // ids of sections in which something is missing
 	absences []string // what is not in the document, and why
@@ -104,7 +106,7 @@ type builder struct {
 // New reviews the first of the designs; the others are its alternatives. The error
 // says what could not be computed, or that ctx ended.
 func New(ctx context.Context, designs []Design, o Options) (*Review, error) {
-	b := &builder{o: o, sys: o.System, ctx: ctx, details: map[string]*document.Section{}}
+	b := &builder{o: o, sys: system(o.System), ctx: ctx, details: map[string]*document.Section{}}
 	for i, d := range designs {
 		b.all = append(b.all, newSized(ctx, d, fmt.Sprintf("size-%d", i+1), o))
 	}
@@ -150,6 +152,14 @@ func dense(blocks []document.Block) {
 			blocks[i] = t
 		}
 	}
+}
+
+// system is the document's own form of a system of units.
+func system(s quantity.System) quantity.System {
+	if s == quantity.Metric {
+		return quantity.Document
+	}
+	return s
 }
 
 // part is one section of the document.

@@ -49,7 +49,7 @@ func texts(blocks []document.Block) (out []string) {
 func TestJob(t *testing.T) {
 	for text, want := range map[string]string{
 		"[woofer]\nsize = \"10 in\"\n": "A stack of boxes whose pitch is not given (cabinet.height), each with one woofer 208 mm across the piston and a horn whose coverage or mouth is not given (horn.coverage, horn.mouth_width). Asked for: no crossover gap on the half-wave basis.",
-		"[cabinet]\nheight = \"250 mm\"\n[line]\nboxes = 4\n[insert]\nmouths = 2\n[targets]\ngap = \"0.5 oct\"\nlowest = \"200 Hz\"\n": "4 boxes at 250 mm pitch make a line of 1000 mm, each with woofers whose size is not given (woofer.size), an insert with 2 mouths and a horn whose coverage or mouth is not given (horn.coverage, horn.mouth_width). Asked for: a crossover gap of at most 0.50 oct on the half-wave basis and a line that couples from 200 Hz.",
+		"[cabinet]\nheight = \"250 mm\"\n[line]\nboxes = 4\n[insert]\nmouths = 2\n[targets]\ngap = \"0.5 oct\"\nlowest = \"200 Hz\"\n": "4 boxes at 250 mm pitch make a line of 1 m, each with woofers whose size is not given (woofer.size), an insert with 2 mouths and a horn whose coverage or mouth is not given (horn.coverage, horn.mouth_width). Asked for: a crossover gap of at most 0.50 oct on the half-wave basis and a line that couples from 200 Hz.",
 	} {
 		if got := texts(reviewed(t, text).Document.Sections[0].Blocks); !slices.Contains(got, want) {
 			t.Errorf("the job is not in %q\nwant\n%s", got, want)

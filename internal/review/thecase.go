@@ -72,11 +72,11 @@ func (b *builder) why(s *document.Section) error {
 		}
 	}
 	best, _ := describe.Ranked(b.weighed)
-	add("Best of all", b.texts(best)...)
+	add("Best", b.texts(best)...)
 	if err := b.tolerances(); err != nil {
 		return err
 	}
-	if b.spread != nil {
+	if b.spread != nil && b.closes() {
 		add("Tolerances", b.text(describe.OpeningTolerance(b.within, b.spread)))
 	}
 	add("The author", design.Points(b.design.Review.Reasons)...)
@@ -86,6 +86,12 @@ func (b *builder) why(s *document.Section) error {
 	}
 	s.Add(l)
 	return nil
+}
+
+// closes reports whether any level of trust that decides closes the gap of a box that can
+// be built.
+func (b *builder) closes() bool {
+	return b.judged.Verdict == advice.GapMet || b.judged.Verdict == advice.GapDivided
 }
 
 // whyNot is what speaks against it.
@@ -108,11 +114,14 @@ func (b *builder) whyNot(s *document.Section) error {
 	if !b.judged.Levels[sizing.ByWave].Given {
 		add("Not known", "What the wave level says: it has not been run (gapline wave).")
 	}
+	if b.spread != nil && !b.closes() {
+		add("Tolerances", b.text(describe.OpeningTolerance(b.within, b.spread)))
+	}
 	if b.spread != nil {
 		add("Sensitive", b.texts(describe.Turned(b.within, b.spread))...)
 	}
 	_, worst := describe.Ranked(b.weighed)
-	add("Worst of all", b.texts(worst)...)
+	add("Worst", b.texts(worst)...)
 	for _, f := range b.findings {
 		if f.Severity == result.Contradiction || f.Severity == result.Note && !f.Detail {
 			add("Mind", b.text(f.Text))

@@ -1,9 +1,24 @@
 package picture
 
 import (
+	"math"
+
+	"gapline/internal/quantity"
 	"gapline/internal/result"
 	"gapline/plots"
 )
+
+// large reports whether a drawing is of a stack rather than of a box: metres suit it.
+func large(d *result.Shape) bool {
+	for i := range d.Lines {
+		for _, v := range d.Lines[i].Y {
+			if math.Abs(v) >= 2 {
+				return true
+			}
+		}
+	}
+	return false
+}
 
 var lineKinds = map[result.LineKind]plots.ShapeKind{
 	result.Outline: plots.Outline, result.Wall: plots.Wall, result.Hidden: plots.Hidden,
@@ -11,7 +26,11 @@ var lineKinds = map[result.LineKind]plots.ShapeKind{
 }
 
 func (s setter) shape(d *result.Shape) plots.Drawing {
-	x, y := s.axis(&d.X), s.axis(&d.Y)
+	across, up := d.X, d.Y
+	if s.sys == quantity.Document && large(d) && across.Unit == "" && up.Unit == "" {
+		across.Unit, up.Unit = "m", "m"
+	}
+	x, y := s.axis(&across), s.axis(&up)
 	out := plots.Drawing{Caption: s.caption(&d.Caption), X: x.Axis, Y: y.Axis, Notes: s.marks(d.Notes, &x, &y)}
 	for _, l := range d.Lines {
 		out.Shapes = append(out.Shapes, plots.Shape{Label: s.text(l.Label), X: x.all(l.X), Y: y.all(l.Y), Kind: lineKinds[l.Kind], Closed: l.Closed})
@@ -32,6 +51,7 @@ func (s setter) strip(x *result.Strip) plots.Strip {
 	for _, g := range x.Groups {
 		group := plots.StripGroup{Title: g.Title}
 		for _, r := range g.Rows {
+			r.FromText, r.ToText = s.end(r.FromText, r.From), s.end(r.ToText, r.To)
 			group.Rows = append(group.Rows, plots.StripRow{Label: r.Label, From: r.From, To: r.To, Fill: fills[r.Fill], Colour: r.Colour,
 				FromText: r.FromText, ToText: r.ToText, Note: s.text(r.Note), Missing: r.Missing, Within: r.Within, Was: r.Was})
 		}
@@ -41,6 +61,15 @@ func (s setter) strip(x *result.Strip) plots.Strip {
 		out.Groups = append(out.Groups, group)
 	}
 	return out
+}
+
+// end is the text at an end of a bar: in a document in the one form that all its numbers
+// have.
+func (s setter) end(given string, hz float64) string {
+	if s.sys != quantity.Document || given != "" || hz == 0 || math.IsInf(hz, 0) {
+		return given
+	}
+	return quantity.Format(hz, quantity.Frequency, s.sys)
 }
 
 func (s setter) ranking(x *result.Ranking) plots.Bars {
