@@ -55,6 +55,9 @@ func runCompare(ctx context.Context, a *app, names []string, all bool, view stri
 	if !slices.Contains(describe.CompareViews, view) {
 		return usageError{fmt.Errorf("--view is %q: one of %s is needed", view, strings.Join(describe.CompareViews, ", "))}
 	}
+	if err := checkCount("designs", len(names), mostCompared); err != nil {
+		return err
+	}
 	var designs []describe.Sized
 	var problems designfile.Problems
 	for i, name := range names {

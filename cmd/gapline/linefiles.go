@@ -19,18 +19,30 @@ import (
 	"gapline/internal/wholefile"
 )
 
+// mostSteps bounds the tables of half a turn.
+const mostSteps = 1800
+
+// steps is how many steps of --step half a turn takes.
+func (f *lineFlags) steps() (int, error) {
+	step, err := quantity.Parse(f.step, quantity.Angle)
+	if err != nil {
+		return 0, fmt.Errorf("--step: %w", err)
+	}
+	n := math.Round(math.Pi / step)
+	if !(n >= 1 && n <= mostSteps) || math.Abs(n*step-math.Pi) > 1e-9 {
+		return 0, fmt.Errorf("--step is %q: an angle from %g to 180 deg that divides 180 deg is needed", f.step, 180.0/mostSteps)
+	}
+	return int(n), nil
+}
+
 // writeTables writes the polars of both planes, a file for each angle.
 func (f *lineFlags) writeTables(ctx context.Context, a *app, r *line.Result) error {
 	if f.tables == "" {
 		return nil
 	}
-	step, err := quantity.Parse(f.step, quantity.Angle)
+	n, err := f.steps()
 	if err != nil {
-		return usageError{fmt.Errorf("--step: %w", err)}
-	}
-	n := math.Round(math.Pi / step)
-	if !(n >= 1 && n <= 1800) || math.Abs(n*step-math.Pi) > 1e-9 {
-		return usageError{fmt.Errorf("--step is %q: an angle from 0.1 to 180 deg that divides 180 deg is needed", f.step)}
+		return usageError{err}
 	}
 	if err := os.MkdirAll(f.tables, 0o777); err != nil {
 		return err
@@ -46,7 +58,7 @@ func (f *lineFlags) writeTables(ctx context.Context, a *app, r *line.Result) err
 	distance, _ := parseDistance(f.at) // checked before
 	count := 0
 	for _, plane := range []field.Plane{field.Vertical, field.Horizontal} {
-		p, err := r.Study.Polar(ctx, plane, spectrum, 2*int(n)+1, 2*math.Pi, distance)
+		p, err := r.Study.Polar(ctx, plane, spectrum, 2*n+1, 2*math.Pi, distance)
 		if err != nil {
 			return err
 		}

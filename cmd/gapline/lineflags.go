@@ -202,7 +202,8 @@ func (f *lineFlags) together(a *app) error {
 	case f.tables != "" && f.average:
 		return errors.New("--tables writes level and phase of tones: leave out --average")
 	}
-	return nil
+	_, err := f.steps()
+	return err
 }
 
 // summaryViews are what the summary is made of; the JSON adds the coupling.
@@ -313,6 +314,9 @@ func (f *lineFlags) frameInto(r *line.Request) error {
 }
 
 func (f *lineFlags) pointsInto(r *line.Request) error {
+	if err := checkCount("points", len(f.points), mostPoints); err != nil {
+		return err
+	}
 	for _, text := range f.points {
 		x, err := parseLengths(text, ",", 3)
 		if err != nil {

@@ -150,6 +150,9 @@ func runReport(ctx context.Context, a *app, given []string, f *reportFlags) erro
 
 // designs reads every file and reports the faults of all.
 func (f *reportFlags) designs(ctx context.Context, a *app, given []string) ([]review.Design, error) {
+	if err := checkCount("designs", len(given), mostReviewed); err != nil {
+		return nil, err
+	}
 	if len(given) == 0 {
 		file, err := designOrStarter(ctx, a, nil)
 		if err != nil {

@@ -49,6 +49,7 @@ func newRoot(a *app) *cobra.Command {
 	a.addFlags(root)
 	root.AddCommand(newNew(a), newSize(a), newBox(a), newHorn(a), newFold(a), newDraw(a), newLine(a), newCrossover(a), newListen(a), newSweep(a), newCompare(a),
 		newLive(a), newTolerance(a), newSearch(a), newMerge(a), newTrace(a), newWave(a), newReport(a), newExplain(a))
+	stateBounds(root)
 	root.SetVersionTemplate(versionText(debug.ReadBuildInfo()))
 	root.SetUsageTemplate(usageTemplate(root.UsageTemplate()))
 	root.SuggestionsMinimumDistance = 2

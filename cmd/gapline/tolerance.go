@@ -93,15 +93,17 @@ func runTolerance(ctx context.Context, a *app, name string, f toleranceFlags) er
 	return errors.Join(stopped, a.picture(r))
 }
 
+// mostVaried bounds the values of --vary: each has a sample of its own.
+const mostVaried = 2000
+
 // leverGrid is the grid of --vary: one axis of numbers.
 func leverGrid(file *designfile.File, text string) (*space.Grid, error) {
 	axes, err := parseAxes([]string{text})
 	if err != nil {
 		return nil, err
 	}
-	const most = 2000
-	if !drawable(axes) || axes[0].Len() > most {
-		return nil, fmt.Errorf("--vary %s: 2 to %d numbers are needed", text, most)
+	if !drawable(axes) || axes[0].Len() > mostVaried {
+		return nil, fmt.Errorf("--vary %s: 2 to %d numbers are needed", text, mostVaried)
 	}
 	return space.NewGrid(&file.Project, axes)
 }

@@ -146,7 +146,7 @@ func (f *traceFlags) settleFiles(files []string) error {
 		seen[name] = true
 		return again
 	})
-	return nil
+	return checkCount("traces", len(f.allFiles), mostTraces)
 }
 
 // settlePairs takes the two files of each pair apart.

@@ -72,8 +72,8 @@ func listFromTOML(k *schema.Key, raw any) ([]float64, error) {
 	if !ok {
 		return nil, fmt.Errorf("is %s: %s is needed", describe(raw), k.Accepted())
 	}
-	if len(items) > maxList {
-		return nil, fmt.Errorf("has %d entries: at most %d are possible", len(items), maxList)
+	if err := schema.CheckList(len(items)); err != nil {
+		return nil, err
 	}
 	out := make([]float64, len(items))
 	for i, item := range items {
@@ -85,10 +85,6 @@ func listFromTOML(k *schema.Key, raw any) ([]float64, error) {
 	}
 	return out, nil
 }
-
-// maxList bounds the entries of a list: one fewer than the boxes of the longest
-// line.
-const maxList = 99
 
 // shortWhole writes a whole number, a long one in six significant digits.
 func shortWhole(n int64) string {

@@ -12,8 +12,8 @@ type Part struct {
 	Of     int `json:"of"`
 }
 
-// maxParts bounds the number of slices: more than any scheduler's array job.
-const maxParts = 1_000_000
+// MaxParts bounds the number of slices: more than any scheduler's array job.
+const MaxParts = 1_000_000
 
 // Parse reads "K/N".
 func Parse(text string) (Part, error) {
@@ -23,8 +23,8 @@ func Parse(text string) (Part, error) {
 	if !ok || err1 != nil || err2 != nil {
 		return Part{}, fmt.Errorf("%q is not of the form K/N, such as 3/8 for the third of eight", text)
 	}
-	if of < 1 || of > maxParts || number < 1 || number > of {
-		return Part{}, fmt.Errorf("%q: K from 1 to N and N up to %d are needed", text, maxParts)
+	if of < 1 || of > MaxParts || number < 1 || number > of {
+		return Part{}, fmt.Errorf("%q: K from 1 to N and N up to %d are needed", text, MaxParts)
 	}
 	return Part{number, of}, nil
 }

@@ -86,7 +86,7 @@ func (f *File) readHead() ([]byte, error) {
 	if f.Head.Version != version {
 		return nil, fmt.Errorf("is a part file of version %d: this program reads version %d", f.Head.Version, version)
 	}
-	if h := f.Head; h.Of < 1 || h.Of > maxParts || h.Number < 1 || h.Number > h.Of {
+	if h := f.Head; h.Of < 1 || h.Of > MaxParts || h.Number < 1 || h.Number > h.Of {
 		return nil, fmt.Errorf("says that it is part %v, which cannot be", h.Part)
 	}
 	return head[:len(head)-1], nil

@@ -31,7 +31,11 @@ func (k *Key) FromText(s string) (Value, error) {
 		if s == "" {
 			return v, nil
 		}
-		for i, part := range strings.Split(s, ",") {
+		parts := strings.Split(s, ",")
+		if err := CheckList(len(parts)); err != nil {
+			return v, err
+		}
+		for i, part := range parts {
 			x, err := k.ParseNumber(strings.Trim(strings.TrimSpace(part), `"`))
 			if err != nil {
 				return v, fmt.Errorf("entry %d %w", i+1, err)
@@ -82,6 +86,18 @@ func (k *Key) ParseText(s string) (string, error) {
 
 // maxText bounds free text.
 const maxText = 4000
+
+// MaxList bounds the entries of a list: one fewer than the boxes of the longest
+// line.
+const MaxList = 99
+
+// CheckList returns an error for a list of so many entries that it is not possible.
+func CheckList(n int) error {
+	if n > MaxList {
+		return fmt.Errorf("has %d entries: at most %d are possible", n, MaxList)
+	}
+	return nil
+}
 
 // ParseNumber reads a quantity or one of the key's words.
 func (k *Key) ParseNumber(s string) (float64, error) {

@@ -16,8 +16,8 @@ type Sound struct {
 	Format  string    // such as "PCM 24 bit"
 }
 
-// sizeLimit bounds the size of a WAV file.
-const sizeLimit = 256 << 20 // bytes
+// SizeLimit bounds the size of a WAV file.
+const SizeLimit = 256 << 20 // bytes
 
 // The range of sample rates, Hz.
 const leastRate, mostRate = 1000, 2e6
@@ -40,12 +40,12 @@ var subFormatTail = []byte{0x00, 0x00, 0x00, 0x00, 0x10, 0x00, 0x80, 0x00, 0x00,
 // a file holds: other codings, a missing or short data chunk, several channels
 // without a choice, samples that are not finite.
 func Read(r io.Reader, channel int) (Sound, error) {
-	data, err := io.ReadAll(io.LimitReader(r, sizeLimit+1))
+	data, err := io.ReadAll(io.LimitReader(r, SizeLimit+1))
 	if err != nil {
 		return Sound{}, err
 	}
-	if len(data) > sizeLimit {
-		return Sound{}, fmt.Errorf("larger than %d MB", sizeLimit>>20)
+	if len(data) > SizeLimit {
+		return Sound{}, fmt.Errorf("larger than %d MB", SizeLimit>>20)
 	}
 	head, samples, err := chunks(data)
 	if err != nil {

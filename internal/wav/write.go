@@ -65,8 +65,8 @@ const steps24 = 1 << 23
 // nothing is clipped.
 func Encode(samples []float64, rate int, c Coding) ([]byte, error) {
 	size := len(samples) * codings[c].bytes
-	if size > sizeLimit {
-		return nil, fmt.Errorf("a sound of %d samples is larger than %d MB", len(samples), sizeLimit>>20)
+	if size > SizeLimit {
+		return nil, fmt.Errorf("a sound of %d samples is larger than %d MB", len(samples), SizeLimit>>20)
 	}
 	out := header(size, rate, c, len(samples))
 	dither := rand.New(rand.NewPCG(ditherSeed1, ditherSeed2))

@@ -27,8 +27,8 @@ const (
 	defaultFrom      = 10
 	defaultTo        = 2000
 	defaultPerOctave = 48
-	// maxPoints bounds the list of frequencies.
-	maxPoints = 20_000
+	// MaxFrequencies bounds the list of frequencies.
+	MaxFrequencies = 20_000
 )
 
 func (o Options) withDefaults() Options {
@@ -56,8 +56,8 @@ func (o Options) frequencies() ([]float64, error) {
 		return nil, fmt.Errorf("%d frequencies per octave: at least 1 is needed", o.PerOctave)
 	}
 	n := math.Ceil(math.Log2(o.To/o.From)*float64(o.PerOctave)-1e-9) + 1
-	if n > maxPoints {
-		return nil, fmt.Errorf("%.6g frequencies: at most %d are possible", n, maxPoints)
+	if n > MaxFrequencies {
+		return nil, fmt.Errorf("%.6g frequencies: at most %d are possible", n, MaxFrequencies)
 	}
 	return driver.Frequencies(o.From, o.To, max(int(n), 2)), nil
 }

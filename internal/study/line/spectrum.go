@@ -22,9 +22,9 @@ type Spectrum struct {
 
 // Limits of a list of frequencies.
 const (
-	lowestHz  = 10
-	highestHz = 40e3
-	mostHz    = 2000
+	lowestHz        = 10
+	highestHz       = 40e3
+	MostFrequencies = 2000
 )
 
 // bandNames are the widths of bands that a spectrum may be given by.
@@ -89,8 +89,8 @@ func parseTones(text string) (Spectrum, error) {
 		}
 		s.Hz = append(s.Hz, f)
 	}
-	if len(s.Hz) > mostHz {
-		return s, fmt.Errorf("%d frequencies: at most %d are possible", len(s.Hz), mostHz)
+	if len(s.Hz) > MostFrequencies {
+		return s, fmt.Errorf("%d frequencies: at most %d are possible", len(s.Hz), MostFrequencies)
 	}
 	slices.Sort(s.Hz)
 	s.Hz = slices.Compact(s.Hz)

@@ -32,8 +32,8 @@ const (
 	clicksEvery    = 0.5  // s
 	clickHeight    = 0.5  // of full scale
 	fadeTime       = 0.02 // s
-	leastRate      = 8000 // Hz
-	mostRate       = 192000
+	LeastRate      = 8000 // Hz
+	MostRate       = 192000
 )
 
 // SignalNames lists the signals that Make knows, the usual one first.
@@ -47,8 +47,8 @@ func SignalNames() []string {
 
 // Make makes a signal of so many seconds. The error says what would be right.
 func Make(name string, rate int, seconds float64) (*Signal, error) {
-	if rate < leastRate || rate > mostRate {
-		return nil, fmt.Errorf("a sample rate of %d Hz: %d to %d Hz is needed", rate, leastRate, mostRate)
+	if rate < LeastRate || rate > MostRate {
+		return nil, fmt.Errorf("a sample rate of %d Hz: %d to %d Hz is needed", rate, LeastRate, MostRate)
 	}
 	n, err := samples(seconds, rate)
 	if err != nil {
@@ -67,13 +67,13 @@ func Make(name string, rate int, seconds float64) (*Signal, error) {
 	return out, nil
 }
 
-// leastSeconds keeps two fades apart, s.
-const leastSeconds = 0.1
+// LeastSeconds keeps two fades apart, s.
+const LeastSeconds = 0.1
 
 func samples(seconds float64, rate int) (int, error) {
 	most := MostSamples / float64(rate)
-	if !(seconds >= leastSeconds && seconds <= most) {
-		return 0, fmt.Errorf("%.6g s of sound: %g to %.4g s at %d Hz are needed", seconds, leastSeconds, math.Floor(10*most)/10, rate)
+	if !(seconds >= LeastSeconds && seconds <= most) {
+		return 0, fmt.Errorf("%.6g s of sound: %g to %.4g s at %d Hz are needed", seconds, LeastSeconds, math.Floor(10*most)/10, rate)
 	}
 	return int(math.Round(seconds * float64(rate))), nil
 }
@@ -82,8 +82,8 @@ func samples(seconds float64, rate int) (int, error) {
 // are NaN, faded where it is cut. The error says what a sound must be.
 func Of(s wav.Sound, words string, seconds float64) (*Signal, error) {
 	rate := int(s.Rate)
-	if rate < leastRate || rate > mostRate {
-		return nil, fmt.Errorf("its sample rate is %d Hz: %d to %d Hz is needed", rate, leastRate, mostRate)
+	if rate < LeastRate || rate > MostRate {
+		return nil, fmt.Errorf("its sample rate is %d Hz: %d to %d Hz is needed", rate, LeastRate, MostRate)
 	}
 	n := min(len(s.Samples), MostSamples)
 	if !math.IsNaN(seconds) {

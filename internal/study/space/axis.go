@@ -30,8 +30,8 @@ func (a *Axis) At(i int) schema.Value {
 	return schema.NumberValue(a.Key, a.from+float64(i)*a.step)
 }
 
-// maxAxis bounds the values of one axis.
-const maxAxis = 10_000_000
+// MaxDesigns bounds the values of one axis.
+const MaxDesigns = 10_000_000
 
 // ParseAxis reads KEY=FROM:TO:STEP or KEY=a,b,c. FROM and TO are both included
 // when the steps meet them.
@@ -92,8 +92,8 @@ func (a *Axis) fill(text string) error {
 	switch {
 	case step == 0 || n < -1e-9:
 		return fmt.Errorf("%s = %q: the step must lead from FROM to TO", a.Key.Path, text)
-	case n > maxAxis:
-		return fmt.Errorf("%s = %q: %.3g values, at most %d are possible", a.Key.Path, text, n, maxAxis)
+	case n > MaxDesigns:
+		return fmt.Errorf("%s = %q: %.3g values, at most %d are possible", a.Key.Path, text, n, MaxDesigns)
 	case a.Key.Type == schema.Count && (from != math.Trunc(from) || step != math.Trunc(step)):
 		return fmt.Errorf("%s = %q: whole numbers are needed", a.Key.Path, text)
 	}

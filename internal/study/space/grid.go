@@ -29,8 +29,8 @@ func NewGrid(base *schema.Project, axes []Axis) (*Grid, error) {
 				return nil, fmt.Errorf("%s is varied twice", a.Key.Path)
 			}
 		}
-		if n *= a.Len(); n > maxAxis {
-			return nil, fmt.Errorf("the grid has more than %d designs", maxAxis)
+		if n *= a.Len(); n > MaxDesigns {
+			return nil, fmt.Errorf("the grid has more than %d designs", MaxDesigns)
 		}
 		keys = append(keys, a.Key)
 	}
