@@ -63,7 +63,7 @@ const (
 )
 
 // headingSizes are the font sizes of headings by level, from 1; 0 is a Lead.
-var headingSizes = []vg.Length{bodySize, 15, 12, 10}
+var headingSizes = []vg.Length{bodySize, 14.5, 11.5, 10}
 
 // NewPaper starts an empty document.
 func NewPaper(info PaperInfo) *Paper {
@@ -83,6 +83,9 @@ func (p *Paper) turn() {
 
 // Note begins or ends parts whose pages have the other foot.
 func (p *Paper) Note(on bool) { p.noted = on }
+
+// Pages is how many pages there are so far.
+func (p *Paper) Pages() int { return len(p.pages) }
 
 // Break starts a new page for what comes next.
 func (p *Paper) Break() {
@@ -178,6 +181,10 @@ func (p *Paper) Paragraph(text string, style Style) {
 	lines := wrap(text, l.size, l.bold, p.width, 0)
 	p.start(l.size * lineSpacing * vg.Length(min(len(lines), 2)))
 	p.setLines(p.root.add("P"), lines, p.left, l)
+	if style == Strong {
+		p.y += paraGap / 2
+		return
+	}
 	p.y += paraGap
 }
 

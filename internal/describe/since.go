@@ -165,13 +165,27 @@ func judged(d Sized) advice.Judgement { return advice.Judge(d.Design, d.Sizing, 
 // sentence tells one figure: now, was, and why.
 func (x *explainer) sentence(a *across) result.Text {
 	text := result.Say("%s %s, was %s", sentence(a.figure.Name), a.cells[1], a.cells[0])
+	switch {
+	case !a.cells[0].Given():
+		text = result.Say("%s %s, which the design did not have", sentence(a.figure.Name), a.cells[1])
+	case !a.cells[1].Given():
+		text = result.Say("%s is gone, was %s", sentence(a.figure.Name), a.cells[0])
+	}
 	if why := x.why(a); why != "" {
 		text = text.And(result.Say(": %s", why))
 		if k := schema.FindKey(why); k != nil {
-			text = text.And(result.Say(", %s, was %s", keyCell(k.ValueIn(x.now.Design)), keyCell(k.ValueIn(x.then.Design))))
+			text = text.And(result.Say(", %s, was %s", orNotGiven(k.ValueIn(x.now.Design)), orNotGiven(k.ValueIn(x.then.Design))))
 		}
 	}
 	return text.And(result.Plain("."))
+}
+
+// orNotGiven is a key's value, or that there is none.
+func orNotGiven(v schema.Value) result.Cell {
+	if c := keyCell(v); c.Given() {
+		return c
+	}
+	return result.Word("not given")
 }
 
 // table lists every figure that changed.
