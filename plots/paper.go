@@ -77,7 +77,7 @@ func (p *Paper) turn() {
 	s := &sheet{width: paperWidth, height: paperHeight}
 	p.pages = append(p.pages, s)
 	p.marked = append(p.marked, 0)
-	p.notes = append(p.notes, p.noted)
+	p.notes = append(p.notes, false)
 	p.y = paperTop
 }
 
@@ -147,7 +147,6 @@ func (p *Paper) start(height vg.Length) {
 	waiting := p.waiting
 	p.waiting = nil
 	p.need(headingsHeight(waiting) + height)
-	p.notes[len(p.pages)-1] = p.notes[len(p.pages)-1] || p.noted
 	for _, h := range waiting {
 		size := headingSizes[h.level]
 		if !p.fresh() {
