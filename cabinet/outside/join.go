@@ -35,7 +35,7 @@ func Join(ctx context.Context, d *design.Design, t Task, points []Point) (*Resul
 // fits reports whether a point has what measure gives at f, Hz.
 func (j *job) fits(p *Point, f float64) bool {
 	sets, mouths, baffled, element, sphere := len(j.sets), 0, 0, 0, 0
-	if n := j.rings(); n > 0 {
+	if n := j.rings(); n > 0 && j.middle(make([]complex128, sets)) != nil {
 		sphere = (n + 1) * 2 * n
 	}
 	if j.probes != nil && j.task.Driven == ByWoofers {

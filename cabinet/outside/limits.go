@@ -78,6 +78,25 @@ func (r *Result) ChamberLag() []float64 {
 	return lags(passed)
 }
 
+// Passed is the volume flow through each mouth over that of the cones together, [frequency][mouth], in
+// the order of Parts: shared out as the slopes of the pressure are, which are known to some per
+// cent, and together the flow that leaves the chambers. nil without an insert.
+func (r *Result) Passed() [][]complex128 {
+	var out [][]complex128
+	for i, mouths := range r.Mouths {
+		sum := complex128(0)
+		for _, u := range mouths {
+			sum += u
+		}
+		row := make([]complex128, len(mouths))
+		for m, u := range mouths {
+			row[m] = u / sum * r.Out[i] / r.Cones[i]
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
 // lags are the phases by which ratios lag, rad, counted on without jumps.
 func lags(ratios []complex128) []float64 {
 	var out []float64

@@ -25,13 +25,13 @@ type Slice uint8
 const (
 	NoSlice      Slice = iota
 	UprightSlice       // y = 0: columns forward, rows up
-	LevelSlice         // z = 0: columns to the right as seen from behind, rows forward
+	LevelSlice         // at the height of the middle: columns to the right as seen from behind, rows forward
 )
 
-// place is the point of a column and a row.
-func (s Slice) place(column, row float64) layout.Vec {
+// place is the point of a column and a row, of a level plane at a height in m.
+func (s Slice) place(column, row, height float64) layout.Vec {
 	if s == LevelSlice {
-		return layout.Vec{X: row, Y: -column}
+		return layout.Vec{X: row, Y: -column, Z: height}
 	}
 	return layout.Vec{X: column, Z: row}
 }
@@ -141,6 +141,13 @@ const (
 // slice reads the pressure in the air.
 func (j *job) slice(ctx context.Context, s *bem3.Solution, weights []complex128) (*Field, error) {
 	cut, whole := j.task.Look.Slice, j.surface.Unfold()
+	floor := math.Inf(-1) // row of the floor
+	height := 0.0         // of the plane
+	if cut == LevelSlice {
+		height = j.surface.Middle
+	} else if j.surface.Floor {
+		floor, whole = 0, whole.Reflected()
+	}
 	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
 	for _, v := range whole.Vertices {
 		for i, x := range cut.of(v) {
@@ -155,18 +162,41 @@ func (j *job) slice(ctx context.Context, s *bem3.Solution, weights []complex128)
 	low[forward], high[forward] = low[forward]-behindWidths*width, high[forward]+aheadWidths*width
 	low[1-forward], high[1-forward] = low[1-forward]-besideWidths*width, high[1-forward]+besideWidths*width
 
+	low[1] = math.Max(low[1], floor)
 	across, up := high[0]-low[0], high[1]-low[1]
 	step := math.Min(j.air.SoundSpeed/s.Frequency/pointsPerWave, math.Max(across, up)/leastSteps)
 	step = math.Max(step, math.Sqrt(across*up/mostPoints))
 	f := &Field{Columns: spaced(low[0], high[0], step), Rows: spaced(low[1], high[1], step)}
-	for _, line := range whole.Section(cut.normal(), 0) {
+	for _, line := range whole.Section(cut.normal(), height) {
 		var body [][2]float64
 		for _, v := range line {
 			body = append(body, cut.of(v))
 		}
-		f.Bodies = append(f.Bodies, body)
+		if body = above(body, floor); body != nil {
+			f.Bodies = append(f.Bodies, body)
+		}
 	}
 	return f, f.fill(ctx, j, s, weights)
+}
+
+// above is what of a closed line lies above a row; nil: nothing does.
+func above(line [][2]float64, row float64) [][2]float64 {
+	var out [][2]float64
+	over := false
+	for i, v := range line {
+		w := line[(i+1)%len(line)]
+		if v[1] >= row {
+			out, over = append(out, v), over || v[1] > row
+		}
+		if (v[1] > row) != (w[1] > row) && v[1] != row && w[1] != row {
+			t := (row - v[1]) / (w[1] - v[1])
+			out = append(out, [2]float64{v[0] + t*(w[0]-v[0]), row})
+		}
+	}
+	if !over {
+		return nil
+	}
+	return out
 }
 
 // fill computes the pressures: of points that are each other's images once.
@@ -180,7 +210,7 @@ func (f *Field) fill(ctx context.Context, j *job, s *bem3.Solution, weights []co
 				of[i] = append(of[i], -1)
 				continue
 			}
-			v := folded(j.surface, j.task.Look.Slice.place(column, row))
+			v := folded(j.surface, j.task.Look.Slice.place(column, row, j.surface.Middle))
 			k, known := index[v]
 			if !known {
 				k = len(at)

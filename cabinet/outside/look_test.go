@@ -78,7 +78,7 @@ func TestTheFieldMeetsTheSkin(t *testing.T) {
 		met, solid := 0, 0
 		for i, row := range f.Rows {
 			for k, column := range f.Columns {
-				at := cut.place(column, row)
+				at := cut.place(column, row, 0)
 				if f.solid([2]float64{column, row}) {
 					if solid++; !cmplx.IsNaN(f.Pressure[i][k]) {
 						t.Fatalf("pressure in the solid at %v", at)

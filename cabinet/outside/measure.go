@@ -24,7 +24,7 @@ type Point struct {
 	Pressed    complex128     // mean pressure over the mouths in the middle of the plate, Pa
 	Cones      complex128     // volume velocity of the cones behind them together, m³/s rms
 	Held       complex128     // integral of the pressure over the chambers of the same box, Pa·m³
-	Sphere     []complex128   // far field over pattern.Directions, Pa·m rms; nil: not asked for
+	Sphere     []complex128   // far field of the middle box over pattern.Directions, Pa·m rms; nil: not asked for
 	skin       *Skin          // where the task asks for it; so field
 	field      *Field
 }

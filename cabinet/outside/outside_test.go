@@ -62,6 +62,11 @@ func TestLowFrequenciesAreASimpleSource(t *testing.T) {
 		if ratio := sum / r.Cones[0]; cmplx.Abs(ratio-1) > 0.05 {
 			t.Errorf("%s: mouths carry %v of the cones' flow", name, ratio)
 		}
+		for m, u := range r.Passed()[0] { // alike by symmetry
+			if want := 1 / complex(float64(len(r.Parts)), 0); cmplx.Abs(u-want) > 0.001 {
+				t.Errorf("%s: mouth %d passes %v of the cones' flow, want %v", name, m, u, want)
+			}
+		}
 		if ratio := r.Out[0] / r.Cones[0]; cmplx.Abs(ratio-1) > 0.001 {
 			t.Errorf("%s: %v of the cones' flow leaves the chambers", name, ratio)
 		}

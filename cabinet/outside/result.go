@@ -3,6 +3,7 @@ package outside
 import (
 	"math"
 	"math/cmplx"
+	"slices"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/layout"
@@ -23,7 +24,7 @@ type Result struct {
 	Seconds   []float64 // by the clock
 	Angle     []float64 // rad, −π to π; 0 ahead, positive up or to the left
 
-	Vertical   [][]complex128 // far field p·r in the upright plane, [frequency][angle], Pa·m rms
+	Vertical   [][]complex128 // far field p·r in the upright plane, [frequency][angle], Pa·m rms; NaN below a floor
 	Horizontal [][]complex128
 	Element    [][]complex128 // Vertical of the middle box alone among its neighbours; nil: not known
 	// Load is the radiation impedance [frequency][set][set]: mean pressure on a cone per volume velocity
@@ -42,7 +43,7 @@ type Result struct {
 	Baffled [][]complex128
 	Pressed []complex128
 
-	Sphere [][]complex128 // far field over pattern.Directions, [frequency][direction], Pa·m rms; nil: not asked for
+	Sphere [][]complex128 // far field of the middle box over pattern.Directions, [frequency][direction], Pa·m rms; nil: not asked for
 	rings  int
 
 	Skin  *Skin // as Task.Look asks for them; nil: it does not
@@ -85,7 +86,7 @@ func newResult(d *design.Design, t *Task, j *job, points []Point) *Result {
 func (r *Result) add(p *Point) {
 	r.Frequency, r.Unknowns = append(r.Frequency, p.Frequency), append(r.Unknowns, p.Unknowns)
 	r.Steps, r.Seconds = append(r.Steps, p.Steps), append(r.Seconds, p.Seconds)
-	r.Vertical, r.Horizontal = append(r.Vertical, p.Vertical), append(r.Horizontal, p.Horizontal)
+	r.Vertical, r.Horizontal = append(r.Vertical, r.aboveFloor(p.Vertical)), append(r.Horizontal, p.Horizontal)
 	r.Load, r.Flow = append(r.Load, p.Load), append(r.Flow, p.Flow)
 	if p.skin != nil {
 		r.Skin = p.skin
@@ -97,7 +98,7 @@ func (r *Result) add(p *Point) {
 		r.Sphere = append(r.Sphere, p.Sphere)
 	}
 	if p.Element != nil {
-		r.Element = append(r.Element, p.Element)
+		r.Element = append(r.Element, r.aboveFloor(p.Element))
 	}
 	if p.Mouths == nil {
 		return
@@ -110,6 +111,18 @@ func (r *Result) add(p *Point) {
 	r.Baffled, r.Pressed = append(r.Baffled, p.Baffled), append(r.Pressed, p.Pressed)
 	stored := p.Held * complex(0, 2*math.Pi*p.Frequency/(r.air.Density*r.air.SoundSpeed*r.air.SoundSpeed))
 	r.Out = append(r.Out, p.Cones-stored)
+}
+
+// aboveFloor leaves an upright pattern without what lies below the floor, if there is one.
+func (r *Result) aboveFloor(pattern []complex128) []complex128 {
+	if !r.Surface.Floor {
+		return pattern
+	}
+	out := slices.Clone(pattern)
+	for i := 1; i < ahead; i++ {
+		out[i] = cmplx.NaN()
+	}
+	return out
 }
 
 // Levels are patterns in dB against the direction ahead.

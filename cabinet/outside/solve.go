@@ -11,6 +11,7 @@ import (
 	"gapline/driver"
 	"gapline/internal/air"
 	"gapline/internal/bem3"
+	"gapline/internal/optional"
 )
 
 // Driven is what moves.
@@ -55,14 +56,17 @@ type Task struct {
 	Share         func(i int) bool
 	WithoutInsert bool
 	OpenJoints    bool
-	Straight      bool    // hung without splay, whatever the design's
-	PerWave       float64 // elements to a wavelength; 0: what the surface takes
+	Straight      bool // hung without splay, whatever the design's
+	// Floor is how high the lower edge of the lowest front is above a rigid floor, m; not given:
+	// there is none.
+	Floor   optional.Float
+	PerWave float64 // elements to a wavelength; 0: what the surface takes
 	// Circuit drives the cones with Volts at the terminals of each box; nil: each cone moves with
 	// an acceleration of 1 m/s² rms.
 	Circuit *driver.Circuit
 	Volts   float64
 	Look    Look // at one of Frequencies
-	Sphere  bool // read the far field all round too, for Result.Pattern
+	Sphere  bool // read the far field of the middle box all round too, for Result.Pattern
 
 	MaxMemory int64                 // bytes; 0: the solver's
 	Progress  func(done, total int) // may be nil
@@ -192,7 +196,7 @@ func Solve(ctx context.Context, d *design.Design, t Task) (*Result, []surface.Fa
 // meshed is the job of the octave below a frequency, Hz. Faults and errors are those of
 // Solve.
 func meshed(ctx context.Context, d *design.Design, t *Task, top float64) (*job, []surface.Fault, error) {
-	s, faults, err := surface.New(ctx, d, surface.Options{Frequency: top, PerWave: t.PerWave, Boxes: t.Boxes, WithoutInsert: t.WithoutInsert, OpenJoints: t.OpenJoints, Straight: t.Straight, Rigid: t.Driven.rigid()})
+	s, faults, err := surface.New(ctx, d, surface.Options{Frequency: top, PerWave: t.PerWave, Boxes: t.Boxes, WithoutInsert: t.WithoutInsert, OpenJoints: t.OpenJoints, Straight: t.Straight, Floor: t.Floor, Rigid: t.Driven.rigid()})
 	if err != nil || len(faults) > 0 {
 		return nil, faults, err
 	}
@@ -279,13 +283,19 @@ func (j *job) problem(f float64) *bem3.Problem {
 	if j.surface.Planes.Y {
 		p.Mirrors = append(p.Mirrors, bem3.Mirror{Axis: 1})
 	}
-	if j.surface.Planes.Z {
+	if j.surface.Planes.Z || j.surface.Floor {
 		p.Mirrors = append(p.Mirrors, bem3.Mirror{Axis: 2})
 	}
-	for i := range j.sets {
-		p.Velocities = append(p.Velocities, j.drive(i, f))
-	}
+	p.Velocities = j.velocities(f)
 	return p
+}
+
+// velocities are those of all sets, each moving with 1 m/s, at f, Hz.
+func (j *job) velocities(f float64) (out [][]complex128) {
+	for i := range j.sets {
+		out = append(out, j.drive(i, f))
+	}
+	return out
 }
 
 // lags reports whether what moves does not move alike all over, so that its drive depends on
@@ -304,17 +314,8 @@ func (j *job) lags() bool {
 // sweep solves at each frequency.
 func (j *job) sweep(ctx context.Context, frequencies []float64, step func()) ([]Point, error) {
 	run := bem3.Run{Options: bem3.Options{MaxMemory: j.task.MaxMemory}, Progress: func(int, int) { step() }}
-	measure := func(s *bem3.Solution) (Point, error) { return j.measure(ctx, s) }
-	if !j.lags() {
-		return bem3.Sweep(ctx, j.problem(frequencies[0]), frequencies, run, measure)
+	if j.lags() {
+		run.Velocities = j.velocities
 	}
-	out := make([]Point, len(frequencies))
-	for i, f := range frequencies {
-		one, err := bem3.Sweep(ctx, j.problem(f), frequencies[i:i+1], run, measure)
-		if err != nil {
-			return nil, err
-		}
-		out[i] = one[0]
-	}
-	return out, nil
+	return bem3.Sweep(ctx, j.problem(frequencies[0]), frequencies, run, func(s *bem3.Solution) (Point, error) { return j.measure(ctx, s) })
 }

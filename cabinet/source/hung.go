@@ -32,6 +32,7 @@ type Pattern struct {
 	// FromMouths says that its phases count from the middle of all mouths of the box; else
 	// from the middle of its front.
 	FromMouths bool
+	Boxes      int // it is the middle one of so many; 0 and 1: a box by itself
 	// Volts at the terminals of the box, for which the levels of Of are those of the band in
 	// the open; NaN: Of has no level, and the band keeps its own on the axis.
 	Volts float64
@@ -101,9 +102,13 @@ func (b *builder) countedFrom(p *Pattern) field.Vec {
 // edges works out what the cabinet does to the level of a band whose circuit is known and whose
 // pattern has a level: the pressure ahead in the open over that in half space. Below the
 // pattern's range that of its lowest frequency stays; above it fades as the pattern does.
+//
+// In a stack the level of a box by itself is not taken: solved together, five of an invented box have
+// 3.4, 3.0 and 2.4 dB more ahead at 160, 200 and 250 Hz than five hung by themselves, which
+// is farther off than half space is; the middle one of three is within 0.7 dB there.
 func (b *builder) edges(band *Band) {
 	p := band.Pattern
-	if p == nil || band.Circuit == nil || !numeric.Given(p.Volts) {
+	if p == nil || band.Circuit == nil || !numeric.Given(p.Volts) || p.Boxes <= 1 && b.design.Line.Boxes > 1 {
 		return
 	}
 	hz := p.Of.Frequency

@@ -41,6 +41,9 @@ func (b *builder) box(i int) {
 			at := b.faces[f].polygons[p].at
 			for k := range at {
 				at[k] = b.out.Boxes[i].Place(at[k])
+				if b.out.Stands && math.Abs(at[k].Z) < near {
+					at[k].Z = 0
+				}
 			}
 		}
 	}

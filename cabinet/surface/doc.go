@@ -50,6 +50,13 @@
 // taken to be driven alike, in all boxes unless Options.Strength says otherwise; who drives
 // one of two images asks for the whole surface.
 //
+// # Floor
+//
+// Over a rigid floor the origin lies on it and x along it. A single box and boxes hung straight
+// stand level; the whole stack has its tilt. What is less than half of MostClosed above the floor
+// stands on it: its joint is closed as one between boxes. The floor is the solver's; it takes
+// the place of the mirror plane z = 0 and needs no elements.
+//
 // # Elements
 //
 // No edge is longer than the shortest wavelength over Options.PerWave. Far from edges of

@@ -27,6 +27,8 @@ const (
 	ChamberLacks  // volume of the chamber, or how far the cones stand back
 	Collide       // neighbouring boxes run into each other, m
 	Narrow        // of open joints, how far the boxes are apart at the least, m
+	InFloor       // boxes reach into the floor, m
+	OnFloor       // of open joints, how far the lowest box is from the floor at the least, m
 	Leaves        // a part reaches beyond the face that it stands in, m
 	Covered       // a coaxial part leaves nothing of a part behind it
 	Meet          // a part shares room with the one in Values[0] in the same face
@@ -52,6 +54,8 @@ var reasons = [ReasonCount]string{
 	ChamberLacks:  "neither the chamber's volume nor the cones' setback is known",
 	Collide:       "neighbouring boxes run into each other",
 	Narrow:        "boxes with open joints touch",
+	InFloor:       "boxes reach into the floor",
+	OnFloor:       "boxes with open joints touch the floor",
 	Leaves:        "a part reaches beyond the face that it stands in",
 	Covered:       "a part covers another one whole",
 	Meet:          "two parts in one face share room",

@@ -29,6 +29,9 @@ func (b *builder) hang() {
 	b.clear(outlines, &stack)
 	middle := func(i int) layout.Vec { return outlines[i].Corner[0].Add(outlines[i].Corner[1]).Scale(0.5) }
 	mean := (outlines[0].Angle + outlines[n-1].Angle) / 2
+	if b.o.Floor.Given() {
+		mean = 0
+	}
 	centre := outlines[0].Corner[0].Add(outlines[n-1].Corner[1]).Scale(0.5)
 	sin, cos := math.Sincos(mean)
 	b.out.Joined = n > 1 && !b.o.OpenJoints && stack.Gap <= MostClosed
@@ -51,12 +54,47 @@ func (b *builder) hang() {
 	if n > 1 && !b.out.Joined {
 		b.apart(outlines)
 	}
+	if b.o.Floor.Given() {
+		b.stand(b.o.Floor.Value())
+	}
+}
+
+// stand puts the boxes over a floor, at z = 0: the lower edge of the lowest front at a height, m.
+// One that is no farther from it than from its image by MostClosed stands on it.
+func (b *builder) stand(height float64) {
+	last := len(b.sides) - 1
+	at := func(i int, x, z float64) float64 { return b.out.Boxes[i].Place(layout.Vec{X: x, Z: z}).Z }
+	top, bottom := at(0, 0, b.sides[0].frontTop), at(last, 0, b.sides[last].frontBottom)
+	lowest := bottom
+	for i, s := range b.sides {
+		lowest = math.Min(lowest, math.Min(at(i, 0, s.frontBottom), at(i, -b.l.Depth, s.rearBottom)))
+	}
+	for i := range b.out.Boxes {
+		b.out.Boxes[i].Origin.Z += height - bottom
+	}
+	b.out.Floor, b.out.Middle = true, height+(top-bottom)/2
+	if below := bottom - height - lowest; below > near {
+		b.fault(Fault{Of: InFloor, Band: layout.Enclosure, Part: -1, Values: []float64{below}})
+		return
+	}
+	if b.o.OpenJoints || 2*height > MostClosed {
+		if least := lowest - bottom + height; 2*least < leastApart {
+			b.fault(Fault{Of: OnFloor, Band: layout.Enclosure, Part: -1, Values: []float64{least}})
+		}
+		return
+	}
+	b.out.Stands = true
+	s, h := &b.sides[last], &b.out.Boxes[last]
+	sin, cos := math.Sincos(h.Down)
+	s.below, s.frontBottom, s.rearBottom = true, -h.Origin.Z/cos, -(h.Origin.Z+b.l.Depth*sin)/cos
 }
 
 // stack is the design's with at least n boxes and no tilt.
 func (b *builder) stack(n int) field.Stack {
 	s := b.l.Stack
-	s.Tilt, s.TopHeight = 0, math.NaN()
+	if s.TopHeight = math.NaN(); !b.o.Floor.Given() || b.o.Straight {
+		s.Tilt = 0
+	}
 	if len(s.Boxes) < n {
 		s.Boxes = field.Repeat(field.Box{Height: b.l.Height, Width: b.l.Width, Depth: b.l.Depth, RearHeight: b.l.RearHeight}, n)
 	}

@@ -25,7 +25,7 @@ func mirrored(v layout.Vec, z bool) layout.Vec {
 func (b *builder) reflect() {
 	var images [2][]int32
 	b.out.Planes.Y = b.images(false, &images[0])
-	b.out.Planes.Z = b.images(true, &images[1])
+	b.out.Planes.Z = !b.out.Floor && b.images(true, &images[1])
 	for i, has := range []bool{b.out.Planes.Y, b.out.Planes.Z} {
 		if has {
 			for g := range b.out.About {
@@ -174,6 +174,13 @@ func (s *Surface) Unfold() *Surface {
 	return &out
 }
 
+// Reflected returns the surface with its image in the plane z = 0, as a floor makes it.
+func (s *Surface) Reflected() *Surface {
+	out := *s
+	out.unfold(1)
+	return &out
+}
+
 // unfold adds the mirror image at a plane.
 func (s *Surface) unfold(plane int) {
 	axis := plane + 1
@@ -200,14 +207,14 @@ func (s *Surface) unfold(plane int) {
 	s.Vertices, s.Triangles, s.Group, s.Lag = vertices, triangles, group, lag
 }
 
-// Check returns an error unless the surface is closed but on its mirror planes, encloses its
+// Check returns an error unless the surface is closed but on its mirror planes and its floor, encloses its
 // body with its normals outward and has no triangle without area.
 func (s *Surface) Check() error {
 	var open []int
 	if s.Planes.Y {
 		open = append(open, 1)
 	}
-	if s.Planes.Z {
+	if s.Planes.Z || s.Stands {
 		open = append(open, 2)
 	}
 	if err := s.Closed(open...); err != nil {

@@ -8,6 +8,7 @@ import (
 	"gapline/cabinet/design"
 	"gapline/cabinet/layout"
 	"gapline/internal/air"
+	"gapline/internal/optional"
 	"gapline/internal/trimesh"
 )
 
@@ -97,9 +98,13 @@ type Surface struct {
 	// Lag is by how much the horn's front lags on each triangle of an exit behind that in the
 	// exit's middle, m: at its corners and then at the midpoints of the edges opposite to
 	// them; 0 elsewhere.
-	Lag      [][points]float64
-	Boxes    []Hung
-	Joined   bool // the joints between the boxes are closed
+	Lag    [][points]float64
+	Boxes  []Hung
+	Joined bool // the joints between the boxes are closed
+	Floor  bool // the plane z = 0 is a rigid floor
+	Stands bool // on it: the joint with it is closed
+	// Middle is how high the middle of the fronts lies, m: 0 without a floor.
+	Middle   float64
 	Layout   *layout.Layout
 	Defaults []Default
 
@@ -116,6 +121,9 @@ type Options struct {
 	WithoutInsert bool
 	OpenJoints    bool
 	Straight      bool // hung without splay, whatever the design's
+	// Floor is how high the lower edge of the lowest front is above a rigid floor, m; not given:
+	// there is none.
+	Floor optional.Float
 	// Flares lets the horn's side flares into the front, where it has any: their mouth then
 	// is what moves, and stands behind the front by their depth.
 	Flares bool

@@ -14,43 +14,29 @@ import (
 	"gapline/internal/numeric"
 	"gapline/internal/preferred"
 	"gapline/internal/study/fit"
+	"gapline/internal/study/stored"
 	study "gapline/internal/study/wave"
 	"gapline/internal/wavecache"
 )
 
-// leverRuns reads what stored runs of the plan section say of designs changed by a lever, and
-// solves those that are not stored.
+// leverRuns reads what stored runs of the wave level say of designs changed by a lever, and
+// solves those of the plan section that are not stored.
 type leverRuns struct {
-	app   *app
-	store wavecache.Store
-	known map[string]sizing.WaveSizing // by plan section and air
+	app  *app
+	file string
+	runs *stored.Runs
 }
 
 func (a *app) leverRuns(file *designfile.File) *leverRuns {
-	return &leverRuns{app: a, store: wavecache.Beside(file.Name), known: map[string]sizing.WaveSizing{}}
-}
-
-// planKey names the plan section of a design in its air; empty where it has none.
-func planKey(d *design.Design) string {
-	p, faults := section.PlanOf(d, section.ByHorn)
-	if len(faults) > 0 {
-		return ""
-	}
-	return fmt.Sprintf("%#v %#v", p, section.Air(d))
+	return &leverRuns{app: a, file: file.Name, runs: stored.NewRuns(file.Name)}
 }
 
 // of returns what is known of a design; absent where nothing is, or no more is read.
 func (r *leverRuns) of(ctx context.Context, d *design.Design) sizing.WaveSizing {
-	key := planKey(d)
-	if w, ok := r.known[key]; ok || key == "" || ctx.Err() != nil {
-		if !ok {
-			return sizing.AbsentWave
-		}
-		return w
+	if ctx.Err() != nil {
+		return sizing.AbsentWave
 	}
-	w := r.store.Figures(ctx, d, nil)
-	r.known[key] = w
-	return w
+	return r.runs.Of(ctx, d)
 }
 
 // solve solves the plan section of every lever's design of which no run is stored, as gapline
@@ -101,11 +87,9 @@ func (r *leverRuns) run(ctx context.Context, d *design.Design, what string) erro
 	if !numeric.Given(w.Pattern) {
 		return errNoPattern
 	}
-	if err := r.store.Put(ctx, st.Check.Plan, section.Air(d), f, w); err != nil {
+	if err := wavecache.Beside(r.file).Put(ctx, st.Check.Plan, section.Air(d), f, w); err != nil {
 		r.app.note("the result is not stored: %v", err)
-		r.known[planKey(d)] = w
-		return nil
+		r.runs.Hold(d, w)
 	}
-	delete(r.known, planKey(d)) // the store knows it now
 	return nil
 }

@@ -17,6 +17,7 @@ import (
 	"gapline/internal/describe"
 	"gapline/internal/designfile"
 	"gapline/internal/numeric"
+	"gapline/internal/optional"
 	"gapline/internal/part"
 	"gapline/internal/preferred"
 	"gapline/internal/quantity"
@@ -54,6 +55,7 @@ type waveFlags struct {
 	boxes                   int
 	plane                   string
 	openJoints              bool
+	floor                   string
 	check                   bool
 	animate                 string
 	part                    string
@@ -98,6 +100,8 @@ that each frequency took.`,
   gapline wave box.toml --woofers sources --from 200Hz --to 2kHz --view polar -o woofers.png
   gapline wave box.toml --of fold --check -o flatness.png
   gapline wave box.toml --of front -o response.png -o mesh.stl
+  gapline wave box.toml --of front --boxes 5 --from 800Hz
+  gapline wave box.toml --of front --floor 0mm --to 500Hz
   gapline wave box.toml --of front --part 3/8 > part-3
   gapline wave box.toml --of front --view surface --at 1kHz -o surface.png
   gapline wave box.toml --of fold --view bend -o bend.png`,
@@ -123,6 +127,7 @@ func (f *waveFlags) add(cmd *cobra.Command) {
 	fl.StringVar(&f.drive, "drive", "", "front, plan: `WHAT` moves: horn (plan unless given), woofers (front unless given) or mids (front)")
 	fl.IntVar(&f.boxes, "boxes", 1, "front: `N` boxes of the stack about the middle one, straight; all of them as they hang")
 	fl.BoolVar(&f.openJoints, "open-joints", false, "front: leave the gaps between boxes open")
+	fl.StringVar(&f.floor, "floor", "", "front: a rigid floor `HEIGHT` below the lowest front, 0mm to stand on it")
 	fl.StringVar(&f.view, "view", "", "`VIEW` that the picture shows; plan: beamwidth, polar, map, field, instant; fold: flatness, mouth, throat, bend, field, instant; front: response, polar, map, beamwidth, surface, field")
 	fl.StringVar(&f.plane, "plane", "", "front, `PLANE` of a field: upright (unless given) or level, through the middle")
 	fl.StringArrayVar(&f.at, "at", nil, "`FREQUENCY` of a field or of --animate; repeatable for polar and mouth")
@@ -273,12 +278,26 @@ func (j *waveJob) parseFront(f *waveFlags) error {
 	switch {
 	case f.boxes < 1:
 		return fmt.Errorf("--boxes is %d: 1 or more are needed", f.boxes)
-	case !front && (f.boxes > 1 || f.openJoints):
-		return errors.New("--boxes and --open-joints go with --of front")
+	case !front && (f.boxes > 1 || f.openJoints || f.floor != ""):
+		return errors.New("--boxes, --open-joints and --floor go with --of front")
+	case front && f.woofers != "rigid":
+		return errors.New("--woofers is of plan: --drive woofers moves them in space, as it does unless horn or mids are given")
+	case front && (f.exit != "matched" || f.plate != ""):
+		return errors.New("--exit and --plate are of fold")
 	case front && (f.check || f.animate != ""):
 		return errors.New("--check and --animate are of plan and fold")
 	}
 	j.front.Boxes, j.front.OpenJoints = f.boxes, f.openJoints
+	if f.floor != "" {
+		v, err := quantity.Parse(f.floor, quantity.Length)
+		if err == nil && !(v >= 0) {
+			err = errors.New("a floor lies below the boxes: 0 mm or more is needed")
+		}
+		if err != nil {
+			return fmt.Errorf("--floor: %w", err)
+		}
+		j.front.Floor = optional.Of(v)
+	}
 	return j.parsePlane(f)
 }
 

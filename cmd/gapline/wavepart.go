@@ -37,6 +37,7 @@ type frontTask struct {
 	Drive       string    `json:"drive"`
 	Boxes       int       `json:"boxes"`
 	OpenJoints  bool      `json:"open_joints"`
+	Floor       string    `json:"floor"`
 	From        string    `json:"from"`
 	To          string    `json:"to"`
 	Count       int       `json:"count"`
@@ -49,7 +50,7 @@ type frontTask struct {
 func (j *waveJob) task(file *designfile.File) frontTask {
 	f := j.typed
 	return frontTask{
-		Name: file.Name, Text: file.Text, Settings: j.app.settings, Drive: f.drive, Boxes: f.boxes, OpenJoints: f.openJoints,
+		Name: file.Name, Text: file.Text, Settings: j.app.settings, Drive: f.drive, Boxes: f.boxes, OpenJoints: f.openJoints, Floor: f.floor,
 		From: f.from, To: f.to, Count: f.count, View: f.view, At: f.at, Frequencies: j.frequencies,
 	}
 }
@@ -57,7 +58,7 @@ func (j *waveJob) task(file *designfile.File) frontTask {
 // job is the command line of a task.
 func (t *frontTask) job(a *app) (*waveJob, error) {
 	f := waveFlags{
-		of: "front", woofers: "rigid", exit: "matched", drive: t.Drive, boxes: t.Boxes, openJoints: t.OpenJoints,
+		of: "front", woofers: "rigid", exit: "matched", drive: t.Drive, boxes: t.Boxes, openJoints: t.OpenJoints, floor: t.Floor,
 		from: t.From, to: t.To, count: t.Count, view: t.View, at: t.At,
 	}
 	j, err := f.parse(a)

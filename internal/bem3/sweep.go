@@ -11,6 +11,9 @@ type Run struct {
 	Options
 	// Progress, when not nil, is called after each frequency.
 	Progress func(done, total int)
+	// Velocities, when not nil, gives Problem.Velocities at a frequency, Hz, where they depend on
+	// it: as many drives that move the same triangles.
+	Velocities func(f float64) [][]complex128
 }
 
 // Sweep solves p at every frequency, Hz, and returns what measure makes of each
@@ -21,7 +24,8 @@ type Run struct {
 // and the context's when ctx is cancelled.
 func Sweep[T any](ctx context.Context, p *Problem, frequencies []float64, run Run, measure func(*Solution) (T, error)) ([]T, error) {
 	o := run.Options.withDefaults()
-	s, err := p.prepare()
+	own := *p // whose velocities change
+	s, err := own.prepare()
 	if err != nil {
 		return nil, err
 	}
@@ -40,6 +44,12 @@ func Sweep[T any](ctx context.Context, p *Problem, frequencies []float64, run Ru
 	}
 	results := make([]T, len(frequencies))
 	for i, f := range frequencies {
+		if run.Velocities != nil {
+			own.Velocities = run.Velocities(f)
+			if err := own.check(); err != nil {
+				return nil, err
+			}
+		}
 		sol, err := l.solveAt(ctx, f, o)
 		if err == nil {
 			results[i], err = measure(sol)

@@ -32,7 +32,7 @@ func TestSweepIsTheSameOnAnyNumberOfWorkers(t *testing.T) {
 		var first [][]complex128
 		for _, workers := range []int{1, 2, 5} {
 			calls := 0
-			run := Run{Options{Workers: workers, DirectBelow: below}, func(done, total int) {
+			run := Run{Options: Options{Workers: workers, DirectBelow: below}, Progress: func(done, total int) {
 				if calls++; done != calls || total != len(f) {
 					t.Errorf("progress %d of %d on call %d", done, total, calls)
 				}
@@ -55,6 +55,40 @@ func TestSweepIsTheSameOnAnyNumberOfWorkers(t *testing.T) {
 						t.Fatalf("%d workers: value %d at %g Hz is %v, want %v", workers, j, f[i], got[i][j], first[i][j])
 					}
 				}
+			}
+		}
+	}
+}
+
+// Velocities that depend on frequency give what each frequency gives alone, and leave the
+// problem's as they were.
+func TestVelocitiesByFrequency(t *testing.T) {
+	p, weights := drivenCabinet(0.3)
+	at := func(f float64) [][]complex128 {
+		out := make([][]complex128, len(p.Velocities))
+		for d, v := range p.Velocities {
+			for _, u := range v {
+				out[d] = append(out[d], u*cmplx.Rect(1+f/100, f/50))
+			}
+		}
+		return out
+	}
+	before := p.Velocities[0][0]
+	f := []float64{100, 300}
+	got, err := Sweep(t.Context(), p, f, Run{Velocities: at}, impedances(weights))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.Velocities[0][0] != before {
+		t.Error("the problem's velocities changed")
+	}
+	for i := range f {
+		one := *p
+		one.Velocities = at(f[i])
+		want, _ := impedances(weights)(mustSolve(t, &one, f[i], Options{}))
+		for j := range want {
+			if got[i][j] != want[j] {
+				t.Errorf("%g Hz: %v, alone %v", f[i], got[i][j], want[j])
 			}
 		}
 	}

@@ -58,6 +58,10 @@ func (c *checker) surface(d *design.Design, l *layout.Layout, f *surface.Fault) 
 		c.add(fmt.Sprintf("boxes run into each other by %s: they clear each other with less line.splay, or with less cabinet.rear_height", by), "line.splay", "cabinet.rear_height", "cabinet.pitch")
 	case surface.Narrow:
 		c.add(fmt.Sprintf("boxes hang %s apart where their joints are left open: cabinet.gap must leave 0.5 mm there, or their joints be closed", by), "cabinet.gap", "line.splay")
+	case surface.InFloor:
+		c.add(fmt.Sprintf("the boxes reach %s into the floor: it must lie so much lower, or line.tilt and line.splay be less", by), "line.tilt", "line.splay", "cabinet.rear_height")
+	case surface.OnFloor:
+		c.add(fmt.Sprintf("the lowest box is %s above the floor where joints are left open: 0.25 mm are needed, or the joints be closed", by), "cabinet.gap")
 	case surface.Leaves:
 		c.add(fmt.Sprintf("%s reaches %s beyond the face that it stands in", name, by), keys...)
 	case surface.Covered:

@@ -1,6 +1,7 @@
 package describe
 
 import (
+	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
 	"gapline/internal/advice"
 	"gapline/internal/figure"
@@ -43,6 +44,14 @@ func gapWords(f *figure.Def, octaves float64) result.Cell {
 func GapAsGiven(d Sized) result.Cell {
 	f := space.GapFigure(d.Design)
 	return gapWords(f, size.Of(d.Sizing, f))
+}
+
+// GapBy names the level of trust of GapAsGiven: "by rule".
+func GapBy(d Sized) string {
+	if d.Sizing.Gap.Basis == design.Lobe {
+		return advice.By(sizing.ByAperture)
+	}
+	return advice.By(sizing.ByRule)
 }
 
 // Verdict is the word for the verdict on the gap.

@@ -41,7 +41,10 @@ func complexText(x complex128) string {
 		text = fmt.Sprintf("%.6g %+.6gj", real(x), imag(x))
 		text = strings.NewReplacer(" +", " + ", " -", " − ").Replace(text)
 	}
-	return strings.Replace(text, "-", "−", 1)
+	if minus, ok := strings.CutPrefix(text, "-"); ok {
+		return "−" + minus
+	}
+	return text
 }
 
 // inFull is the formula of a figure in full, with the values of the lines where they lead to

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"gapline/cabinet/field"
+	"gapline/cabinet/source"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/preferred"
@@ -152,7 +153,11 @@ func (h hung) conditions() result.Text {
 	if g := h.Conditions.Ground; g > 0 {
 		floor = result.Say("floor reflecting %s", result.Num(g, quantity.Fraction).As(quantity.Style{Verb: "%.0f"}))
 	}
-	return result.Say("%s, %s, boxes do not shade each other", boundary, floor)
+	shade := "boxes do not shade each other"
+	if slices.ContainsFunc(h.Model.Bands, func(b source.Band) bool { return b.Pattern != nil && b.Pattern.Boxes > 1 }) {
+		shade = "boxes shade each other as far as in the run"
+	}
+	return result.Say("%s, %s, "+shade, boundary, floor)
 }
 
 // reference says what 0 dB is and at which drive.

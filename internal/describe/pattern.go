@@ -54,7 +54,10 @@ func (h hung) radiates() []result.Text {
 			out = append(out, result.Say("  %s by ideal mouths (trust aperture): no pattern of this box is at hand", result.Name(b.Name)))
 			continue
 		}
-		from := "run " + b.Pattern.Name + " in space of this box (trust wave)"
+		from := "run " + b.Pattern.Name + " in space of this box by itself (trust wave)"
+		if n := b.Pattern.Boxes; n > 1 {
+			from = "run " + b.Pattern.Name + " in space of this box in the middle of " + boxes(n) + " (trust wave)"
+		}
 		if b.Pattern.Kind == source.ByMeasured {
 			from = "polars in " + b.Pattern.Name + " (trust measured)"
 			if b.Pattern.Predicted {

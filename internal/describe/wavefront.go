@@ -2,8 +2,10 @@ package describe
 
 import (
 	"math"
+	"math/cmplx"
 
 	"gapline/cabinet/outside"
+	"gapline/cabinet/surface"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/quantity"
@@ -36,6 +38,7 @@ func WaveFront(st *wave.Front, at []float64) *result.Result {
 		named("driven", result.Word(frontDriven[st.Driven])), facts(result.Fig(figure.WaveFrontBoxes, float64(st.Boxes))), s.data(), listed(result.At(result.Data), []curve{p.steps()}),
 		listed(result.At(result.Data), []curve{{figure: figure.WaveFrontAngle, y: st.With.Angle}}))
 	r.Add(p.patterns()...)
+	r.Add(p.mouths()...)
 	r.Add(p.loads())
 	r.Add(p.middleData()...)
 	r.Add(p.causeData(), listed(result.At(result.Data), p.data()), p.limitData(), p.response(), p.polar(at), p.angleMap(), p.widths())
@@ -52,13 +55,13 @@ func (p frontParts) text() result.Text {
 	s := p.With.Surface
 	text := result.Say("Outside in three dimensions: ")
 	if p.Boxes == 1 {
-		text = text.And(result.Plain("one box in free air"))
+		text = text.And(result.Plain("one box").And(p.where()))
 	} else {
-		how := " boxes as they hang"
+		how := " boxes with their splay"
 		if p.Straight {
-			how = " boxes, straight"
+			how = " straight boxes"
 		}
-		text = text.And(result.Say("%s"+how+" in free air", result.Count(p.Boxes)))
+		text = text.And(result.Say("%s"+how, result.Count(p.Boxes)).And(p.where()))
 		if s.Joined {
 			text = text.And(result.Plain(", the joints between them closed"))
 		}
@@ -74,6 +77,18 @@ func (p frontParts) text() result.Text {
 	}
 	planes := [...]string{"no mirror plane", "one mirror plane", "two mirror planes"}
 	return text.And(result.Plain("; " + planes[s.Planes.Count()] + ". Vents stand still."))
+}
+
+// where is what the boxes hang or stand in.
+func (p frontParts) where() result.Text {
+	s := p.With.Surface
+	switch {
+	case s.Stands:
+		return result.Plain(" standing on a rigid floor")
+	case s.Floor:
+		return result.Say(" %s above a rigid floor", length(p.With.Task.Floor.Value()))
+	}
+	return result.Plain(" in free air")
 }
 
 func (p frontParts) solution() *solution {
@@ -126,9 +141,38 @@ func (p frontParts) curves() []curve {
 	out = append(out, curve{figure: figure.WaveFrontWidth, head: "width", y: r.Widths(r.Horizontal)}, curve{figure: figure.WaveFrontHeight, head: "height", y: r.Widths(r.Vertical)},
 		curve{figure: figure.WaveFrontBehind, head: "behind", y: r.Behind()})
 	if lag := r.ChamberLag(); lag != nil {
-		out = append(out, curve{figure: figure.WaveFrontLag, head: "mouths lag", y: lag}, curve{figure: figure.WaveFrontApart, head: "apart", y: r.Apart()})
+		out = append(out, curve{figure: figure.WaveFrontPassed, head: "mouths", y: p.passed()}, curve{figure: figure.WaveFrontLag, head: "lag", y: lag},
+			curve{figure: figure.WaveFrontApart, head: "apart", y: r.Apart()})
 	}
 	return out
+}
+
+// passed is the level of the mouths' flow against the cones'.
+func (p frontParts) passed() []float64 {
+	out := make([]float64, len(p.With.Out))
+	for i, u := range p.With.Out {
+		out[i] = numeric.DB(cmplx.Abs(u / p.With.Cones[i]))
+	}
+	return out
+}
+
+// mouths are the flows through each mouth, for programs.
+func (p frontParts) mouths() []result.Part {
+	passed := p.With.Passed()
+	if passed == nil {
+		return []result.Part{named(figure.WaveFrontMouth.Leaf(), result.None), named(figure.WaveFrontMouthLag.Leaf(), result.None)}
+	}
+	flow := result.Grid{Shown: result.At(result.Data), Fig: figure.WaveFrontMouth}
+	lag := result.Grid{Shown: result.At(result.Data), Fig: figure.WaveFrontMouthLag}
+	all := p.With.ChamberLag()
+	for i, row := range passed {
+		flow.Z = append(flow.Z, each(row, cmplx.Abs))
+		lag.Z = append(lag.Z, each(row, func(u complex128) float64 {
+			phase := -cmplx.Phase(u)
+			return phase + 2*math.Pi*math.Round((all[i]-phase)/(2*math.Pi))
+		}))
+	}
+	return []result.Part{flow, lag}
 }
 
 // data are the curves for programs, under their keys.
@@ -138,7 +182,7 @@ func (p frontParts) data() []curve {
 	for _, c := range out {
 		have[c.figure] = true
 	}
-	for _, f := range []*figure.Def{figure.WaveFrontAxisWithout, figure.WaveFrontGain, figure.WaveFrontLag, figure.WaveFrontApart} {
+	for _, f := range []*figure.Def{figure.WaveFrontAxisWithout, figure.WaveFrontGain, figure.WaveFrontPassed, figure.WaveFrontLag, figure.WaveFrontApart} {
 		if !have[f] {
 			out = append(out, curve{figure: f, y: absent(len(p.With.Frequency))})
 		}
@@ -178,7 +222,7 @@ func (p frontParts) limits() result.Part {
 		top := size.Of(&p.Sizing, c.wave)
 		cell := result.Fig(c.wave, top)
 		if !numeric.Given(top) {
-			cell.Words = p.noneFound()
+			cell.Words = "none up to " + p.end()
 		}
 		rows.Add(result.Row{Label: result.Plain(c.wave.Name), Cells: []result.Cell{cell, result.None}, Trust: c.wave.Trust})
 		for _, f := range c.lower {
@@ -249,6 +293,9 @@ func (p frontParts) remarks() result.Findings {
 		note(figure.WaveFrontAxis.Key, result.Say("Levels are for equal accelerations: %s.", result.Name(p.Why)))
 	}
 	p.whyRemarks(note)
+	for _, d := range p.With.Surface.Defaults {
+		note(takenKeys[d.Of], result.Say(takenWords[d.Of], length(d.Value)))
+	}
 	if p.Bare != nil {
 		if i, most := p.greatestGain(); most > 0 {
 			note(figure.WaveFrontGain.Key, result.Say("The insert adds %s ahead at %s, the most of this run.", level(most), hertz(p.With.Frequency[i])))
@@ -256,6 +303,16 @@ func (p frontParts) remarks() result.Findings {
 	}
 	return notes(list)
 }
+
+// takenKeys are the keys that would say what the surface takes, takenWords say what it took.
+var (
+	takenKeys  = [...]string{surface.PlateThickness: "insert.slot_depth", surface.WallThickness: "cabinet.wall", surface.ChamberDepth: "insert.chamber_volume"}
+	takenWords = [...]string{
+		surface.PlateThickness: "The insert's plate is taken to be %s thick, the least that is solved: insert.slot_depth says less, or nothing.",
+		surface.WallThickness:  "An opening reaches to the side of the cabinet; beside it the wall is taken to be %s.",
+		surface.ChamberDepth:   "The chamber is %s deep, as its volume asks for.",
+	}
+)
 
 func (p frontParts) greatestGain() (at int, most float64) {
 	bare := p.Bare.OnAxis()
@@ -306,14 +363,18 @@ func (p frontParts) angleMap() result.Grid {
 	r := p.With
 	var angles []float64
 	const step = 2
-	for i := 0; i < len(r.Angle); i += step {
+	first := 0
+	if r.Surface.Floor {
+		first = len(r.Angle) / 2 // ahead
+	}
+	for i := first; i < len(r.Angle); i += step {
 		angles = append(angles, r.Angle[i])
 	}
 	g := result.Grid{Shown: result.View(WaveMap, result.Drawn), Fig: figure.WaveFrontLevel,
 		X: result.Values{Fig: figure.WaveFrequency, SI: r.Frequency}, Y: result.Values{Fig: figure.WaveFrontAngle, SI: angles}, Z: make([][]float64, len(angles))}
 	for _, row := range r.Levels(r.Vertical) {
 		for j := range angles {
-			g.Z[j] = append(g.Z[j], math.Max(row[step*j], mapFloor))
+			g.Z[j] = append(g.Z[j], math.Max(row[first+step*j], mapFloor))
 		}
 	}
 	g.Look = &result.Map{Form: result.AngleMap, Caption: p.caption(result.Caption{Title: "Upright pattern against frequency, relative to the axis, positive up", Trust: "wave"})}

@@ -97,6 +97,9 @@ func (p frontParts) what() string {
 func (p frontParts) slice(f *outside.Field) result.Grid {
 	m := &result.Map{X: result.Axis{Label: "Forward of the front", Kind: quantity.Length}, Y: result.Axis{Label: "Above the middle", Kind: quantity.Length},
 		Equal: true, BoldOnly: true, Overlays: solids(f.Bodies)}
+	if p.Seen.Surface.Floor {
+		m.Y.Label = "Above the floor"
+	}
 	where := "in the upright plane through the middle"
 	if p.Seen.Task.Look.Slice == outside.LevelSlice {
 		m.X.Label, m.Y.Label, where = "To the right of the middle", "Forward of the front", "in the level plane through the middle"

@@ -49,11 +49,14 @@ func (p frontParts) told() (out []told) {
 }
 
 var modelWords = [...]string{
-	wave.FlowInBaffle:    "flow over the mouths as solved, in a wide baffle",
-	wave.LumpedChamber:   "air outside as solved, chamber of one pressure",
+	wave.FlowInBaffle:    "flow over the mouths, in a wide baffle",
+	wave.LumpedChamber:   "air outside, chamber of one pressure",
 	wave.AmongNeighbours: "middle of the boxes",
 	wave.BoxAlone:        "one box alone",
 }
+
+// modelKeys name the models in JSON.
+var modelKeys = [...]string{wave.FlowInBaffle: "mouth_flow", wave.LumpedChamber: "lumped_chamber", wave.AmongNeighbours: "middle_box", wave.BoxAlone: "one_box"}
 
 var causeWords = [...]string{
 	wave.NoCause:             "",
@@ -66,6 +69,7 @@ var causeWords = [...]string{
 // limitRow is a limit on its way.
 type limitRow struct {
 	label, cause string
+	key          string      // of the figure or model
 	figure       *figure.Def // nil: by a model
 	limit        outside.Limit
 	change       float64 // octaves
@@ -84,14 +88,14 @@ func (t *told) rows(p frontParts) (out []limitRow) {
 	}
 	for _, s := range t.lower {
 		hz := size.Of(&p.Sizing, s.figure)
-		add(limitRow{label: s.figure.Name, cause: s.cause, figure: s.figure, limit: outside.Limit{Hz: hz, From: numeric.Absent, To: numeric.Absent}})
+		add(limitRow{label: s.figure.Name, key: s.figure.Key, cause: s.cause, figure: s.figure, limit: outside.Limit{Hz: hz, From: numeric.Absent, To: numeric.Absent}})
 	}
 	for _, s := range t.steps {
 		label := modelWords[s.Model]
 		if s.Model == wave.AmongNeighbours {
 			label = fmt.Sprintf("middle of %d boxes", p.Boxes)
 		}
-		add(limitRow{label: label, cause: causeWords[s.Cause], limit: s.Limit})
+		add(limitRow{label: label, key: modelKeys[s.Model], cause: causeWords[s.Cause], limit: s.Limit})
 	}
 	return out
 }
@@ -113,7 +117,7 @@ func (p frontParts) causes() result.Part {
 			if r.figure != nil {
 				cell = size.Cell(&p.Sizing, r.figure)
 			} else if !numeric.Given(r.limit.Hz) {
-				cell.Words = p.noneFound()
+				cell.Words = "over " + p.end()
 			}
 			between := result.None
 			if numeric.Given(r.limit.From) {
@@ -131,10 +135,10 @@ func (p frontParts) causes() result.Part {
 		Columns: []result.Column{value, headed(value, "between"), headed(value, "change"), {Key: "cause", Head: result.Plain("cause"), Left: true}}, Rows: rows.Rows()})
 }
 
-// noneFound says that a limit lies above the run.
-func (p frontParts) noneFound() string {
+// end is the highest frequency of the run in words.
+func (p frontParts) end() string {
 	f := p.With.Frequency
-	return "none up to " + quantity.FormatAs(f[len(f)-1], quantity.Frequency, quantity.Style{Short: true}, quantity.Metric)
+	return quantity.FormatAs(f[len(f)-1], quantity.Frequency, quantity.Style{Short: true}, quantity.Metric)
 }
 
 // causeData are the same for programs.
@@ -143,11 +147,7 @@ func (p frontParts) causeData() result.Part {
 	var rows result.List
 	for _, t := range p.told() {
 		for _, r := range t.rows(p) {
-			model := r.label
-			if r.figure != nil {
-				model = r.figure.Key
-			}
-			rows.Row(result.Text{}, result.Name(t.name), result.Name(model), result.Fig(figure.WaveFrontCause, r.limit.Hz), result.Fig(figure.WaveFrontCauseFrom, r.limit.From),
+			rows.Row(result.Text{}, result.Name(t.name), result.Name(r.key), result.Fig(figure.WaveFrontCause, r.limit.Hz), result.Fig(figure.WaveFrontCauseFrom, r.limit.From),
 				result.Fig(figure.WaveFrontCauseTo, r.limit.To), result.Fig(figure.WaveFrontCauseChange, r.change), result.Word(r.cause))
 		}
 	}
@@ -179,8 +179,11 @@ func (p frontParts) neighbours() result.Part {
 	if p.Alone == nil || p.With.Felt() == nil {
 		return result.Section{}
 	}
-	f := p.With.Frequency
-	return alone(sampled(result.At(result.Screen), "LOAD ON A CONE, OVER ρc", f, stride(len(f)), p.middle()))
+	f, on := p.With.Frequency, "A CONE"
+	if p.Driven == outside.ByHorn {
+		on = "THE EXIT"
+	}
+	return alone(sampled(result.At(result.Screen), "LOAD ON "+on+", OVER ρc", f, stride(len(f)), p.middle()))
 }
 
 // middleData are the same for programs.
@@ -207,11 +210,23 @@ func (p frontParts) whyRemarks(note func(key string, text result.Text)) {
 		note(figure.CouplingLobeWave.Key, text)
 	}
 	switch {
-	case len(list) > 0 && p.Boxes == 1:
+	case p.Boxes == 1 && found(list):
 		note(figure.WaveFrontBoxes.Key, result.Plain("One box does not tell its edges from its lack of neighbours: --boxes 5 does. --set cabinet.depth shows what of it is depth."))
 	case p.Boxes > 1 && p.Boxes%2 == 0:
 		note(figure.WaveFrontBoxes.Key, result.Plain("Of an even number of boxes none is in the middle: an odd --boxes tells what neighbours do to it."))
 	}
+}
+
+// found reports whether the run came to one of the limits.
+func found(list []told) bool {
+	for _, t := range list {
+		for _, s := range t.steps {
+			if numeric.Given(s.Limit.Hz) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // worthNaming is from how many octaves on a limit's change is said in words.

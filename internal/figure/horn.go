@@ -9,7 +9,7 @@ const aperture = "far field, rigid baffle, circular front of uniform amplitude"
 var (
 	HornPatternRule = &Def{
 		Key: "horn.pattern_rule_hz", Name: "holds its coverage from, rule", Symbol: "f_W", Kind: quantity.Frequency, Trust: Rule,
-		Formula: "10⁶/(W·θ), W in inches, θ in degrees", Hand: []string{"f_W = 1000000/(W/0.0254·θ·180/π)"},
+		Formula: "10⁶/(W·θ), W in inches, θ in degrees", Hand: []string{"f_W = 10^6/(W/0.0254·θ·180/π); in inches and degrees"},
 		Higher: "horn.pattern_computed_hz (aperture) integrates over the mouth, in the air as it is; gapline wave solves horn and cabinet as they are",
 		Terms:  []Term{{"W", "horn.exit_width_m"}, {"θ", "horn.exit_coverage_deg"}}, Source: keele,
 		Note:   "The constant, 25 400 in metres, holds one speed of sound fixed: in other air the computed figure moves with c, the rule does not.",

@@ -32,6 +32,10 @@ var (
 	WaveFrontGain        = waveOutside("insert_gain_db", "what the insert adds ahead", "ΔL", quantity.Level, "ΔL = L_0 − L_0,0; null without an insert")
 	WaveFrontLag         = waveOutside("mouths_lag_deg", "lag of the mouths' flow behind the cones'", "φ_m", quantity.Angle,
 		"φ_m = −arg(ΣU_mouths/ΣU_cones), ΣU_mouths = ΣU_cones − jω/(ρc²)·∫p dV over the chambers; null without an insert")
+	WaveFrontPassed = waveOutside("mouths_flow_db", "flow of the mouths re the cones'", "L_u", quantity.Level, "L_u = 20·log10|ΣU_mouths/ΣU_cones|, ΣU_mouths as of wave.mouths_lag_deg; null without an insert")
+	WaveFrontMouth  = waveOutside("mouth_flow", "flow of one mouth over the cones'", "u_i", quantity.Number,
+		"u_i = |U_i/ΣU_cones|, U_i of each mouth of the middle box by the slope of the pressure in it, all by one factor so that they add up to ΣU_mouths; in JSON by frequency and mouth; null without an insert")
+	WaveFrontMouthLag   = waveOutside("mouth_lag_deg", "lag of one mouth's flow behind the cones'", "φ_i", quantity.Angle, "φ_i = −arg(U_i/ΣU_cones) within half a turn of wave.mouths_lag_deg, U_i as of wave.mouth_flow; null without an insert")
 	WaveFrontApart      = waveOutside("mouths_apart_deg", "greatest difference of phase between mouths", "φ_a", quantity.Angle, "between the flows of two mouths of one column, by the slope of the pressure in them; null without an insert")
 	WaveFrontResistance = waveOutside("load.resistance", "radiation resistance between the cones", "R_ij", quantity.Number,
 		"R_ij = Re p_i/(ρc·v_j), p_i the mean pressure on a cone of set i (or on the horn's exit) when those of set j alone move, with v_j each; cones that are each other's mirror images are one set, and sets stand in the order of the mesh; in JSON by frequency, i and j")
@@ -57,5 +61,5 @@ var (
 
 // waveFrontStudy lists them.
 var waveFrontStudy = []*Def{WaveFrontAngle, WaveFrontLevel, WaveFrontLevelWithout, WaveFrontHorizontal, WaveFrontAxis, WaveFrontAxisWithout, WaveFrontWidth, WaveFrontHeight,
-	WaveFrontBehind, WaveFrontGain, WaveFrontLag, WaveFrontApart, WaveFrontResistance, WaveFrontReactance, WaveFrontControl, WaveFrontSteps, WaveFrontBoxes, WaveFrontOff,
+	WaveFrontBehind, WaveFrontGain, WaveFrontLag, WaveFrontPassed, WaveFrontMouth, WaveFrontMouthLag, WaveFrontApart, WaveFrontResistance, WaveFrontReactance, WaveFrontControl, WaveFrontSteps, WaveFrontBoxes, WaveFrontOff,
 	WaveFrontMiddleResistance, WaveFrontMiddleReactance, WaveFrontAloneResistance, WaveFrontAloneReactance, WaveFrontCause, WaveFrontCauseFrom, WaveFrontCauseTo, WaveFrontCauseChange}

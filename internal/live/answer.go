@@ -28,7 +28,7 @@ type answer struct {
 	Faults   []string          `json:"faults"`   // why the state cannot be computed
 	Title    string            `json:"title"`    // of the design
 	Gap      string            `json:"gap"`      // as given, such as "0.51 oct open"
-	GapBy    string            `json:"gapBy"`    // level of trust
+	GapBy    string            `json:"gapBy"`    // its level of trust: "by rule"
 	GapKey   string            `json:"gapKey"`   // figure that it is
 	GapValue string            `json:"gapValue"` // as JSON writes it
 	GapWas   string            `json:"gapWas"`   // in the state before
@@ -171,7 +171,7 @@ func (s *Server) judge(a *answer, now, before *state) {
 	sys := s.o.Units
 	gap, was := describe.GapAsGiven(now.as("")), describe.GapAsGiven(before.as(""))
 	a.Gap, a.GapWas = terminal.Cell(gap, sys), terminal.Cell(was, sys)
-	a.GapBy = gap.TrustOf().String()
+	a.GapBy = describe.GapBy(now.as(""))
 	a.GapKey, a.GapValue = gap.Fig.Key, machine.Text(&gap)
 	a.Verdict = describe.Verdict(now.as(""), now.fits)
 	levels := describe.Binding(now.as(""), now.fits)

@@ -64,13 +64,14 @@ func (s *Server) hear(ctx context.Context, data []byte, q *request) (*sounds, er
 	states := [2]listen.State{{Words: "earlier"}, {Words: "now"}}
 	settings := [2][]string{q.Before, q.Set}
 	if q.Bare {
-		settings[0], states[0].Words, states[0].Conditions.Choice.WithoutInsert = q.Set, "now, without the insert", true
+		settings[0], states[0].Words = q.Set, "now, without the insert"
 	}
 	for i := range states {
 		x, err := s.read(ctx, data, settings[i])
 		if err != nil {
 			return nil, err
 		}
+		states[i].Conditions = s.conditions(ctx, x, q.Bare && i == 0)
 		states[i].Design, states[i].Seat = &x.Design, listen.Seat{Name: q.Seat}
 		if places[i], err = listen.Open(states[i]); err != nil {
 			return nil, lineFaults(x, err)

@@ -19,6 +19,7 @@ import (
 	"gapline/internal/preferred"
 	"gapline/internal/result"
 	"gapline/internal/study/line"
+	"gapline/internal/study/stored"
 	"gapline/internal/study/wave"
 )
 
@@ -32,7 +33,7 @@ const (
 
 // patterns draws the stack's vertical pattern.
 func (s *Server) patterns(ctx context.Context, now *state, q *request) (svg, why string) {
-	st, problems := line.New(&now.Design, line.Conditions{})
+	st, problems := line.New(&now.Design, s.conditions(ctx, now, false))
 	if problems != nil {
 		return "", cleantext.Line(problems[0].Text)
 	}
@@ -45,6 +46,15 @@ func (s *Server) patterns(ctx context.Context, now *state, q *request) (svg, why
 		return "", cleantext.Message(err.Error())
 	}
 	return s.svg("stack", describe.Polar(st, p), q.Narrow), "The design gives no stack to hear."
+}
+
+// conditions are those of gapline line without flags: the box by its own pattern where a run of
+// it is stored.
+func (s *Server) conditions(ctx context.Context, x *state, withoutInsert bool) line.Conditions {
+	var c line.Conditions
+	c.Choice.WithoutInsert = withoutInsert
+	c.Choice.Patterns = stored.Patterns(ctx, s.o.File, &x.Design, withoutInsert, nil)
+	return c
 }
 
 // studied is what a slower study found.
@@ -136,7 +146,9 @@ func (l *lines) send(m message) {
 
 // seats is the sound at the seats and in the hall from the side.
 func (s *Server) seats(ctx context.Context, x *state, q *request, t tell) (*studied, error) {
-	st, problems := line.New(&x.Design, line.Conditions{Progress: line.Progress(t)})
+	c := s.conditions(ctx, x, false)
+	c.Progress = line.Progress(t)
+	st, problems := line.New(&x.Design, c)
 	if problems != nil {
 		return nil, x.Problems(problems)
 	}
@@ -155,7 +167,7 @@ func (s *Server) seats(ctx context.Context, x *state, q *request, t tell) (*stud
 	if err != nil {
 		return nil, lineFaults(x, err)
 	}
-	return s.studiedOf(describe.Line(r, advice.LineFindings(r)), q, string(line.AudienceView), string(line.SideView)), nil
+	return s.studiedOf(describe.Line(r, advice.LineFindings(r)), q, []string{describe.LineSummary}, string(line.AudienceView), string(line.SideView)), nil
 }
 
 // lineFaults are faults of a stack with lines of the file.
@@ -175,7 +187,7 @@ func (s *Server) wave(ctx context.Context, x *state, q *request, t tell) (*studi
 	if err != nil {
 		return nil, waveFaults(x, err)
 	}
-	out := s.studiedOf(describe.WavePlan(p, nil), q, describe.WavePlanViews[0])
+	out := s.studiedOf(describe.WavePlan(p, nil), q, nil, describe.WavePlanViews[0])
 	if numeric.Given(p.Check.Figures.Pattern) {
 		s.runs.Hold(&x.Design, p.Check.Figures)
 		out.Wave = true
@@ -192,9 +204,9 @@ func waveFaults(x *state, err error) error {
 	return err
 }
 
-// studiedOf sets a result with its pictures of some views.
-func (s *Server) studiedOf(r *result.Result, q *request, views ...string) *studied {
-	out := &studied{shown: shownOf(r, s.o.Units, append([]string{describe.Always, describe.LineSummary}, views...)...), Pictures: []string{}, Cautions: []string{}}
+// studiedOf sets a result, its tables of some views and its pictures of others.
+func (s *Server) studiedOf(r *result.Result, q *request, tables []string, views ...string) *studied {
+	out := &studied{shown: shownOf(r, s.o.Units, append([]string{describe.Always}, tables...)...), Pictures: []string{}, Cautions: []string{}}
 	rest := []finding{}
 	for _, f := range out.Findings {
 		if f.Severity == result.Caution.String() {

@@ -141,7 +141,7 @@ func (b *builder) fold(s *document.Section) error {
 
 // line is what the stack does in the hall.
 func (b *builder) line(s *document.Section) error {
-	study, problems := line.New(b.design, line.Conditions{})
+	study, problems := line.New(b.design, b.conditions(&b.sized))
 	if problems != nil {
 		b.misses("The field is not worked out: " + strings.Join(problemTexts(problems), "; ") + ".")
 		return nil
@@ -182,7 +182,7 @@ func lineRequest(study *line.Study) (line.Request, error) {
 func (b *builder) crossover(s *document.Section) error {
 	a := numeric.Absent
 	request := line.CrossoverRequest{Vertical: a, Horizontal: a, Distance: math.Inf(1), From: a, To: a}
-	c, study, err := line.Crossovers(b.ctx, b.design, line.Conditions{}, request)
+	c, study, err := line.Crossovers(b.ctx, b.design, b.conditions(&b.sized), request)
 	if err != nil {
 		return b.lacking("The crossover", err)
 	}

@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strings"
 
-	"gapline/cabinet/design"
 	"gapline/internal/advice"
 	"gapline/internal/check"
 	"gapline/internal/describe"
@@ -28,7 +27,7 @@ func (b *builder) prepare() error {
 		d := &b.all[i]
 		w := describe.Weighed{Sized: d.shown(d.Name), Data: d.data}
 		var err error
-		if w.Seats, err = b.seats(d.design); err != nil {
+		if w.Seats, err = b.seats(d); err != nil {
 			return err
 		}
 		b.weighed = append(b.weighed, w)
@@ -37,8 +36,8 @@ func (b *builder) prepare() error {
 }
 
 // seats is how loud a design plays at its seats; nil where it does not give enough.
-func (b *builder) seats(d *design.Design) (*line.Maximum, error) {
-	study, problems := line.New(d, line.Conditions{})
+func (b *builder) seats(d *sized) (*line.Maximum, error) {
+	study, problems := line.New(d.design, b.conditions(d))
 	if problems != nil || study.SeatProblems() != nil || !study.Model.Absolute {
 		return nil, nil
 	}

@@ -13,6 +13,7 @@ import (
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
+	"gapline/cabinet/source"
 	"gapline/internal/advice"
 	"gapline/internal/describe"
 	"gapline/internal/designfile"
@@ -95,7 +96,8 @@ type builder struct {
 	oneBox   *box.Study             // nil until it is worked out
 	spread   *space.ToleranceResult // nil: not worked out
 	within   *space.Tolerance
-	source   []string // in the order of their numbers
+	hung     map[*design.Design][]source.Pattern // of each box, from stored runs
+	source   []string                            // in the order of their numbers
 	details  map[string]*document.Section
 	lacks    []string // ids of sections in which something is missing
 	absences []string // what is not in the document, and why

@@ -30,6 +30,7 @@ type PatternOf struct {
 	Geometry outside.Geometry
 	Driven   outside.Driven
 	Bare     bool   // without the design's insert
+	Boxes    int    // it is the middle one of so many
 	Circuit  string // of the drivers, in words that hold every digit; empty: cones move alike
 }
 

@@ -61,6 +61,7 @@ func TestPatternRoundTrip(t *testing.T) {
 	}
 	for name, change := range map[string]func(*PatternOf){
 		"driven":  func(o *PatternOf) { o.Driven = outside.ByHorn },
+		"boxes":   func(o *PatternOf) { o.Boxes = 3 },
 		"bare":    func(o *PatternOf) { o.Bare = true },
 		"circuit": func(o *PatternOf) { o.Circuit = "fs 51" },
 		"width":   func(o *PatternOf) { o.Geometry.Cabinet.Width = optional.Of(0.6201) },

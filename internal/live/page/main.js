@@ -144,7 +144,7 @@ function wire() {
     if (was && is !== was) changed();
     was = is;
   });
-  studies(question, changed);
+  studies(() => ({ ...question(), narrow: narrow("studied") }), changed);
   sounds(question, states);
 }
 

@@ -12,7 +12,7 @@ export function show(a, state, focus) {
   say(at("title"), a.title);
   const gap = at("gap");
   say(gap, a.gap);
-  say(at("gapname"), "Gap by " + a.gapBy);
+  say(at("gapname"), "Gap " + a.gapBy);
   gap.dataset.key = a.gapKey;
   gap.dataset.value = a.gapValue;
   gap.className = a.verdict === "met" ? "closed" : "open";

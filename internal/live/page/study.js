@@ -21,7 +21,7 @@ export function studies(question, again) {
         if (m.faults?.length) say(at("progress"), m.faults.join(" "));
         else if (m.found) {
           showStudy(m.found);
-          say(at("progress"), "done, for the state as it was when it started");
+          say(at("progress"), "done, for the state as it was when it started" + (name === "wave" && !m.found.wave ? "; the width does not stay at the coverage within the run, so that the wave level has no figure for it" : ""));
           if (m.found.wave) again();
         } else if (m.total) {
           at("bar").value = m.done / m.total;

@@ -20,8 +20,12 @@ var driven = []struct {
 // shownDigest is how many digits of a run's digest name it.
 const shownDigest = 8
 
+// mostNeighbours is the largest number of boxes that a run is looked for of.
+const mostNeighbours = 9
+
 // Patterns returns what stored runs in space say that one box of the design radiates all round, for
-// the bands of which there is a run of this very box. warn, unless nil, is told of what is there
+// the bands of which there is a run of this very box, the one with the most neighbours that the
+// stack has too. warn, unless nil, is told of what is there
 // and is not used.
 func Patterns(ctx context.Context, file string, d *design.Design, withoutInsert bool, warn func(error)) []source.Pattern {
 	store := wavecache.Beside(file)
@@ -33,8 +37,14 @@ func Patterns(ctx context.Context, file string, d *design.Design, withoutInsert 
 		if withoutInsert && d.HasInsert() && x.moves != outside.ByWoofers {
 			continue // no run drives them without the insert
 		}
-		if p := store.Pattern(ctx, wave.PatternOf(d, x.moves, withoutInsert), section.Air(d), warn); p != nil {
-			out = append(out, source.Pattern{Kind: source.ByWave, Band: x.band, Of: p.Pattern, Volts: p.Volts, Name: p.Run[:shownDigest]})
+		for n := mostNeighbours; n > 0; n -= 2 {
+			if n > 1 && n > d.Line.Boxes {
+				continue
+			}
+			if p := store.Pattern(ctx, wave.PatternOf(d, x.moves, withoutInsert, n), section.Air(d), warn); p != nil {
+				out = append(out, source.Pattern{Kind: source.ByWave, Band: x.band, Of: p.Pattern, Boxes: n, Volts: p.Volts, Name: p.Run[:shownDigest]})
+				break
+			}
 		}
 	}
 	return out

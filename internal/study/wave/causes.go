@@ -42,9 +42,9 @@ type Told struct {
 func (st *Front) odd() bool { return st.Boxes > 1 && st.Boxes%2 == 1 }
 
 // LobeTold is the lobe limit of a straight endless stack, from what the mouths' flow alone makes
-// of it. It is empty where the horn was driven.
+// of it. It is empty where the horn was driven, and over a floor.
 func (st *Front) LobeTold() (out []Told) {
-	if st.Driven == outside.ByHorn {
+	if st.Driven == outside.ByHorn || st.With.Surface.Floor {
 		return nil
 	}
 	d := st.Design
@@ -69,9 +69,9 @@ func (st *Front) single() *outside.Result {
 }
 
 // ChamberTold is the corner of the insert's chamber, from what the air outside alone makes of it.
-// It is empty without an insert.
+// It is empty without an insert, and over a floor.
 func (st *Front) ChamberTold() []Told {
-	if st.With.Out == nil {
+	if st.With.Out == nil || st.With.Surface.Floor {
 		return nil
 	}
 	lumped, whole := st.With.LumpedChamber(), st.With.Chamber()
@@ -82,9 +82,9 @@ func (st *Front) ChamberTold() []Told {
 }
 
 // ControlTold is the frequency from which the horn holds its coverage. It is empty where something else
-// was driven.
+// was driven, and over a floor.
 func (st *Front) ControlTold() []Told {
-	if st.Driven != outside.ByHorn {
+	if st.Driven != outside.ByHorn || st.With.Surface.Floor {
 		return nil
 	}
 	coverage := st.Design.Horn.ExitCoverage()
@@ -96,9 +96,9 @@ func (st *Front) ControlTold() []Told {
 
 // InsertLifts is the lobe limit without and with the insert, and by how many octaves it lies
 // higher with it: at least, where none was found up to the end of the run. ok is false without
-// an insert, and where none was found without it.
+// an insert, over a floor, and where none was found without it.
 func (st *Front) InsertLifts() (bare, with, octaves float64, ok bool) {
-	if st.Bare == nil {
+	if st.Bare == nil || st.With.Surface.Floor {
 		return numeric.Absent, numeric.Absent, numeric.Absent, false
 	}
 	d := st.Design

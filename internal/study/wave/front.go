@@ -11,6 +11,7 @@ import (
 	"gapline/cabinet/surface"
 	"gapline/driver"
 	"gapline/internal/check"
+	"gapline/internal/optional"
 )
 
 // FrontRun is one of the solutions that make up a run.
@@ -20,7 +21,7 @@ type FrontRun uint8
 const (
 	AsGiven       FrontRun = iota
 	WithoutInsert          // where the design has one and the woofers are driven
-	OneBox                 // alone and as given, where more stand there
+	OneBox                 // alone and as given, where more hang in free air
 	frontRuns
 )
 
@@ -48,6 +49,7 @@ type FrontOptions struct {
 	Boxes       int       // at most the stack's; fewer hang straight
 	Frequencies []float64 // Hz, ascending
 	OpenJoints  bool
+	Floor       optional.Float         // height of the lower edge of the lowest front above a rigid floor, m; not given: there is none
 	Share       func(i int) bool       // which of Frequencies FrontPart solves, by place
 	PerWave     float64                // elements to a wavelength; 0: what the surface takes
 	Look        outside.Look           // also at a frequency that is not among Frequencies
@@ -58,7 +60,7 @@ type FrontOptions struct {
 
 // task is what to solve, and whether the drivers' circuit is known.
 func (o *FrontOptions) task(d *design.Design, st *Front) outside.Task {
-	t := outside.Task{Driven: o.Driven, Boxes: st.Boxes, Straight: st.Straight, Frequencies: o.Frequencies, OpenJoints: o.OpenJoints, PerWave: o.PerWave, MaxMemory: o.MaxMemory,
+	t := outside.Task{Driven: o.Driven, Boxes: st.Boxes, Straight: st.Straight, Floor: o.Floor, Frequencies: o.Frequencies, OpenJoints: o.OpenJoints, PerWave: o.PerWave, MaxMemory: o.MaxMemory,
 		Volts: design.DefaultVoltage, Sphere: o.hangs()}
 	if o.Driven != outside.ByWoofers {
 		st.Why = "only the woofers' circuit is known here"
@@ -84,9 +86,11 @@ func circuitOf(d *design.Design) (driver.Setup, *driver.Circuit, error) {
 	return setup, c, err
 }
 
-// hangs reports whether the patterns of a run are those of a box by itself, to be hung in a
-// stack.
-func (o *FrontOptions) hangs() bool { return o.Boxes <= 1 && !o.OpenJoints && o.PerWave == 0 }
+// hangs reports whether a run has the pattern of a box to be hung in a stack: one by itself, or the
+// middle one of several.
+func (o *FrontOptions) hangs() bool {
+	return max(o.Boxes, 1)%2 == 1 && !o.OpenJoints && o.PerWave == 0 && !o.Floor.Given()
+}
 
 // frontTask is one of the solutions.
 type frontTask struct {
@@ -109,9 +113,9 @@ func newFront(d *design.Design, o *FrontOptions) (*Front, []frontTask) {
 		bare.of, bare.WithoutInsert = WithoutInsert, true
 		tasks = append(tasks, bare)
 	}
-	if st.Boxes > 1 {
+	if st.Boxes > 1 && !o.Floor.Given() {
 		alone := given
-		alone.of, alone.Boxes = OneBox, 1
+		alone.of, alone.Boxes, alone.Sphere = OneBox, 1, !o.OpenJoints && o.PerWave == 0
 		tasks = append(tasks, alone)
 	}
 	return st, tasks
@@ -205,14 +209,14 @@ func solved[T any](r T, faults []surface.Fault, err error) func(*design.Design) 
 	}
 }
 
-// Stands reports whether the run stands for the design in other commands: one box, driven by
-// what meets the horn.
+// Stands reports whether the run stands for the design in other commands: one box in free air,
+// driven by what meets the horn.
 func (st *Front) Stands() bool {
 	meets := outside.ByWoofers
 	if st.Design.HasMid() {
 		meets = outside.ByMids
 	}
-	return st.Boxes == 1 && st.Driven == meets && !st.With.Task.OpenJoints
+	return st.Boxes == 1 && st.Driven == meets && !st.With.Task.OpenJoints && !st.With.Surface.Floor
 }
 
 // Figures are the limits of the run as sizings hold them.

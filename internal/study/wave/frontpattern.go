@@ -10,10 +10,11 @@ import (
 	"gapline/internal/wavecache"
 )
 
-// PatternOf names the pattern of a design's box by all that it depends on: what is driven, and
-// whether the design's insert is left out.
-func PatternOf(d *design.Design, driven outside.Driven, bare bool) wavecache.PatternOf {
-	out := wavecache.PatternOf{Geometry: outside.GeometryOf(d), Driven: driven, Bare: bare && d.HasInsert()}
+// PatternOf names the pattern of a design's box by all that it depends on: what is driven, whether
+// the design's insert is left out, and of how many boxes it is the middle one. How those hang
+// changes little of what its being among them does, and is left out.
+func PatternOf(d *design.Design, driven outside.Driven, bare bool, boxes int) wavecache.PatternOf {
+	out := wavecache.PatternOf{Geometry: outside.GeometryOf(d), Driven: driven, Bare: bare && d.HasInsert(), Boxes: boxes}
 	if driven != outside.ByWoofers {
 		return out
 	}
@@ -32,20 +33,20 @@ type HungPattern struct {
 	Volts   float64 // NaN: the level is not known
 }
 
-// Patterns are those of the run, with and without an insert; none of a run that is not of a box by
-// itself.
+// Patterns are those of the run: of its middle box, if there is one, with and without an insert, and of
+// one box by itself.
 func (st *Front) Patterns() []HungPattern {
 	volts := numeric.Absent
 	if st.ByCircuit {
 		volts = st.With.Task.Volts
 	}
 	var out []HungPattern
-	for _, r := range []*outside.Result{st.With, st.Bare} {
+	for _, r := range []*outside.Result{st.With, st.Bare, st.Alone} {
 		if r == nil {
 			continue
 		}
 		if p := r.Pattern(); p != nil {
-			out = append(out, HungPattern{PatternOf(st.Design, st.Driven, r.Task.WithoutInsert), p, volts})
+			out = append(out, HungPattern{PatternOf(st.Design, st.Driven, r.Task.WithoutInsert, len(r.Surface.Boxes)), p, volts})
 		}
 	}
 	return out
