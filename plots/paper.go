@@ -63,7 +63,7 @@ const (
 )
 
 // headingSizes are the font sizes of headings by level, from 1; 0 is a Lead.
-var headingSizes = []vg.Length{bodySize, 15, 12, 10}
+var headingSizes = []vg.Length{bodySize, 14.5, 11.5, 10}
 
 // NewPaper starts an empty document.
 func NewPaper(info PaperInfo) *Paper {
@@ -77,12 +77,15 @@ func (p *Paper) turn() {
 	s := &sheet{width: paperWidth, height: paperHeight}
 	p.pages = append(p.pages, s)
 	p.marked = append(p.marked, 0)
-	p.notes = append(p.notes, p.noted)
+	p.notes = append(p.notes, false)
 	p.y = paperTop
 }
 
 // Note begins or ends parts whose pages have the other foot.
 func (p *Paper) Note(on bool) { p.noted = on }
+
+// Pages is how many pages there are so far.
+func (p *Paper) Pages() int { return len(p.pages) }
 
 // Break starts a new page for what comes next.
 func (p *Paper) Break() {
@@ -144,7 +147,6 @@ func (p *Paper) start(height vg.Length) {
 	waiting := p.waiting
 	p.waiting = nil
 	p.need(headingsHeight(waiting) + height)
-	p.notes[len(p.pages)-1] = p.notes[len(p.pages)-1] || p.noted
 	for _, h := range waiting {
 		size := headingSizes[h.level]
 		if !p.fresh() {
@@ -178,6 +180,10 @@ func (p *Paper) Paragraph(text string, style Style) {
 	lines := wrap(text, l.size, l.bold, p.width, 0)
 	p.start(l.size * lineSpacing * vg.Length(min(len(lines), 2)))
 	p.setLines(p.root.add("P"), lines, p.left, l)
+	if style == Strong {
+		p.y += paraGap / 2
+		return
+	}
 	p.y += paraGap
 }
 

@@ -16,8 +16,18 @@ func paperExample() *Paper {
 	p := NewPaper(PaperInfo{Title: "A review", Author: "nobody", Lang: "en", Footer: "invented"})
 	p.Heading(1, "A review")
 	p.List([]string{"File", "Units"}, []string{"invented.toml", "metric"})
+	p.Contents([]string{"Section 1", "Section 2", "Section 3", "Section 4", "Section that is not there"})
 	for s := range 4 {
+		p.Note(s == 2)
 		p.Heading(2, fmt.Sprintf("Section %d", s+1))
+		p.Lead("What it shows.")
+		small := PaperTable{Caption: "Few numbers", Head: []string{"figure", "value"}, Rows: [][]string{{"a", "1 Hz"}, {"b", "2 Hz"}}, Dense: true}
+		if err := p.Beside(leverExample(), "beside", func(p *Paper) error { p.Table(small); p.Paragraph(strings.Repeat("said ", 60), Soft); return nil }); err != nil {
+			panic(err)
+		}
+		if err := p.Row([2]Figure{manyCurvesExample(), stripCompareExample()}, [2]string{"left", "right"}); err != nil {
+			panic(err)
+		}
 		p.Heading(3, "Findings")
 		p.Paragraph(strings.Repeat("Nothing that is said here is meant. ", 20), Body)
 		rows := [][]string{}
@@ -182,5 +192,63 @@ func TestPaperRefusesBrokenFigures(t *testing.T) {
 	wantErr(t, Check(broken{}), "no data")
 	if err := Check(stripExample()); err != nil {
 		t.Error(err)
+	}
+}
+
+// No two texts of a page lie on each other, in columns and rows either.
+func TestPaperTextsAreClear(t *testing.T) {
+	p := paperExample()
+	p.writeContents()
+	for i, s := range p.pages {
+		for j, a := range s.texts {
+			for _, b := range s.texts[:j] {
+				if meet(grow(a.box, -0.3), grow(b.box, -0.3)) {
+					t.Errorf("page %d: %.40q and %.40q overlap", i+1, a.text, b.text)
+				}
+			}
+		}
+	}
+}
+
+// Every link of the contents is an annotation of its page that the structure holds.
+func TestPaperLinks(t *testing.T) {
+	all := objects(t, paperBytes(t, paperExample()))
+	links := 0
+	for n, o := range all {
+		if !strings.HasPrefix(o, "<< /Type /Annot /Subtype /Link ") {
+			continue
+		}
+		links++
+		ref := fmt.Sprintf("%d 0 R", n)
+		onPage, inStructure := false, false
+		for _, x := range all {
+			onPage = onPage || strings.HasPrefix(x, "<< /Type /Page ") && strings.Contains(x, "/Annots [") && strings.Contains(x, ref+" ")
+			inStructure = inStructure || strings.HasPrefix(x, "<< /Type /StructElem /S /Link ") && strings.Contains(x, "/OBJR /Obj "+ref)
+		}
+		if !onPage || !inStructure {
+			t.Errorf("link %d: on a page %v, in the structure %v", n, onPage, inStructure)
+		}
+	}
+	if links != 4 {
+		t.Errorf("%d links, want one for each of the 4 sections", links)
+	}
+}
+
+// Pages with noted parts, and they alone, have the other foot.
+func TestPaperNotes(t *testing.T) {
+	p := NewPaper(PaperInfo{Footer: "usual", Noted: "other"})
+	for i := range 5 {
+		p.Note(i == 2)
+		p.Paragraph("words", Body)
+		p.Break()
+	}
+	p.Note(true)
+	p.Paragraph("the last page", Body)
+	p.feet()
+	want := []string{"usual", "usual", "other", "usual", "usual", "other"}
+	for i, s := range p.pages {
+		if got := s.texts[len(s.texts)-2].text; got != want[i] {
+			t.Errorf("page %d has the foot %q, want %q", i+1, got, want[i])
+		}
 	}
 }

@@ -47,7 +47,9 @@ type bookmark struct {
 // mark starts content of a tag on the present page; call what it returns at its
 // end.
 func (p *Paper) mark(t *tag) func() {
-	return p.markOn(len(p.pages)-1, t)
+	n := len(p.pages) - 1
+	p.notes[n] = p.notes[n] || p.noted
+	return p.markOn(n, t)
 }
 
 // markOn is mark on another page.

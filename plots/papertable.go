@@ -22,7 +22,7 @@ const (
 	cellGap       vg.Length = 10
 	rowGap        vg.Length = 4
 	denseSize     vg.Length = 7.6
-	denseGap      vg.Length = 2.6
+	denseGap      vg.Length = 2.2
 	wholeTable    vg.Length = 150 // rows of a table up to this height stay on one page
 	mostCellLines           = 50
 )
@@ -52,7 +52,9 @@ func (p *Paper) Table(t PaperTable) {
 	}
 	p.start(above + all)
 	table := p.root.add("Table")
-	p.setLines(table.add("Caption"), caption, p.left, label{size: bodySize, bold: true, color: ink})
+	if len(caption) > 0 {
+		p.setLines(table.add("Caption"), caption, p.left, label{size: bodySize, bold: true, color: ink})
+	}
 	p.y += 2
 	tb.set(table.add("TR"), head)
 	for i, r := range rows {

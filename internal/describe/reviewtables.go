@@ -75,7 +75,7 @@ func (w *Weighed) seat() float64 {
 	return w.Seats.Seats.LoudestLevel()
 }
 
-// weight is a row of the table that a meeting needs.
+// weight is a row of the table that a meeting needs. A hidden one only ranks.
 type weight struct {
 	name   string
 	of     func(t *traded, w *Weighed) result.Cell
@@ -84,6 +84,22 @@ type weight struct {
 	trust  figure.Trust
 	source string
 	keyed  bool // the cells stand in the design's JSON
+	hidden bool
+}
+
+// unranked is a row by which designs are not ranked.
+func unranked(w weight) weight {
+	w.value = nil
+	return w
+}
+
+// coversTo is up to where what plays below the horn covers its angle without a break: the
+// mids' limit where the woofers cover up to their crossover, Hz.
+func coversTo(s *sizing.Sizing) float64 {
+	if s.Coupling.HasMid && s.Woofers.Covers() {
+		return s.Mids.CoversTo
+	}
+	return s.Woofers.CoversTo
 }
 
 // weights are its rows under those of the gap.
@@ -113,7 +129,9 @@ func weights() []weight {
 				s := w.Seats.Seats
 				return result.Phrase(result.Say("%s at %s", level(w.seat()), far(s.Seat[s.Loudest].X)))
 			}, value: func(_ *traded, w *Weighed) float64 { return w.seat() }},
-		sized(figure.WoofersAcross.CoversTo, 1), sized(figure.MidsAcross.CoversTo, 1),
+		unranked(sized(figure.WoofersAcross.CoversTo, 0)), unranked(sized(figure.MidsAcross.CoversTo, 0)),
+		weight{name: "all below the horn covers its angle up to", trust: figure.WoofersAcross.CoversTo.Trust, better: 1, hidden: true,
+			of: func(t *traded, _ *Weighed) result.Cell { return hertz(coversTo(t.Sizing)) }, value: func(t *traded, _ *Weighed) float64 { return coversTo(t.Sizing) }},
 		weight{name: "depth of the cabinet", trust: figure.Geometry, source: "cabinet.depth", better: -1,
 			of:    func(t *traded, _ *Weighed) result.Cell { return length(t.Design.Cabinet.Depth.Value()) },
 			value: func(t *traded, _ *Weighed) float64 { return t.Design.Cabinet.Depth.Value() }},
@@ -161,6 +179,9 @@ func Weigh(designs []Weighed, source func(string) result.Cell) result.Table {
 		})
 	}
 	for _, w := range weights() {
+		if w.hidden {
+			continue
+		}
 		add(w.name, w.trust.String(), source(w.source), func(i int) result.Cell {
 			c := w.of(&list[i], &designs[i])
 			if c.Given() && !w.keyed {
@@ -188,6 +209,9 @@ func Ranked(designs []Weighed) (best, worst []result.Text) {
 	}
 	list := tradedOfAll(designs)
 	for _, w := range weights() {
+		if w.value == nil {
+			continue
+		}
 		first := w.value(&list[0], &designs[0])
 		if !numeric.Given(first) {
 			continue

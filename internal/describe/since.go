@@ -35,6 +35,7 @@ func Since(then, now Sized, links []schema.Link, data [2]string) Sinced {
 			x.keys = append(x.keys, key)
 		}
 	}
+	x.roots()
 	x.size()
 	figures := slices.DeleteFunc(filled(figuresAcross(both), true), func(x across) bool { return !x.differ() })
 	out := Sinced{None: len(figures) == 0, Sentences: x.verdict()}
@@ -80,6 +81,27 @@ type explainer struct {
 	together  []sizing.Sizing // of each table
 }
 
+// roots leaves out keys that are as now because another one is: what follows it by a link,
+// and the pitch that height and gap make.
+func (x *explainer) roots() {
+	var out []*schema.Key
+	for _, k := range x.keys {
+		if !slices.ContainsFunc(x.keys, func(other *schema.Key) bool { return x.follows(k, other) }) {
+			out = append(out, k)
+		}
+	}
+	x.keys = out
+}
+
+// follows reports whether a key has its value of now once another alone has.
+func (x *explainer) follows(k, other *schema.Key) bool {
+	if k == other || other.Path == "cabinet.pitch" && k.Path == "cabinet.height" {
+		return false
+	}
+	d := x.as(other)
+	return alike(keyCell(k.ValueIn(&d)), keyCell(k.ValueIn(x.now.Design)))
+}
+
 // size sizes the design as it was with each key, and with the keys of each table, as now.
 func (x *explainer) size() {
 	for _, k := range x.keys {
@@ -101,6 +123,11 @@ func (x *explainer) size() {
 
 // with is the sizing of the design as it was with some keys as now, and what follows them.
 func (x *explainer) with(keys ...*schema.Key) sizing.Sizing {
+	d := x.as(keys...)
+	return sizing.Size(&d)
+}
+
+func (x *explainer) as(keys ...*schema.Key) design.Design {
 	d := *x.then.Design
 	for _, k := range keys {
 		take(k, x.now.Design, &d)
@@ -108,7 +135,7 @@ func (x *explainer) with(keys ...*schema.Key) sizing.Sizing {
 	for _, l := range schema.Acting(x.links, keys) {
 		l.Apply(&d)
 	}
-	return sizing.Size(&d)
+	return d
 }
 
 // take puts a key of one design into another, or takes it away there.
@@ -165,13 +192,27 @@ func judged(d Sized) advice.Judgement { return advice.Judge(d.Design, d.Sizing, 
 // sentence tells one figure: now, was, and why.
 func (x *explainer) sentence(a *across) result.Text {
 	text := result.Say("%s %s, was %s", sentence(a.figure.Name), a.cells[1], a.cells[0])
+	switch {
+	case !a.cells[0].Given():
+		text = result.Say("%s %s, which the design did not have", sentence(a.figure.Name), a.cells[1])
+	case !a.cells[1].Given():
+		text = result.Say("%s is gone, was %s", sentence(a.figure.Name), a.cells[0])
+	}
 	if why := x.why(a); why != "" {
 		text = text.And(result.Say(": %s", why))
 		if k := schema.FindKey(why); k != nil {
-			text = text.And(result.Say(", %s, was %s", keyCell(k.ValueIn(x.now.Design)), keyCell(k.ValueIn(x.then.Design))))
+			text = text.And(result.Say(", %s, was %s", orNotGiven(k.ValueIn(x.now.Design)), orNotGiven(k.ValueIn(x.then.Design))))
 		}
 	}
 	return text.And(result.Plain("."))
+}
+
+// orNotGiven is a key's value, or that there is none.
+func orNotGiven(v schema.Value) result.Cell {
+	if c := keyCell(v); c.Given() {
+		return c
+	}
+	return result.Word("not given")
 }
 
 // table lists every figure that changed.

@@ -94,6 +94,7 @@ type Table struct {
 	Left    []bool // columns set left; the first one always is
 	Rows    []Row
 	Dense   bool // set small on paper
+	Alone   bool // in its section, whose title does for a caption on paper
 }
 
 // Row is a row of a table.

@@ -31,7 +31,9 @@ func (d *Document) set(p *plots.Paper) error {
 	for _, s := range d.Sections {
 		if s.Part != part {
 			if part == PageOne {
-				p.Break()
+				if p.Pages() == 1 { // page one has spilled over else
+					p.Break()
+				}
 				p.Heading(3, "Contents")
 				p.Contents(d.titles())
 			} else if s.Part == Appendix {
@@ -116,6 +118,9 @@ var proportional = strings.NewReplacer("∝", "~")
 
 func paperTable(t Table) plots.PaperTable {
 	out := plots.PaperTable{Caption: t.Caption, Head: t.Head, Left: t.Left, Dense: t.Dense}
+	if t.Alone {
+		out.Caption = ""
+	}
 	for _, r := range t.Rows {
 		var cells []string
 		for _, c := range r.Cells {

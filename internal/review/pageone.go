@@ -240,13 +240,13 @@ func (b *builder) tradeoff(s *document.Section) error {
 	return nil
 }
 
-// addDense adds a table that is set small.
+// addDense adds the one table of its section, set small.
 func (b *builder) addDense(s *document.Section, t result.Table) {
 	from := len(s.Blocks)
 	b.addPart(s, t)
 	for i := from; i < len(s.Blocks); i++ {
 		if x, ok := s.Blocks[i].(document.Table); ok {
-			x.Dense = true
+			x.Dense, x.Alone = true, true
 			s.Blocks[i] = x
 		}
 	}

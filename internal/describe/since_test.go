@@ -1,0 +1,101 @@
+package describe
+
+import (
+	"strings"
+	"testing"
+
+	"gapline/cabinet/design"
+	"gapline/cabinet/sizing"
+	"gapline/internal/quantity"
+	"gapline/internal/render/terminal"
+	"gapline/internal/result"
+	"gapline/internal/schema"
+)
+
+const sinceDesign = `[cabinet]
+height = "268 mm"
+gap = "4 mm"
+[line]
+boxes = 4
+[woofer]
+size = "9.5 in"
+[horn]
+coverage = "85 deg"
+mouth_width = "%W"
+[air]
+temperature = "%T"
+`
+
+func sinceAt(t *testing.T, width, temperature, more string) Sized {
+	return parse(t, strings.NewReplacer("%W", width, "%T", temperature).Replace(sinceDesign)+more)
+}
+
+func said(list []result.Text) string {
+	var out []string
+	for _, x := range list {
+		out = append(out, terminal.Text(x, quantity.Metric))
+	}
+	return strings.Join(out, "\n")
+}
+
+// Keele's rule knows no air: its change is the width's alone, that of the half-wave rule,
+// c/(2·p), the air's alone, and that of the gap between them neither's.
+func TestSinceNamesTheKey(t *testing.T) {
+	x := Since(sinceAt(t, "330 mm", "10 degC", ""), sinceAt(t, "300 mm", "30 degC", ""), nil, [2]string{"a", "b"})
+	got := said(x.Sentences)
+	for _, want := range []string{
+		"Lower end of the horn, by rule 996 Hz, was 906 Hz: horn.mouth_width, 300 mm, was 330 mm.",
+		": air.temperature, 30 °C, was 10 °C.",
+	} {
+		if !strings.Contains(got, want) {
+			t.Errorf("it says\n%s\nwant %q", got, want)
+		}
+	}
+	for _, line := range strings.Split(got, "\n") {
+		if strings.HasPrefix(line, "Gap, by rule") && strings.Contains(line, ":") {
+			t.Errorf("one key explains the gap: %s", line)
+		}
+	}
+}
+
+// A link moves what follows its source along with it, and the source alone is named.
+func TestSinceFollowsLinks(t *testing.T) {
+	links := []schema.Link{{Target: schema.FindKey("horn.mouth_width"), Source: schema.FindKey("cabinet.height"), Factor: 1, Offset: 0.062}}
+	then, now := sinceAt(t, "330 mm", "20 degC", ""), sinceAt(t, "330 mm", "20 degC", "")
+	schema.FindKey("cabinet.height").SetNumber(now.Design, 0.258)
+	links[0].Apply(now.Design) // 320 mm
+	now = Sized{Design: now.Design, Sizing: sizedAgain(now.Design), Name: now.Name}
+	got := said(Since(then, now, links, [2]string{"a", "b"}).Sentences)
+	if want := "oct open: cabinet.height, 258 mm, was 268 mm."; !strings.Contains(got, want) {
+		t.Errorf("it says\n%s\nwant %q", got, want)
+	}
+}
+
+// Two designs that are alike have nothing to tell.
+func TestSinceNothing(t *testing.T) {
+	d := sinceAt(t, "330 mm", "20 degC", "")
+	if x := Since(d, d, nil, [2]string{"a", "b"}); !x.None || len(x.Sentences) != 1 {
+		t.Errorf("of one design with itself it says %q", said(x.Sentences))
+	}
+}
+
+// The best and the worst of all designs are told with what the others have, and a draw is
+// neither.
+func TestRanked(t *testing.T) {
+	prices := "[cost]\nwoofer = 100\nhorn = 150\ncrossover = 40\n"
+	dear := strings.Replace(prices, "100", "120", 1)
+	a, b := sinceAt(t, "330 mm", "20 degC", prices), sinceAt(t, "330 mm", "20 degC", dear)
+	a.Name, b.Name = "a", "b"
+	best, worst := Ranked([]Weighed{{Sized: a}, {Sized: b}})
+	if got, want := said(best), "Cost of one box 290, against b 310 (geometry)."; got != want {
+		t.Errorf("best: %q, want %q", got, want)
+	}
+	if len(worst) > 0 {
+		t.Errorf("worst: %q", said(worst))
+	}
+}
+
+func sizedAgain(d *design.Design) *sizing.Sizing {
+	s := sizing.Size(d)
+	return &s
+}
