@@ -113,7 +113,9 @@ func (c catalogue) has(p *printer, path string) bool {
 	return false
 }
 
-// numbers adds the dotted paths at which v holds numbers, without the places in arrays.
+// numbers adds the dotted paths at which v holds numbers, without the places in arrays. A
+// number that names its figure beside it, as a cell of the document's tables does, stands
+// under that name.
 func numbers(found map[string]bool, path string, v any) {
 	switch x := v.(type) {
 	case float64:
@@ -123,7 +125,12 @@ func numbers(found map[string]bool, path string, v any) {
 			numbers(found, path, item)
 		}
 	case map[string]any:
+		figure, named := x["key"].(string)
 		for key, item := range x {
+			if _, number := item.(float64); named && number && key == "value" {
+				found[figure] = true
+				continue
+			}
 			numbers(found, strings.TrimPrefix(path+"."+key, "."), item)
 		}
 	}

@@ -529,6 +529,20 @@ func TestReportSinceExplains(t *testing.T) {
 	}
 }
 
+// The links are those of the earlier file: those of the later one would take its horn along
+// with a wider gap, and name the gap for what the horn has done.
+func TestReportSinceKeepsTheEarlierLinks(t *testing.T) {
+	old := starterFile(t, "hatch")
+	html, _ := reported(t, starterFile(t, "hatch-insert"), "--since", old, "--set", "cabinet.gap=5mm")
+	page := string(html)
+	if strings.Contains(page, "was 906 Hz: cabinet.gap") {
+		t.Error("1 mm between the boxes is said to have moved the horn's end from 906 Hz")
+	}
+	if !strings.Contains(page, "was 906 Hz") {
+		t.Error("the horn's end of the earlier revision, 906 Hz, is not told")
+	}
+}
+
 // A design that only differs in its words changes in no figure.
 func TestReportSinceItself(t *testing.T) {
 	name := file(t, smallDesign)

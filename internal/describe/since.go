@@ -23,9 +23,9 @@ type Sinced struct {
 }
 
 // Since describes what changed from then to now. A key explains a figure where the design
-// as it was, with that key alone as it is now and what follows it by the links, has the
-// figure of now; so do all changed keys of one table together. data are the ids of both
-// designs' JSON.
+// as it was, with that key alone as it is now and what follows it by the links of the file
+// as it was, has the figure of now; so do all changed keys of one table together. data are
+// the ids of both designs' JSON.
 func Since(then, now Sized, links []schema.Link, data [2]string) Sinced {
 	both := []Sized{then, now}
 	x := explainer{then: then, now: now, links: links}

@@ -114,11 +114,6 @@ func (x *state) as(name string) describe.Sized {
 	return describe.Sized{Design: &x.Design, Sizing: &x.sized, Name: name}
 }
 
-// fitted is what of the state cannot be built.
-func (x *state) fitted() describe.Fitted {
-	return describe.Fitted{Name: x.Name, Design: &x.Design, Fit: x.fits}
-}
-
 // faults are the messages of an error, a line each.
 func faults(err error) []string {
 	var list designfile.Problems

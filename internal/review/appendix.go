@@ -1,7 +1,9 @@
 package review
 
 import (
+	"crypto/sha256"
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -107,8 +109,10 @@ func (b *builder) verdicts(s *document.Section) {
 	}
 }
 
-// values lists every key that the design gives.
+// values lists every key that the design gives, under the whole digest of the file: page
+// one has room for its beginning only.
 func (b *builder) values(s *document.Section) error {
+	s.Add(document.Text{Tone: document.Plain, Text: fmt.Sprintf("%s, SHA-256 %x", filepath.Base(b.File.Name), sha256.Sum256([]byte(b.File.Text)))})
 	b.add(s, describe.Values(b.design))
 	l := document.List{}
 	for i := range b.File.Links {

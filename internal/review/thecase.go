@@ -2,6 +2,7 @@ package review
 
 import (
 	"context"
+	"path/filepath"
 	"strings"
 
 	"gapline/cabinet/design"
@@ -22,14 +23,14 @@ func (b *builder) changes(s *document.Section) error {
 		return nil
 	}
 	old := b.since
-	x := describe.Since(old.shown("then"), b.sized.shown("now"), b.File.Links, [2]string{old.data, b.sized.data})
+	x := describe.Since(old.shown("then"), b.sized.shown("now"), old.File.Links, [2]string{old.data, b.sized.data})
 	s.Add(document.Text{Tone: document.Plain, Text: "Against " + old.Name + ", revision " + orMissing(old.design.Review.Revision, "review.revision") + "."})
 	if x.None {
 		s.Add(document.Text{Tone: document.Plain, Text: "No figure has changed."})
 		return nil
 	}
 	s.Add(document.List{Items: b.texts(x.Sentences)})
-	s.Add(document.Text{Tone: document.Remark, Text: "A key is named where the earlier design with that key alone as it is now has the figure of now; all changes are listed in the appendix."})
+	s.Add(document.Text{Tone: document.Remark, Text: "A key is named where the earlier design with that key alone as it is now, and what follows it by that file's links, has the figure of now; all changes are listed in the appendix."})
 	return nil
 }
 
@@ -39,7 +40,7 @@ func (b *builder) changed(s *document.Section) error {
 		return nil
 	}
 	then, now := b.since.shown("then"), b.sized.shown("now")
-	x := describe.Since(then, now, b.File.Links, [2]string{b.since.data, b.sized.data})
+	x := describe.Since(then, now, b.since.File.Links, [2]string{b.since.data, b.sized.data})
 	strip := describe.Strip([]describe.Sized{then, now})
 	strip.ID, strip.Page = "since", "Frequency strips, then and now"
 	b.addPart(s, strip)
@@ -144,7 +145,11 @@ func (b *builder) next(s *document.Section) error {
 		add("Change", x)
 	}
 	if !b.judged.Levels[sizing.ByWave].Given {
-		add("Run", "gapline wave "+b.Name+": the horn in its cabinet; with --of front the woofers' outside, with --of fold the folded path.")
+		run := "gapline wave " + filepath.Base(b.File.Name) + ": the horn in its cabinet; with --of front the woofers' outside"
+		if b.design.HasFold() {
+			run += ", with --of fold the folded path"
+		}
+		add("Run", run+".")
 	}
 	m := &b.design.Measured
 	if b.sizing.Horn.PatternRule > 0 && m.Edge == "" {
