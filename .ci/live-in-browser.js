@@ -265,7 +265,9 @@ async function latency(page, stack) {
   await quiet(page);
   const times = await page.evaluate(async () => {
     const e = document.getElementById("key-cabinet.pitch"), out = [];
-    const frame = () => new Promise((r) => requestAnimationFrame(() => requestAnimationFrame(r)));
+    // A message posted from a frame is read once that frame is painted.
+    const port = new MessageChannel();
+    const frame = () => new Promise((r) => requestAnimationFrame(() => { port.port1.onmessage = r; port.port2.postMessage(0); }));
     for (let i = 0; i < 200; i++) {
       e.value = Number(e.value) + (i % 20 < 10 ? 2 : -2);
       const answered = document.body.dataset.answered, begun = performance.now();
@@ -277,7 +279,7 @@ async function latency(page, stack) {
     }
     return out.sort((x, y) => x - y);
   });
-  console.log(`${stack ? "with the stack's pattern" : "all that size knows"}: ${times[100].toFixed(0)} ms median, ${times[190].toFixed(0)} ms 95th of 200, two frames of painting in it`);
+  console.log(`${stack ? "with the stack's pattern" : "all that size knows"}: ${times[100].toFixed(0)} ms median, ${times[190].toFixed(0)} ms 95th of 200, with the frame that shows it`);
 }
 
 (async () => {

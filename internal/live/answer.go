@@ -1,6 +1,7 @@
 package live
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
@@ -124,16 +125,19 @@ func enter(ctx context.Context, room chan struct{}) bool {
 
 func leave(room chan struct{}) { <-room }
 
-// reply writes JSON.
+// reply writes JSON. The brackets of pictures stay as they are, which saves a fifth of the
+// bytes: the answer is never read as a page.
 func reply(w http.ResponseWriter, status int, v any) {
-	data, err := json.Marshal(v)
-	if err != nil {
+	var data bytes.Buffer
+	e := json.NewEncoder(&data)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(v); err != nil {
 		http.Error(w, "the answer cannot be written", http.StatusInternalServerError)
 		return
 	}
 	w.Header().Set("Content-Type", "application/json")
 	w.WriteHeader(status)
-	w.Write(data) // whoever does not read it is gone
+	w.Write(data.Bytes()) // whoever does not read it is gone
 }
 
 // answer computes a state. The file itself is sound, or the server would not have started

@@ -11,6 +11,7 @@ const state = new State();
 const sliders = new Sliders(state, changed);
 let text = ""; // names the file's text on the server
 let asking = false, dirty = false;
+let shown = ""; // the question whose answer stands on the page
 
 // question is what the server needs to know of the state.
 function question() {
@@ -22,7 +23,8 @@ function question() {
 function narrow(id) { return at(id).clientWidth < 560; }
 
 // changed asks for the present state. While an answer is under way the next question waits,
-// so that only the latest state is asked for and answers come in order.
+// so that only the latest state is asked for and answers come in order. What stands on the
+// page already is not asked for again: the end of a drag has the question of its last move.
 async function changed() {
   buttons();
   dirty = true;
@@ -31,18 +33,28 @@ async function changed() {
   document.body.dataset.asking = "yes";
   while (dirty) {
     dirty = false;
+    const asked = JSON.stringify(question());
+    if (asked === shown) continue;
     try {
       const a = await ask("state", question());
       if (a.sliders) sliders.show(a.sliders, a.faults.length > 0, dirty);
       if (!state.focus && a.formula) state.focus = a.formula.key;
       show(a, state, focus);
+      shown = asked;
     } catch {
+      shown = "";
       at("faults").replaceChildren(make("p", {}, "The server does not answer. Start gapline live again and open the address that it prints."));
     }
   }
   asking = false;
   delete document.body.dataset.asking;
   document.body.dataset.answered = Number(document.body.dataset.answered || 0) + 1;
+}
+
+// again asks for the present state though its question is the same: runs have been stored.
+function again() {
+  shown = "";
+  changed();
 }
 
 function buttons() {
@@ -144,7 +156,7 @@ function wire() {
     if (was && is !== was) changed();
     was = is;
   });
-  studies(() => ({ ...question(), narrow: narrow("studied") }), changed);
+  studies(() => ({ ...question(), narrow: narrow("studied") }), again);
   sounds(question, states);
 }
 
