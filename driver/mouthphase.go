@@ -8,9 +8,10 @@ import (
 )
 
 // The mouths' phases are looked at in steps of a third of an octave from the frequency at
-// which the longest way is a 64th of a wave up to that at which it is 16 waves.
+// which the longest way is a quarter of a wave, below which no two phases can be 90 degrees
+// apart, up to that at which it is 16 waves.
 const (
-	partLow, partHigh = 1.0 / 64, 16.0
+	partLow, partHigh = 1.0 / 4, 16.0
 	partStep          = 1.2599210498948732 // 2^(1/3)
 )
 
