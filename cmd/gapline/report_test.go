@@ -569,3 +569,22 @@ func TestReportStops(t *testing.T) {
 		t.Error("a stopped report left a folder")
 	}
 }
+
+// What traces say of the gap is told where the case is made, and the verdict says that none
+// is kept. The synthetic stacks part at 235 Hz by what gapline trace prints of them.
+func TestReportTellsOfTracesGiven(t *testing.T) {
+	o := object(t, "report", starterFile(t, "hatch-insert"), "--stacks", "../../testdata/measured/line-spaced.txt,../../testdata/measured/line-packed.txt")
+	for _, x := range list(t, o, "sections") {
+		var b strings.Builder
+		s := x.(map[string]any)
+		gather(s, &b)
+		for id, want := range map[string]string{"verdict": "none kept of the traces given", "why-not": "line-spaced and line-packed part at 235 Hz, where the one spaced wider ceases to couple", "next": "The folded path's wall within "} {
+			if s["id"] == id && !strings.Contains(b.String(), want) {
+				t.Errorf("%s says\n%s\nwant %q", id, b.String(), want)
+			}
+		}
+		if said := s["measured"].(bool); said != (s["id"] == "why-not" || s["id"] == "measured" || s["id"] == "more-measured") {
+			t.Errorf("%s holds measurements: %v", s["id"], said)
+		}
+	}
+}

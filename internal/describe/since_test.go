@@ -79,19 +79,20 @@ func TestSinceNothing(t *testing.T) {
 	}
 }
 
-// The best and the worst of all designs are told with what the others have, and a draw is
-// neither.
-func TestRanked(t *testing.T) {
+// What a design is better in than another is told with what the other has, and a draw is
+// neither: prices of 100 + 150 + 40 against 120 + 150 + 40.
+func TestAgainst(t *testing.T) {
 	prices := "[cost]\nwoofer = 100\nhorn = 150\ncrossover = 40\n"
 	dear := strings.Replace(prices, "100", "120", 1)
 	a, b := sinceAt(t, "330 mm", "20 degC", prices), sinceAt(t, "330 mm", "20 degC", dear)
 	a.Name, b.Name = "a", "b"
-	best, worst := Ranked([]Weighed{{Sized: a}, {Sized: b}})
-	if got, want := said(best), "Cost of one box 290, against b 310 (geometry)."; got != want {
-		t.Errorf("best: %q, want %q", got, want)
+	better, worse := Against([]Weighed{{Sized: a}, {Sized: b}})
+	if got, want := said(better), "than b in cost of one box (290, there 310)."; got != want || len(worse) > 0 {
+		t.Errorf("better %q, want %q; worse %q, want none", got, want, said(worse))
 	}
-	if len(worst) > 0 {
-		t.Errorf("worst: %q", said(worst))
+	better, worse = Against([]Weighed{{Sized: b}, {Sized: a}})
+	if got, want := said(worse), "than a in cost of one box (310, there 290)."; got != want || len(better) > 0 {
+		t.Errorf("worse %q, want %q; better %q, want none", got, want, said(better))
 	}
 }
 
