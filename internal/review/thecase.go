@@ -32,7 +32,7 @@ func (b *builder) changes(s *document.Section) error {
 		return nil
 	}
 	s.Add(document.List{Items: b.texts(x.Sentences)})
-	s.Add(document.Text{Tone: document.Remark, Text: "A key is named where the earlier design with that key alone as it is now, and what follows it by that file's links, has the figure of now; all changes are listed in the appendix."})
+	s.Add(document.Text{Tone: document.Remark, Text: "A key, or the keys of a few tables, is named where the earlier design with them alone as they are now, and what follows them by that file's links, has the figure of now. All changes are listed in the appendix."})
 	return nil
 }
 
