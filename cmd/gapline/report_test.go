@@ -138,7 +138,7 @@ func shownAs(text string, want any) bool {
 		number, unit = bare, "°"
 	}
 	unit = strings.TrimSuffix(strings.TrimSuffix(unit, " overlap"), " open")
-	got, err := strconv.ParseFloat(number, 64)
+	got, err := strconv.ParseFloat(strings.Replace(number, "−", "-", 1), 64)
 	scale, known := scales[unit]
 	if err != nil || !known {
 		return false
@@ -154,7 +154,7 @@ func TestShownAs(t *testing.T) {
 		ok   bool
 	}{
 		{"1274 Hz", 1274.4, true}, {"1274 Hz", 1275.0, false}, {"12.7 kHz", 12740.0, true}, {"-", nil, true}, {"-", 1.0, false},
-		{"0.31 oct overlap", -0.311, true}, {"0.31 oct open", -0.311, false}, {"55° at 1717 Hz", 55.02, true}, {"1904 mm", 1.904, true}, {"7 furlong", 7.0, false},
+		{"0.31 oct overlap", -0.311, true}, {"0.31 oct open", -0.311, false}, {"55° at 1717 Hz", 55.02, true}, {"1904 mm", 1.904, true}, {"7 furlong", 7.0, false}, {"−2.7 dB", -2.71, true}, {"−2.7 dB", 2.71, false},
 	} {
 		if got := shownAs(c.text, c.want); got != c.ok {
 			t.Errorf("shownAs(%q, %v) = %v", c.text, c.want, got)
