@@ -271,7 +271,7 @@ func (p *Paper) Figure(fig Figure, caption string) error {
 		return err
 	}
 	lines := wrap(caption, cellSize, false, p.width, 0)
-	below := cellSize*lineSpacing*vg.Length(len(lines)) + paraGap
+	below := p.below(caption)
 	scale := min(usualScale, p.width/s.width, (paperHeight-paperTop-paperBottom-headingsHeight(p.waiting)-below)/s.height)
 	if left := (p.room() - headingsHeight(p.waiting) - below) / s.height; left >= leastScale {
 		scale = min(scale, left)
@@ -279,6 +279,11 @@ func (p *Paper) Figure(fig Figure, caption string) error {
 	p.start(s.height*scale + below)
 	p.draw(s, scale, p.left+(p.width-s.width*scale)/2, lines)
 	return nil
+}
+
+// below is the height of a caption under a picture of the full width.
+func (p *Paper) below(caption string) vg.Length {
+	return cellSize*lineSpacing*vg.Length(len(wrap(caption, cellSize, false, p.width, 0))) + paraGap
 }
 
 // draw draws a picture at the height reached, and its caption under it.
