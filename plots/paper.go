@@ -23,6 +23,7 @@ type Paper struct {
 	fixed       bool      // parts are known to fit: no new page
 	noted       bool      // what is added is worth noting in the foot
 	notes       []bool    // pages that hold such parts
+	tight       bool      // pictures beside texts are drawn as small as may be
 
 	root    *tag // of the whole document
 	marked  []int
@@ -83,6 +84,10 @@ func (p *Paper) turn() {
 
 // Note begins or ends parts whose pages have the other foot.
 func (p *Paper) Note(on bool) { p.noted = on }
+
+// Tighten begins or ends parts that must keep to few pages: pictures beside texts are drawn
+// as small as may be.
+func (p *Paper) Tighten(on bool) { p.tight = on }
 
 // Pages is how many pages there are so far.
 func (p *Paper) Pages() int { return len(p.pages) }

@@ -24,7 +24,9 @@ func (p *Paper) Beside(fig Figure, caption string, set func(*Paper) error) error
 		return err
 	}
 	scale := vg.Length(usualNarrow)
-	if left := p.room() - headingsHeight(p.waiting); left >= height {
+	if p.tight {
+		scale = leastNarrow
+	} else if left := p.room() - headingsHeight(p.waiting); left >= height {
 		scale = min(usualNarrow, max(leastNarrow, (left-p.pictureHeight(s, lines)+s.height)/s.height))
 	}
 	height = max(height, p.pictureHeight(s, lines)-s.height*(1-scale))

@@ -25,13 +25,35 @@ func (d *Document) Paper() (*plots.Paper, error) {
 	return p, d.set(p)
 }
 
-// set sets all sections: the contents follow page one, and the appendix begins a page.
+// front sets page one by itself and reports whether it takes one page.
+func (d *Document) front() (fits bool, err error) {
+	p := plots.NewPaper(plots.PaperInfo{})
+	p.Heading(1, d.Title)
+	for _, s := range d.Sections {
+		if s.Part != PageOne {
+			break
+		}
+		p.Heading(2, s.Title)
+		if err := setAll(p, s.Blocks, false); err != nil {
+			return false, err
+		}
+	}
+	return p.Pages() == 1, nil
+}
+
+// set sets all sections: the contents follow page one.
 func (d *Document) set(p *plots.Paper) error {
+	fits, err := d.front()
+	if err != nil {
+		return err
+	}
+	p.Tighten(!fits)
 	p.Heading(1, d.Title)
 	part := PageOne
 	for _, s := range d.Sections {
 		if s.Part != part {
 			if part == PageOne {
+				p.Tighten(false)
 				if p.Pages() == 1 { // page one has spilled over else
 					p.Break()
 				}
