@@ -26,7 +26,7 @@ func Root(f func(float64) float64, a, b, xtol float64) (float64, error) {
 	if fb == 0 {
 		return b, nil
 	}
-	if !(fa*fb < 0) {
+	if math.Signbit(fa) == math.Signbit(fb) || math.IsNaN(fa) || math.IsNaN(fb) {
 		return Absent, fmt.Errorf("root between %g and %g: %w", a, b, ErrNoBracket)
 	}
 	c, fc := a, fa
@@ -109,6 +109,10 @@ func Minimum(f func(float64) float64, a, b, xtol float64) float64 {
 		if p, q := parabola(x, w, v, fx, fw, fv); math.Abs(e) > tol &&
 			math.Abs(p) < math.Abs(q*e/2) && p > q*(a-x) && p < q*(b-x) {
 			d, e = p/q, d
+			// Too close to an end the value says nothing new; the wider side does.
+			if x+d-a < 2*tol || b-x-d < 2*tol {
+				d = math.Copysign(tol, mid-x)
+			}
 		} else {
 			e = b - x
 			if x >= mid {
