@@ -192,25 +192,35 @@ func (p *Paper) Paragraph(text string, style Style) {
 func (p *Paper) List(labels, items []string) {
 	p.start(2 * bodySize * lineSpacing)
 	list := p.root.add("L")
+	inset := listInset
+	if labels != nil {
+		inset = widest(labels, bodySize, true) + 8
+	}
 	for i, text := range items {
 		item := list.add("LI")
 		l := label{size: bodySize, color: ink}
-		p.need(l.size * lineSpacing)
-		inset := listInset
-		top, page := p.y, len(p.pages)
+		lines := wrap(text, l.size, false, p.width-inset, 0)
+		p.need(l.size * lineSpacing * vg.Length(together(len(lines))))
+		top := p.y
 		head := "•"
 		if labels != nil {
 			head = labels[i]
-			inset = widest(labels, bodySize, true) + 8
 		}
 		p.setLines(item.add("Lbl"), []string{head}, p.left, label{size: bodySize, bold: true, color: ink})
-		if page == len(p.pages) {
-			p.y = top
-		}
-		p.setLines(item.add("LBody"), wrap(text, l.size, false, p.width-inset, 0), p.left+inset, l)
+		p.y = top // its text stands beside it
+		p.setLines(item.add("LBody"), lines, p.left+inset, l)
 		p.y += 1.5
 	}
 	p.y += paraGap
+}
+
+// together is how many of so many lines stay with the first: as many as leave no line
+// alone on either page.
+func together(lines int) int {
+	if lines > 3 {
+		return 2
+	}
+	return lines
 }
 
 // setLines sets lines of text one below the other and over pages, as the content
