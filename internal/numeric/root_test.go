@@ -91,6 +91,7 @@ func TestRootIsFastWhereTheFunctionIsSmooth(t *testing.T) {
 		{"a line", func(x float64) float64 { return 2*x - 0.5 }, -1, 1, 0.25, 4},
 		{"a line, falling", func(x float64) float64 { return 0.5 - 2*x }, -1, 1, 0.25, 4},
 		{"a line, ends exchanged", func(x float64) float64 { return 2*x - 0.5 }, 1, -1, 0.25, 4},
+		{"a line whose root is exact", func(x float64) float64 { return x - 1 }, -1, 2, 1, 3},
 		// The inverse is x = y² + 2y + ½.
 		{"a parabola on its side", func(x float64) float64 { return math.Sqrt(x+0.5) - 1 }, 0, 4, 0.5, 6},
 		{"a cube root, shifted", func(x float64) float64 { return x*x*x - 2 }, 0, 3, math.Cbrt(2), 11},
@@ -161,6 +162,43 @@ func TestParabola(t *testing.T) {
 				if want := x0 - x[0]; !(q >= 0) || math.Abs(p/q-want) > 1e-13 {
 					t.Errorf("vertex at %g from %v: step %g/%g, want %g", x0, x, p, q, want)
 				}
+			}
+		}
+	}
+}
+
+// Brent's rules for the step (1973, ch. 5.4): to the vertex when it lies inside the interval, is
+// nearer than half the step before the last, and that is over the tolerance; a golden section of
+// the wider side otherwise. Within twice the tolerance of an end it is the tolerance, to the wider
+// side.
+func TestMinimumStep(t *testing.T) {
+	golden := (3 - math.Sqrt(5)) / 2
+	const last = 0.0625
+	for _, c := range []struct {
+		what                      string
+		low, high, vertex, e, tol float64
+		want, previous            float64
+	}{
+		{"to the vertex", -1, 2, 0.5, 3, 0.01, 0.5, last},
+		{"below", -1, 2, -0.5, 3, 0.01, -0.5, last},
+		{"past the lower end", -1, 2, -1.2, 5, 0.01, golden * 2, 2},
+		{"past the upper end", -2, 1, 1.2, 5, 0.01, golden * -2, -2},
+		{"just under half of e", -1, 2, 0.49, 1, 0.01, 0.49, last},
+		{"just over half of e", -1, 2, 0.51, 1, 0.01, golden * 2, 2},
+		{"just under half of a step back", -1, 2, 0.49, -1, 0.01, 0.49, last},
+		{"down, just over half of e", -2, 1, -0.51, 1, 0.01, golden * -2, -2},
+		{"e over the tolerance", -1, 2, 0.005, 0.02, 0.019, 0.005, last},
+		{"e under the tolerance", -1, 2, 0.005, 0.02, 0.021, golden * 2, 2},
+		{"just over 2 tol from the upper end", -1, 2, 1.79, 5, 0.1, 1.79, last},
+		{"just under 2 tol from the upper end", -3, 2, 1.81, 5, 0.1, -0.1, last},
+		{"just over 2 tol from the lower end", -2, 3, -1.79, 5, 0.1, -1.79, last},
+		{"just under 2 tol from the lower end", -2, 3, -1.81, 5, 0.1, 0.1, last},
+		{"no parabola", -1, 2, math.NaN(), 3, 0.01, golden * 2, 2},
+	} {
+		for _, q := range []float64{1, 0.3, 4} {
+			step, previous := minimumStep(c.low, c.high, c.vertex*q, q, last, c.e, c.tol)
+			if !(math.Abs(step-c.want) < 1e-12 && math.Abs(previous-c.previous) < 1e-12) {
+				t.Errorf("%s: step %g after %g, want %g after %g", c.what, step, previous, c.want, c.previous)
 			}
 		}
 	}
@@ -267,6 +305,7 @@ func TestFirstCrossing(t *testing.T) {
 		{"at the end of a step", math.Pi - 0.5, 20, 0.5, math.Pi, math.Pi + 0.5},
 		{"begun at the crossing", 0, 3, 0.7, Absent, 3},
 		{"one step", 3, 3.5, 0.5, math.Pi, 3.5},
+		{"below nought", -4, 1, 0.7, -math.Pi, -2.6},
 	} {
 		top := math.Inf(-1)
 		got, ok := FirstCrossing(func(x float64) float64 { top = max(top, x); return math.Sin(x) }, c.a, c.b, c.h, 1e-12)
