@@ -23,6 +23,7 @@ type Paper struct {
 	fixed       bool      // parts are known to fit: no new page
 	noted       bool      // what is added is worth noting in the foot
 	notes       []bool    // pages that hold such parts
+	tight       bool      // pictures beside texts are drawn as small as may be
 
 	root    *tag // of the whole document
 	marked  []int
@@ -83,6 +84,10 @@ func (p *Paper) turn() {
 
 // Note begins or ends parts whose pages have the other foot.
 func (p *Paper) Note(on bool) { p.noted = on }
+
+// Tighten begins or ends parts that must keep to few pages: pictures beside texts are drawn
+// as small as may be.
+func (p *Paper) Tighten(on bool) { p.tight = on }
 
 // Pages is how many pages there are so far.
 func (p *Paper) Pages() int { return len(p.pages) }
@@ -271,7 +276,7 @@ func (p *Paper) Figure(fig Figure, caption string) error {
 		return err
 	}
 	lines := wrap(caption, cellSize, false, p.width, 0)
-	below := cellSize*lineSpacing*vg.Length(len(lines)) + paraGap
+	below := p.below(caption)
 	scale := min(usualScale, p.width/s.width, (paperHeight-paperTop-paperBottom-headingsHeight(p.waiting)-below)/s.height)
 	if left := (p.room() - headingsHeight(p.waiting) - below) / s.height; left >= leastScale {
 		scale = min(scale, left)
@@ -279,6 +284,11 @@ func (p *Paper) Figure(fig Figure, caption string) error {
 	p.start(s.height*scale + below)
 	p.draw(s, scale, p.left+(p.width-s.width*scale)/2, lines)
 	return nil
+}
+
+// below is the height of a caption under a picture of the full width.
+func (p *Paper) below(caption string) vg.Length {
+	return cellSize*lineSpacing*vg.Length(len(wrap(caption, cellSize, false, p.width, 0))) + paraGap
 }
 
 // draw draws a picture at the height reached, and its caption under it.

@@ -115,6 +115,21 @@ type weight struct {
 	hidden bool
 }
 
+// dull reports whether a row of the parts is the same for all of several designs, which
+// nothing is weighed by.
+func (w *weight) dull(list []traded, designs []Weighed) bool {
+	if w.trust != figure.Geometry || w.keyed || len(list) == 1 {
+		return false
+	}
+	first := w.value(&list[0], &designs[0])
+	for i := range list {
+		if !alikeShown(first, w.value(&list[i], &designs[i])) {
+			return false
+		}
+	}
+	return true
+}
+
 // unranked is a row by which designs are not ranked.
 func unranked(w weight) weight {
 	w.value = nil
@@ -198,7 +213,7 @@ func Weigh(designs []Weighed, source func(string) result.Cell) result.Table {
 		})
 	}
 	for _, w := range weights() {
-		if w.hidden {
+		if w.hidden || w.dull(list, designs) {
 			continue
 		}
 		add(w.name, w.trust.String(), source(w.source), func(i int) result.Cell {

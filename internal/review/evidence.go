@@ -82,7 +82,9 @@ func (b *builder) insert(s *document.Section) error {
 		b.misses("The plate is not drawn: " + err.Error() + ".")
 		return nil
 	}
-	b.add(b.detail(s.ID), plate)
+	var all document.Section
+	b.add(&all, plate)
+	b.detail(s.ID).Add(besides(all.Blocks)...)
 	return nil
 }
 
