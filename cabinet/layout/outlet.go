@@ -56,6 +56,7 @@ func (l *Layout) outlet(p Part, n int, at *design.Outlet) {
 	if !at.Offset.Given() {
 		p.Rests = append(p.Rests, OutletPlace)
 	}
+	squeezed := false
 	for i := range n {
 		q := p
 		column, rows := i, n
@@ -71,7 +72,8 @@ func (l *Layout) outlet(p Part, n int, at *design.Outlet) {
 			q.Solids = []Solid{q.body()}
 		}
 		if panel == design.FrontPanel && !at.Offset.Given() {
-			l.anywhere(&q)
+			l.anywhere(&q, squeezed)
+			squeezed = q.Squeezed
 		}
 		l.add(q)
 	}
@@ -123,33 +125,51 @@ func (p *Part) body() Solid {
 const searchSteps = 48
 
 // anywhere puts an opening without a place where the front leaves room, from the lower
-// left corner on; where it leaves none the opening stays as it is, without a body.
-func (l *Layout) anywhere(q *Part) {
+// left corner on; where it leaves none the opening stays as it is, without a body. full
+// tells that there was no room for an equal opening, so that there is none for this one.
+func (l *Layout) anywhere(q *Part, full bool) {
 	if q.Shape == Unknown {
 		return
 	}
+	w, h := l.Width/2-q.Width/2, l.Height/2-q.Height/2
+	if !(w >= 0 && h >= 0) {
+		return
+	}
+	if !full {
+		taken := l.takenFront()
+		for i := range searchSteps + 1 {
+			for j := range searchSteps + 1 {
+				q.At = Vec{Y: w - 2*w*float64(i)/searchSteps, Z: -h + 2*h*float64(j)/searchSteps}
+				if stepsClear(q.Front(), taken) {
+					q.Solids = []Solid{q.body()}
+					return
+				}
+			}
+		}
+	}
+	q.At, q.Squeezed = Vec{Y: -w, Z: h}, true
+}
+
+// takenFront lists what stands in the front.
+func (l *Layout) takenFront() []Outline {
 	var taken []Outline
 	for i := range l.Parts {
 		if p := &l.Parts[i]; p.Side == FrontSide && p.Shape != Unknown && p.Kind != CompressionDriver && p.Kind != Fold && p.Kind != HornBody && p.Kind != Chamber {
 			taken = append(taken, p.Front())
 		}
 	}
-	w, h := l.Width/2-q.Width/2, l.Height/2-q.Height/2
-	if !(w >= 0 && h >= 0) {
-		return
-	}
-	for i := range searchSteps + 1 {
-		for j := range searchSteps + 1 {
-			q.At = Vec{Y: w - 2*w*float64(i)/searchSteps, Z: -h + 2*h*float64(j)/searchSteps}
-			o, free := q.Front(), true
-			for _, t := range taken {
-				free = free && !o.meets(t)
-			}
-			if free {
-				q.Solids = []Solid{q.body()}
-				return
-			}
+	return taken
+}
+
+// stepsClear reports whether an outline meets none of those that are taken. The one that
+// it meets comes to the front of the list: it is likely to stand in the way of the next
+// step too.
+func stepsClear(o Outline, taken []Outline) bool {
+	for i := range taken {
+		if o.meets(taken[i]) {
+			taken[0], taken[i] = taken[i], taken[0]
+			return false
 		}
 	}
-	q.Squeezed = true
+	return true
 }

@@ -62,6 +62,7 @@ var forbidden = map[string][]string{
 	"waveguide/wave":      cabinets,
 	"internal/cutfile":    cabinets,
 	"cabinet/design":      slices.Concat([]string{"cabinet/sizing"}, uses),
+	"internal/generated":  slices.Concat([]string{"internal/designfile", "internal/check", "internal/result", "cabinet/sizing"}, studies, libraries),
 	"internal/designtest": slices.Concat([]string{"cabinet/sizing"}, uses),
 	"cabinet/sizing":      uses,
 	"cabinet/field":       slices.Concat([]string{"cabinet/design", "cabinet/sizing"}, uses),
