@@ -21,5 +21,6 @@ var (
 			"gapline line shows where the slope of the stack as hung crosses 4.5 dB per doubling, and beside L²/(2λ) its near relation with λ taken as 1/(3F), " +
 			"1.5·F·L²·√(1 − 1/(3·F·L)²) with F in kHz and L in m, and L²/λ, where the cylinder's and the sphere's law cross.",
 		Domain: "straight line, driven evenly, long against the wavelength",
+		Style:  InHall,
 	}
 )
