@@ -225,10 +225,10 @@ func Limiting(v *trace.Overlay) []result.Text {
 		}
 		var limits []result.Text
 		for _, x := range p.Limits {
-			limits = append(limits, result.Say("%s (%s)", hertz(x.Value), x.Trust.String()))
+			limits = append(limits, result.Say("%s %s (%s)", shortLimits[x.Figure], hertz(x.Value), x.Trust.String()))
 		}
 		if len(limits) > 0 {
-			text = text.And(result.Plain("; predicted for this design: ")).And(joined(", ", limits...))
+			text = text.And(result.Plain("; predicted for this design: ")).And(joined("; ", limits...))
 		}
 		out = append(out, text.And(result.Plain(". Not in the verdict: if it was taken on this design, gapline trace --write keeps it.")))
 	}

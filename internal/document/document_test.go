@@ -132,3 +132,35 @@ func TestPageOneShrinksItsPicture(t *testing.T) {
 		t.Error("no length of page one is saved by a smaller picture")
 	}
 }
+
+// In the appendix a table that follows a picture fills the page that the picture does not
+// fit on; elsewhere the order is kept.
+func TestTablesFillPages(t *testing.T) {
+	pages := func(of Part) int {
+		s := Section{ID: "s", Title: "S", Part: of}
+		for range 26 {
+			s.Add(Text{Tone: Plain, Text: "line"})
+		}
+		tall := plots.Strip{Groups: make([]plots.StripGroup, 5)}
+		for i := range tall.Groups {
+			tall.Groups[i] = plots.StripGroup{Title: "group", Rows: []plots.StripRow{{Label: "bar", From: 100, To: 1000}, {Label: "bar", From: 100, To: 1000}}}
+		}
+		rows := Table{Caption: "Numbers", Head: []string{"figure", "value"}}
+		for range 18 {
+			rows.Rows = append(rows.Rows, Cells("a", "1 Hz"))
+		}
+		s.Add(Picture{ID: "p", Figure: tall, Caption: "c"}, rows)
+		for range 14 {
+			s.Add(Text{Tone: Plain, Text: "line"})
+		}
+		d := Document{Title: "T", Sections: []Section{{ID: "q", Title: "Q", Part: of}, s}}
+		p, err := d.Paper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p.Pages()
+	}
+	if kept, filled := pages(Evidence), pages(Appendix); filled >= kept {
+		t.Errorf("%d pages in the appendix, %d in order", filled, kept)
+	}
+}
