@@ -164,7 +164,7 @@ func weights() []weight {
 	}
 	out = append(out, sized(figure.BoxMaxSPL, 1), seated("loudest seat", loudestSeat), seated("last row", lastSeat),
 		unranked(sized(figure.WoofersAcross.CoversTo, 0)), unranked(sized(figure.MidsAcross.CoversTo, 0)),
-		weight{name: "all below the horn covers its angle up to", trust: figure.WoofersAcross.CoversTo.Trust, better: 1, hidden: true,
+		weight{name: "how far up all below the horn covers its angle", trust: figure.WoofersAcross.CoversTo.Trust, better: 1, hidden: true,
 			of: func(t *traded, _ *Weighed) result.Cell { return hertz(coversTo(t.Sizing)) }, value: func(t *traded, _ *Weighed) float64 { return coversTo(t.Sizing) }},
 		weight{name: "depth of the cabinet", trust: figure.Geometry, source: "cabinet.depth", better: -1,
 			of:    func(t *traded, _ *Weighed) result.Cell { return length(t.Design.Cabinet.Depth.Value()) },
