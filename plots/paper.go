@@ -104,6 +104,9 @@ func (p *Paper) page() *sheet { return p.pages[len(p.pages)-1] }
 // room is the height left on the page.
 func (p *Paper) room() vg.Length { return p.bottom - p.y }
 
+// Room is the height left on the page in hand, in points.
+func (p *Paper) Room() float64 { return float64(p.room()) }
+
 // fresh reports whether nothing stands on the page yet.
 func (p *Paper) fresh() bool { return p.y == paperTop }
 

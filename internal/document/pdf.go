@@ -83,13 +83,17 @@ func (d *Document) titles() []string {
 	return out
 }
 
+// worthFilling is the height, in points, that must be left on a page for a table to be put
+// on it before the picture above it.
+const worthFilling = 180
+
 // setAll sets blocks one after the other. Where they float, tables and texts that follow a
 // picture fill the page that the picture does not fit on.
 func setAll(p *plots.Paper, blocks []Block, floating bool) error {
 	queue := apart(blocks)
 	for len(queue) > 0 {
 		at := 0
-		if floating && !holds(p, queue[0]) {
+		if floating && p.Room() > worthFilling && !holds(p, queue[0]) {
 			at = max(0, slices.IndexFunc(queue, func(b Block) bool { return !pictured(b) }))
 		}
 		next := queue[at : at+1]

@@ -10,7 +10,6 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/describe"
 	"gapline/internal/document"
-	"gapline/internal/figure"
 	"gapline/internal/numeric"
 	"gapline/internal/render/page"
 	"gapline/internal/result"
@@ -111,8 +110,8 @@ func (b *builder) closes() bool {
 // whyNot is what speaks against it.
 func (b *builder) whyNot(s *document.Section) error {
 	var l points
-	for _, f := range advice.Misfits(b.design, b.fit) {
-		l.add("Misfit", b.text(f.Text))
+	if n := len(advice.Misfits(b.design, b.fit)); n > 0 {
+		l.add("Misfit", "The box cannot be built as it is given: page one names "+plural(n, "misfit")+" with what would mend each.")
 	}
 	for _, f := range b.findings {
 		if f.Severity.Judges() && f.Severity != result.Met {
@@ -139,7 +138,7 @@ func (b *builder) whyNot(s *document.Section) error {
 	_, worse := describe.Against(b.weighed)
 	l.add("Worse", b.texts(worse)...)
 	for _, f := range b.findings {
-		if said := b.misfit() && f.Key == figure.GapOpen.Key; !said && (f.Severity == result.Contradiction || f.Severity == result.Note && !f.Detail) {
+		if said := b.misfit() && f.Key == space.GapFigure(b.design).Key; !said && (f.Severity == result.Contradiction || f.Severity == result.Note && !f.Detail) {
 			l.add("Mind", b.text(f.Text))
 		}
 	}
@@ -155,7 +154,7 @@ func (b *builder) whyNot(s *document.Section) error {
 func (b *builder) next(s *document.Section) error {
 	var l points
 	if b.misfit() {
-		l.add("First", "Make the parts fit: each misfit under Why not names what would. Runs and measurements wait for a box that can be built.")
+		l.add("First", "Make the parts fit: the misfits on page one name what would. Runs and measurements wait for a box that can be built.")
 	}
 	l.add("Change", page.Findings(b.findings, b.sys, result.Try).Items...)
 	if !b.misfit() {
