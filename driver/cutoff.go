@@ -87,11 +87,27 @@ func (c *Circuit) Cutoff(db float64) float64 {
 	lo, hi = lo*scanBottom, hi*scanTop
 	step := math.Ln2 / scanSteps
 	level := func(x float64) float64 { return c.relative(math.Exp(-x)) - db }
+	hi = above(hi, func(f float64) bool { return !(level(-math.Log(f)) < 0) })
 	x, ok := numeric.FirstCrossing(level, -math.Log(hi), -math.Log(lo), step, 1e-13)
 	if !ok {
 		return numeric.Absent
 	}
 	return math.Exp(-x)
+}
+
+// scanDoublings bounds how far above its top a search goes on: a driver of Q = Q0 comes to
+// its passband near f0/Q0, and the key table allows some Q0 of 1/400.
+const scanDoublings = 20
+
+// above returns the lowest of top, 2·top, 4·top and so on where the level is reached; top
+// itself where it is at none, as with inductance.
+func above(top float64, reached func(f float64) bool) float64 {
+	for i := range scanDoublings {
+		if f := math.Ldexp(top, i); reached(f) {
+			return f
+		}
+	}
+	return top
 }
 
 const (

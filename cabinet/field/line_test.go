@@ -201,6 +201,21 @@ func TestDirectivityOfPistons(t *testing.T) {
 	}
 }
 
+// What would take more directions than there is room for is not known, and spoils nothing
+// else.
+func TestDirectivityBeyondItsBounds(t *testing.T) {
+	e := mustNew(t, lineOf(100, 1.2, Mouth{}), Options{})
+	d, err := e.DirectivityIndex(context.Background(), []float64{16e3, 100})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// A line of N points far closer than a wavelength and far longer than one: Q = 2L/λ.
+	reftable.Within(t, "100 Hz", d.Index[1], 10*math.Log10(2*120*100/e.SoundSpeed()), 0.1)
+	if !math.IsNaN(d.Index[0]) || !math.IsNaN(d.Factor[0]) {
+		t.Errorf("16 kHz: %v dB, want none", d.Index[0])
+	}
+}
+
 // Omni points in a line: Q = N/(1 + 2/N Σ (N−n) sinc(2np/λ)), L. E. Kinsler et
 // al., Fundamentals of Acoustics, 4th ed. 2000 (from memory); N at p = λ/2.
 func TestDirectivityOfPoints(t *testing.T) {

@@ -25,7 +25,8 @@ type Directivity struct {
 //
 // The map has Gauss-Legendre points in the sine of the height and even points
 // around, enough for each frequency: the pattern of a source of radius R has
-// degree kR, its square 2kR. Floor and absorption are left out.
+// degree kR, its square 2kR. Floor and absorption are left out. Where that is more than
+// half a million directions factor and index are NaN.
 func (e *Engine) DirectivityIndex(ctx context.Context, hz []float64) (*Directivity, error) {
 	if err := checkFrequencies(hz); err != nil {
 		return nil, err
@@ -62,12 +63,11 @@ func (e *Engine) directivity(ctx context.Context, hz []float64) ([]float64, erro
 	tall, wide := e.extent()
 	k := 2 * math.Pi * top / e.air.SoundSpeed
 	if k*(tall+wide) > maxDirections {
-		return nil, fmt.Errorf("directivity at %.4g Hz needs too many directions: take lower frequencies", top)
+		return absent(len(hz)), nil
 	}
 	rings, spokes := eights(k*tall+20), eights(2*k*wide+48)
 	if rings*spokes > maxDirections {
-		return nil, fmt.Errorf("directivity at %.4g Hz needs %d directions, more than %d: take lower frequencies",
-			top, rings*spokes, maxDirections)
+		return absent(len(hz)), nil
 	}
 	at, weight := e.sphere(rings, spokes)
 	p, err := e.with(noGround).pressures(ctx, directions(at), hz)
@@ -83,6 +83,15 @@ func (e *Engine) directivity(ctx context.Context, hz []float64) ([]float64, erro
 		out[i] = 4 * math.Pi * square(row[len(row)-1]) / power
 	}
 	return out, nil
+}
+
+// absent is a list of what cannot be computed.
+func absent(n int) []float64 {
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = numeric.Absent
+	}
+	return out
 }
 
 // eights rounds up to a multiple of 8. It also keeps clear of the 26-point rule,

@@ -221,3 +221,12 @@ func TestFitCommandRecoversDriver(t *testing.T) {
 	reftable.Near(t, "fs of the file", valueAt(t, box, "driver.fs_hz.value"), valueAt(t, v, "fit.fs_hz.value"), 1e-4)
 	reftable.Near(t, "mms of the file", valueAt(t, box, "driver.mms_kg.value"), valueAt(t, v, "fit.mms_kg.value"), 1e-4)
 }
+
+// A horn too large for its directivity to be worked out leaves its own levels unknown, and
+// no more of the box.
+func TestBoxWithAHugeHorn(t *testing.T) {
+	code, out, errOut := gapline("box", starterFile(t, "hatch-insert"), "--set", "horn.mouth_width=3m", "--set", "horn.coverage=2deg", "--per-octave", "2", "--quiet")
+	if code != exitDone || !strings.Contains(out, "horn.sensitivity is needed") {
+		t.Errorf("exit %d, %s%.300s", code, errOut, out)
+	}
+}

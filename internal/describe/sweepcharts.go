@@ -14,12 +14,20 @@ import (
 )
 
 // LeverChart draws the gap against one lever, one curve for each number of mouths,
-// with the present design and its sizing marked.
+// with the present design and its sizing marked. A curve that has no gap anywhere, as of
+// bare cones whose diameter is not given, is left out beside others.
 func LeverChart(axis space.Axis, curves []space.Curve, d *design.Design, s *sizing.Sizing) *result.Result {
 	x := valuesOf(axis)
 	p := result.Panel{Y: gapAxis}
+	none := func(c space.Curve) bool { return !slices.ContainsFunc(c.Gap, isFinite) }
+	if !slices.ContainsFunc(curves, func(c space.Curve) bool { return !none(c) }) {
+		none = func(space.Curve) bool { return false } // the picture cannot be drawn, and says so
+	}
 	dashed := false
 	for i, c := range curves {
+		if none(c) {
+			continue
+		}
 		dash := result.Solid
 		if c.Unlinked {
 			dash, dashed = result.Dashed, true
@@ -38,7 +46,7 @@ func LeverChart(axis space.Axis, curves []space.Curve, d *design.Design, s *sizi
 		Present: onLever(axis.Key, d, s), Caption: captioned(result.Caption{
 			ID: "lever-" + letters(axis.Key.Path), Title: "Crossover gap against the " + axis.Key.Label(),
 			Page: "The gap against " + axis.Key.Path + ": " + axis.Key.Doc, Subtitle: result.Plain(subtitle), Trust: gapTrust(s),
-			Alt: result.Say("Crossover gap in octaves against the %s, %s curves.", axis.Key.Label(), result.Count(len(curves))),
+			Alt: result.Say("Crossover gap in octaves against the %s, %s curves.", axis.Key.Label(), result.Count(len(p.Curves))),
 		}, d, s)})
 	return r
 }

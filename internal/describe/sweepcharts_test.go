@@ -112,3 +112,15 @@ func TestLeverChart(t *testing.T) {
 		t.Errorf("this design is marked at %+v", c.Present)
 	}
 }
+
+// A curve without any value is left out beside one that has some: a plot refuses a curve of
+// nothing but NaN, and with it the whole picture.
+func TestLeverChartLeavesOutWhatHasNoGap(t *testing.T) {
+	sized := parse(t, boxText)
+	a := axisOf(t, "cabinet.pitch=200,250mm")
+	nan := math.NaN()
+	c := leverOf(t, LeverChart(a, []space.Curve{{Label: "with mids", Gap: []float64{1, 0.5}}, {Label: "without mids", Gap: []float64{nan, nan}}}, sized.Design, sized.Sizing), quantity.Metric)
+	if len(c.Curves) != 1 || c.Curves[0].Label != "with mids" {
+		t.Errorf("%d curves, want the one with values: %+v", len(c.Curves), c.Curves)
+	}
+}

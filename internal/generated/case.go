@@ -29,6 +29,7 @@ type Case struct {
 	Kind  Kind
 	Text  string
 	Files map[string]string // what lies beside it, by name
+	Usual bool              // its drivers are such as are built
 
 	// Design is what the file says, of a valid one or a misfit.
 	Design design.Design
@@ -62,7 +63,7 @@ func New(seed uint64) Case {
 		m.valid()
 		c.Text = m.hostile()
 	}
-	c.Files = m.files
+	c.Files, c.Usual = m.files, m.tame
 	return c
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"math/cmplx"
+	"slices"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/field"
@@ -162,6 +163,10 @@ func (o *Box) horn(ctx context.Context, b *Band, m *source.Band) error {
 		if factor, err = o.directivity(ctx, m); err != nil {
 			return err
 		}
+		if factor == nil {
+			b.From, b.Why = "", "the horn's mouth is too many wavelengths wide or high to work out its directivity: horn.sensitivity is needed"
+			return nil
+		}
 	}
 	b.at = func(hz []float64) []unit {
 		out := o.ofSensitivity(level, numeric.Absent, hz)
@@ -215,7 +220,8 @@ func (o *Box) drives(profile waveguide.AreaLaw, hz []float64) []waveguide.Drive 
 
 // directivity returns Q of the band's mouths in a wall as a function of frequency: the
 // power in half space over that spread evenly over a sphere, by their own pattern. It is
-// worked out in twelfths of an octave and lies on straight lines between them: 0.01 dB.
+// worked out in twelfths of an octave and lies on straight lines between them: 0.01 dB. It
+// is nil where the mouths are too large to work it out.
 func (o *Box) directivity(ctx context.Context, m *source.Band) (func(hz float64) float64, error) {
 	mouths := append([]field.Mouth(nil), m.Mouths...)
 	for i := range mouths {
@@ -232,6 +238,9 @@ func (o *Box) directivity(ctx context.Context, m *source.Band) (func(hz float64)
 	q, err := e.DirectivityIndex(ctx, grid)
 	if err != nil {
 		return nil, err
+	}
+	if slices.ContainsFunc(q.Factor, math.IsNaN) {
+		return nil, nil
 	}
 	return func(hz float64) float64 { return between(grid, q.Factor, hz) }, nil
 }
