@@ -203,3 +203,40 @@ func TestTitlesOfAlternatives(t *testing.T) {
 		}
 	}
 }
+
+// Page one of every starter, with the others as its alternatives, is one page: what follows
+// begins on the second.
+func TestPageOneIsOnePage(t *testing.T) {
+	if testing.Short() {
+		t.Skip("reviews every starter")
+	}
+	names := []string{"hatch", "hatch-insert", "hatch-mids"}
+	for i := range names {
+		var all []Design
+		for k := range names {
+			name := names[(i+k)%len(names)]
+			text, err := designfile.StarterText(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			d := parsed(t, string(text))
+			d.Name = name
+			all = append(all, d)
+		}
+		r, err := New(context.Background(), all, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := r.Document.Paper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := map[string]int{}
+		for _, o := range p.Outlined() {
+			at[o.Title] = o.Page
+		}
+		if at["Decision"] != 1 || at["Why"] != 2 {
+			t.Errorf("%s: the decision stands on page %d, the case begins on page %d", names[i], at["Decision"], at["Why"])
+		}
+	}
+}
