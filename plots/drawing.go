@@ -131,8 +131,12 @@ func (d Drawing) layout() (*sheet, error) {
 	var p panel
 	var xTicks, yTicks []tick
 	left, tickRoom := d.pick(0, 12), vg.Length(0)
-	for range 3 { // tick labels, width and height depend on each other
-		p = fitDrawing(x, y, d.bodyWidth()-left-12, d.pick(drawingPad, 28), d.pick(drawingMax, 220))
+	pad := vg.Point{X: d.pick(drawingPad, 28), Y: d.pick(drawingPad, 28)}
+	for range 3 { // tick labels, width, height and dimensions depend on each other
+		p = fitDrawing(x, y, d.bodyWidth()-left-12, pad, d.pick(drawingMax, 220))
+		if beyond := d.beyond(p); d.narrow {
+			pad = pad.Add(beyond)
+		}
 		ratio := float64(p.rect.Max.X) / (p.x.high - p.x.low)
 		step, parts := niceStep(40 / ratio) // labels every 40 points or more, alike on both axes
 		xTicks = steppedTicks(p.x.low, p.x.high, step, parts, decimalsOf(step))
@@ -154,12 +158,25 @@ func (d Drawing) layout() (*sheet, error) {
 	return s, nil
 }
 
+// beyond is how far dimension lines would stand out of the panel, with room for their texts.
+func (d Drawing) beyond(p panel) (out vg.Point) {
+	const text = noteSize + 4
+	for _, m := range d.Dimensions {
+		a, b, _, _ := m.ends(p)
+		for _, e := range []vg.Point{a, b} {
+			out.X = max(out.X, p.rect.Min.X-e.X, e.X-p.rect.Max.X)
+			out.Y = max(out.Y, p.rect.Min.Y-e.Y+text, e.Y-p.rect.Max.Y+text)
+		}
+	}
+	return out
+}
+
 // fitDrawing scales geometry of the given extent, both axes alike, to a panel of
 // the given width with its corner at the origin, with room for dimensions about it.
-func fitDrawing(x, y scale, width, pad, most vg.Length) panel {
-	room := width - 2*pad
-	ratio := min(float64(room)/math.Max(x.high-x.low, 1e-12), float64(most-2*pad)/math.Max(y.high-y.low, 1e-12))
-	height := vg.Length((y.high-y.low)*ratio) + 2*pad
+func fitDrawing(x, y scale, width vg.Length, pad vg.Point, most vg.Length) panel {
+	room := width - 2*pad.X
+	ratio := min(float64(room)/math.Max(x.high-x.low, 1e-12), float64(most-2*pad.Y)/math.Max(y.high-y.low, 1e-12))
+	height := vg.Length((y.high-y.low)*ratio) + 2*pad.Y
 	midX, midY := (x.low+x.high)/2, (y.low+y.high)/2
 	halfX, halfY := float64(width)/ratio/2, float64(height)/ratio/2
 	return panel{rect: rect(0, 0, width, height),

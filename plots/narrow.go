@@ -10,9 +10,13 @@ func Narrow(fig Figure) Figure {
 	return fig.recaptioned(func(c *Caption) { c.narrow = true })
 }
 
-// Within returns fig for a document whose pages name the design and the air already.
-func Within(fig Figure, design, air string) Figure {
+// Within returns fig for a document whose pages name the design and the air already, with
+// the conditions as shorter has them; nil leaves them.
+func Within(fig Figure, design, air string, shorter func(conditions string) string) Figure {
 	return fig.recaptioned(func(c *Caption) {
+		if shorter != nil {
+			c.Subtitle = shorter(c.Subtitle)
+		}
 		if c.Design == design {
 			c.Design = ""
 		}

@@ -23,6 +23,7 @@ type Paper struct {
 	fixed       bool      // parts are known to fit: no new page
 	noted       bool      // what is added is worth noting in the foot
 	notes       []bool    // pages that hold such parts
+	tight       bool      // pictures beside texts are drawn as small as may be
 
 	root    *tag // of the whole document
 	marked  []int
@@ -84,6 +85,10 @@ func (p *Paper) turn() {
 // Note begins or ends parts whose pages have the other foot.
 func (p *Paper) Note(on bool) { p.noted = on }
 
+// Tighten begins or ends parts that must keep to few pages: pictures beside texts are drawn
+// as small as may be.
+func (p *Paper) Tighten(on bool) { p.tight = on }
+
 // Pages is how many pages there are so far.
 func (p *Paper) Pages() int { return len(p.pages) }
 
@@ -98,6 +103,9 @@ func (p *Paper) page() *sheet { return p.pages[len(p.pages)-1] }
 
 // room is the height left on the page.
 func (p *Paper) room() vg.Length { return p.bottom - p.y }
+
+// Room is the height left on the page in hand, in points.
+func (p *Paper) Room() float64 { return float64(p.room()) }
 
 // fresh reports whether nothing stands on the page yet.
 func (p *Paper) fresh() bool { return p.y == paperTop }
@@ -192,25 +200,35 @@ func (p *Paper) Paragraph(text string, style Style) {
 func (p *Paper) List(labels, items []string) {
 	p.start(2 * bodySize * lineSpacing)
 	list := p.root.add("L")
+	inset := listInset
+	if labels != nil {
+		inset = widest(labels, bodySize, true) + 8
+	}
 	for i, text := range items {
 		item := list.add("LI")
 		l := label{size: bodySize, color: ink}
-		p.need(l.size * lineSpacing)
-		inset := listInset
-		top, page := p.y, len(p.pages)
+		lines := wrap(text, l.size, false, p.width-inset, 0)
+		p.need(l.size * lineSpacing * vg.Length(together(len(lines))))
+		top := p.y
 		head := "•"
 		if labels != nil {
 			head = labels[i]
-			inset = widest(labels, bodySize, true) + 8
 		}
 		p.setLines(item.add("Lbl"), []string{head}, p.left, label{size: bodySize, bold: true, color: ink})
-		if page == len(p.pages) {
-			p.y = top
-		}
-		p.setLines(item.add("LBody"), wrap(text, l.size, false, p.width-inset, 0), p.left+inset, l)
+		p.y = top // its text stands beside it
+		p.setLines(item.add("LBody"), lines, p.left+inset, l)
 		p.y += 1.5
 	}
 	p.y += paraGap
+}
+
+// together is how many of so many lines stay with the first: as many as leave no line
+// alone on either page.
+func together(lines int) int {
+	if lines > 3 {
+		return 2
+	}
+	return lines
 }
 
 // setLines sets lines of text one below the other and over pages, as the content
@@ -261,7 +279,7 @@ func (p *Paper) Figure(fig Figure, caption string) error {
 		return err
 	}
 	lines := wrap(caption, cellSize, false, p.width, 0)
-	below := cellSize*lineSpacing*vg.Length(len(lines)) + paraGap
+	below := p.below(caption)
 	scale := min(usualScale, p.width/s.width, (paperHeight-paperTop-paperBottom-headingsHeight(p.waiting)-below)/s.height)
 	if left := (p.room() - headingsHeight(p.waiting) - below) / s.height; left >= leastScale {
 		scale = min(scale, left)
@@ -269,6 +287,11 @@ func (p *Paper) Figure(fig Figure, caption string) error {
 	p.start(s.height*scale + below)
 	p.draw(s, scale, p.left+(p.width-s.width*scale)/2, lines)
 	return nil
+}
+
+// below is the height of a caption under a picture of the full width.
+func (p *Paper) below(caption string) vg.Length {
+	return cellSize*lineSpacing*vg.Length(len(wrap(caption, cellSize, false, p.width, 0))) + paraGap
 }
 
 // draw draws a picture at the height reached, and its caption under it.

@@ -156,6 +156,24 @@ func TestPaperKeepsHeadings(t *testing.T) {
 	}
 }
 
+// The label of a point stands on the page on which its text begins, and a point of two or
+// three lines on one page.
+func TestPaperKeepsPoints(t *testing.T) {
+	for lead := 30; lead < 60; lead++ {
+		p := NewPaper(PaperInfo{})
+		for range lead {
+			p.Paragraph("line", Body)
+		}
+		p.List([]string{"One", "Two", "Three"}, []string{"short", strings.Repeat("words ", 25), strings.Repeat("words ", 40)})
+		for i, item := range p.root.kids[lead].kids {
+			mark, text := item.kids[0].marks, item.kids[1].marks
+			if mark[0].page != text[0].page || text[0].page != text[len(text)-1].page {
+				t.Fatalf("after %d lines the label of point %d stands on page %d, its text on %d to %d", lead, i+1, mark[0].page+1, text[0].page+1, text[len(text)-1].page+1)
+			}
+		}
+	}
+}
+
 // Nothing stands outside the margins.
 func TestPaperStaysWithinMargins(t *testing.T) {
 	p := paperExample()

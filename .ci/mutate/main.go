@@ -6,8 +6,9 @@
 // without packages it takes those of the physics and geometry. A mutant that does not
 // compile does not count; one that keeps the tests busy for long counts as noticed. The tree
 // is not touched: go test takes each mutant by an overlay. Mutants that mean the same as the
-// program are listed in equivalent.txt beside this file, a line each: file, the line of the
-// program without blanks, what was changed, and the reason.
+// program are listed in equivalent.txt beside this file, a line each, with tabs between: file,
+// the line of the program, what was changed (with #2 for the second such on the line), and the
+// reason. README.md beside it has the figures.
 package main
 
 import (
@@ -46,10 +47,11 @@ type mutant struct {
 	line      int
 	text      string // of the line, without blanks at its ends
 	was       string
+	nth       int // of the same change on the line, from 1
 }
 
 func (m *mutant) String() string {
-	return fmt.Sprintf("%s:%d: %s -> %s in %s", m.file, m.line, m.was, m.with, m.text)
+	return fmt.Sprintf("%d\t%s", m.line, m.key())
 }
 
 // swaps are the operators and what stands in for each.
@@ -73,10 +75,14 @@ func mutantsOf(pkg, file string) ([]mutant, error) {
 	}
 	lines := strings.Split(string(text), "\n")
 	var out []mutant
+	seen := map[string]int{} // by line and change
 	add := func(pos token.Pos, length int, with string) {
 		p := set.Position(pos)
-		out = append(out, mutant{pkg: pkg, file: file, at: p.Offset, end: p.Offset + length, with: with, line: p.Line,
-			text: strings.TrimSpace(lines[p.Line-1]), was: string(text[p.Offset : p.Offset+length])})
+		was := string(text[p.Offset : p.Offset+length])
+		same := fmt.Sprintf("%d %s %s", p.Line, was, with)
+		seen[same]++
+		out = append(out, mutant{nth: seen[same], pkg: pkg, file: file, at: p.Offset, end: p.Offset + length, with: with, line: p.Line,
+			text: strings.TrimSpace(lines[p.Line-1]), was: was})
 	}
 	ast.Inspect(tree, func(n ast.Node) bool {
 		switch x := n.(type) {
@@ -201,8 +207,13 @@ func allowed() (map[string]bool, error) {
 	return out, nil
 }
 
+// key names a mutant in equivalent.txt.
 func (m *mutant) key() string {
-	return m.file + "\t" + strings.Join(strings.Fields(m.text), " ") + "\t" + m.was + " -> " + m.with
+	change := m.was + " -> " + m.with
+	if m.nth > 1 {
+		change += fmt.Sprintf(" #%d", m.nth)
+	}
+	return m.file + "\t" + strings.Join(strings.Fields(m.text), " ") + "\t" + change
 }
 
 // tally counts the fates of the mutants of a package.

@@ -138,7 +138,7 @@ func shownAs(text string, want any) bool {
 		number, unit = bare, "°"
 	}
 	unit = strings.TrimSuffix(strings.TrimSuffix(unit, " overlap"), " open")
-	got, err := strconv.ParseFloat(number, 64)
+	got, err := strconv.ParseFloat(strings.Replace(number, "−", "-", 1), 64)
 	scale, known := scales[unit]
 	if err != nil || !known {
 		return false
@@ -154,7 +154,7 @@ func TestShownAs(t *testing.T) {
 		ok   bool
 	}{
 		{"1274 Hz", 1274.4, true}, {"1274 Hz", 1275.0, false}, {"12.7 kHz", 12740.0, true}, {"-", nil, true}, {"-", 1.0, false},
-		{"0.31 oct overlap", -0.311, true}, {"0.31 oct open", -0.311, false}, {"55° at 1717 Hz", 55.02, true}, {"1904 mm", 1.904, true}, {"7 furlong", 7.0, false},
+		{"0.31 oct overlap", -0.311, true}, {"0.31 oct open", -0.311, false}, {"55° at 1717 Hz", 55.02, true}, {"1904 mm", 1.904, true}, {"7 furlong", 7.0, false}, {"−2.7 dB", -2.71, true}, {"−2.7 dB", 2.71, false},
 	} {
 		if got := shownAs(c.text, c.want); got != c.ok {
 			t.Errorf("shownAs(%q, %v) = %v", c.text, c.want, got)
@@ -567,5 +567,24 @@ func TestReportStops(t *testing.T) {
 	}
 	if _, err := os.Stat(dir); err == nil {
 		t.Error("a stopped report left a folder")
+	}
+}
+
+// What traces say of the gap is told where the case is made, and the verdict says that none
+// is kept. The synthetic stacks part at 235 Hz by what gapline trace prints of them.
+func TestReportTellsOfTracesGiven(t *testing.T) {
+	o := object(t, "report", starterFile(t, "hatch-insert"), "--stacks", "../../testdata/measured/line-spaced.txt,../../testdata/measured/line-packed.txt")
+	for _, x := range list(t, o, "sections") {
+		var b strings.Builder
+		s := x.(map[string]any)
+		gather(s, &b)
+		for id, want := range map[string]string{"verdict": "none kept of the traces given", "why-not": "line-spaced and line-packed part at 235 Hz, where the one spaced wider ceases to couple", "next": "The folded path's wall within "} {
+			if s["id"] == id && !strings.Contains(b.String(), want) {
+				t.Errorf("%s says\n%s\nwant %q", id, b.String(), want)
+			}
+		}
+		if said := s["measured"].(bool); said != (s["id"] == "why-not" || s["id"] == "measured" || s["id"] == "more-measured") {
+			t.Errorf("%s holds measurements: %v", s["id"], said)
+		}
 	}
 }

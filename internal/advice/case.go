@@ -20,6 +20,30 @@ func (j *Judgement) Supports() []result.Text {
 	return out
 }
 
+// Ifs says, where the levels of trust that decide are divided, what holds if one that
+// leaves the gap open is right, and what either side would have to do.
+func (j *Judgement) Ifs() []result.Text {
+	if j.Verdict != GapDivided {
+		return nil
+	}
+	var out []result.Text
+	for _, l := range j.Decides {
+		if g := &j.Levels[l]; g.Given && g.Verdict == GapMissed && !math.IsInf(g.Gap, 0) {
+			out = append(out, result.Say("If the "+levelWord(l)+" right, nothing serves %s to %s: what meets the horn would have to serve to %s, or the horn from %s.",
+				hertz(g.Low.Hz), hertz(g.High.Hz), hertz(g.High.Hz), hertz(g.Low.Hz)))
+		}
+	}
+	return out
+}
+
+// levelWord names a level as the subject of a sentence, with its verb.
+func levelWord(l sizing.Level) string {
+	if l == sizing.ByMeasured {
+		return "measurements are"
+	}
+	return LevelNames[l] + " level is"
+}
+
 // sides are the two ends of a gap with what sets them.
 func (g *JudgedLevel) sides() result.Text {
 	return result.Say("what meets the horn serves to %s, the horn from %s", boundText(g.Low), boundText(g.High))

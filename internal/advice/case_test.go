@@ -63,3 +63,21 @@ func TestSupports(t *testing.T) {
 		t.Errorf("%s\nwant\n%s", got, want)
 	}
 }
+
+// A level that leaves the gap open, of a divided verdict, says what holds if it is right;
+// where all agree there is nothing to ask.
+func TestIfs(t *testing.T) {
+	for _, c := range []struct {
+		horn [sizing.LevelCount]float64
+		want string
+	}{
+		{[sizing.LevelCount]float64{800, 850}, ""},
+		{[sizing.LevelCount]float64{1200, 1300}, ""},
+		{[sizing.LevelCount]float64{800, 850, 1100}, "If the wave level is right, nothing serves 1000 Hz to 1100 Hz: what meets the horn would have to serve to 1100 Hz, or the horn from 1000 Hz."},
+		{[sizing.LevelCount]float64{800, 850, 0, 1250}, "If the measurements are right, nothing serves 1000 Hz to 1250 Hz: what meets the horn would have to serve to 1250 Hz, or the horn from 1000 Hz."},
+	} {
+		if got := saidAll(judgedAt(c.horn).Ifs()); got != c.want {
+			t.Errorf("%v:\n%s\nwant\n%s", c.horn, got, c.want)
+		}
+	}
+}

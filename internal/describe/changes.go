@@ -81,7 +81,7 @@ func change(f *figure.Def, then float64, now result.Cell) result.Text {
 	switch {
 	case same(then, now.SI):
 		return result.Plain("none")
-	case math.IsNaN(d) || math.IsInf(d, 0):
+	case math.IsNaN(d) || math.IsInf(d, 0) || f.Words != nil && f.Words(now.SI) != "":
 		return result.Say("now %s", now)
 	}
 	sign := "+"

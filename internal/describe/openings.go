@@ -8,6 +8,7 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/figure"
 	"gapline/internal/numeric"
+	"gapline/internal/quantity"
 	"gapline/internal/result"
 	"gapline/internal/study/box"
 	"gapline/internal/study/fold"
@@ -176,8 +177,11 @@ func OpeningTolerance(t *space.Tolerance, r *space.ToleranceResult) result.Text 
 		}
 	}
 	text := result.Plain("What the tolerances do to the gap is not known")
-	if len(parts) > 0 {
-		text = result.Say("Of the boxes built within the tolerances %s", joined(", ", parts...))
+	switch {
+	case r.Samples > 0 && r.Fits == 0:
+		return result.Plain("No box within the tolerances can be built.")
+	case len(parts) > 0:
+		text = result.Say("Of the boxes within the tolerances %s", joined(", ", parts...))
 	}
 	if len(r.Effects) > 0 && numeric.Given(r.Effects[0].Swing) && r.Effects[0].Swing > 0 {
 		text = text.And(result.Say("; %s moves it most, by %s", r.Effects[0].Tolerance.Key.Path, result.Fig(figure.ToleranceMoves, r.Effects[0].Swing)))
@@ -204,6 +208,33 @@ func OpeningTrace(v *trace.Overlay) result.Text {
 	return text.And(result.Plain("."))
 }
 
+// Limiting says what pairs of traces say of an end of the gap, beside what is predicted for
+// the design, and that none of it is in the verdict until it is kept.
+func Limiting(v *trace.Overlay) []result.Text {
+	var out []result.Text
+	for i := range v.Pairs {
+		p := &v.Pairs[i]
+		var text result.Text
+		switch {
+		case p.Of == trace.OfStacks && numeric.Given(p.Parting.Limit):
+			text = result.Say("%s and %s part at %s, where the one spaced wider ceases to couple", p.With, p.Without, hertz(p.Parting.Limit))
+		case p.Of == trace.OfEdge && numeric.Given(p.Control):
+			text = result.Say("By %s and %s the horn holds its pattern from %s", p.With, p.Without, hertz(p.Control))
+		default:
+			continue
+		}
+		var limits []result.Text
+		for _, x := range p.Limits {
+			limits = append(limits, result.Say("%s (%s)", hertz(x.Value), x.Trust.String()))
+		}
+		if len(limits) > 0 {
+			text = text.And(result.Plain("; predicted for this design: ")).And(joined(", ", limits...))
+		}
+		out = append(out, text.And(result.Plain(". Not in the verdict: if it was taken on this design, gapline trace --write keeps it.")))
+	}
+	return out
+}
+
 // Turned says which tolerance by itself turns the verdict of a level of trust, and that
 // none does.
 func Turned(t *space.Tolerance, r *space.ToleranceResult) []result.Text {
@@ -220,6 +251,49 @@ func Turned(t *space.Tolerance, r *space.ToleranceResult) []result.Text {
 		out = append(out, result.Plain("No tolerance by itself turns the verdict by rule or by aperture."))
 	}
 	return out
+}
+
+// Swings says what each tolerance by itself makes of the gap, on its basis; empty where
+// none moves it.
+func Swings(t *space.Tolerance, r *space.ToleranceResult) result.Text {
+	var parts []result.Text
+	gap := space.GapFigure(t.Base)
+	for i := range r.Effects {
+		e := &r.Effects[i]
+		if !numeric.Given(e.AtLow) || !numeric.Given(e.AtHigh) || !(e.Swing > 0) {
+			continue
+		}
+		k := e.Tolerance.Key
+		parts = append(parts, result.Say("%s %s to %s: %s", k.Path, result.Num(e.InLow, k.Kind), result.Num(e.InHigh, k.Kind), fromTo(gap, e.AtLow, e.AtHigh)))
+	}
+	if len(parts) == 0 {
+		return result.Text{}
+	}
+	return result.Say("The gap is %s as designed; with one tolerance at a time, %s.", result.Fig(gap, r.Gap), joined("; ", parts...))
+}
+
+// fromTo names two gaps, and what they are once where both are the same.
+func fromTo(gap *figure.Def, a, b float64) result.Text {
+	if a > 0 != (b > 0) || math.IsInf(a, 0) || math.IsInf(b, 0) {
+		return result.Say("%s to %s", result.Fig(gap, a), result.Fig(gap, b))
+	}
+	what := "overlap"
+	if a > 0 {
+		what = "open"
+	}
+	bare := result.Num(math.Abs(a), quantity.Octaves).As(quantity.Style{Bare: true, Verb: "%.2f"})
+	return result.Say("%s to %s "+what, bare, hundredths(math.Abs(b)))
+}
+
+// WallTolerance says how far the wall of a folded path may be off; ok is false where the
+// design asks for no flatness.
+func WallTolerance(st *fold.Study) (text result.Text, ok bool) {
+	f := &st.Sizing.Fold
+	if !numeric.Given(f.ToleranceProfile) || !numeric.Given(f.ToleranceAxial) || !numeric.Given(f.ToleranceLateral) {
+		return text, false
+	}
+	return result.Say("The folded path's wall within %s forward or back and %s up or down, its surface within %s, each by itself: the front's quarter wave allows no more.",
+		result.Fig(figure.FoldToleranceAxial, f.ToleranceAxial), result.Fig(figure.FoldToleranceLateral, f.ToleranceLateral), result.Fig(figure.FoldToleranceProfile, f.ToleranceProfile)), true
 }
 
 // Held says which tolerance to hold.

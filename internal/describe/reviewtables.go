@@ -12,13 +12,16 @@ import (
 	"gapline/internal/numeric"
 	"gapline/internal/result"
 	"gapline/internal/study/line"
+	"gapline/internal/study/maximum"
 	"gapline/internal/study/size"
 )
 
 // Verdicts is for the document's first page what each level of trust says of the gap and
 // what ends either side. data is the id of the design's JSON there; source returns the
 // cell that refers to a source.
-func Verdicts(d *design.Design, s *sizing.Sizing, j *advice.Judgement, data string, source func(string) result.Cell) result.Table {
+//
+// traced is whether the document holds traces.
+func Verdicts(d *design.Design, s *sizing.Sizing, j *advice.Judgement, data string, traced bool, source func(string) result.Cell) result.Table {
 	below := "woofers serve to"
 	if s.Coupling.HasMid {
 		below = "mids serve to"
@@ -34,13 +37,18 @@ func Verdicts(d *design.Design, s *sizing.Sizing, j *advice.Judgement, data stri
 		switch {
 		case g.Given && numeric.Given(g.Gap):
 			verdict := g.Verdict.String()
-			if !slices.Contains(j.Decides, l) {
+			switch {
+			case j.Verdict == advice.GapMisfit:
+				verdict += ", were it built"
+			case !slices.Contains(j.Decides, l):
 				verdict += ", does not decide"
 			}
 			row.Cells = []result.Cell{result.Fig(f.Low, g.Low.Hz), result.Word(advice.LimitWords[g.Low.By]), result.Fig(f.High, g.High.Hz), result.Word(advice.LimitWords[g.High.By]),
 				result.Fig(f.Gap, g.Gap), result.Word(verdict), source(f.Gap.Source)}
 		case l == sizing.ByWave:
 			row.Cells = notThere("not run: gapline wave")
+		case l == sizing.ByMeasured && traced:
+			row.Cells = notThere("none kept of the traces given")
 		case l == sizing.ByMeasured:
 			row.Cells = notThere("no traces: gapline trace --write")
 		case g.Given:
@@ -67,12 +75,32 @@ type Weighed struct {
 	Seats *line.Maximum // nil: not known
 }
 
-// seat is the largest A-weighted level of programme at the loudest seat; NaN: not known.
-func (w *Weighed) seat() float64 {
+// seat is the largest A-weighted level of programme at one of the seats, and how far out
+// it is; NaN: not known.
+func (w *Weighed) seat(of func(*maximum.Seats) int) (level, out float64) {
 	if w.Seats == nil || w.Seats.Seats == nil {
-		return numeric.Absent
+		return numeric.Absent, numeric.Absent
 	}
-	return w.Seats.Seats.LoudestLevel()
+	s := w.Seats.Seats
+	i := of(s)
+	return s.LevelAt(i), s.Seat[i].X
+}
+
+func loudestSeat(s *maximum.Seats) int { return s.Loudest }
+
+func lastSeat(s *maximum.Seats) int { return len(s.Seat) - 1 }
+
+// seated is the row of one of the seats.
+func seated(name string, of func(*maximum.Seats) int) weight {
+	a := figure.ProgrammeA
+	return weight{name: "largest programme at the " + name + ", A-weighted", trust: a.Trust, source: a.Source, better: 1,
+		of: func(_ *traded, w *Weighed) result.Cell {
+			l, out := w.seat(of)
+			if !numeric.Given(l) {
+				return result.None
+			}
+			return result.Phrase(result.Say("%s at %s", level(l), far(out)))
+		}, value: func(_ *traded, w *Weighed) float64 { l, _ := w.seat(of); return l }}
 }
 
 // weight is a row of the table that a meeting needs. A hidden one only ranks.
@@ -85,6 +113,21 @@ type weight struct {
 	source string
 	keyed  bool // the cells stand in the design's JSON
 	hidden bool
+}
+
+// dull reports whether a row of the parts is the same for all of several designs, which
+// nothing is weighed by.
+func (w *weight) dull(list []traded, designs []Weighed) bool {
+	if w.trust != figure.Geometry || w.keyed || len(list) == 1 {
+		return false
+	}
+	first := w.value(&list[0], &designs[0])
+	for i := range list {
+		if !alikeShown(first, w.value(&list[i], &designs[i])) {
+			return false
+		}
+	}
+	return true
 }
 
 // unranked is a row by which designs are not ranked.
@@ -119,16 +162,7 @@ func weights() []weight {
 			of:    func(t *traded, _ *Weighed) result.Cell { return size.Cell(t.Sizing, f) },
 			value: func(t *traded, _ *Weighed) float64 { return size.Of(t.Sizing, f) }}
 	}
-	a := figure.ProgrammeA
-	out = append(out, sized(figure.BoxMaxSPL, 1),
-		weight{name: "largest programme at the loudest seat, A-weighted", trust: a.Trust, source: a.Source, better: 1,
-			of: func(_ *traded, w *Weighed) result.Cell {
-				if !numeric.Given(w.seat()) {
-					return result.None
-				}
-				s := w.Seats.Seats
-				return result.Phrase(result.Say("%s at %s", level(w.seat()), far(s.Seat[s.Loudest].X)))
-			}, value: func(_ *traded, w *Weighed) float64 { return w.seat() }},
+	out = append(out, sized(figure.BoxMaxSPL, 1), seated("loudest seat", loudestSeat), seated("last row", lastSeat),
 		unranked(sized(figure.WoofersAcross.CoversTo, 0)), unranked(sized(figure.MidsAcross.CoversTo, 0)),
 		weight{name: "all below the horn covers its angle up to", trust: figure.WoofersAcross.CoversTo.Trust, better: 1, hidden: true,
 			of: func(t *traded, _ *Weighed) result.Cell { return hertz(coversTo(t.Sizing)) }, value: func(t *traded, _ *Weighed) float64 { return coversTo(t.Sizing) }},
@@ -179,7 +213,7 @@ func Weigh(designs []Weighed, source func(string) result.Cell) result.Table {
 		})
 	}
 	for _, w := range weights() {
-		if w.hidden {
+		if w.hidden || w.dull(list, designs) {
 			continue
 		}
 		add(w.name, w.trust.String(), source(w.source), func(i int) result.Cell {
@@ -202,49 +236,60 @@ func tradedOfAll(designs []Weighed) []traded {
 	return tradedOf(sized)
 }
 
-// Ranked says in what the first design is the best and in what the worst of all.
-func Ranked(designs []Weighed) (best, worst []result.Text) {
+// Against says in what the first design is better than each of the others, and in what
+// worse: for each of them what follows "better" or "worse".
+func Against(designs []Weighed) (better, worse []result.Text) {
 	if len(designs) < 2 {
 		return nil, nil
 	}
 	list := tradedOfAll(designs)
-	for _, w := range weights() {
-		if w.value == nil {
-			continue
+	for i := 1; i < len(list); i++ {
+		var more, less []result.Text
+		here, there := list[0].judged.Verdict, list[i].judged.Verdict
+		switch d := verdictRank(here) - verdictRank(there); {
+		case d > 0:
+			more = append(more, result.Say("the verdict (%s, there %s)", here.String(), there.String()))
+		case d < 0:
+			less = append(less, result.Say("the verdict (%s, there %s)", here.String(), there.String()))
 		}
-		first := w.value(&list[0], &designs[0])
-		if !numeric.Given(first) {
-			continue
-		}
-		more, less, known := 0, 0, 0
-		var others result.Text
-		for i := 1; i < len(list); i++ {
-			x := w.value(&list[i], &designs[i])
-			if !numeric.Given(x) {
+		for _, w := range weights() {
+			if w.value == nil {
 				continue
 			}
-			if known++; known > 1 {
-				others = others.And(result.Plain(", "))
+			first, x := w.value(&list[0], &designs[0]), w.value(&list[i], &designs[i])
+			if !numeric.Given(first) || !numeric.Given(x) || alikeShown(first, x) {
+				continue
 			}
-			others = others.And(result.Say("%s %s", designs[i].Name, w.of(&list[i], &designs[i])))
-			switch d := (first - x) * w.better; {
-			case alikeShown(first, x):
-			case d > 0:
-				more++
-			default:
-				less++
+			text := result.Say(w.name+" (%s, there %s)", w.of(&list[0], &designs[0]), w.of(&list[i], &designs[i]))
+			if (first-x)*w.better > 0 {
+				more = append(more, text)
+			} else {
+				less = append(less, text)
 			}
 		}
-		text := result.Say("%s %s, against %s (%s).", sentence(w.name), w.of(&list[0], &designs[0]), others, w.trust.String())
-		switch {
-		case known == 0:
-		case more == known:
-			best = append(best, text)
-		case less == known:
-			worst = append(worst, text)
-		}
+		better, worse = than(better, designs[i].Name, more), than(worse, designs[i].Name, less)
 	}
-	return best, worst
+	return better, worse
+}
+
+// than adds the sentence of one alternative, where there is anything to say.
+func than(list []result.Text, name string, in []result.Text) []result.Text {
+	if len(in) == 0 {
+		return list
+	}
+	return append(list, result.Say("than %s in ", name).And(joined(", ", in...)).And(result.Plain(".")))
+}
+
+// verdictRank orders the verdicts from worst to best; what is not known ranks with what is
+// divided.
+func verdictRank(v advice.Verdict) int {
+	switch v {
+	case advice.GapMet:
+		return 2
+	case advice.GapMissed, advice.GapMisfit:
+		return 0
+	}
+	return 1
 }
 
 // alikeShown is whether two numbers are as near as a figure of three digits tells.

@@ -2,6 +2,7 @@ package describe
 
 import (
 	"slices"
+	"strings"
 
 	"gapline/cabinet/design"
 	"gapline/cabinet/sizing"
@@ -24,7 +25,8 @@ type Sinced struct {
 
 // Since describes what changed from then to now. A key explains a figure where the design
 // as it was, with that key alone as it is now and what follows it by the links of the file
-// as it was, has the figure of now; so do all changed keys of one table together. data are
+// as it was, has the figure of now; so do all changed keys of one table, or of a few tables,
+// together. data are
 // the ids of both designs' JSON.
 func Since(then, now Sized, links []schema.Link, data [2]string) Sinced {
 	both := []Sized{then, now}
@@ -79,6 +81,8 @@ type explainer struct {
 	tables    []string      // of those keys
 	alone     []sizing.Sizing
 	together  []sizing.Sizing // of each table
+	without   []sizing.Sizing // of all keys but those of each table
+	some      map[string]sizing.Sizing
 }
 
 // roots leaves out keys that are as now because another one is: what follows it by a link,
@@ -110,15 +114,16 @@ func (x *explainer) size() {
 			x.tables = append(x.tables, t)
 		}
 	}
-	for _, t := range x.tables {
-		var of []*schema.Key
-		for _, k := range x.keys {
-			if k.Table() == t {
-				of = append(of, k)
-			}
-		}
-		x.together = append(x.together, x.with(of...))
+	x.some = map[string]sizing.Sizing{}
+	for i, t := range x.tables {
+		x.together = append(x.together, x.with(x.of(t)...))
+		x.without = append(x.without, x.with(x.of(slices.Delete(slices.Clone(x.tables), i, i+1)...)...))
 	}
+}
+
+// of are the changed keys of some tables.
+func (x *explainer) of(tables ...string) []*schema.Key {
+	return slices.DeleteFunc(slices.Clone(x.keys), func(k *schema.Key) bool { return !slices.Contains(tables, k.Table()) })
 }
 
 // with is the sizing of the design as it was with some keys as now, and what follows them.
@@ -161,7 +166,63 @@ func (x *explainer) why(a *across) string {
 	if i, ok := only(x.together, a); ok {
 		return "the keys of [" + x.tables[i] + "] together"
 	}
-	return ""
+	return x.whyTables(a)
+}
+
+// mostTables is how many tables are named together.
+const mostTables = 4
+
+// whyTables names the tables without each of which the figure would not be as now, where
+// they alone bring it there; empty where they do not.
+func (x *explainer) whyTables(a *across) string {
+	var names []string
+	for i, t := range x.tables {
+		if !alike(size.Cell(&x.without[i], a.figure), a.cells[1]) {
+			names = append(names, t)
+		}
+	}
+	if len(names) < 2 || len(names) > mostTables {
+		return ""
+	}
+	id := strings.Join(names, " ")
+	s, known := x.some[id]
+	if !known {
+		s = x.with(x.of(names...)...)
+		x.some[id] = s
+	}
+	if !alike(size.Cell(&s, a.figure), a.cells[1]) {
+		return ""
+	}
+	return x.called(names)
+}
+
+// called names the keys of some tables: a key by itself where it is the only one of its
+// table.
+func (x *explainer) called(tables []string) string {
+	var keys, whole []string
+	for _, t := range tables {
+		if of := x.of(t); len(of) == 1 {
+			keys = append(keys, of[0].Path)
+		} else {
+			whole = append(whole, "["+t+"]")
+		}
+	}
+	text := inWords(keys)
+	if len(whole) > 0 {
+		text = "the keys of " + inWords(whole)
+		if len(keys) > 0 {
+			text += " with " + inWords(keys)
+		}
+	}
+	return text + " together"
+}
+
+// inWords joins words: "a, b and c".
+func inWords(words []string) string {
+	if n := len(words); n > 1 {
+		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
+	}
+	return strings.Join(words, "")
 }
 
 // only finds the one sizing that has a figure as now.
@@ -194,7 +255,7 @@ func (x *explainer) sentence(a *across) result.Text {
 	text := result.Say("%s %s, was %s", sentence(a.figure.Name), a.cells[1], a.cells[0])
 	switch {
 	case !a.cells[0].Given():
-		text = result.Say("%s %s, which the design did not have", sentence(a.figure.Name), a.cells[1])
+		text = result.Say("%s %s, "+newTo(a.figure), sentence(a.figure.Name), a.cells[1])
 	case !a.cells[1].Given():
 		text = result.Say("%s is gone, was %s", sentence(a.figure.Name), a.cells[0])
 	}
@@ -205,6 +266,17 @@ func (x *explainer) sentence(a *across) result.Text {
 		}
 	}
 	return text.And(result.Plain("."))
+}
+
+// newTo says why a figure of now was not there.
+func newTo(f *figure.Def) string {
+	switch f.Trust {
+	case figure.Wave:
+		return "of which no run was stored"
+	case figure.Measured:
+		return "of which no traces were kept"
+	}
+	return "which the design did not have"
 }
 
 // orNotGiven is a key's value, or that there is none.

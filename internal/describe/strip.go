@@ -25,6 +25,7 @@ func Strip(designs []Sized) result.Strip {
 	first := designs[0]
 	out := result.Strip{Shown: result.At(result.Drawn | result.Page)}
 	var alt result.Text
+	above := false
 	for i, d := range designs {
 		groups := stripGroups(d)
 		if len(designs) > 1 {
@@ -32,7 +33,9 @@ func Strip(designs []Sized) result.Strip {
 			groups = groups[len(groups)-1:]
 			groups[0].Title = d.Name + ": " + groups[0].Title
 		} else {
-			groups = append(groups, levelGroups(d, &groups[len(groups)-1])...)
+			n := len(groups)
+			groups = append(groups, levelGroups(d, &groups[n-1])...)
+			above = len(groups) > n
 		}
 		out.Groups = append(out.Groups, groups...)
 		if i > 0 {
@@ -45,6 +48,12 @@ func Strip(designs []Sized) result.Strip {
 		Subtitle: result.Plain("gap on the half-wave rule (solid); light: lobe criterion of a straight line"), Trust: "rule, aperture where light"}
 	if first.Sizing.Gap.Basis == design.Lobe {
 		c.Subtitle, c.Trust = result.Plain("gap on the lobe criterion of a straight line (solid); light: half-wave rule"), "aperture"
+	}
+	if above { // the groups name their levels of trust
+		c.Trust = "as headed"
+		if first.Sizing.Gap.Basis != design.Lobe {
+			c.Trust += ", aperture where light"
+		}
 	}
 	if !unlike(designs, gapConditions[:1]).Empty() {
 		c.Subtitle, c.Trust = result.Plain("gap on the criterion of each design (solid); light: on the other one"), "rule, aperture"

@@ -98,3 +98,37 @@ func TestContentsOfPaper(t *testing.T) {
 		t.Errorf("all is on %d pages: nothing was tried", last)
 	}
 }
+
+// Page one takes one page where a smaller picture makes it: of texts of growing length
+// beside and below a picture, more fit on it than at its usual size.
+func TestPageOneShrinksItsPicture(t *testing.T) {
+	pages := func(lines int) (of, usual int) {
+		d := Document{Title: "T", Sections: []Section{{ID: "q", Title: "Q", Blocks: []Block{Beside{Blocks: []Block{Text{Tone: Plain, Text: "few words"}}, Picture: Picture{ID: "p", Figure: strip, Caption: "c"}}}}}}
+		for range lines {
+			d.Sections[0].Add(Text{Tone: Plain, Text: "line"})
+		}
+		p, err := d.Paper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		fits, err := d.front()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if usual = 2; fits {
+			usual = 1
+		}
+		return p.Pages(), usual
+	}
+	saved := false
+	for lines := range 60 {
+		of, usual := pages(lines)
+		saved = saved || of < usual
+		if of > usual {
+			t.Errorf("%d lines take %d pages, at the usual size %d", lines, of, usual)
+		}
+	}
+	if !saved {
+		t.Error("no length of page one is saved by a smaller picture")
+	}
+}

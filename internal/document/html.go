@@ -20,8 +20,8 @@ var page = template.Must(template.New("page.html").Funcs(template.FuncMap{
 	"kind":   kind,
 	"svg":    svg,
 	"narrow": narrow,
-	"wide":   func(t Table) bool { return t.characters() > phoneCharacters },
-	"broad":  func(t Table) bool { return t.characters() > columnCharacters },
+	"wide":   func(t Table) bool { return t.characters(phoneFirst) > phoneCharacters },
+	"broad":  func(t Table) bool { return t.characters(longestCell) > columnCharacters },
 	"parts":  parts,
 	"style":  style,
 	"script": script,
@@ -68,20 +68,29 @@ func parts(sections []Section) []contentsPart {
 }
 
 // How many characters of a table stand side by side on a telephone, and in half of a
-// wide window.
-const phoneCharacters, columnCharacters = 44, 78
+// wide window; there and here the first column wraps from so many on, and the others.
+const (
+	phoneCharacters, columnCharacters = 50, 78
+	phoneFirst, longestCell           = 16, 30
+)
 
 // characters is about how many characters the widest row of a table takes; long texts
-// wrap.
-func (t *Table) characters() int {
-	const longest = 30
+// wrap, those of the first column from so many characters on.
+func (t *Table) characters(first int) int {
 	widest := make([]int, len(t.Head))
+	see := func(i int, text string) {
+		longest := longestCell
+		if i == 0 {
+			longest = first
+		}
+		widest[i] = max(widest[i], min(utf8.RuneCountInString(text), longest))
+	}
 	for i, h := range t.Head {
-		widest[i] = min(utf8.RuneCountInString(h), longest)
+		see(i, h)
 	}
 	for _, r := range t.Rows {
 		for i, c := range r.Cells {
-			widest[i] = max(widest[i], min(utf8.RuneCountInString(c.Text), longest))
+			see(i, c.Text)
 		}
 	}
 	sum := 2 * len(widest)

@@ -3,6 +3,7 @@ package document
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"gapline/plots"
@@ -24,13 +25,35 @@ func (d *Document) Paper() (*plots.Paper, error) {
 	return p, d.set(p)
 }
 
-// set sets all sections: the contents follow page one, and the appendix begins a page.
+// front sets page one by itself and reports whether it takes one page.
+func (d *Document) front() (fits bool, err error) {
+	p := plots.NewPaper(plots.PaperInfo{})
+	p.Heading(1, d.Title)
+	for _, s := range d.Sections {
+		if s.Part != PageOne {
+			break
+		}
+		p.Heading(2, s.Title)
+		if err := setAll(p, s.Blocks, false); err != nil {
+			return false, err
+		}
+	}
+	return p.Pages() == 1, nil
+}
+
+// set sets all sections: the contents follow page one.
 func (d *Document) set(p *plots.Paper) error {
+	fits, err := d.front()
+	if err != nil {
+		return err
+	}
+	p.Tighten(!fits)
 	p.Heading(1, d.Title)
 	part := PageOne
 	for _, s := range d.Sections {
 		if s.Part != part {
 			if part == PageOne {
+				p.Tighten(false)
 				if p.Pages() == 1 { // page one has spilled over else
 					p.Break()
 				}
@@ -43,7 +66,7 @@ func (d *Document) set(p *plots.Paper) error {
 		}
 		p.Note(s.Noted)
 		p.Heading(2, s.Title)
-		if err := setAll(p, s.Blocks); err != nil {
+		if err := setAll(p, s.Blocks, s.Part == Appendix); err != nil {
 			return err
 		}
 	}
@@ -60,13 +83,73 @@ func (d *Document) titles() []string {
 	return out
 }
 
-func setAll(p *plots.Paper, blocks []Block) error {
-	for _, b := range blocks {
-		if err := set(p, b); err != nil {
-			return err
+// worthFilling is the height, in points, that must be left on a page for a table to be put
+// on it before the picture above it.
+const worthFilling = 180
+
+// setAll sets blocks one after the other. Where they float, tables and texts that follow a
+// picture fill the page that the picture does not fit on.
+func setAll(p *plots.Paper, blocks []Block, floating bool) error {
+	queue := apart(blocks)
+	for len(queue) > 0 {
+		at := 0
+		if floating && p.Room() > worthFilling && !holds(p, queue[0]) {
+			at = max(0, slices.IndexFunc(queue, func(b Block) bool { return !pictured(b) }))
 		}
+		next := queue[at : at+1]
+		if _, heads := next[0].(Heading); heads && at+1 < len(queue) {
+			next = queue[at : at+2]
+		}
+		for _, b := range next {
+			if err := set(p, b); err != nil {
+				return err
+			}
+		}
+		queue = slices.Delete(queue, at, at+len(next))
 	}
 	return nil
+}
+
+// apart takes galleries apart into their rows.
+func apart(blocks []Block) []Block {
+	var out []Block
+	for _, b := range blocks {
+		g, ok := b.(Gallery)
+		if !ok {
+			out = append(out, b)
+			continue
+		}
+		for ; len(g) > 2; g = g[2:] {
+			out = append(out, g[:2])
+		}
+		if len(g) > 0 {
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+// pictured reports whether a block is of pictures.
+func pictured(b Block) bool {
+	switch b.(type) {
+	case Picture, Gallery, Beside:
+		return true
+	}
+	return false
+}
+
+// holds reports whether the page in hand has room for a block, if it is of pictures.
+func holds(p *plots.Paper, b Block) bool {
+	switch x := b.(type) {
+	case Picture:
+		return p.HoldsFigure(x.Figure, x.Caption)
+	case Gallery:
+		if len(x) == 2 {
+			return p.HoldsRow([2]plots.Figure{x[0].Figure, x[1].Figure}, [2]string{x[0].Caption, x[1].Caption})
+		}
+		return len(x) != 1 || p.HoldsFigure(x[0].Figure, x[0].Caption)
+	}
+	return true
 }
 
 // styles are the tones as the paper sets them.
@@ -87,7 +170,7 @@ func set(p *plots.Paper, b Block) error {
 	case Table:
 		p.Table(paperTable(x))
 	case Beside:
-		if err := p.Beside(x.Picture.Figure, x.Picture.Caption, func(p *plots.Paper) error { return setAll(p, x.Blocks) }); err != nil {
+		if err := p.Beside(x.Picture.Figure, x.Picture.Caption, func(p *plots.Paper) error { return setAll(p, x.Blocks, false) }); err != nil {
 			return fmt.Errorf("picture %s: %w", x.Picture.ID, err)
 		}
 	case Gallery:

@@ -62,7 +62,7 @@ func TestCurveRises(t *testing.T) {
 		c.Y = append(c.Y, 3*math.Log2(x/700))
 	}
 	for what, curve := range map[string]Curve{"all": c, "even": c.Second(0), "odd": c.Second(1)} {
-		if got := curve.Rises(0); math.Abs(got/700-1) > 1e-9 {
+		if got := curve.Rises(0); !(math.Abs(got/700-1) <= 1e-9) {
 			t.Errorf("%s points: %g, want 700", what, got)
 		}
 	}
@@ -84,6 +84,9 @@ func TestSecond(t *testing.T) {
 	if got := c.Halved(func(c Curve) float64 { return float64(len(c.X)) }); !slices.Equal(got, []float64{4, 3}) {
 		t.Errorf("halves of %v points", got)
 	}
+	if got := c.Halved(func(c Curve) float64 { return c.X[0] }); !slices.Equal(got, []float64{1, 2}) {
+		t.Errorf("halves begin at %v", got)
+	}
 }
 
 func TestBetween(t *testing.T) {
@@ -98,14 +101,45 @@ func TestBetween(t *testing.T) {
 		{[]float64{Absent, 1100}, 1000, 1210}, // the step below is 1000
 	} {
 		from, to := c.Between(1100, x.readings)
-		if math.Abs(from-x.from) > 1e-9 || math.Abs(to-x.to) > 1e-9 {
+		if !(math.Abs(from-x.from) <= 1e-9 && math.Abs(to-x.to) <= 1e-9) {
 			t.Errorf("%v: %g to %g, want %g to %g", x.readings, from, to, x.from, x.to)
 		}
+	}
+	if from, to := c.Between(800, []float64{Absent}); from != 800 || to != 800 {
+		t.Errorf("the lowest point lies between %g and %g: there is no step below it", from, to)
 	}
 	if from, to := c.Between(Absent, nil); Given(from) || Given(to) {
 		t.Errorf("nothing found lies between %g and %g", from, to)
 	}
 	if got := Lacking([]float64{1, Absent}); got[0] != 1 || !math.IsInf(got[1], 1) {
 		t.Errorf("lacking %v", got)
+	}
+}
+
+// Few points, of which the rule in the comments of Rises and Settles decides each case.
+func TestCurveOfFewPoints(t *testing.T) {
+	inf := math.Inf(1)
+	x := []float64{1, 2, 4, 8}
+	for _, c := range []struct {
+		what string
+		y    []float64
+		got  func(Curve) float64
+		want float64
+	}{
+		{"rises in the first step", []float64{-1, 1}, func(c Curve) float64 { return c.Rises(0) }, math.Sqrt2},
+		{"starts at the level", []float64{0, 1, 2}, func(c Curve) float64 { return c.Rises(0) }, Absent},
+		{"rises to the level and no further", []float64{-1, 0, -1}, func(c Curve) float64 { return c.Rises(0) }, 2},
+		{"rises from nothing", []float64{-inf, 1}, func(c Curve) float64 { return c.Rises(0) }, 2},
+		{"settles in the first step", []float64{1, -1, -1}, func(c Curve) float64 { return c.Settles(0, 3) }, math.Sqrt2},
+		{"at the level from the first on", []float64{0, -1, -1}, func(c Curve) float64 { return c.Settles(0, 3) }, Absent},
+		{"settles at the level", []float64{1, 0, 0}, func(c Curve) float64 { return c.Settles(0, 3) }, 2},
+		{"over at the last value", []float64{1, -1, -1, 1}, func(c Curve) float64 { return c.Settles(0, 3) }, Absent},
+		{"over where the octaves end", []float64{1, -1, 1}, func(c Curve) float64 { return c.Settles(0, 1) }, Absent},
+		{"over after the octaves end", []float64{1, -1, 1}, func(c Curve) float64 { return c.Settles(0, 0.9) }, math.Sqrt2},
+	} {
+		got := c.got(Curve{x[:len(c.y)], c.y})
+		if Given(got) != Given(c.want) || math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%s: %g, want %g", c.what, got, c.want)
+		}
 	}
 }

@@ -25,6 +25,34 @@ func TestIntegrateIsExactForPolynomials(t *testing.T) {
 	}
 }
 
+// Worked by hand: the midpoint rule gives 1.5² + 2.5² + 3.5² = 20.75 for ∫₁⁴ x² dx, and two
+// points a panel are exact for x³: (4⁴ − 1)/4 = 63.75.
+func TestIntegrateInPanels(t *testing.T) {
+	if got := Integrate(func(x float64) float64 { return x * x }, 1, 4, 1, 3); math.Abs(got-20.75) > 1e-12 {
+		t.Errorf("midpoint rule: %v, want 20.75", got)
+	}
+	if got := Integrate(func(x float64) float64 { return x * x * x }, 1, 4, 2, 3); math.Abs(got-63.75) > 1e-12 {
+		t.Errorf("two points: %v, want 63.75", got)
+	}
+}
+
+// A factor of ten in pressure is 20 dB, whatever the sign; a level given is passed on.
+func TestLevelsAndDefaults(t *testing.T) {
+	for x, want := range map[float64]float64{1: 0, 10: 20, -10: 20, 0.1: -20, 0: math.Inf(-1)} {
+		if got := DB(x); !(got == want || math.Abs(got-want) < 1e-12) {
+			t.Errorf("DB(%g) = %g, want %g", x, got, want)
+		}
+	}
+	for db, want := range map[float64]float64{0: 1, 20: 10, -40: 0.01} {
+		if got := FromDB(db); math.Abs(got/want-1) > 1e-12 {
+			t.Errorf("FromDB(%g) = %g, want %g", db, got, want)
+		}
+	}
+	if Or(3, 4) != 3 || Or(Absent, 4) != 4 {
+		t.Error("Or must give way only to what is present")
+	}
+}
+
 func TestMinimum(t *testing.T) {
 	got := Minimum(func(x float64) float64 { return (x - 0.3) * (x - 0.3) }, -1, 2, 1e-9)
 	if math.Abs(got-0.3) > 1e-7 {

@@ -26,7 +26,7 @@ func Root(f func(float64) float64, a, b, xtol float64) (float64, error) {
 	if fb == 0 {
 		return b, nil
 	}
-	if !(fa*fb < 0) {
+	if math.Signbit(fa) == math.Signbit(fb) || math.IsNaN(fa) || math.IsNaN(fb) {
 		return Absent, fmt.Errorf("root between %g and %g: %w", a, b, ErrNoBracket)
 	}
 	c, fc := a, fa
@@ -90,32 +90,26 @@ func brentStep(a, b, c, fa, fb, fc, d, e, m, tol float64) (step, previous float6
 	return m, m
 }
 
+// golden divides an interval so that the greater part is to the whole as the smaller to the
+// greater: (3 − √5)/2.
+const golden = 0.3819660112501051
+
 // Minimum returns the abscissa of a minimum of f inside [a, b] to within xtol,
 // by Brent's parabolic interpolation with golden-section safeguard (Brent 1973,
 // ch. 5). f should have one minimum there; with several, one of them is found.
 func Minimum(f func(float64) float64, a, b, xtol float64) float64 {
-	const golden = 0.3819660112501051 // (3 − √5)/2
 	x := a + golden*(b-a)
 	w, v := x, x
 	fx := f(x)
 	fw, fv := fx, fx
 	var d, e float64
 	for range maxIterations {
-		mid := (a + b) / 2
 		tol := 1e-9*math.Abs(x) + xtol/4
-		if math.Abs(x-mid) <= 2*tol-(b-a)/2 {
+		if max(x-a, b-x) <= 2*tol {
 			break
 		}
-		if p, q := parabola(x, w, v, fx, fw, fv); math.Abs(e) > tol &&
-			math.Abs(p) < math.Abs(q*e/2) && p > q*(a-x) && p < q*(b-x) {
-			d, e = p/q, d
-		} else {
-			e = b - x
-			if x >= mid {
-				e = a - x
-			}
-			d = golden * e
-		}
+		p, q := parabola(x, w, v, fx, fw, fv)
+		d, e = minimumStep(a-x, b-x, p, q, d, e, tol)
 		u := x + d
 		if math.Abs(d) < tol {
 			u = x + math.Copysign(tol, d)
@@ -144,6 +138,25 @@ func Minimum(f func(float64) float64, a, b, xtol float64) float64 {
 		}
 	}
 	return x
+}
+
+// minimumStep chooses the next step from the best point, of which the ends of the interval lie at
+// low and high: to the vertex p/q of a parabola when it is safe, a golden section of the wider
+// side when it is not. It returns the step and the one before it.
+func minimumStep(low, high, p, q, d, e, tol float64) (step, previous float64) {
+	wide := high
+	if -low >= high {
+		wide = low
+	}
+	if !(math.Abs(e) > tol && math.Abs(p) < q*math.Abs(e)/2 && p > q*low && p < q*high) {
+		return golden * wide, wide
+	}
+	// Too close to an end the value says nothing new; the wider side does.
+	step = p / q
+	if step-low < 2*tol || high-step < 2*tol {
+		step = math.Copysign(tol, wide)
+	}
+	return step, d
 }
 
 // parabola returns the step p/q from x to the vertex of the parabola through

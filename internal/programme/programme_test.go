@@ -108,3 +108,42 @@ func TestFindAndCrest(t *testing.T) {
 		}
 	}
 }
+
+// IEC 61260-1: middles at 10^(n/10) kHz, edges at half a step, so that neighbours meet.
+func TestThirdsMeet(t *testing.T) {
+	thirds := Pink.Thirds()
+	for i, b := range thirds {
+		reftable.Near(t, "width", b.High/b.Low, math.Pow(10, 0.1), 1e-12)
+		reftable.Near(t, "middle", b.Mid, math.Sqrt(b.Low*b.High), 1e-12)
+		if i > 0 {
+			reftable.Near(t, "edge", b.Low, thirds[i-1].High, 1e-12)
+		}
+	}
+	reftable.Near(t, "1 kHz", thirds[17].Mid, 1000, 1e-12)
+}
+
+// 0 dB at 1 kHz by definition (IEC 61672-1, 5.5.6).
+func TestWeightingsMeetAtOneKilohertz(t *testing.T) {
+	if a, c := AWeighting(1000), CWeighting(1000); a != 0 || c != 0 {
+		t.Errorf("A %g dB, C %g dB at 1 kHz", a, c)
+	}
+}
+
+// The clipped programme of power tests has a crest factor of 1.8 to 2.2; ten times is 20 dB; a
+// square wave has 0 dB.
+func TestCrest(t *testing.T) {
+	if !(DefaultCrest >= 1.8 && DefaultCrest <= 2.2) {
+		t.Errorf("default of %v", DefaultCrest)
+	}
+	reftable.Near(t, "ten times", Crest(10).DB(), 20, 1e-15)
+	for db, want := range map[float64]float64{0: 1, 20: 10, 30: 31.6227766} {
+		c, err := CrestOf(db)
+		if err != nil {
+			t.Error(err)
+		}
+		reftable.Near(t, "crest", float64(c), want, 1e-8)
+	}
+	if c, err := CrestOf(-1); err == nil || c != 0 {
+		t.Errorf("a crest factor of -1 dB: %v, %v", c, err)
+	}
+}

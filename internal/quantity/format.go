@@ -30,7 +30,17 @@ func Canonical(si float64, k Kind) string {
 // Format returns the value as a person would write it: three significant
 // digits or so, in the unit that suits its size. NaN is "-", and an infinity
 // is "∞" without a unit.
-func Format(si float64, k Kind, sys System) string {
+func Format(si float64, k Kind, sys System) string { return signed(format(si, k, sys), sys) }
+
+// signed gives a number the sign − of print in a document, where pictures have it too.
+func signed(text string, sys System) string {
+	if rest, negative := strings.CutPrefix(text, "-"); negative && rest != "" && sys == Document {
+		return "−" + rest
+	}
+	return text
+}
+
+func format(si float64, k Kind, sys System) string {
 	v, name := Display(si, k, sys)
 	switch {
 	case math.IsNaN(v):

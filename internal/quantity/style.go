@@ -54,9 +54,9 @@ func FormatAs(si float64, k Kind, st Style, sys System) string {
 		text = withoutMinusZero(fmt.Sprintf(verb, v), verb)
 	}
 	if st.Bare {
-		return text
+		return signed(text, sys)
 	}
-	return join(text, name)
+	return signed(join(text, name), sys)
 }
 
 // display returns the number and the unit's name in the style's unit.

@@ -40,3 +40,29 @@ func TestSignificant(t *testing.T) {
 		}
 	}
 }
+
+// A document writes the minus of print (U+2212), as its pictures do, and a length of a
+// metre and more in metres; a screen keeps the sign that can be typed.
+func TestDocumentHasOneForm(t *testing.T) {
+	for _, c := range []struct {
+		si               float64
+		k                Kind
+		style            Style
+		screen, document string
+	}{
+		{-12, Level, Style{}, "-12.0 dB", "−12.0 dB"},
+		{-2.04, Level, Style{Verb: "%+.1f", Bare: true}, "-2.0", "−2.0"},
+		{2.04, Level, Style{Verb: "%+.1f"}, "+2.0 dB", "+2.0 dB"},
+		{-0.01, Level, Style{Verb: "%+.1f"}, "+0.0 dB", "+0.0 dB"},
+		{math.NaN(), Level, Style{}, "-", "-"},
+		{1.904, Length, Style{}, "1904 mm", "1.904 m"},
+		{-0.2, Length, Style{}, "-200 mm", "−200 mm"},
+	} {
+		if got := FormatAs(c.si, c.k, c.style, Metric); got != c.screen {
+			t.Errorf("%g on the screen: %q, want %q", c.si, got, c.screen)
+		}
+		if got := FormatAs(c.si, c.k, c.style, Document); got != c.document {
+			t.Errorf("%g in a document: %q, want %q", c.si, got, c.document)
+		}
+	}
+}

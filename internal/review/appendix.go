@@ -28,13 +28,18 @@ func (b *builder) drawing(s *document.Section) error {
 	if first >= 0 { // it stands on page one
 		all.Blocks = slices.Delete(all.Blocks, first, first+1)
 	}
-	at := slices.IndexFunc(all.Blocks, func(x document.Block) bool { _, ok := x.(document.Picture); return ok })
+	s.Add(besides(all.Blocks)...)
+	return nil
+}
+
+// besides sets the first picture beside all else; without a picture nothing is left.
+func besides(blocks []document.Block) []document.Block {
+	at := slices.IndexFunc(blocks, func(x document.Block) bool { _, ok := x.(document.Picture); return ok })
 	if at < 0 {
 		return nil
 	}
-	stack := all.Blocks[at].(document.Picture)
-	s.Add(document.Beside{Blocks: slices.Delete(all.Blocks, at, at+1), Picture: stack})
-	return nil
+	p := blocks[at].(document.Picture)
+	return []document.Block{document.Beside{Blocks: slices.Delete(blocks, at, at+1), Picture: p}}
 }
 
 // alternatives sets the designs side by side in all that differs.

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"gapline/internal/advice"
 	"gapline/internal/check"
 	"gapline/internal/describe"
 	"gapline/internal/designfile"
@@ -77,7 +78,13 @@ func (b *builder) addPart(s *document.Section, p result.Part) {
 // add adds a result; its tables say how far they can be trusted and what they rest on.
 func (b *builder) add(s *document.Section, r *result.Result) {
 	page.Add(s, r, b.sys, page.Options{Cite: func(text string) string { return fmt.Sprint(b.sourceNumber(text)) },
-		Design: title(b.design), Air: b.text(describe.Air(b.design, &b.sizing))})
+		Design: title(b.design), Air: b.text(describe.Air(b.design, &b.sizing)), Shorter: shorter})
+}
+
+// shorter leaves of the caution on rigging what a picture needs by itself: the whole stands
+// under Cautions.
+func shorter(conditions string) string {
+	return strings.Replace(conditions, advice.SuspensionCaution, "Rigging is not computed.", 1)
 }
 
 // pick says what of a study stands among the evidence: a picture, the first of those
@@ -165,12 +172,16 @@ func detailsOf(id string) func(*builder, *document.Section) error {
 	}
 }
 
+// flat is the height of a picture, in points, under which it takes the width: narrow, as in
+// a row, nothing could be read off it.
+const flat = 225
+
 // inGalleries puts pictures that follow each other into rows, the highest first.
 func inGalleries(blocks []document.Block) []document.Block {
 	var out []document.Block
 	for _, x := range blocks {
 		p, ok := x.(document.Picture)
-		if !ok {
+		if !ok || plots.Height(p.Figure) < flat {
 			out = append(out, x)
 			continue
 		}

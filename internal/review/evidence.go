@@ -82,7 +82,9 @@ func (b *builder) insert(s *document.Section) error {
 		b.misses("The plate is not drawn: " + err.Error() + ".")
 		return nil
 	}
-	b.add(b.detail(s.ID), plate)
+	var all document.Section
+	b.add(&all, plate)
+	b.detail(s.ID).Add(besides(all.Blocks)...)
 	return nil
 }
 
@@ -118,12 +120,10 @@ func (b *builder) fold(s *document.Section) error {
 		b.misses("The folded path is not worked out: " + strings.Join(problemTexts(faults), "; ") + ".")
 		return nil
 	}
-	st, err := fold.Run(b.design, fold.Options{Ribbon: true})
-	if err != nil {
-		b.misses("The folded path is not worked out: " + err.Error() + ".")
+	st := b.folded()
+	if st == nil {
 		return nil
 	}
-	st.Sizing.Wave, st.Sizing.Measured = b.sizing.Wave, b.sizing.Measured
 	all := advice.FoldFindings(st)
 	if !st.Fits {
 		missing(s, "No wall fits. "+b.text(all[0].Text))
@@ -137,6 +137,22 @@ func (b *builder) fold(s *document.Section) error {
 	}
 	b.evidence(s, describe.OpeningFold(st), r, pick{pictures: []string{"fold"}, tables: []string{"Fold"}})
 	return nil
+}
+
+// folded studies the folded path once, or remembers why it cannot; nil where there is none
+// or it cannot be studied.
+func (b *builder) folded() *fold.Study {
+	if b.oneFold != nil || !b.design.HasFold() || len(check.FoldProblems(b.design)) > 0 {
+		return b.oneFold
+	}
+	st, err := fold.Run(b.design, fold.Options{Ribbon: true})
+	if err != nil {
+		b.misses("The folded path is not worked out: " + err.Error() + ".")
+		return nil
+	}
+	st.Sizing.Wave, st.Sizing.Measured = b.sizing.Wave, b.sizing.Measured
+	b.oneFold = st
+	return st
 }
 
 // line is what the stack does in the hall.

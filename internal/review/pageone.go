@@ -227,7 +227,7 @@ func (b *builder) verdict(s *document.Section) error {
 	} else if !judged {
 		missing(s, "No target is given ([targets]).")
 	}
-	b.addDense(s, describe.Verdicts(b.design, &b.sizing, &b.judged, b.sized.data, b.sourceCell))
+	b.addDense(s, describe.Verdicts(b.design, &b.sizing, &b.judged, b.sized.data, b.o.Traces != nil, b.sourceCell))
 	return nil
 }
 
@@ -237,7 +237,27 @@ func (b *builder) tradeoff(s *document.Section) error {
 		b.misses("No alternatives: further files after the first stand side by side with it.")
 	}
 	b.addDense(s, describe.Weigh(b.weighed, b.sourceCell))
+	if names := b.titles(); names != "" {
+		s.Add(document.Text{Tone: document.Remark, Text: names})
+	}
 	return nil
+}
+
+// titles says which design each name stands for; empty where none has a title.
+func (b *builder) titles() string {
+	var names []string
+	if len(b.all) == 1 {
+		return ""
+	}
+	for i := range b.all[1:] {
+		if d := &b.all[1+i]; d.design.Title != "" {
+			names = append(names, d.Name+": "+d.design.Title)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return strings.Join(names, ". ") + "."
 }
 
 // addDense adds the one table of its section, set small.

@@ -9,6 +9,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"gapline/cabinet/design"
@@ -23,6 +24,7 @@ import (
 	"gapline/internal/result"
 	"gapline/internal/study/box"
 	"gapline/internal/study/fit"
+	"gapline/internal/study/fold"
 	"gapline/internal/study/space"
 	"gapline/internal/study/stored"
 	"gapline/internal/study/trace"
@@ -94,6 +96,7 @@ type builder struct {
 	ctx      context.Context
 	weighed  []describe.Weighed     // all designs, for the tradeoff
 	oneBox   *box.Study             // nil until it is worked out
+	oneFold  *fold.Study            // nil until it is worked out
 	spread   *space.ToleranceResult // nil: not worked out
 	within   *space.Tolerance
 	hung     map[*design.Design][]source.Pattern // of each box, from stored runs
@@ -187,8 +190,8 @@ var parts = []part{
 	{"insert", "With and without the insert", document.Evidence, (*builder).insert},
 	{"horn", "Horn", document.Evidence, (*builder).horn},
 	{"fold", "Folded path", document.Evidence, (*builder).fold},
-	{"field", "Stack and seats", document.Evidence, (*builder).line},
 	{"crossover", "Crossover", document.Evidence, (*builder).crossover},
+	{"field", "Stack and seats", document.Evidence, (*builder).line},
 	{"wave", "Check by the wave equation", document.Evidence, (*builder).wave},
 	{"tolerance", "Tolerances", document.Evidence, (*builder).tolerance},
 	{"measured", "Measured beside predicted", document.Evidence, (*builder).measured},
@@ -201,8 +204,8 @@ var parts = []part{
 	{"more-insert", "Insert, in full", document.Appendix, detailsOf("insert")},
 	{"more-horn", "Horn, in full", document.Appendix, detailsOf("horn")},
 	{"more-fold", "Folded path, in full", document.Appendix, detailsOf("fold")},
-	{"more-field", "Stack and seats, in full", document.Appendix, detailsOf("field")},
 	{"more-crossover", "Crossover, in full", document.Appendix, detailsOf("crossover")},
+	{"more-field", "Stack and seats, in full", document.Appendix, detailsOf("field")},
 	{"more-tolerance", "Tolerances, in full", document.Appendix, detailsOf("tolerance")},
 	{"more-measured", "Measurements, in full", document.Appendix, detailsOf("measured")},
 	{"figures", "All figures", document.Appendix, (*builder).figures},
@@ -250,10 +253,14 @@ func (b *builder) holdsMeasurements(s *document.Section) bool {
 	switch s.ID {
 	case "measured", "more-measured":
 		return b.o.Traces != nil
-	case "verdict", "strip", "horn", "figures", "why", "why-not", "wave":
+	case "why-not":
+		return b.o.Traces != nil || b.sizing.Measured.Given()
+	case "verdict", "strip", "horn", "figures", "why", "wave":
 		return b.sizing.Measured.Given()
-	case "tradeoff", "alternatives", "changes", "changed":
-		return b.measures()
+	case "tradeoff", "alternatives":
+		return slices.ContainsFunc(b.all, func(d sized) bool { return d.sizing.Measured.Given() })
+	case "changes", "changed":
+		return b.sizing.Measured.Given() || b.since != nil && b.since.sizing.Measured.Given()
 	}
 	return false
 }
@@ -297,9 +304,9 @@ func (b *builder) summary(d *document.Document) (*machine.Object, error) {
 	r := &b.design.Review
 	o := &machine.Object{}
 	o.Set("schema_version", machine.SchemaVersion).Set("title", b.design.Title)
-	o.Set("review", (&machine.Object{}).Set("question", r.Question).Set("decision", r.Decision).Set("reasons", points(r.Reasons)).
-		Set("open_points", points(r.OpenPoints)).Set("author", r.Author).Set("revision", r.Revision))
-	o.Set("missing", points(strings.Join(b.lacks, "\n"))).Set("absent", append([]string{}, b.absences...)).Set("designs", designs)
+	o.Set("review", (&machine.Object{}).Set("question", r.Question).Set("decision", r.Decision).Set("reasons", listed(r.Reasons)).
+		Set("open_points", listed(r.OpenPoints)).Set("author", r.Author).Set("revision", r.Revision))
+	o.Set("missing", listed(strings.Join(b.lacks, "\n"))).Set("absent", append([]string{}, b.absences...)).Set("designs", designs)
 	if b.since == nil {
 		o.Set("changes", nil)
 	} else {
@@ -313,5 +320,5 @@ func (b *builder) summary(d *document.Document) (*machine.Object, error) {
 	return o, nil
 }
 
-// points is never null in JSON.
-func points(text string) []string { return append([]string{}, design.Points(text)...) }
+// listed is never null in JSON.
+func listed(text string) []string { return append([]string{}, design.Points(text)...) }

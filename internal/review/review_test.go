@@ -133,3 +133,73 @@ func TestPaperShowsTheNumbersOfTheObject(t *testing.T) {
 		t.Errorf("%d numbers in the PDF: where are the others?", count)
 	}
 }
+
+// A command of the document is one that a shell takes as it stands, with the settings of
+// the document.
+func TestCommandsCanBePasted(t *testing.T) {
+	b := builder{sized: sized{Design: Design{File: &designfile.File{Name: "folder/it's box.toml"}}}, o: Options{Settings: []string{"cabinet.width=400mm", "title=a b"}}}
+	want := `gapline wave 'it'\''s box.toml' --of fold --set cabinet.width=400mm --set 'title=a b'`
+	if got := b.command("wave", " --of fold"); got != want {
+		t.Errorf("%s\nwant\n%s", got, want)
+	}
+}
+
+// tooNarrow is a box 400 mm wide, whose horn of 330 mm and woofer of 254 mm need 584 mm.
+const tooNarrow = `[cabinet]
+height = "268 mm"
+width = "400 mm"
+depth = "430 mm"
+[line]
+boxes = 4
+[woofer]
+size = "10 in"
+[horn]
+coverage = "85 deg"
+mouth_width = "330 mm"
+mouth_height = "252 mm"
+[tolerance]
+"horn.mouth_width" = "2 mm"
+samples = 20
+`
+
+// A box that cannot be built is neither held nor measured, and no level of trust is said to
+// be met by it.
+func TestMisfitHasNothingToSettle(t *testing.T) {
+	r := reviewed(t, tooNarrow)
+	for _, s := range r.Document.Sections {
+		for _, x := range s.Blocks {
+			switch x := x.(type) {
+			case document.List:
+				for i, label := range x.Labels {
+					if s.Part == document.Case && slices.Contains([]string{"Run", "Measure", "Hold", "Gap", "Sensitive"}, label) {
+						t.Errorf("%s says %s: %s", s.ID, label, x.Items[i])
+					}
+				}
+				if s.ID == "next" && (x.Labels[0] != "First" || !strings.Contains(x.Items[0], "fit")) {
+					t.Errorf("next begins with %s: %s", x.Labels[0], x.Items[0])
+				}
+			case document.Table:
+				for _, row := range x.Rows {
+					if s.ID == "verdict" && (row.Cells[6].Text == "met" || row.Cells[6].Text == "missed") {
+						t.Errorf("by %s the box that cannot be built is %s", row.Cells[0].Text, row.Cells[6].Text)
+					}
+				}
+			}
+		}
+	}
+}
+
+// Page one says what the names of the alternatives stand for.
+func TestTitlesOfAlternatives(t *testing.T) {
+	other := parsed(t, "title = \"smaller woofers\"\n[cabinet]\nheight = \"250 mm\"\n")
+	other.Name = "mids"
+	r, err := New(context.Background(), []Design{parsed(t, "[cabinet]\nheight = \"250 mm\"\n"), other}, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range r.Document.Sections {
+		if s.ID == "tradeoff" && !slices.Contains(texts(s.Blocks), "mids: smaller woofers.") {
+			t.Errorf("page one says %q", texts(s.Blocks))
+		}
+	}
+}

@@ -10,6 +10,7 @@ import (
 	"gapline/internal/advice"
 	"gapline/internal/describe"
 	"gapline/internal/document"
+	"gapline/internal/numeric"
 	"gapline/internal/render/page"
 	"gapline/internal/result"
 	"gapline/internal/study/space"
@@ -30,7 +31,7 @@ func (b *builder) changes(s *document.Section) error {
 		return nil
 	}
 	s.Add(document.List{Items: b.texts(x.Sentences)})
-	s.Add(document.Text{Tone: document.Remark, Text: "A key is named where the earlier design with that key alone as it is now, and what follows it by that file's links, has the figure of now; all changes are listed in the appendix."})
+	s.Add(document.Text{Tone: document.Remark, Text: "A key, or the keys of a few tables, is named where the earlier design with them alone as they are now, and what follows them by that file's links, has the figure of now. All changes are listed in the appendix."})
 	return nil
 }
 
@@ -58,36 +59,47 @@ func (b *builder) texts(list []result.Text) []string {
 	return out
 }
 
+// points gathers labelled points.
+type points struct{ document.List }
+
+func (p *points) add(label string, items ...string) {
+	for _, x := range items {
+		p.Labels, p.Items = append(p.Labels, label), append(p.Items, x)
+	}
+}
+
 // why is what speaks for the design.
 func (b *builder) why(s *document.Section) error {
-	l := document.List{}
-	add := func(label string, items ...string) {
-		for _, x := range items {
-			l.Labels, l.Items = append(l.Labels, label), append(l.Items, x)
-		}
+	var l points
+	gap := "Gap"
+	if b.misfit() {
+		gap = "Were it built"
 	}
-	add("Gap", b.texts(b.judged.Supports())...)
+	l.add(gap, b.texts(b.judged.Supports())...)
 	for _, f := range b.findings {
 		if f.Severity == result.Met && !strings.HasPrefix(f.Key, "gap.") {
-			add("Target", b.text(f.Text))
+			l.add("Target", b.text(f.Text))
 		}
 	}
-	best, _ := describe.Ranked(b.weighed)
-	add("Best", b.texts(best)...)
+	better, _ := describe.Against(b.weighed)
+	l.add("Better", b.texts(better)...)
 	if err := b.tolerances(); err != nil {
 		return err
 	}
 	if b.spread != nil && b.closes() {
-		add("Tolerances", b.text(describe.OpeningTolerance(b.within, b.spread)))
+		l.add("Tolerances", b.text(describe.OpeningTolerance(b.within, b.spread)))
 	}
-	add("The author", design.Points(b.design.Review.Reasons)...)
+	l.add("The author", design.Points(b.design.Review.Reasons)...)
 	if len(l.Items) == 0 {
 		missing(s, "Nothing speaks for it: no level of trust closes the gap, no target is met, and no reasons are given (review.reasons).")
 		return nil
 	}
-	s.Add(l)
+	s.Add(l.List)
 	return nil
 }
+
+// misfit reports whether the box cannot be built.
+func (b *builder) misfit() bool { return b.judged.Verdict == advice.GapMisfit }
 
 // closes reports whether any level of trust that decides closes the gap of a box that can
 // be built.
@@ -97,79 +109,129 @@ func (b *builder) closes() bool {
 
 // whyNot is what speaks against it.
 func (b *builder) whyNot(s *document.Section) error {
-	l := document.List{}
-	add := func(label string, items ...string) {
-		for _, x := range items {
-			l.Labels, l.Items = append(l.Labels, label), append(l.Items, x)
-		}
-	}
-	for _, f := range advice.Misfits(b.design, b.fit) {
-		add("Misfit", b.text(f.Text))
+	var l points
+	if n := len(advice.Misfits(b.design, b.fit)); n > 0 {
+		l.add("Misfit", "The box cannot be built as it is given: page one names "+plural(n, "misfit")+" with what would mend each.")
 	}
 	for _, f := range b.findings {
 		if f.Severity.Judges() && f.Severity != result.Met {
-			add(f.Severity.Label(), b.text(f.Text))
+			l.add(f.Severity.Label(), b.text(f.Text))
 		}
 	}
-	add("Levels part", b.texts(b.judged.Contradictions())...)
+	l.add("Levels part", b.texts(b.judged.Contradictions())...)
+	l.add("What if", b.texts(b.judged.Ifs())...)
 	if !b.judged.Levels[sizing.ByWave].Given {
-		add("Not known", "What the wave level says: it has not been run (gapline wave).")
+		l.add("Not known", "What the wave level says: it has not been run (gapline wave).")
+	}
+	if v := b.o.Traces; v != nil {
+		l.add("Measured", b.texts(describe.Limiting(v))...)
 	}
 	if b.spread != nil && !b.closes() {
-		add("Tolerances", b.text(describe.OpeningTolerance(b.within, b.spread)))
+		l.add("Tolerances", b.text(describe.OpeningTolerance(b.within, b.spread)))
 	}
-	if b.spread != nil {
-		add("Sensitive", b.texts(describe.Turned(b.within, b.spread))...)
+	if b.spread != nil && !b.misfit() {
+		l.add("Sensitive", b.texts(describe.Turned(b.within, b.spread))...)
+		if x := describe.Swings(b.within, b.spread); !x.Empty() {
+			l.add("Sensitive", b.text(x))
+		}
 	}
-	_, worst := describe.Ranked(b.weighed)
-	add("Worst", b.texts(worst)...)
+	_, worse := describe.Against(b.weighed)
+	l.add("Worse", b.texts(worse)...)
 	for _, f := range b.findings {
-		if f.Severity == result.Contradiction || f.Severity == result.Note && !f.Detail {
-			add("Mind", b.text(f.Text))
+		if said := b.misfit() && f.Key == space.GapFigure(b.design).Key; !said && (f.Severity == result.Contradiction || f.Severity == result.Note && !f.Detail) {
+			l.add("Mind", b.text(f.Text))
 		}
 	}
 	if len(l.Items) == 0 {
 		s.Add(document.Text{Tone: document.Plain, Text: "Nothing that is computed speaks against it."})
 		return nil
 	}
-	s.Add(l)
+	s.Add(l.List)
 	return nil
 }
 
 // next is what would settle what is open: changes that hold, runs and measurements.
 func (b *builder) next(s *document.Section) error {
-	l := document.List{}
-	add := func(label, text string) { l.Labels, l.Items = append(l.Labels, label), append(l.Items, text) }
-	tries := page.Findings(b.findings, b.sys, result.Try)
-	for _, x := range tries.Items {
-		add("Change", x)
+	var l points
+	if b.misfit() {
+		l.add("First", "Make the parts fit: the misfits on page one name what would. Runs and measurements wait for a box that can be built.")
 	}
-	if !b.judged.Levels[sizing.ByWave].Given {
-		run := "gapline wave " + filepath.Base(b.File.Name) + ": the horn in its cabinet; with --of front the woofers' outside"
-		if b.design.HasFold() {
-			run += ", with --of fold the folded path"
-		}
-		add("Run", run+".")
+	l.add("Change", page.Findings(b.findings, b.sys, result.Try).Items...)
+	if !b.misfit() {
+		b.settle(&l)
 	}
-	m := &b.design.Measured
-	if b.sizing.Horn.PatternRule > 0 && m.Edge == "" {
-		add("Measure", "One horn on its axis and at half its coverage to the side: gapline trace --edge --write keeps from where it holds its pattern.")
-	}
-	if b.design.Line.Boxes > 1 && m.Stack == "" {
-		add("Measure", "Two stacks of the same boxes, spaced and packed: gapline trace --stacks --write keeps up to where they couple.")
-	}
-	if b.spread != nil && len(b.spread.Effects) > 0 && b.spread.Effects[0].Swing > 0 {
-		add("Hold", b.text(describe.Held(b.spread)))
-	}
-	for _, x := range design.Points(b.design.Review.OpenPoints) {
-		add("Open", x)
-	}
+	l.add("Open", design.Points(b.design.Review.OpenPoints)...)
 	if len(l.Items) > 0 {
-		s.Add(l)
+		s.Add(l.List)
 	} else {
 		s.Add(document.Text{Tone: document.Plain, Text: "Nothing is open."})
 	}
 	return nil
+}
+
+// settle adds what would settle the verdict of a box that can be built: runs, measurements
+// and what is to be held in the making.
+func (b *builder) settle(l *points) {
+	l.add("Run", b.runs()...)
+	l.add("Measure", b.measurements()...)
+	if b.spread != nil && len(b.spread.Effects) > 0 && b.spread.Effects[0].Swing > 0 {
+		l.add("Hold", b.text(describe.Held(b.spread)))
+	}
+	if st := b.folded(); st != nil && st.Fits {
+		if x, ok := describe.WallTolerance(st); ok {
+			l.add("Hold", b.text(x))
+		}
+	}
+}
+
+// command is a command line on the design under review, to be pasted.
+func (b *builder) command(verb, flags string) string {
+	words := "gapline " + verb + " " + quoted(filepath.Base(b.File.Name)) + flags
+	for _, x := range b.o.Settings {
+		words += " --set " + quoted(x)
+	}
+	return words
+}
+
+// quoted sets a word between quotes where a shell would take it apart.
+func quoted(word string) string {
+	if strings.Trim(word, shellSafe) == "" {
+		return word
+	}
+	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
+}
+
+// shellSafe are the letters that no shell takes for anything else.
+const shellSafe = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-+=.,:/%@"
+
+// runs are the runs of the wave level that are not stored yet.
+func (b *builder) runs() []string {
+	w := &b.sizing.Wave
+	var out []string
+	add := func(there bool, flags, what string) {
+		if !there {
+			out = append(out, b.command("wave", flags)+": "+what+".")
+		}
+	}
+	add(numeric.Given(w.Pattern), "", "the horn in its cabinet")
+	add(numeric.Given(w.FrontTo), " --of front", "the outside of the box in space, for the woofers")
+	add(!b.design.HasFold() || numeric.Given(w.FlatTo) || numeric.Given(w.FlatBeyond), " --of fold", "the folded path")
+	return out
+}
+
+// measurements are the traces that would bring measured limits into the verdict.
+func (b *builder) measurements() []string {
+	m := &b.design.Measured
+	var out []string
+	if b.sizing.Horn.PatternRule > 0 && m.Edge == "" {
+		out = append(out, "One horn on its axis and at half its coverage to the side, for where it begins to hold its pattern: "+
+			b.command("trace", ` --edge axis.txt,edge.txt --write kept.toml`)+".")
+	}
+	if b.design.Line.Boxes > 1 && m.Stack == "" {
+		out = append(out, "Two stacks of the same boxes, spaced and packed, for up to where they couple: "+
+			b.command("trace", ` --stacks spaced.txt,packed.txt --write kept.toml`)+".")
+	}
+	return out
 }
 
 // tolerances works out the spread once; it stays nil where the file names none or it

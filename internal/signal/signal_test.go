@@ -11,7 +11,12 @@ import (
 
 // One pole, H = 1/(1 − a·e^{−jω}), is of minimum phase: −atan(a·sin ω/(1 − a·cos ω)).
 func TestMinimumPhaseOfOnePole(t *testing.T) {
-	const n, a = 1024, 0.6 // a^n is nothing: the cepstrum does not wrap round
+	minimumPhaseOfOnePole(t, 0.6, 1e-12) // a^n is nothing: the cepstrum does not wrap round
+	minimumPhaseOfOnePole(t, 0.98, 1e-5) // a^(n/2) is 3e-5: the cepstrum reaches to its middle
+}
+
+func minimumPhaseOfOnePole(t *testing.T, a, within float64) {
+	const n = 1024
 	logs := make([]float64, n/2+1)
 	for k := range logs {
 		w := 2 * math.Pi * float64(k) / n
@@ -19,7 +24,7 @@ func TestMinimumPhaseOfOnePole(t *testing.T) {
 	}
 	for k, got := range MinimumPhase(logs) {
 		w := 2 * math.Pi * float64(k) / n
-		reftable.Within(t, "phase", got, -math.Atan(a*math.Sin(w)/(1-a*math.Cos(w))), 1e-12)
+		reftable.Within(t, "phase", got, -math.Atan(a*math.Sin(w)/(1-a*math.Cos(w))), within)
 	}
 }
 
@@ -106,5 +111,56 @@ func TestFadeAndClicks(t *testing.T) {
 		if (i == 2 || i == 6) != (v == 0.5) {
 			t.Errorf("clicks %v", c)
 		}
+	}
+}
+
+// The powers of two, by hand; a spectrum is of an even number of samples, no fewer than there are.
+func TestLengths(t *testing.T) {
+	for n, want := range map[int]int{0: 2, 1: 2, 2: 2, 3: 4, 4: 4, 5: 8, 8: 8, 1000: 1024} {
+		if got := Length(n); got != want {
+			t.Errorf("Length(%d) = %d, want %d", n, got, want)
+		}
+	}
+	for _, n := range []int{2, 5} {
+		func() {
+			defer func() {
+				if recover() == nil {
+					t.Errorf("three samples make a spectrum of %d", n)
+				}
+			}()
+			Spectrum([]float64{1, 2, 3}, n)
+		}()
+	}
+}
+
+func TestRMS(t *testing.T) {
+	reftable.Near(t, "of 3 and 4", RMS([]float64{3, -4}), math.Sqrt(12.5), 1e-15)
+	if got := RMS(nil); got != 0 {
+		t.Errorf("of nothing: %g", got)
+	}
+}
+
+// Half a Hann window of four points, taken in the middle of each: sin² of 1, 3, 5 and 7
+// sixteenths of a half turn.
+func TestFadeIsHalfAHannWindow(t *testing.T) {
+	x := []float64{1, 1, 1, 1, 1, 1, 1, 1}
+	Fade(x, 4, 4)
+	for i := range 4 {
+		want := math.Pow(math.Sin(float64(2*i+1)*math.Pi/16), 2)
+		reftable.Within(t, "faded in", x[i], want, 1e-15)
+		reftable.Within(t, "faded out", x[7-i], want, 1e-15)
+	}
+}
+
+// What the printed taps make of a few samples, by hand: two equal ones lie under taps 6 and 7 of
+// the second phase, 0.4650878906250 + 0.7797851562500; twelve with the signs of its taps, last
+// first, give the sum of their magnitudes, 2.0228271484375.
+func TestTruePeakByHand(t *testing.T) {
+	reftable.Near(t, "two", TruePeak([]float64{1, 1}), 1.2448730468750, 1e-15)
+	reftable.Near(t, "two after silence", TruePeak([]float64{0, 0, 0, 1, 1, 0}), 1.2448730468750, 1e-15)
+	signs := []float64{-1, 1, -1, 1, -1, 1, 1, -1, 1, -1, 1, -1}
+	reftable.Near(t, "twelve", TruePeak(signs), 2.0228271484375, 1e-15)
+	if got := TruePeak([]float64{-3}); got != 3 {
+		t.Errorf("one sample of -3: %g", got)
 	}
 }

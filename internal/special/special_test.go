@@ -96,6 +96,15 @@ func TestJinc(t *testing.T) {
 			t.Errorf("Jinc(%g) = %g, want %g", c.x, got, c.want)
 		}
 	}
+	// J₁(½) = 0.2422684577 (Abramowitz and Stegun, table 9.1): below 1 as above.
+	if got, want := Jinc(0.5), 0.969073831; math.Abs(got-want) > 1e-9 {
+		t.Errorf("Jinc(½) = %.10g, want %.9g", got, want)
+	}
+	for _, x := range []float64{0.5, 1.5, 2.21508936772, 3.8317059702075123, 40} {
+		if got, want := JincComplement(x), 1-Jinc(x); math.Abs(got-want) > 1e-15 {
+			t.Errorf("JincComplement(%g) = %g, want %g", x, got, want)
+		}
+	}
 	// The two branches must meet, and the small-x series must follow x²/8.
 	if d := JincComplement(1) - JincComplement(math.Nextafter(1, 0)); math.Abs(d) > 1e-15 {
 		t.Errorf("step of %g at x = 1", d)

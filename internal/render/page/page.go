@@ -98,7 +98,7 @@ func (p *setter) picture(part result.Part) {
 		p.Add(document.Text{Tone: document.Missing, Text: text + ": not drawn, " + err.Error() + "."})
 		return
 	}
-	p.Add(document.Picture{ID: "picture-" + c.ID, Figure: plots.Within(fig, p.Design, p.Air), Caption: text})
+	p.Add(document.Picture{ID: "picture-" + c.ID, Figure: plots.Within(fig, p.Design, p.Air, p.Shorter), Caption: text})
 }
 
 // Conditions are the lines under the title of r in one.
@@ -124,6 +124,7 @@ type setter struct {
 type Options struct {
 	Cite        func(source string) string // the number of a source there
 	Design, Air string                     // that its pages name already
+	Shorter     func(string) string        // the conditions of a picture beside what its pages say; may be nil
 }
 
 // titled hands the section's title to its first table.

@@ -203,4 +203,7 @@ func (s *Seats) expose(p *Programme) {
 }
 
 // LoudestLevel returns the A-weighted level at the loudest seat with the harmless raise, dB.
-func (s *Seats) LoudestLevel() float64 { return s.A[s.Loudest] + s.Harmless }
+func (s *Seats) LoudestLevel() float64 { return s.LevelAt(s.Loudest) }
+
+// LevelAt returns the same at seat i.
+func (s *Seats) LevelAt(i int) float64 { return s.A[i] + s.Harmless }
