@@ -125,7 +125,28 @@ func (h Horn) Flare() (AreaLaw, error) {
 	if law == nil {
 		return nil, errors.New("horn.profile is not given")
 	}
+	if lacks := h.flareLacks(); lacks != "" {
+		return nil, errors.New(lacks + " is not given")
+	}
 	return law(&h, math.Pi*h.Throat.Value()*h.Throat.Value()/4, h.MouthWidth.Value()*h.MouthHeight.Value())
+}
+
+// flareLacks is the first key without which the profile has no areas; empty where it has
+// them.
+func (h *Horn) flareLacks() string {
+	p := h.profile()
+	if p == ByPoints {
+		return ""
+	}
+	for _, need := range []struct {
+		key   string
+		value optional.Float
+	}{{"horn.throat", h.Throat}, {"horn.mouth_width", h.MouthWidth}, {"horn.mouth_height", h.MouthHeight}, {"horn.length", h.Length}} {
+		if !need.value.Given() && !(need.key == "horn.length" && p == TractrixProfile) {
+			return need.key
+		}
+	}
+	return ""
 }
 
 // familyOrDefault is T, by default 0.6: between catenoidal (0) and exponential

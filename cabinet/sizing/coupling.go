@@ -116,12 +116,16 @@ func efficiency(in efficiencyInput) float64 {
 type lineStages struct {
 	limit      remembered[limitInput, CouplingLimit]
 	efficiency remembered[efficiencyInput, float64]
+	limitsOnly bool // leave the efficiency out
 }
 
 // size takes the efficiency at the frequency in Hz where the horn takes over, or at
 // the half-wave limit when that is not known.
 func (z *lineStages) size(in limitInput, boxes int, horn float64) CouplingLimit {
 	u := *z.limit.of(in, limit)
+	if z.limitsOnly {
+		return u
+	}
 	lambda := in.c / numeric.Or(horn, u.HalfWave)
 	u.Efficiency = *z.efficiency.of(efficiencyInput{in.row, boxes, in.pitch, lambda}, efficiency)
 	return u

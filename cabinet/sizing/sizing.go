@@ -46,6 +46,16 @@ type Sizer struct {
 // a curve, to 1e-6 of itself (see patternCurve).
 func NewSizer() *Sizer { return &Sizer{horn: hornStage{curve: &patternCurve{}}} }
 
+// NewGapSizer returns a Sizer for who asks for the gap alone: it leaves out the efficiency
+// of lines, an integral that grows with their length and that no limit depends on.
+func NewGapSizer() *Sizer {
+	z := new(Sizer)
+	for _, line := range []*lineStages{&z.cones, &z.insert, &z.mid} {
+		line.limitsOnly = true
+	}
+	return z
+}
+
 // Size is the same as the function Size, to the last bit but for a NewSizer's.
 func (z *Sizer) Size(d *design.Design) Sizing {
 	var s Sizing

@@ -61,11 +61,11 @@ var generatedCommands = []generatedCommand{
 	{args: "line DESIGN --frequencies 250Hz,2kHz", every: 17, table: true, most: 200},
 	{args: "wave DESIGN --from 200Hz --to 400Hz --count 2", every: 13, table: true, gives: givesPlan, except: []string{"horn.coverage of", "deep together", "flat front", "not less than horn.mouth_width", "unknowns", "horn.profile", "nothing is left for side walls"}},
 	{args: "wave DESIGN --of fold --from 200Hz --to 400Hz --count 2", every: 7, table: true, gives: (*design.Design).HasFold, except: []string{"cannot be solved", "unknowns"}},
-	{args: "wave DESIGN --of front --from 50Hz --to 100Hz --count 2", every: 41, table: true, gives: givesFront, except: []string{"cannot be built", "unknowns", "is needed"}},
-	{args: "search DESIGN --designs 100", every: 53, table: true, most: 100, except: []string{"can be built", "can exist"}},
-	{args: "listen DESIGN --other horn.gain=3dB --point 5m,0m,1m --duration 100ms", every: 61, most: 50},
-	{args: "line DESIGN --aim --frequencies 500Hz", every: 67, gives: func(d *design.Design) bool { return len(d.Audience.Start) > 0 }, most: 50},
-	{args: "report DESIGN", every: 97, except: []string{"cannot be built"}, most: 50},
+	{args: "wave DESIGN --of front --from 50Hz --to 100Hz --count 2", every: 19, table: true, gives: givesFront, except: []string{"cannot be built", "unknowns", "is needed"}},
+	{args: "search DESIGN --designs 100", every: 23, table: true, most: 100, except: []string{"can be built", "can exist"}},
+	{args: "listen DESIGN --other horn.gain=3dB --point 5m,0m,1m --duration 100ms", every: 29, most: 50},
+	{args: "line DESIGN --aim --frequencies 500Hz", every: 31, gives: func(d *design.Design) bool { return len(d.Audience.Start) > 0 }, most: 50},
+	{args: "report DESIGN", every: 37, except: []string{"cannot be built"}, most: 50},
 }
 
 func givesHorn(d *design.Design) bool {
@@ -134,9 +134,7 @@ func TestGenerated(t *testing.T) {
 			break
 		}
 	}
-	if first == 0 && failed < 10 {
-		g.sum()
-	}
+	g.sum()
 }
 
 // settings are the first number, how many designs are made at least, and how long.
@@ -352,7 +350,7 @@ func (g *generation) run(cmd *generatedCommand, line string, more ...string) (r 
 var notNumbers = regexp.MustCompile(`(^|[^\pL\pN_])([+-]?Inf|NaN)([^\pL\pN_]|$)|%!\w?\(`)
 
 // echoed is a value of the file that a message repeats.
-var echoed = regexp.MustCompile(`the bare number [+-]Inf`)
+var echoed = regexp.MustCompile(`the (bare )?number ([+-]Inf|NaN)`)
 
 // clean holds that an output has no control characters and no number that is none.
 func (g *generation) clean(line, text string) {
@@ -404,7 +402,7 @@ func (g *generation) sum() {
 			g.Errorf("gapline %s computed only %d of %d valid designs", cmd.args, n.reached, n.given)
 		}
 	}
-	if 10*reached < 9*given {
+	if given >= 50 && 10*reached < 9*given {
 		g.Errorf("of %d runs on valid designs only %d reached the computation", given, reached)
 	}
 	for _, w := range slices.Sorted(maps.Keys(g.why)) {

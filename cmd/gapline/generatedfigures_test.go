@@ -41,7 +41,7 @@ var physical = []struct {
 	{"horn.efficiency", 0, 1, "no more comes out than goes in"},
 	{"driver_efficiency", 0, 1, "no more comes out than goes in"},
 	{"spl_db", -300, 260, "of linear circuits: 1 kV or 20 kW at any driver of the key table"},
-	{"_deg", -360, 360, "a full turn"},
+	{"_deg", -3060, 3060, "a quarter turn of the top box and 99 splays of 30°"},
 	{"_oct", -40, 40, "40 octaves span from 1 µHz to 1 MHz"},
 	{"_hz", 0, 1e9, "frequencies are not negative"},
 	{"_db", -1000, 500, "double precision of pressures"},

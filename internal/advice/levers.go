@@ -54,7 +54,7 @@ func Levers(d *design.Design, links []schema.Link, s *sizing.Sizing, target floa
 
 // leversFor also takes what stored runs of the wave level say of a changed design; nil: none.
 func leversFor(d *design.Design, links []schema.Link, s *sizing.Sizing, target float64, runs func(*design.Design) sizing.WaveSizing) []Lever {
-	l := levers{d: d, links: links, s: s, target: target, runs: runs, conflicts: len(layout.New(d).Conflicts)}
+	l := levers{d: d, links: links, s: s, target: target, runs: runs, conflicts: len(layout.New(d).Conflicts), sizer: *sizing.NewGapSizer()}
 	if now, ok := l.try(nil); ok {
 		l.closed, _ = l.closing(&now)
 	}

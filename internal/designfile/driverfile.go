@@ -27,16 +27,26 @@ type Driver struct {
 // LoadDriver reads and checks the driver file called name. The error is of type
 // Problems and lists every fault.
 func LoadDriver(ctx context.Context, name string) (*Driver, error) {
+	return loadDriver(ctx, name, "woofer")
+}
+
+// loadDriver reads a driver for a table of the design: what only that table takes is right
+// too.
+func loadDriver(ctx context.Context, name, table string) (*Driver, error) {
 	data, err := readAll(ctx, name, driverKind, "")
 	if err != nil {
 		return nil, Problems{{Where: name, Text: err.Error()}}
 	}
-	return ParseDriver(name, data)
+	return parseDriver(name, data, table)
 }
 
 // ParseDriver reads a driver file from text. Its keys stand at the top, or under
 // [woofer] as in a design file.
 func ParseDriver(name string, data []byte) (*Driver, error) {
+	return parseDriver(name, data, "woofer")
+}
+
+func parseDriver(name string, data []byte, of string) (*Driver, error) {
 	r, root, err := newReader(name, data, driverKind, "")
 	if err != nil {
 		return nil, err
@@ -45,11 +55,11 @@ func ParseDriver(name string, data []byte) (*Driver, error) {
 	for _, leaf := range sortedKeys(root) {
 		if table, ok := root[leaf].(map[string]any); ok && leaf == "woofer" {
 			for _, inner := range sortedKeys(table) {
-				r.driverKey(d, "woofer."+inner, inner, table[inner])
+				r.driverKey(d, "woofer."+inner, inner, of, table[inner])
 			}
 			continue
 		}
-		r.driverKey(d, leaf, leaf, root[leaf])
+		r.driverKey(d, leaf, leaf, of, root[leaf])
 	}
 	if len(d.values) == 0 && len(r.problems) == 0 {
 		r.fault("", "gives no parameter: a driver file needs keys such as fs, qes, qms, vas, re and sd")
@@ -60,8 +70,8 @@ func ParseDriver(name string, data []byte) (*Driver, error) {
 	return d, nil
 }
 
-// driverKey reads one value; path is where it stands in the file.
-func (r *reader) driverKey(d *Driver, path, leaf string, raw any) {
+// driverKey reads one value for a table of the design; path is where it stands in the file.
+func (r *reader) driverKey(d *Driver, path, leaf, table string, raw any) {
 	if !slices.Contains(DriverKeys, leaf) {
 		hint := schema.Suggest(schema.Nearest(leaf, DriverKeys), "")
 		if schema.FindKey("woofer."+leaf) != nil {
@@ -72,6 +82,12 @@ func (r *reader) driverKey(d *Driver, path, leaf string, raw any) {
 	}
 	k := driverKey(leaf)
 	v, err := fromTOML(k, raw)
+	if own := inTable(k, table); err != nil && own != nil {
+		if there, e := fromTOML(own, raw); e == nil {
+			v, err = there, nil
+			v.Key = k
+		}
+	}
 	switch {
 	case err != nil:
 		r.fault(path, "%s", err)
@@ -129,7 +145,7 @@ func (r *reader) driverFile(ctx context.Context, settings []string, table string
 	if !filepath.IsAbs(path) {
 		path = filepath.Join(filepath.Dir(r.file.Name), path)
 	}
-	w, err := LoadDriver(ctx, path)
+	w, err := loadDriver(ctx, path, table)
 	if err != nil {
 		faults := err.(Problems)
 		if len(faults) == 1 && faults[0].Line == 0 {

@@ -153,3 +153,25 @@ func FuzzParseDriver(f *testing.F) {
 		}
 	})
 }
+
+// A driver file for mids takes what [mid] takes: the table of keys lets mids resonate up to
+// 5 kHz and woofers up to 2 kHz.
+func TestDriverFileForMidsHasTheRangesOfMids(t *testing.T) {
+	dir := t.TempDir()
+	for name, text := range map[string]string{"small.toml": "fs = \"3 kHz\"\n", "box.toml": "[mid]\nsize = \"80 mm\"\nfile = \"small.toml\"\n"} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	f, err := Load(t.Context(), filepath.Join(dir, "box.toml"), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := f.Design.Mid.Fs.Value(); got != 3000 {
+		t.Errorf("fs = %v, want 3000", got)
+	}
+	_, err = Load(t.Context(), filepath.Join(dir, "box.toml"), []string{"mid.file=", "woofer.size=200mm", "woofer.file=small.toml"})
+	if err == nil || !strings.Contains(err.Error(), "small.toml:1: fs is") {
+		t.Errorf("a woofer of 3 kHz: %v", err)
+	}
+}
