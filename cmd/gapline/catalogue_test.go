@@ -38,7 +38,7 @@ var printers = []printer{
 	{command: "line", args: "DESIGN --view all --frequencies octaves --ground 0.5 --point 5m,0m,1m"},
 	{command: "line", args: "DESIGN --aim --shade"},
 	{command: "crossover", args: "DESIGN"},
-	{command: "listen", args: "DESIGN --other cabinet.gap=40mm --other-unlink --duration 100ms"},
+	{command: "listen", args: "DESIGN --other cabinet.gap=40mm --other-unlink --duration 100ms --rate 8000"},
 	{command: "wave", args: "DESIGN --from 500Hz --to 1kHz --count 2 --check"},
 	{command: "wave", args: "DESIGN --of fold --from 1kHz --to 4kHz --count 2"},
 	{command: "wave", args: "DESIGN --of front --from 300Hz --to 400Hz --count 2"},
@@ -46,7 +46,7 @@ var printers = []printer{
 	{command: "trace", args: "DESIGN --pair MEASURED/box-insert.txt,MEASURED/box-bare.txt --stacks MEASURED/line-spaced.txt,MEASURED/line-packed.txt"},
 	{command: "tolerance", args: "DESIGN --samples 100", of: []string{"figures"}},
 	{command: "tolerance", args: "DESIGN --samples 100 --vary cabinet.pitch=240mm:300mm:20mm", of: []string{"figures"}},
-	{command: "search", args: "DESIGN --designs 200", of: []string{"best.values", "best.goals", "best.limits", "front.values", "front.goals", "front.limits"}},
+	{command: "search", args: "DESIGN --designs 100", of: []string{"best.values", "best.goals", "best.limits", "front.values", "front.goals", "front.limits"}},
 	{command: "sweep", args: "DESIGN --vary cabinet.pitch=200mm:300mm:50mm --vary horn.coverage=80deg,90deg", of: []string{"rows", "skipped"}},
 	{command: "report", args: "DESIGN --since DIR/hatch-mids.toml", of: []string{"designs", "changes.figures", "changes.keys"}},
 }

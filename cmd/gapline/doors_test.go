@@ -143,9 +143,9 @@ func failsToWrite(t *testing.T, out *os.File, why string) {
 		"completion powershell", "new --list", "new --list --json", "__complete size --s",
 		"size box.toml", "size box.toml --json", "size box.toml --csv", "size box.toml --strict", "box box.toml", "box box.toml --json", "box box.toml --csv",
 		"horn box.toml", "horn box.toml --csv", "fold box.toml", "fold box.toml --csv", "line box.toml", "line box.toml --csv --view polar", "crossover box.toml --without-best",
-		"listen box.toml --other-seat back --duration 100ms", "listen box.toml --other-seat back --duration 100ms --csv",
+		"listen box.toml --other-seat back --duration 100ms --rate 8000", "listen box.toml --other-seat back --duration 100ms --rate 8000 --csv",
 		"compare box.toml box.toml --all", "compare box.toml box.toml --all --csv",
-		"tolerance box.toml --samples 20", "tolerance box.toml --samples 20 --csv", "search box.toml --designs 200", "search box.toml --designs 200 --csv", "search box.toml --designs 200 --part 1/2",
+		"tolerance box.toml --samples 20", "tolerance box.toml --samples 20 --csv", "search box.toml --designs 100", "search box.toml --designs 100 --csv", "search box.toml --designs 100 --part 1/2",
 		"sweep box.toml --vary cabinet.pitch=200:300:50mm", "sweep box.toml --vary cabinet.pitch=200:300:50mm --csv --part 1/2",
 		"wave box.toml --from 500Hz --to 1000Hz --count 2", "wave box.toml --from 500Hz --to 1000Hz --count 2 --csv", "report box.toml --json",
 	} {

@@ -139,7 +139,7 @@ func TestGenerated(t *testing.T) {
 
 // settings are the first number, how many designs are made at least, and how long.
 func (g *generation) settings() (first, designs uint64, lasting time.Duration) {
-	designs = 50
+	designs = 16
 	if s := os.Getenv("GENERATED_SEED"); s != "" {
 		n, err := strconv.ParseUint(s, 10, 64)
 		if err != nil {
