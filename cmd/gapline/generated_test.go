@@ -26,6 +26,8 @@ type generatedCommand struct {
 	every uint64 // it runs on one in so many designs, by what it costs
 	table bool   // it prints a table as CSV
 	draws bool   // it draws a picture
+	// writes are the endings of the other files that it writes.
+	writes []string
 	// of is where in its JSON figures stand under their own names.
 	of string
 	// gives tells that a design gives what the command needs; nil: any does.
@@ -50,10 +52,10 @@ var generatedCommands = []generatedCommand{
 	{args: "compare DESIGN DESIGN --all", every: 3, table: true, draws: true, of: "designs"},
 	{args: "sweep DESIGN --vary air.temperature=0degC,30degC --unlink", every: 3, table: true, draws: true},
 	{args: "explain gap.open_oct DESIGN", every: 3},
-	{args: "draw DESIGN", every: 2, draws: true},
+	{args: "draw DESIGN", every: 2, draws: true, writes: []string{"dxf"}},
 	{args: "horn DESIGN", every: 4, table: true, draws: true, gives: givesHorn},
 	{args: "horn DESIGN --view map", every: 9, table: true, draws: true, gives: givesHorn},
-	{args: "fold DESIGN", every: 2, draws: true, gives: givesFold, except: []string{"cannot be", "does not fit", "no fold"}},
+	{args: "fold DESIGN", every: 2, draws: true, writes: []string{"dxf", "csv"}, gives: givesFold, except: []string{"cannot be", "does not fit", "no fold"}},
 	{args: "box DESIGN --per-octave 2", every: 5, table: true, draws: true, most: 2000},
 	{args: "tolerance DESIGN --samples 20", every: 7, table: true, draws: true, of: "figures"},
 	{args: "trace DESIGN trace.txt", every: 7, table: true, draws: true, most: 2000},
@@ -203,6 +205,12 @@ func (g *generation) computed() {
 		}
 	}
 	g.monotone()
+	switch g.Seed % 12 {
+	case 2:
+		g.sliced()
+	case 7:
+		g.lived()
+	}
 }
 
 // wholly runs a command for its JSON, twice in one of four; nil where it was not reached.
@@ -253,14 +261,9 @@ func (g *generation) forms(cmd *generatedCommand) {
 	case due == 1 && cmd.table:
 		g.run(cmd, cmd.args, "--csv")
 	case due == 2 && cmd.draws:
-		if r := g.run(cmd, cmd.args, "-o", "out.svg"); r.code == exitDone {
-			data, err := os.ReadFile("out.svg")
-			if err != nil {
-				g.Fatal(err)
-			}
-			g.clean(cmd.args+" -o out.svg", string(data))
-			os.Remove("out.svg")
-		}
+		g.drawn(cmd)
+	case due == 3 && len(cmd.writes) > 0:
+		g.written(cmd)
 	}
 }
 
@@ -400,6 +403,11 @@ func (g *generation) sum() {
 		given, reached = given+n.given, reached+n.reached
 		if n.given >= 20 && 10*n.reached < 9*n.given {
 			g.Errorf("gapline %s computed only %d of %d valid designs", cmd.args, n.reached, n.given)
+		}
+	}
+	for _, also := range []string{"merge", "live"} {
+		if n := g.runs[also]; n != nil {
+			g.Logf("%5d runs: %s", n.all, also)
 		}
 	}
 	if given >= 50 && 10*reached < 9*given {
