@@ -22,6 +22,11 @@ func (c Complete) Efficiency() float64 {
 	return 4 * math.Pi * math.Pi * math.Pow(c.Fs.Value()/c.Air.SoundSpeed, 3) * c.Vas.Value() / c.Qes.Value()
 }
 
+// EfficiencyCaution is the reference efficiency above which parameters are likely to be
+// mistyped: direct radiators reach a few per cent, the best about a tenth (common practice,
+// no source). Above 1 they cannot be.
+const EfficiencyCaution = 0.2
+
 // Sensitivity returns the level in dB at 1 m in half space at the given voltage
 // in V across one driver, where the response is flat.
 func (c Complete) Sensitivity(volts float64) float64 {

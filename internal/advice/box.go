@@ -64,6 +64,10 @@ func (f *boxFinder) contradictions() {
 	for _, c := range f.st.Setup.Driver.Contradictions {
 		f.add(result.Contradiction, "woofer."+c.Key, "%s The circuit takes fs, qes, qms, vas, sd and re.", contradiction(c, "woofer."))
 	}
+	if e := f.st.Setup.Driver.Efficiency(); e > driver.EfficiencyCaution {
+		f.add(result.Contradiction, figure.DriverEfficiency.Key, "fs, vas and qes of the woofer come to a reference efficiency of %s, 4π²·fs³·vas/(c³·qes). Direct radiators reach a few per cent (common practice, no source), and more than 100 %% cannot be: check the values and their units.",
+			result.Num(e, quantity.Fraction))
+	}
 }
 
 // contradiction says which values do not fit; prefix stands before their keys.

@@ -2,6 +2,8 @@ package advice
 
 import (
 	"context"
+	"fmt"
+	"math"
 	"slices"
 	"testing"
 
@@ -67,5 +69,27 @@ func TestContradictionsAreNamed(t *testing.T) {
 	const want = "woofer.qes, woofer.qms, woofer.qts contradict each other: qts is 0.5, but the others give 0.37 (-26 %). The circuit takes fs, qes, qms, vas, sd and re."
 	if got := terminal.Text(all[i].Text, quantity.Metric); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
+	}
+}
+
+// 4π²·fs³·vas/(c³·qes) of 560 Hz where 56 Hz was meant is a thousand times that of 56 Hz:
+// more than goes in.
+func TestMistypedParametersAreToldByTheirEfficiency(t *testing.T) {
+	told := func(settings ...string) bool {
+		return slices.ContainsFunc(BoxFindings(boxOf(t, loudVent, settings...)), func(f result.Finding) bool {
+			return f.Key == "box.driver.efficiency" && f.Severity == result.Contradiction
+		})
+	}
+	st := boxOf(t, loudVent)
+	d := st.Setup.Driver
+	c := d.Air.SoundSpeed
+	usual := 4 * math.Pi * math.Pi * math.Pow(d.Fs.Value()/c, 3) * d.Vas.Value() / d.Qes.Value()
+	if usual > 0.2 || told() {
+		t.Errorf("efficiency %v is told of", usual)
+	}
+	for _, want := range []float64{0.19, 0.21, 2} {
+		if got := told(fmt.Sprintf("woofer.vas=%g m3", d.Vas.Value()*want/usual)); got != (want > 0.2) {
+			t.Errorf("efficiency %v: told is %v", want, got)
+		}
 	}
 }
